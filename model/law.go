@@ -1,0 +1,299 @@
+package model
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+)
+
+// LognormalParams returns the mean and standard deviation of the logarithm of
+// a lognormal variable with mean A and standard deviation B:
+//
+//	sigma² = ln(1 + (B/A)²)    mu = ln A - sigma²/2
+func (d Dist) LognormalParams() (mu, sigma float64) {
+	s2 := math.Log1p(d.B * d.B / (d.A * d.A))
+	return math.Log(d.A) - s2/2, math.Sqrt(s2)
+}
+
+// cut is the chance that the normal law of d gives to values below 0, which a
+// quantity that cannot be negative redraws; 0 for every other law.
+func (d Dist) cut() float64 {
+	if d.Law != Normal || d.Signed {
+		return 0
+	}
+	return math.Erfc(d.A/d.B/math.Sqrt2) / 2
+}
+
+// Mean is the mean of d, after the cut at 0 of a normal.
+func (d Dist) Mean() float64 {
+	switch d.Law {
+	case NotGiven:
+		return 0
+	case Normal:
+		if d.Signed {
+			return d.A
+		}
+		z := -d.A / d.B
+		return d.A + d.B*math.Exp(-z*z/2)/math.Sqrt(2*math.Pi)/(1-d.cut())
+	case Uniform:
+		return (d.A + d.B) / 2
+	case Triangular:
+		return (d.A + d.B + d.C) / 3
+	case Gamma:
+		return d.A * d.B
+	case Weibull:
+		return d.B * math.Gamma(1+1/d.A)
+	case Empirical:
+		sum := 0.0
+		for _, v := range d.Values {
+			sum += v
+		}
+		return sum / float64(len(d.Values))
+	}
+	return d.A
+}
+
+// SD is the standard deviation of d, after the cut at 0 of a normal; that of
+// an empirical law has divisor n.
+func (d Dist) SD() float64 {
+	switch d.Law {
+	case Exponential:
+		return d.A
+	case Lognormal:
+		return d.B
+	case Normal:
+		if d.Signed {
+			return d.B
+		}
+		z := -d.A / d.B
+		h := math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) / (1 - d.cut())
+		return d.B * math.Sqrt(max(0, 1+z*h-h*h))
+	case Uniform:
+		return (d.B - d.A) / math.Sqrt(12)
+	case Triangular:
+		return math.Sqrt((d.A*d.A + d.B*d.B + d.C*d.C - d.A*d.B - d.A*d.C - d.B*d.C) / 18)
+	case Gamma:
+		return math.Sqrt(d.A) * d.B
+	case Weibull:
+		g := math.Gamma(1 + 1/d.A)
+		return d.B * math.Sqrt(max(0, math.Gamma(1+2/d.A)-g*g))
+	case Empirical:
+		mean, sum := d.Mean(), 0.0
+		for _, v := range d.Values {
+			sum += (v - mean) * (v - mean)
+		}
+		return math.Sqrt(sum / float64(len(d.Values)))
+	}
+	return 0
+}
+
+// Survival is P(X > x), accurate also far out in the tail.
+func (d Dist) Survival(x float64) float64 {
+	if low := d.Min(); x < low {
+		return 1
+	}
+	switch d.Law {
+	case Exponential:
+		return math.Exp(-x / d.A)
+	case Lognormal:
+		mu, sigma := d.LognormalParams()
+		return math.Erfc((math.Log(x)-mu)/sigma/math.Sqrt2) / 2
+	case Normal:
+		return math.Erfc((x-d.A)/d.B/math.Sqrt2) / 2 / (1 - d.cut())
+	case Uniform:
+		return max(0, min(1, (d.B-x)/(d.B-d.A)))
+	case Triangular:
+		switch {
+		case x >= d.C:
+			return 0
+		case x >= d.B:
+			return (d.C - x) * (d.C - x) / ((d.C - d.A) * (d.C - d.B))
+		}
+		return 1 - (x-d.A)*(x-d.A)/((d.C-d.A)*(d.B-d.A))
+	case Gamma:
+		return gammaUpper(d.A, x/d.B)
+	case Weibull:
+		return math.Exp(-math.Pow(x/d.B, d.A))
+	case Empirical:
+		n := 0
+		for _, v := range d.Values {
+			if v > x {
+				n++
+			}
+		}
+		return float64(n) / float64(len(d.Values))
+	}
+	if d.A > x {
+		return 1
+	}
+	return 0
+}
+
+// SurvivalFrom is P(X >= x): it differs from Survival where a law has atoms.
+func (d Dist) SurvivalFrom(x float64) float64 {
+	switch d.Law {
+	case NotGiven, Fixed, Empirical:
+		return d.Survival(math.Nextafter(x, math.Inf(-1)))
+	}
+	return d.Survival(x)
+}
+
+// CDF is P(X <= x).
+func (d Dist) CDF(x float64) float64 {
+	switch d.Law {
+	case Exponential:
+		return max(0, -math.Expm1(-x/d.A))
+	case Weibull:
+		return max(0, -math.Expm1(-math.Pow(max(0, x)/d.B, d.A)))
+	}
+	return 1 - d.Survival(x)
+}
+
+// Min is the least value that d can take, -Inf for a signed normal.
+func (d Dist) Min() float64 {
+	switch d.Law {
+	case Fixed, Uniform, Triangular:
+		return d.A
+	case Normal:
+		if d.Signed {
+			return math.Inf(-1)
+		}
+	case Empirical:
+		return slices.Min(d.Values)
+	}
+	return 0
+}
+
+// Max is the greatest value that d can take, +Inf when there is none.
+func (d Dist) Max() float64 {
+	switch d.Law {
+	case NotGiven, Fixed:
+		return d.A
+	case Uniform:
+		return d.B
+	case Triangular:
+		return d.C
+	case Empirical:
+		return slices.Max(d.Values)
+	}
+	return math.Inf(1)
+}
+
+// Quantile is the least x with P(X <= x) >= p, 0 <= p <= 1. It finds a root of
+// CDF by bisection where the law has no simple inverse, to about 1e-14 relative.
+func (d Dist) Quantile(p float64) float64 {
+	switch d.Law {
+	case NotGiven, Fixed:
+		return d.A
+	case Exponential:
+		return -d.A * math.Log1p(-p)
+	case Lognormal:
+		mu, sigma := d.LognormalParams()
+		return math.Exp(mu + sigma*math.Sqrt2*math.Erfinv(2*p-1))
+	case Normal:
+		cut := d.cut()
+		return d.A + d.B*math.Sqrt2*math.Erfinv(2*(cut+p*(1-cut))-1)
+	case Uniform:
+		return d.A + p*(d.B-d.A)
+	case Triangular:
+		w := d.C - d.A
+		if p*w < d.B-d.A {
+			return d.A + math.Sqrt(p*w*(d.B-d.A))
+		}
+		return d.C - math.Sqrt((1-p)*w*(d.C-d.B))
+	case Weibull:
+		return d.B * math.Pow(-math.Log1p(-p), 1/d.A)
+	case Empirical:
+		v := slices.Sorted(slices.Values(d.Values))
+		return v[max(0, min(len(v)-1, int(math.Ceil(p*float64(len(v))))-1))]
+	}
+	if p <= 0 {
+		return 0
+	}
+	if p >= 1 {
+		return math.Inf(1)
+	}
+	low, high := 0.0, d.Mean()
+	for d.CDF(high) < p {
+		high *= 2
+	}
+	for range 200 {
+		// Invariant: CDF(low) < p <= CDF(high).
+		if mid := (low + high) / 2; d.CDF(mid) < p {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return high
+}
+
+// CutShift is how much the cut at 0 moves the mean of a normal, relative.
+func (d Dist) CutShift() float64 {
+	if d.Law != Normal || d.Signed || d.A == 0 {
+		return 0
+	}
+	return d.Mean()/d.A - 1
+}
+
+// Validate says what is wrong with the parameters of d, nil when nothing is:
+// every law needs finite parameters in its range, and a quantity that is not
+// Signed may not be negative.
+func (d Dist) Validate() error {
+	for _, v := range append([]float64{d.A, d.B, d.C}, d.Values...) {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return errors.New("must be a finite number")
+		}
+	}
+	negative := func(v float64) error {
+		if v < 0 && !d.Signed {
+			return fmt.Errorf("must not be negative")
+		}
+		return nil
+	}
+	switch d.Law {
+	case NotGiven, Fixed:
+		return negative(d.A)
+	case Exponential:
+		if d.A <= 0 {
+			return errors.New("mean must be above 0")
+		}
+	case Lognormal:
+		if d.A <= 0 || d.B <= 0 {
+			return errors.New("mean and sd must be above 0")
+		}
+	case Normal:
+		if d.B <= 0 {
+			return errors.New("sd must be above 0")
+		}
+		if d.cut() > 0.5 {
+			return errors.New("mean must not be negative")
+		}
+	case Uniform:
+		if d.A >= d.B {
+			return errors.New("min must be below max")
+		}
+		return negative(d.A)
+	case Triangular:
+		if d.A >= d.C {
+			return errors.New("min must be below max")
+		}
+		if d.B < d.A || d.B > d.C {
+			return errors.New("mode must lie between min and max")
+		}
+		return negative(d.A)
+	case Gamma, Weibull:
+		if d.A <= 0 || d.B <= 0 {
+			return errors.New("shape and scale must be above 0")
+		}
+	case Empirical:
+		if len(d.Values) == 0 {
+			return errors.New("values must not be empty")
+		}
+		return negative(slices.Min(d.Values))
+	default:
+		return fmt.Errorf("no law %q", d.Law)
+	}
+	return nil
+}

@@ -1,0 +1,232 @@
+package model
+
+// Study is everything that one scenario file asks: the alternatives and how
+// they are to be simulated. The first alternative is the one that the others
+// are compared with.
+type Study struct {
+	Title        string
+	Units        System // units for people to read; inside all is SI
+	Run          Run
+	Alternatives []Alternative // at least one
+}
+
+// Alternative is one way to equip or run the line, the term of engineering
+// economics. A scenario without an [[alternative]] has one, named "base".
+type Alternative struct {
+	Name        string
+	Line        Line
+	Investment  Dist // currency, once, at time 0
+	Maintenance Dist // currency a year
+	Salvage     Dist // currency, at the end of the life
+}
+
+// Run says how long, how often and from which seed the line is simulated.
+type Run struct {
+	Horizon      float64 // s
+	Replications int
+	Seed         uint64
+	Confidence   float64 // of the intervals, 0..1
+	WarmUp       float64 // s; results count from here
+	WarmUpAuto   bool    // warm_up = "auto": cut by MSER-5
+}
+
+// Line is a roll-to-roll line as simulated: an unwind, a process and a rewind
+// with web between them, the people, and what else stops it.
+type Line struct {
+	Web       Web
+	Process   Process
+	Unwind    Unwind
+	Rewind    Rewind
+	Crew      Crew
+	WebBreaks *WebBreaks // nil: the web never breaks of itself
+	Stops     []Stop
+	Jobs      *Jobs // nil: one endless order
+	Economics Economics
+}
+
+// Web is the material.
+type Web struct {
+	Width          float64 // m; 0 when not given
+	Caliper        float64 // m, thickness; 0 when not given
+	Grammage       float64 // kg/m2; 0 when not given
+	RegisterRepeat float64 // m, print repeat; 0 when not given
+}
+
+// Process is what the line does to the web, seen as a speed that ramps.
+type Process struct {
+	Speed        float64 // m/s
+	RatedSpeed   float64 // m/s, for the performance share of OEE; at least Speed
+	Accel, Decel float64 // m/s2
+	Path         float64 // m, fixed web path from the splice point to the process, storage not counted
+	StopScrap    Dist    // m, scrap behind the process each time the web comes to rest
+	RestartScrap Dist    // m, scrap each time the web starts again
+}
+
+// ChangeKind is how a station changes its roll.
+type ChangeKind string
+
+// The kinds of roll change. None is for a rewind only: the process eats the web.
+const (
+	Manual    ChangeKind = "manual"
+	ZeroSpeed ChangeKind = "zero-speed"
+	Flying    ChangeKind = "flying"
+	None      ChangeKind = "none"
+)
+
+// RollSize is the size of the rolls that a station takes. Either Length
+// varies, or (ByDiameter) Diameter does and the length follows from it, the
+// core and the caliper.
+type RollSize struct {
+	ByDiameter bool
+	Length     Dist    // m, when not ByDiameter
+	Diameter   Dist    // m, when ByDiameter
+	Core       float64 // m, core diameter; 0 when not given
+}
+
+// Unwind feeds the line from parent rolls.
+type Unwind struct {
+	Change        ChangeKind
+	Roll          RollSize
+	Residual      float64 // m, web meant to be left on the core
+	ResidualLeast float64 // m, as far as the control goes while the next roll is not armed
+	ResidualError Dist    // m, signed: true rest less believed rest
+
+	// manual
+	CallAhead  float64 // s, call of the operator before the foreseen hold
+	ChangeTime Dist    // s
+
+	// zero-speed and flying
+	Load, Prepare Dist    // s, one task
+	Dwell         Dist    // s, at rest (zero-speed)
+	Decel, Accel  float64 // m/s2, in the splice cycle only
+	MaxSpeed      float64 // m/s, while the storage refills
+	SpindleTorque float64 // N m; 0: the ramps are not limited by it
+	SpliceSuccess float64 // share
+	Recover       Dist    // s, a splice made by hand
+
+	// every kind
+	SpliceBreaks  float64 // share of made splices that part in the process
+	SpliceScrap   Dist    // m, from the splice on
+	TapePerSplice float64 // m
+
+	Storage Storage
+}
+
+// Rewind winds what the line makes. Its storage is the mirror image of the
+// unwind's: it runs low and fills while the winder stands.
+type Rewind struct {
+	Change     ChangeKind
+	Roll       RollSize // finished roll
+	Trigger    Trigger
+	Overrun    float64 // m, by which a roll may grow while the next core is not ready
+	MinLength  float64 // m, a shorter finished roll is waste; 0: no limit
+	MaxSplices int     // a finished roll with more is waste; -1: no limit
+
+	CallAhead  float64 // s
+	ChangeTime Dist    // s
+
+	Doff, LoadCore  Dist // s, one task
+	Dwell           Dist // s
+	Decel, Accel    float64
+	MaxSpeed        float64
+	TransferSuccess float64
+	Recover         Dist
+	TransferScrap   Dist // m, first metres of the new roll
+
+	Pack Dist // s, a task of its own for every finished roll; zero: none
+
+	Storage Storage
+}
+
+// Trigger is what ends a finished roll.
+type Trigger string
+
+// A finished roll ends at its length, at a splice just wound, or at the first of the two.
+const (
+	ByLength         Trigger = "length"
+	BySplice         Trigger = "splice"
+	ByLengthOrSplice Trigger = "length or splice"
+)
+
+// Storage holds web between a station and the process. All levels are lengths of web.
+type Storage struct {
+	Capacity     float64 // m; 0: the station has none
+	Strands      int     // 0 when not given
+	Travel       float64 // m, carriage travel; 0 when not given
+	RunLevel     float64 // m, content while the line runs undisturbed
+	RestartLevel float64 // m, content at which a depleted (or full) line may start again
+	Reserve      float64 // m, never used
+	Slow         bool    // on_low = "slow": the process slows before it stops
+	SlowLevel    float64 // m
+	SlowSpeed    float64 // m/s
+	RollerDrag   float64 // N, per idler, for the tension that the strands add; 0 when not given
+}
+
+// Crew is the people that the lines share.
+type Crew struct {
+	Operators int
+	Lines     int     // identical lines that share the crew, at least 1
+	Reaction  Dist    // s, notice and walk
+	Shift     float64 // s
+	Duties    []Duty
+	Breaks    []Break
+}
+
+// Duty is other work of the crew. Every is used when PerRoll is 0.
+type Duty struct {
+	Name    string
+	Every   Dist // s, from call to call
+	PerRoll int  // one call for so many finished rolls; 0: by time
+	Takes   Dist // s
+}
+
+// Break is time off, at the same time of every shift.
+type Break struct {
+	At, For float64 // s
+	Cover   bool    // true: the line runs on with one operator fewer; false: it stops
+}
+
+// WebBreaks is breaks of the web of itself, a Poisson process along the web
+// with rate (speed/AtSpeed)^Exponent / MeanLength per metre.
+type WebBreaks struct {
+	MeanLength float64 // m; +Inf: only the repair is given
+	AtSpeed    float64 // m/s
+	Exponent   float64
+	Repair     Dist // s
+	Scrap      Dist // m
+}
+
+// Stop is a named cause of stops that has nothing to do with rolls.
+type Stop struct {
+	Name          string
+	Every         Dist // s
+	Calendar      bool // basis = "calendar"; else running time
+	Repair        Dist // s
+	NeedsOperator bool
+	Scrap         Dist // m
+}
+
+// Jobs is the orders that the line makes one after another.
+type Jobs struct {
+	Length        Dist // m, processed
+	Changeover    Dist // s
+	Scrap         Dist // m
+	NewParentRoll bool // each job starts with a new parent roll; the rest of the old goes back to stock
+}
+
+// Economics is prices and conditions. A zero Dist (Given() false) was not given.
+type Economics struct {
+	Currency          string
+	HoursPerYear      Dist // h
+	Demand            Dist // m of good web a year
+	Price             Dist // currency per m2 of good web
+	MaterialCost      Dist // currency per m2
+	DisposalCost      Dist // currency per kg
+	CrewCost          Dist // currency per operator hour
+	LineCost          Dist // currency per line hour
+	TapeCost          Dist // currency per m
+	DiscountRate      Dist // share a year
+	Life              Dist // years
+	TaxRate           Dist // share
+	DepreciationYears Dist // years
+}

@@ -1,0 +1,211 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+
+	"rollchange/model"
+)
+
+// newRun builds one replication in the state of t = 0: the web runs at line
+// speed, a new parent roll and an empty core have just begun, each storage is at
+// its run level, every operator is free, the next roll and core are called for.
+func newRun(spec *model.Line, seed uint64, replication int, horizon, warmUp float64, record func(*Record)) *run {
+	s := &run{spec: spec, horizon: horizon, warmUp: warmUp, record: record, names: holdNames(spec)}
+	if spec.Crew.Lines < 1 {
+		spec.Crew.Lines = 1
+	}
+	s.buildCrew(seed, replication)
+	s.lines = make([]line, spec.Crew.Lines)
+	for i := range s.lines {
+		l := &s.lines[i]
+		l.s, l.spec, l.id = s, spec, i
+		l.build(func(d model.Dist, name string) source {
+			return newSource(d, seed, replication, sourceName(name, i))
+		})
+	}
+	for i := range s.lines {
+		s.lines[i].begin()
+	}
+	s.crew.schedule()
+	return s
+}
+
+// sourceName is the name of a source of chance; lines after the first have a
+// number, so that adding a line leaves the others as they were.
+func sourceName(name string, line int) string {
+	if line == 0 {
+		return name
+	}
+	return fmt.Sprintf("%s of line %d", name, line+1)
+}
+
+func (s *run) buildCrew(seed uint64, replication int) {
+	c := &s.crew
+	spec := &s.spec.Crew
+	*c = crew{s: s, spec: spec, free: -1, next: never}
+	c.people = make([]operator, spec.Operators)
+	for i := range c.people {
+		c.people[i].moment = never
+	}
+	for i, d := range spec.Duties {
+		clock := dutyClock{due: never, takes: newSource(d.Takes, seed, replication, fmt.Sprint("crew.duty.takes ", i))}
+		if d.PerRoll == 0 {
+			clock.every = newSource(d.Every, seed, replication, fmt.Sprint("crew.duty.every ", i))
+			clock.due = clock.every.draw()
+		}
+		c.duties = append(c.duties, clock)
+	}
+	for _, b := range spec.Breaks {
+		c.breaks = append(c.breaks, breakTime{at: b.At, length: b.For, cover: b.Cover, moment: b.At})
+	}
+	kinds := int(taskKinds) + len(s.spec.Stops) + len(spec.Duties)
+	for line := range spec.Lines {
+		react := make([]source, kinds)
+		for k := range react {
+			react[k] = newSource(spec.Reaction, seed, replication, sourceName(fmt.Sprint("crew.reaction ", k), line))
+		}
+		c.react = append(c.react, react)
+	}
+}
+
+// build prepares the parts of a line; src makes a source of its own for each
+// quantity that varies.
+func (l *line) build(src func(model.Dist, string) source) {
+	spec := l.spec
+	l.slots = make([]float64, slotStops+2*len(spec.Stops)+1)
+	for i := range l.slots {
+		l.slots[i] = never
+	}
+	l.p, l.target = spec.Process.Speed, spec.Process.Speed
+	l.restScrap = src(spec.Process.StopScrap, "line.stop_scrap")
+	l.startScrap = src(spec.Process.RestartScrap, "line.restart_scrap")
+	l.stopReach = spec.Process.StopScrap.Max()
+	if math.IsInf(l.stopReach, 1) {
+		l.stopReach = spec.Process.StopScrap.Quantile(1 - 1e-9)
+	}
+	l.scrap.floor = math.Inf(-1)
+	l.scrap.edge = math.Inf(-1)
+	l.dirty = dAll
+	l.touched = true
+
+	u, w := &spec.Unwind, &spec.Rewind
+	l.side[0].buildUnwind(l, src)
+	l.side[1].buildRewind(l, src)
+	l.works[taskUnwindChange] = src(u.ChangeTime, "unwind.change_time")
+	l.works[taskUnwindArm] = src(u.Load, "unwind.load")
+	l.prepare = src(u.Prepare, "unwind.prepare")
+	l.works[taskUnwindRecover] = src(u.Recover, "unwind.recover")
+	l.works[taskUnwindJoin] = src(u.Recover, "unwind.recover joining")
+	l.works[taskRewindChange] = src(w.ChangeTime, "rewind.change_time")
+	l.works[taskRewindArm] = src(w.LoadCore, "rewind.load_core")
+	l.doff = src(w.Doff, "rewind.doff")
+	l.works[taskRewindRecover] = src(w.Recover, "rewind.recover")
+	l.works[taskRewindJoin] = src(w.Recover, "rewind.recover joining")
+	l.works[taskPack] = src(w.Pack, "rewind.pack")
+	l.works[taskRunOut] = src(u.Recover, "unwind.recover run-out")
+	if b := spec.WebBreaks; b != nil {
+		if u.Change == model.Manual && b.Repair.Given() || !u.Recover.Given() {
+			l.works[taskRunOut] = src(b.Repair, "unwind.recover run-out")
+		}
+		l.breaks = breakClock{n: b.Exponent, scale: b.MeanLength,
+			every: src(model.Dist{Law: model.Exponential, A: 1}, "web_breaks"), repair: src(b.Repair, "web_breaks.repair"), scrap: src(b.Scrap, "web_breaks.scrap")}
+		if b.MeanLength > 0 && !math.IsInf(b.MeanLength, 1) {
+			l.breaks.on = true
+			if b.Exponent != 0 {
+				l.breaks.scale *= math.Pow(b.AtSpeed, b.Exponent)
+			}
+			l.breaks.full = math.Pow(l.p, b.Exponent+1) / l.breaks.scale
+			l.breaks.left = l.breaks.every.draw()
+		}
+	}
+	for i, st := range spec.Stops {
+		c := stopClock{calendar: st.Calendar, needsOperator: st.NeedsOperator,
+			every: src(st.Every, "stop.every "+st.Name), repair: src(st.Repair, "stop.repair "+st.Name), scrap: src(st.Scrap, "stop.scrap "+st.Name)}
+		l.slots[slotStops+2*i] = c.every.draw()
+		l.stops = append(l.stops, c)
+	}
+	if j := spec.Jobs; j != nil {
+		l.job = jobClock{on: true, length: src(j.Length, "jobs.length"), changeover: src(j.Changeover, "jobs.changeover"), scrap: src(j.Scrap, "jobs.scrap")}
+		l.job.end = l.job.length.draw()
+	}
+}
+
+func share(name string) (model.Dist, string) { return model.Dist{Law: model.Uniform, A: 0, B: 1}, name }
+
+func (st *station) buildUnwind(l *line, src func(model.Dist, string) source) {
+	u := &l.spec.Unwind
+	*st = station{l: l, which: 0, kind: u.Change, base: slotUnwind,
+		dec: u.Decel, acc: u.Accel, max: u.MaxSpeed, callAhead: u.CallAhead,
+		hChange: hUnwindChange, hStore: hUnwindDepleted,
+		tChange: taskUnwindChange, tArm: taskUnwindArm, tRecover: taskUnwindRecover, tJoin: taskUnwindJoin,
+		successShare: u.SpliceSuccess, breakShare: u.SpliceBreaks}
+	st.length = src(u.Roll.Length, "unwind.roll_length")
+	if u.Roll.ByDiameter {
+		st.length = src(u.Roll.Diameter, "unwind.roll_diameter")
+	}
+	st.err = src(u.ResidualError, "unwind.residual_error")
+	st.dwells = src(u.Dwell, "unwind.dwell")
+	st.successes = src(share("unwind.splice_success"))
+	st.partings = src(share("unwind.splice_breaks"))
+	st.scraps = src(u.SpliceScrap, "unwind.splice_scrap")
+	if st.zero() {
+		st.store(&u.Storage, u.Storage.RunLevel, u.Storage.RestartLevel, u.Storage.SlowLevel)
+		st.decTarget = st.dec
+		for range 50 { // the torque limit at the trigger and the trigger depend on each other
+			st.decTarget = min(st.dec, st.torqueLimit(u.Residual+l.p*l.p/(2*st.decTarget)))
+		}
+	}
+	st.finish()
+}
+
+func (st *station) buildRewind(l *line, src func(model.Dist, string) source) {
+	w := &l.spec.Rewind
+	*st = station{l: l, which: 1, kind: w.Change, base: slotRewind,
+		dec: w.Decel, acc: w.Accel, max: w.MaxSpeed, decTarget: w.Decel, callAhead: w.CallAhead,
+		hChange: hRewindChange, hStore: hRewindFull,
+		tChange: taskRewindChange, tArm: taskRewindArm, tRecover: taskRewindRecover, tJoin: taskRewindJoin,
+		successShare: w.TransferSuccess}
+	st.length = src(w.Roll.Length, "rewind.roll_length")
+	if w.Roll.ByDiameter {
+		st.length = src(w.Roll.Diameter, "rewind.roll_diameter")
+	}
+	st.dwells = src(w.Dwell, "rewind.dwell")
+	st.successes = src(share("rewind.transfer_success"))
+	st.scraps = src(w.TransferScrap, "rewind.transfer_scrap")
+	if st.zero() {
+		top := w.Storage.Capacity
+		st.start = w.Storage.RunLevel
+		st.store(&w.Storage, top-w.Storage.RunLevel, top-w.Storage.RestartLevel, top-w.Storage.SlowLevel)
+	}
+	st.finish()
+}
+
+// store takes over the levels of the storage, as margins.
+func (st *station) store(x *model.Storage, run, restart, slow float64) {
+	st.M, st.runM, st.restartM, st.reserve = run, run, restart, x.Reserve
+	st.canSlow, st.slowM, st.slowSpeed = x.Slow, slow, x.SlowSpeed
+	st.l.low[st.which] = newHistogram(x.Capacity)
+}
+
+func (st *station) finish() {
+	pr := &st.l.spec.Process
+	st.callDist = pr.Speed*pr.Speed/(2*pr.Decel) + pr.Speed*st.callAhead
+	st.follow()
+}
+
+// begin puts the first rolls on and makes the first calls.
+func (l *line) begin() {
+	l.side[0].startParentRoll(0)
+	if l.side[1].kind != model.None {
+		l.side[1].startFinishedRoll(0)
+	}
+	if l.side[0].kind != model.Manual {
+		l.s.crew.call(l, taskUnwindArm, 0)
+	}
+	if k := l.side[1].kind; k != model.None && k != model.Manual {
+		l.s.crew.call(l, taskRewindArm, 0)
+	}
+	l.touched = false
+	l.settle()
+}

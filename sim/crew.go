@@ -1,0 +1,301 @@
+package sim
+
+import "rollchange/model"
+
+// mostWaiting is how many tasks may wait. A crew that cannot keep up falls
+// further behind without end; calls beyond this are lost, which changes
+// nothing that such a crew would have come to.
+const mostWaiting = 512
+
+// crew is the operators that the lines share, the tasks that wait for them,
+// and their duties and breaks.
+type crew struct {
+	s      *run
+	tasks  []task
+	free   int32
+	queue  []int32 // tasks without an operator, in order of call
+	people []operator
+	busy   int
+	away   int // on a break
+	spec   *model.Crew
+
+	duties []dutyClock
+	breaks []breakTime
+
+	pack      []source
+	react     [][]source // by line, by kind (stops and duties after the kinds)
+	busyTime  float64
+	warmBusy  float64
+	last      float64
+	next      float64
+	nextEvent int
+	lost      int64
+}
+
+type operator struct {
+	state  operatorState
+	task   int32
+	free   bool
+	moment float64 // of his next event, never when he waits
+}
+
+type operatorState uint8
+
+const (
+	idle operatorState = iota
+	coming
+	there // waits at the station for the web to rest
+	working
+)
+
+type dutyClock struct {
+	every, takes source
+	due          float64
+	rolls        int
+}
+
+type breakTime struct {
+	at, length float64
+	cover, on  bool
+	moment     float64
+}
+
+// call calls an operator for a task of a line.
+func (c *crew) call(l *line, k taskKind, which int) {
+	work := c.s.workOf(l, k, which)
+	react := c.reaction(l.id, k, which).draw()
+	if len(c.queue) >= mostWaiting && (k == taskPack || k == taskDuty) {
+		c.lost++
+		return
+	}
+	i := c.free
+	if i < 0 {
+		i = int32(len(c.tasks))
+		c.tasks = append(c.tasks, task{})
+	} else {
+		c.free = c.tasks[i].next
+	}
+	c.tasks[i] = task{kind: k, line: l.id, which: which, react: react, work: work}
+	c.queue = append(c.queue, i)
+	l.pending = append(l.pending, i)
+	c.log(l, "call", &c.tasks[i])
+	c.assign()
+	l.recount()
+}
+
+func (c *crew) reaction(line int, k taskKind, which int) *source {
+	i := int(k)
+	switch k {
+	case taskStop:
+		i = int(taskKinds) + which
+	case taskDuty:
+		i = int(taskKinds) + len(c.s.spec.Stops) + which
+	}
+	return &c.react[line][i]
+}
+
+// assign gives waiting tasks to free operators: those that a line stands for
+// first, then in order of call.
+func (c *crew) assign() {
+	for len(c.queue) > 0 && c.busy+c.away < len(c.people) {
+		pick := 0
+		for q, i := range c.queue {
+			if t := &c.tasks[i]; c.s.lines[t.line].urgent(t.kind, t.which) {
+				pick = q
+				break
+			}
+		}
+		i := c.queue[pick]
+		c.queue = append(c.queue[:pick], c.queue[pick+1:]...)
+		for o := range c.people {
+			if p := &c.people[o]; p.state == idle {
+				p.state, p.task, p.moment = coming, i, c.s.now+c.tasks[i].react
+				c.tasks[i].assigned = true
+				c.busy++
+				break
+			}
+		}
+	}
+	c.schedule()
+}
+
+// schedule finds the next event of the crew.
+func (c *crew) schedule() {
+	c.next, c.nextEvent = never, -1
+	for i := range c.people {
+		if t := c.people[i].moment; t < c.next {
+			c.next, c.nextEvent = t, i
+		}
+	}
+	for i := range c.duties {
+		if t := c.duties[i].due; t < c.next {
+			c.next, c.nextEvent = t, len(c.people)+i
+		}
+	}
+	for i := range c.breaks {
+		if t := c.breaks[i].moment; t < c.next {
+			c.next, c.nextEvent = t, len(c.people)+len(c.duties)+i
+		}
+	}
+}
+
+// advance adds up the time that operators are at work.
+func (c *crew) advance(t float64) {
+	c.busyTime += float64(c.busy) * (t - c.last)
+	c.last = t
+}
+
+// fire makes the next event of the crew happen.
+func (c *crew) fire() {
+	i := c.nextEvent
+	switch {
+	case i < len(c.people):
+		c.step(i)
+	case i < len(c.people)+len(c.duties):
+		k := i - len(c.people)
+		d := &c.duties[k]
+		d.due += d.every.draw()
+		c.call(c.s.touch(0), taskDuty, k)
+	default:
+		c.breakChanges(&c.breaks[i-len(c.people)-len(c.duties)])
+	}
+	c.schedule()
+}
+
+// step moves an operator on: he arrives, or his work is done.
+func (c *crew) step(o int) {
+	p := &c.people[o]
+	t := c.tasks[p.task]
+	l := c.s.touch(t.line)
+	if p.state == working {
+		c.log(l, "done", &t)
+	}
+	if p.state == coming {
+		p.state, p.moment = there, never
+		c.tasks[p.task].there = true
+		l.forget(p.task)
+		c.log(l, "arrives", &t)
+		c.start(o)
+		return
+	}
+	c.release(o)
+	l.done(&t)
+	c.assign()
+}
+
+// start begins the work of an operator who is there, if it can begin.
+func (c *crew) start(o int) {
+	p := &c.people[o]
+	t := &c.tasks[p.task]
+	l := &c.s.lines[t.line]
+	if t.kind.needsRest() && !(l.atRest && l.urgent(t.kind, t.which)) {
+		return
+	}
+	p.state, p.moment = working, c.s.now+t.work
+}
+
+// rested starts the work that waited for the web of a line to rest.
+func (c *crew) rested(l *line) {
+	for o := range c.people {
+		if p := &c.people[o]; p.state == there && c.tasks[p.task].line == l.id {
+			c.start(o)
+		}
+	}
+	c.schedule()
+}
+
+func (c *crew) release(o int) {
+	p := &c.people[o]
+	c.tasks[p.task].next = c.free
+	c.free = p.task
+	p.state, p.moment = idle, never
+	c.busy--
+}
+
+// cancel takes back the calls for a task of a line that is no longer needed.
+func (c *crew) cancel(l *line, k taskKind) {
+	for q := 0; q < len(c.queue); q++ {
+		if i := c.queue[q]; c.tasks[i].kind == k && c.tasks[i].line == l.id {
+			c.queue = append(c.queue[:q], c.queue[q+1:]...)
+			c.tasks[i].next = c.free
+			c.free = i
+			l.forget(i)
+			q--
+		}
+	}
+	for o := range c.people {
+		if p := &c.people[o]; p.state != idle && c.tasks[p.task].kind == k && c.tasks[p.task].line == l.id {
+			l.forget(p.task)
+			c.release(o)
+		}
+	}
+	c.assign()
+}
+
+// forget takes a task from those that the line may wait for.
+func (l *line) forget(i int32) {
+	for k, x := range l.pending {
+		if x == i {
+			l.pending = append(l.pending[:k], l.pending[k+1:]...)
+			break
+		}
+	}
+	l.recount()
+}
+
+// breakChanges begins or ends a break of the crew.
+func (c *crew) breakChanges(b *breakTime) {
+	n := len(c.people)
+	if b.cover {
+		n = 1
+	}
+	b.on = !b.on
+	if b.on {
+		c.away += n
+		b.moment += b.length
+	} else {
+		c.away -= n
+		b.moment += c.spec.Shift - b.length
+	}
+	if !b.cover {
+		for i := range c.s.lines {
+			l := c.s.touch(i)
+			h := hCrewBreak(len(l.stops))
+			if b.on {
+				l.holdOn(h, "crew", "break", "begins")
+			} else if !c.otherBreak(b) {
+				l.holdOff(h, "crew", "break", "ends")
+			}
+		}
+	}
+	if b.cover && b.on {
+		c.s.touch(0).log("crew", "break, covered", "begins")
+	} else if b.cover {
+		c.s.touch(0).log("crew", "break, covered", "ends")
+	}
+	c.assign()
+}
+
+// otherBreak says whether another break that stops the line is on.
+func (c *crew) otherBreak(b *breakTime) bool {
+	for i := range c.breaks {
+		if o := &c.breaks[i]; o != b && o.on && !o.cover {
+			return true
+		}
+	}
+	return false
+}
+
+// rollFinished calls for what follows each finished roll: packing and duties.
+func (c *crew) rollFinished(l *line) {
+	if l.spec.Rewind.Pack.Given() {
+		c.call(l, taskPack, 0)
+	}
+	for i := range c.duties {
+		if n := c.spec.Duties[i].PerRoll; n > 0 {
+			if c.duties[i].rolls++; c.duties[i].rolls%n == 0 {
+				c.call(l, taskDuty, i)
+			}
+		}
+	}
+}

@@ -1,0 +1,106 @@
+package sim
+
+import (
+	"math"
+
+	"rollchange/model"
+)
+
+// A source is a quantity that varies, with its own stream. Every law takes
+// one number from the stream for each draw, so that the n-th draw of a source
+// depends on nothing but n, and a change of a parameter moves every draw a
+// little instead of shuffling them.
+type source struct {
+	stream
+	law     model.Law // the zero source draws 0
+	a, b, c float64
+	low     float64 // normal: mass below 0, cut away; gamma: unused
+	values  []float64
+}
+
+// newSource prepares d for drawing.
+func newSource(d model.Dist, seed uint64, replication int, name string) source {
+	s := source{law: d.Law, a: d.A, b: d.B, c: d.C, values: d.Values}
+	switch d.Law {
+	case model.NotGiven, model.Fixed:
+		s.law = model.Fixed
+		return s
+	case model.Lognormal:
+		s.a, s.b = d.LognormalParams()
+	case model.Normal:
+		if !d.Signed {
+			s.low = math.Erfc(d.A/d.B/math.Sqrt2) / 2
+		}
+	}
+	s.stream = newStream(seed, replication, name)
+	return s
+}
+
+// draw returns the next value.
+func (s *source) draw() float64 {
+	switch s.law {
+	case model.Fixed, model.NotGiven:
+		return s.a
+	case model.Exponential:
+		return -s.a * math.Log(s.uniform())
+	case model.Lognormal:
+		return math.Exp(s.a + s.b*normalQuantile(s.uniform()))
+	case model.Normal:
+		x := s.a + s.b*normalQuantile(s.low+s.uniform()*(1-s.low))
+		if s.low > 0 && x < 0 {
+			return 0 // rounding only: the uniform was within 1e-16 of the cut
+		}
+		return x
+	case model.Uniform:
+		return s.a + (s.b-s.a)*s.uniform()
+	case model.Triangular:
+		u, w := s.uniform(), s.c-s.a
+		if u*w < s.b-s.a {
+			return s.a + math.Sqrt(u*w*(s.b-s.a))
+		}
+		return s.c - math.Sqrt((1-u)*w*(s.c-s.b))
+	case model.Gamma:
+		return s.b * gamma(s.a, s.pcg.Uint64())
+	case model.Weibull:
+		return s.b * math.Pow(-math.Log(s.uniform()), 1/s.a)
+	case model.Empirical:
+		return s.values[int(s.uniform()*float64(len(s.values)))]
+	}
+	panic("sim: law " + string(s.law) + " cannot be drawn")
+}
+
+// normalQuantile returns z with Phi(z) = u, 0 < u < 1, through the inverse
+// error function on the side where it does not cancel.
+func normalQuantile(u float64) float64 {
+	if u < 0.5 {
+		return -math.Sqrt2 * math.Erfcinv(2*u)
+	}
+	return math.Sqrt2 * math.Erfinv(2*u-1)
+}
+
+// gamma returns a gamma variable of the given shape and scale 1 by Marsaglia
+// and Tsang, ACM Trans. Math. Softw. 26 (2000) 363. The rejections draw from a
+// generator of their own, seeded by one number of the stream, so that the
+// stream moves by one however many there are.
+func gamma(shape float64, seed uint64) float64 {
+	var s stream
+	s.pcg.Seed(seed, 0x6a09e667f3bcc909)
+	boost := 1.0
+	if shape < 1 {
+		boost = math.Pow(s.uniform(), 1/shape)
+		shape++
+	}
+	d := shape - 1.0/3
+	c := 1 / math.Sqrt(9*d)
+	for {
+		x := normalQuantile(s.uniform())
+		v := 1 + c*x
+		if v <= 0 {
+			continue
+		}
+		v = v * v * v
+		if math.Log(s.uniform()) < x*x/2+d-d*v+d*math.Log(v) {
+			return boost * d * v
+		}
+	}
+}

@@ -1,0 +1,60 @@
+package sim
+
+import (
+	"math/bits"
+
+	"rollchange/model"
+)
+
+// hold is a reason for the process to stand. The numbers are the order in
+// which stopped time is charged when two began at the same instant.
+type hold int
+
+const (
+	hUnwindChange hold = iota
+	hUnwindDepleted
+	hRewindChange
+	hRewindFull
+	hWebBreak
+	hFirstStop // one for each [[stop]], then changeover, then crew break
+)
+
+// maxHolds is the most that the set of holds can name; it leaves maxStops
+// named stops, far more than a stop log has.
+const (
+	maxHolds = 64
+	MaxStops = maxHolds - int(hFirstStop) - 2
+)
+
+func hChangeover(stops int) hold { return hFirstStop + hold(stops) }
+func hCrewBreak(stops int) hold  { return hFirstStop + hold(stops) + 1 }
+
+// holdNames returns the names of the holds of a line, in their order.
+func holdNames(l *model.Line) []string {
+	names := []string{"unwind_change", "unwind_depleted", "rewind_change", "rewind_full", "web_break"}
+	for _, s := range l.Stops {
+		names = append(names, "stop."+s.Name)
+	}
+	return append(names, "changeover", "crew_break")
+}
+
+// holds is the set of holds that are on, and since when.
+type holds struct {
+	set   uint64
+	since [maxHolds]float64
+}
+
+func (h *holds) on(which hold) bool { return h.set&(1<<which) != 0 }
+func (h *holds) any() bool          { return h.set != 0 }
+
+// longest is the hold that has been on longest, the first in the list of those
+// that began together.
+func (h *holds) longest() hold {
+	best := hold(bits.TrailingZeros64(h.set))
+	for rest := h.set & (h.set - 1); rest != 0; rest &= rest - 1 {
+		if i := hold(bits.TrailingZeros64(rest)); h.since[i] < h.since[best] {
+			best = i
+		}
+	}
+	return best
+}

@@ -1,0 +1,155 @@
+package sim
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"rollchange/model"
+)
+
+// Options are what may be chosen about a simulation that changes nothing in
+// its results.
+type Options struct {
+	Workers  int                   // goroutines; 0: one for each processor
+	Progress func(done, total int) // called from one goroutine at a time; may be nil
+}
+
+// Simulate runs every alternative of a study for all its replications, on
+// common random numbers, and returns the estimates and the paired differences
+// from the first alternative. The results do not depend on Workers. It returns
+// the error of ctx at once when that ends, and an error when a line makes no
+// progress or its books do not balance.
+func Simulate(ctx context.Context, study *model.Study, opt Options) (*Results, error) {
+	run := study.Run
+	if len(study.Alternatives) == 0 {
+		return nil, fmt.Errorf("a study needs an alternative")
+	}
+	for i := range study.Alternatives {
+		if n := len(study.Alternatives[i].Line.Stops); n > MaxStops {
+			return nil, fmt.Errorf("%d stops: %d is the most", n, MaxStops)
+		}
+	}
+	if run.WarmUpAuto {
+		cut, err := autoWarmUp(ctx, study, opt)
+		if err != nil {
+			return nil, err
+		}
+		run.WarmUp = cut
+	}
+	collectors := make([]*collector, len(study.Alternatives))
+	pairs := make([]*pair, len(study.Alternatives))
+	for i := range study.Alternatives {
+		collectors[i] = newCollector(&study.Alternatives[i].Line)
+		if i > 0 {
+			pairs[i] = newPair(collectors[0], collectors[i])
+		}
+	}
+	err := replicate(ctx, study, run, collectors, opt, func(samples []*sample) {
+		for i, x := range samples {
+			collectors[i].add(x)
+			if i > 0 {
+				pairs[i].add(samples[0], x)
+			}
+		}
+	})
+	if err != nil {
+		return nil, err
+	}
+	res := &Results{Run: RunInfo{Seed: run.Seed, Replications: run.Replications, Confidence: run.Confidence,
+		Horizon: run.Horizon, WarmUp: run.WarmUp}, Differences: make([]Metrics, len(collectors))}
+	for i, c := range collectors {
+		res.Alternatives = append(res.Alternatives, c.result(study.Alternatives[i].Name, run.Confidence))
+		if i > 0 {
+			res.Differences[i] = pairs[i].result(collectors[0], c, run.Confidence)
+		}
+	}
+	return res, nil
+}
+
+// replicate runs all replications and hands their samples to fold, one slice
+// for each replication, in order. It keeps no more than a block of them.
+func replicate(ctx context.Context, study *model.Study, run model.Run, collectors []*collector, opt Options, fold func([]*sample)) error {
+	workers := opt.Workers
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	k := len(study.Alternatives)
+	block := max(8, 4*workers)
+	total := run.Replications * k
+	var done atomic.Int64
+	for from := 0; from < run.Replications; from += block {
+		to := min(run.Replications, from+block)
+		samples := make([]*sample, (to-from)*k)
+		errs := make([]error, len(samples))
+		var next atomic.Int64
+		var wg sync.WaitGroup
+		var show sync.Mutex
+		for range min(workers, len(samples)) {
+			wg.Go(func() {
+				for {
+					i := int(next.Add(1)) - 1
+					if i >= len(samples) || ctx.Err() != nil {
+						return
+					}
+					alt := i % k
+					samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, from+i/k, collectors[alt].metrics)
+					n := int(done.Add(1))
+					if opt.Progress != nil {
+						show.Lock()
+						opt.Progress(n, total)
+						show.Unlock()
+					}
+				}
+			})
+		}
+		wg.Wait()
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		for i, err := range errs {
+			if err != nil {
+				return fmt.Errorf("alternative %q, replication %d: %w", study.Alternatives[i%k].Name, from+i/k+1, err)
+			}
+		}
+		for r := 0; r < to-from; r++ {
+			fold(samples[r*k : (r+1)*k])
+		}
+	}
+	return nil
+}
+
+// one runs one replication of one alternative.
+func one(ctx context.Context, spec *model.Line, run model.Run, replication int, metrics []metric) (*sample, error) {
+	s := newRun(spec, run.Seed, replication, run.Horizon, run.WarmUp, nil)
+	if err := s.simulate(ctx); err != nil {
+		return nil, err
+	}
+	x := &sample{balance: s.balance(), lost: s.crew.lost, events: s.events, figures: make([]figure, len(metrics))}
+	m := s.measure()
+	for i := range metrics {
+		x.figures[i] = metrics[i].of(m)
+	}
+	for i := range s.lines {
+		l := &s.lines[i]
+		for k, h := range l.low {
+			switch {
+			case h == nil:
+			case x.low[k] == nil:
+				x.low[k] = h
+			default:
+				x.low[k].merge(h, false)
+			}
+		}
+	}
+	return x, nil
+}
+
+// Trace runs one replication (0 is the first) of a line and hands every record
+// of its log to sink, up to the time until (s). The records are the sink's to keep.
+func Trace(ctx context.Context, spec *model.Line, run model.Run, replication int, until float64, sink func(*Record)) error {
+	s := newRun(spec, run.Seed, replication, min(until, run.Horizon), 0, sink)
+	return s.simulate(ctx)
+}

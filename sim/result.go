@@ -1,0 +1,66 @@
+package sim
+
+import "math"
+
+// Estimate is one metric of one alternative: the mean over replications and
+// how far it can be trusted.
+type Estimate struct {
+	Unit      string  // SI: "m/s", "m2/s", "kg/s", "1/s", "1" (a share or a ratio), "m"
+	Mean      float64 //
+	HalfWidth float64 // of the confidence interval; NaN when there is one replication only
+	SD        float64 // between replications; NaN when there is one replication only
+	N         int     // replications
+}
+
+// Shown says whether the interval excludes zero: for a difference, that a
+// difference is shown.
+func (e Estimate) Shown() bool {
+	return !math.IsNaN(e.HalfWidth) && math.Abs(e.Mean) > e.HalfWidth
+}
+
+// Metrics is a flat map of metric name to estimate. A metric that does not
+// apply to the line is absent. Names gives the order for people.
+type Metrics map[string]Estimate
+
+// RunInfo is how the figures were made; with the scenario it makes them again.
+type RunInfo struct {
+	Seed         uint64
+	Replications int
+	Confidence   float64
+	Horizon      float64 // s
+	WarmUp       float64 // s
+}
+
+// Balance is the largest relative error of the two books over all
+// replications: metres supplied against metres accounted for, seconds of the
+// horizon against seconds accounted for.
+type Balance struct {
+	Metres, Seconds float64
+}
+
+// Histogram counts the cycles by the lowest (unwind) or highest (rewind)
+// storage content in them, in equal bins from Min to Max. Content outside is
+// in the first or last bin. A quantile read from it is right to one bin.
+type Histogram struct {
+	Min, Max float64 // m
+	Count    []int64
+}
+
+// Result is what one alternative came to.
+type Result struct {
+	Alternative string
+	Names       []string // of the metrics, in the order for people
+	Metrics     Metrics
+	Balance     Balance
+	Lowest      *Histogram // unwind storage, nil when there is none
+	Highest     *Histogram // rewind storage, nil when there is none
+	Events      int64      // events simulated, all replications
+}
+
+// Results is what a study came to. Differences[i] is alternative i less the
+// first, paired by replication under common random numbers; Differences[0] is nil.
+type Results struct {
+	Run          RunInfo
+	Alternatives []Result
+	Differences  []Metrics
+}

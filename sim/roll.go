@@ -1,0 +1,165 @@
+package sim
+
+import (
+	"math"
+
+	"rollchange/model"
+)
+
+// newParentRoll replaces the roll on the unwind where its web is now.
+func (st *station) newParentRoll() {
+	l := st.l
+	left := max(0, st.rollEnd-st.S)
+	l.tally.residual += left
+	l.tally.mounted += st.rollEnd - st.rollStart
+	at, parts, scrapLength := l.P+st.M+l.spec.Process.Path, st.parts, st.scrapLength
+	if !st.zero() && st.M < 0 {
+		// The tail ran into the line: the new web is threaded up to where it
+		// stopped. A roll shorter than that is taken to be just long enough.
+		st.startParentRoll(st.S)
+		st.S -= st.M
+		st.M = 0
+		st.rollEnd = max(st.rollEnd, st.S)
+	} else {
+		st.startParentRoll(st.S)
+	}
+	l.newSplice(at, parts, scrapLength)
+	l.log("unwind", "new roll runs", "")
+	if st.kind != model.Manual {
+		l.s.crew.call(l, st.tArm, 0)
+	}
+}
+
+// startParentRoll begins a roll at S. All that chance says of the roll and of
+// the change that ends it is drawn here.
+func (st *station) startParentRoll(at float64) {
+	u := &st.l.spec.Unwind
+	length := st.length.draw()
+	if u.Roll.ByDiameter {
+		length = rollLength(length, u.Roll.Core, st.l.spec.Web.Caliper)
+	}
+	st.rollStart, st.rollEnd = at, at+length
+	st.target = st.rollEnd - st.err.draw() - u.Residual
+	st.lateBy = u.Residual - u.ResidualLeast
+	if st.kind == model.Flying {
+		st.lateBy = 0
+	}
+	st.parts = st.partings.draw() < st.breakShare
+	st.drawChange()
+}
+
+// returnRoll takes a part roll off at a changeover, back to stock, and joins a
+// new one. The roll that is prepared for the next change stays as it is.
+func (st *station) returnRoll() {
+	l := st.l
+	st.l.s.crew.cancel(l, st.tChange)
+	st.l.s.crew.cancel(l, st.tJoin)
+	l.tally.returned += max(0, st.rollEnd-st.S)
+	l.tally.mounted += st.rollEnd - st.rollStart
+	st.changes().made++
+	ready := st.ready
+	at, parts, scrapLength := l.P+st.M+l.spec.Process.Path, st.parts, st.scrapLength
+	st.startParentRoll(st.S)
+	st.ready = ready
+	l.newSplice(at, parts, scrapLength)
+	l.log("unwind", "new roll runs", "with the new order")
+}
+
+// newFinishedRoll closes the roll on the rewind and starts the next.
+func (st *station) newFinishedRoll() {
+	l := st.l
+	r := &l.spec.Rewind
+	from, to := l.woundAt(st.rollStart), l.woundAt(st.S)
+	splices := 0
+	for ; l.atRewind < len(l.splices) && l.splices[l.atRewind].at <= to+1e-3; l.atRewind++ {
+		splices++
+	}
+	l.tally.finishedLength += st.S - st.rollStart
+	if st.S-st.rollStart < r.MinLength-1e-6 || (r.MaxSplices >= 0 && splices > r.MaxSplices) {
+		l.scrap.claim(from, to, wRejected)
+		l.log("rewind", "roll rejected", "")
+	} else {
+		l.tally.finished++
+		l.log("rewind", "roll finished", "")
+	}
+	l.scrap.claim(to, to+st.scrapLength, wTransfer)
+	st.startFinishedRoll(st.S)
+	if st.kind != model.Manual {
+		l.s.crew.call(l, st.tArm, 0)
+	}
+	l.s.crew.rollFinished(l)
+}
+
+func (st *station) startFinishedRoll(at float64) {
+	st.rollStart = at
+	r := &st.l.spec.Rewind
+	length := st.length.draw()
+	if r.Roll.ByDiameter {
+		length = rollLength(length, r.Roll.Core, st.l.spec.Web.Caliper)
+	}
+	st.rollEnd = at + length
+	st.lateBy = r.Overrun
+	st.drawChange()
+	st.aim()
+}
+
+// aim finds where the finished roll ends: at its length or at the next splice.
+func (st *station) aim() {
+	l := st.l
+	trigger := l.spec.Rewind.Trigger
+	st.target = st.rollEnd
+	if trigger == model.ByLength {
+		return
+	}
+	if trigger == model.BySplice {
+		st.target = math.Inf(1)
+	}
+	if l.atRewind < len(l.splices) {
+		st.target = min(st.target, l.splices[l.atRewind].at+st.start)
+	}
+	st.touch()
+}
+
+// spliceAhead aims anew when a splice is on its way, unless the change has begun.
+func (st *station) spliceAhead() {
+	if st.kind == model.None || st.late || st.changing || st.mode == down || st.mode == rest {
+		return
+	}
+	st.aim()
+}
+
+// drawChange draws what chance says of the change that will end the roll.
+func (st *station) drawChange() {
+	st.ready, st.late, st.changing, st.called, st.mended = false, false, false, false, false
+	if st.mode == gone {
+		st.mode = locked
+		st.follow()
+	}
+	st.dwell = st.dwells.draw()
+	st.success = st.successes.draw()
+	st.scrapLength = st.scraps.draw()
+	st.touch()
+}
+
+// rollLength is the length of web on a roll, pi (D² - d²)/(4 t), all in m.
+func rollLength(outer, core, caliper float64) float64 {
+	return max(0, math.Pi*(outer*outer-core*core)/(4*caliper))
+}
+
+// decelNow and accelNow are the ramps of the station, limited by the torque of
+// the spindle for the roll as it is now.
+func (st *station) decelNow() float64 { return min(st.dec, st.torqueLimit(st.rollEnd-st.S)) }
+func (st *station) accelNow() float64 { return min(st.acc, st.torqueLimit(st.rollEnd-st.S)) }
+
+// torqueLimit is the ramp in m/s2 at the surface that the spindle torque gives
+// a roll with so much web left: a = T R/J, J = m (R² + r²)/2.
+func (st *station) torqueLimit(left float64) float64 {
+	l := st.l.spec
+	if st.which == 1 || l.Unwind.SpindleTorque == 0 || left <= 0 {
+		return math.Inf(1)
+	}
+	r := l.Unwind.Roll.Core / 2
+	R2 := r*r + left*l.Web.Caliper/math.Pi
+	mass := left * l.Web.Width * l.Web.Grammage
+	return l.Unwind.SpindleTorque * math.Sqrt(R2) / (mass * (R2 + r*r) / 2)
+}

@@ -1,0 +1,53 @@
+package sim
+
+// tally is what one line has added up so far. All fields only ever grow, so
+// that the results after a warm-up are the last tally less the one then.
+type tally struct {
+	running, ramping, slowed, stopped, waiting float64 // s
+	stoppedBy                                  [maxHolds]float64
+	onsets                                     [maxHolds]float64
+	rests                                      float64 // times the web came to rest
+	unwound, processed, wound, residual        float64 // m
+	mounted                                    float64 // m, true length of all rolls that ran
+	returned                                   float64 // m, part rolls that went back to stock
+	side                                       [2]changes
+	finished                                   float64 // rolls, rejected ones not counted
+	finishedLength                             float64 // m, of closed rolls, rejected ones too
+}
+
+// changes is what the roll changes of one station came to.
+type changes struct {
+	made, notReady, failed, runOut, starved float64
+	extremeSum, cycles                      float64 // storage margin at its least in each cycle, m
+}
+
+// since returns t less the earlier tally.
+func (t *tally) since(warm *tally) tally {
+	d := *t
+	d.running -= warm.running
+	d.ramping -= warm.ramping
+	d.slowed -= warm.slowed
+	d.stopped -= warm.stopped
+	d.waiting -= warm.waiting
+	for i := range d.stoppedBy {
+		d.stoppedBy[i] -= warm.stoppedBy[i]
+		d.onsets[i] -= warm.onsets[i]
+	}
+	d.rests -= warm.rests
+	d.unwound -= warm.unwound
+	d.processed -= warm.processed
+	d.wound -= warm.wound
+	d.residual -= warm.residual
+	for i := range d.side {
+		a, b := &d.side[i], &warm.side[i]
+		a.made -= b.made
+		a.notReady -= b.notReady
+		a.failed -= b.failed
+		a.runOut -= b.runOut
+		a.starved -= b.starved
+		a.extremeSum -= b.extremeSum
+		a.cycles -= b.cycles
+	}
+	d.finished -= warm.finished
+	return d
+}
