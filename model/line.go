@@ -217,7 +217,7 @@ type Jobs struct {
 // Economics is prices and conditions. A zero Dist (Given() false) was not given.
 type Economics struct {
 	Currency          string
-	HoursPerYear      Dist // h
+	HoursPerYear      Dist // s a year
 	Demand            Dist // m of good web a year
 	Price             Dist // currency per m2 of good web
 	MaterialCost      Dist // currency per m2

@@ -1,0 +1,100 @@
+package scenarios
+
+import (
+	"math"
+
+	"rollchange/model"
+)
+
+var inf = math.Inf(1)
+
+// table is every key of a scenario, in the order of the reference.
+var table = concat(generalKeys, unwindKeys, rewindKeys, storageKeys("unwind"), storageKeys("rewind"), crewKeys, otherKeys, economicKeys)
+
+func concat(parts ...[]Key) []Key {
+	var all []Key
+	for _, p := range parts {
+		all = append(all, p...)
+	}
+	return all
+}
+
+// Keys returns the table of keys, in the order of the reference.
+func Keys() []Key { return append([]Key(nil), table...) }
+
+var generalKeys = []Key{
+	key("title", text, "", "What the study is called", func(t *target, v value) { t.study.Title = v.text }),
+	key("units", choice, "", "Units of tables and pictures", func(t *target, v value) { t.study.Units = model.System(v.text) }, oneOf("metric", "imperial"), def(`"metric"`)),
+
+	key("web.width", quantity, model.Length, "Width of the web", func(t *target, v value) { t.line().Web.Width = v.num() }, above0, needed("for areas, masses and spindle_torque")),
+	key("web.caliper", quantity, model.Length, "Caliper (thickness) of the web", func(t *target, v value) { t.line().Web.Caliper = v.num() }, above0, needed("with a roll_diameter, and for spindle_torque")),
+	key("web.grammage", quantity, model.Grammage, "Mass of the web per area", func(t *target, v value) { t.line().Web.Grammage = v.num() }, above0, needed("for masses and spindle_torque")),
+	key("web.register_repeat", quantity, model.Length, "Print repeat; a note for the reader, the simulation does not use it", func(t *target, v value) { t.line().Web.RegisterRepeat = v.num() }, above0),
+
+	key("line.speed", quantity, model.Speed, "Speed of the process", func(t *target, v value) { t.line().Process.Speed = v.num() }, above0, needed("always")),
+	key("line.rated_speed", quantity, model.Speed, "Speed that OEE performance is measured against; line.speed when not given", func(t *target, v value) { t.line().Process.RatedSpeed = v.num() }, above0),
+	key("line.accel", quantity, model.Acceleration, "Ramp up of the process", func(t *target, v value) { t.line().Process.Accel = v.num() }, above0, needed("always")),
+	key("line.decel", quantity, model.Acceleration, "Ramp down of the process, also of the interlock", func(t *target, v value) { t.line().Process.Decel = v.num() }, above0, needed("always")),
+	key("line.path", quantity, model.Length, "Fixed web path from the splice point to the process, storage not counted", func(t *target, v value) { t.line().Process.Path = v.num() }, def(`"0 m"`)),
+	key("line.stop_scrap", varying, model.Length, "Scrap behind the process each time the web comes to rest", func(t *target, v value) { t.line().Process.StopScrap = v.dist }, def(`"0 m"`)),
+	key("line.restart_scrap", varying, model.Length, "Scrap each time the web starts again", func(t *target, v value) { t.line().Process.RestartScrap = v.dist }, def(`"0 m"`)),
+
+	key("run.horizon", quantity, model.Time, "Simulated time of each replication", func(t *target, v value) { t.study.Run.Horizon = v.num() }, above0, def(`"30 d"`)),
+	key("run.replications", integer, model.Number, "Independent repetitions", func(t *target, v value) { t.study.Run.Replications = int(v.integer) }, within(1, 100000, "1 to 100000"), def("20")),
+	key("run.seed", integer, model.Number, "Seed of chance: the same seed gives the same results", func(t *target, v value) { t.study.Run.Seed = uint64(v.integer) }, within(0, math.MaxInt64, "0 or above"), def("1")),
+	key("run.confidence", fraction, model.Share, "Confidence of the intervals", func(t *target, v value) { t.study.Run.Confidence = v.num() }, within(0.5, 0.9999, "50 % to 99.99 %"), def(`"95 %"`)),
+	key("run.warm_up", special, model.Time, "Time before results count, or \"auto\" to let the output say (MSER-5)", func(t *target, v value) {
+		t.study.Run.WarmUp, t.study.Run.WarmUpAuto = v.num(), v.text == "auto"
+	}, def(`"0 s"`)),
+}
+
+var unwindKeys = []Key{
+	key("unwind.change", choice, "", "How the unwind changes rolls", func(t *target, v value) { t.line().Unwind.Change = model.ChangeKind(v.text) }, oneOf("manual", "zero-speed", "flying"), needed("always")),
+	key("unwind.roll_length", varying, model.Length, "Length of web on a parent roll", func(t *target, v value) { t.line().Unwind.Roll.Length = v.dist }, above0, needed("unless roll_diameter is given")),
+	key("unwind.roll_diameter", varying, model.Length, "Outer diameter of a parent roll", func(t *target, v value) {
+		t.line().Unwind.Roll.Diameter, t.line().Unwind.Roll.ByDiameter = v.dist, true
+	}, above0, needed("unless roll_length is given")),
+	key("unwind.core_diameter", quantity, model.Length, "Outer diameter of the core", func(t *target, v value) { t.line().Unwind.Roll.Core = v.num() }, above0, needed("with roll_diameter, and for spindle_torque")),
+	key("unwind.residual", quantity, model.Length, "Web meant to be left on the core", func(t *target, v value) { t.line().Unwind.Residual = v.num() }, def(`"0 m"`)),
+	key("unwind.residual_least", quantity, model.Length, "Rest to which a roll runs on while the next is not armed", func(t *target, v value) { t.line().Unwind.ResidualLeast = v.num() }, def(`"0 m"`), usedBy("zero-speed")),
+	key("unwind.residual_error", varying, model.Length, "True rest less the rest that the control believes", func(t *target, v value) { t.line().Unwind.ResidualError = v.dist }, signed, def(`"0 m"`)),
+	key("unwind.call_ahead", quantity, model.Time, "Call of the operator before the foreseen stop", func(t *target, v value) { t.line().Unwind.CallAhead = v.num() }, def(`"0 s"`), usedBy("manual")),
+	key("unwind.change_time", varying, model.Time, "Change of the roll, web at rest and operator there", func(t *target, v value) { t.line().Unwind.ChangeTime = v.dist }, needed("for manual"), usedBy("manual")),
+	key("unwind.load", varying, model.Time, "Loading the next roll on the free spindle", func(t *target, v value) { t.line().Unwind.Load = v.dist }, needed("for zero-speed and flying"), usedBy("zero-speed, flying")),
+	key("unwind.prepare", varying, model.Time, "Preparing its splice; the roll is then armed", func(t *target, v value) { t.line().Unwind.Prepare = v.dist }, needed("for zero-speed and flying"), usedBy("zero-speed, flying")),
+	key("unwind.dwell", varying, model.Time, "Web at rest at the splice table: cut, index, press, hold", func(t *target, v value) { t.line().Unwind.Dwell = v.dist }, needed("for zero-speed"), usedBy("zero-speed")),
+	key("unwind.decel", quantity, model.Acceleration, "Ramp down of the unwind for a splice", func(t *target, v value) { t.line().Unwind.Decel = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed")),
+	key("unwind.accel", quantity, model.Acceleration, "Ramp up of the unwind after a splice", func(t *target, v value) { t.line().Unwind.Accel = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed")),
+	key("unwind.max_speed", quantity, model.Speed, "Speed while the storage refills; above line.speed", func(t *target, v value) { t.line().Unwind.MaxSpeed = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed")),
+	key("unwind.spindle_torque", quantity, model.Torque, "Torque that the spindle has for ramps; limits them by the roll's inertia", func(t *target, v value) { t.line().Unwind.SpindleTorque = v.num() }, above0, usedBy("zero-speed")),
+	key("unwind.splice_success", quantity, model.Share, "Splices that hold at the table", func(t *target, v value) { t.line().Unwind.SpliceSuccess = v.num() }, shareKey, def(`"100 %"`), usedBy("zero-speed, flying")),
+	key("unwind.splice_breaks", quantity, model.Share, "Made splices that part in the process", func(t *target, v value) { t.line().Unwind.SpliceBreaks = v.num() }, shareKey, def(`"0 %"`)),
+	key("unwind.recover", varying, model.Time, "Making a splice by hand, and mending a run-out", func(t *target, v value) { t.line().Unwind.Recover = v.dist }, needed("for flying; for zero-speed when a splice can fail or a roll run out")),
+	key("unwind.splice_scrap", varying, model.Length, "Scrap from the splice on", func(t *target, v value) { t.line().Unwind.SpliceScrap = v.dist }, def(`"0 m"`)),
+	key("unwind.tape_per_splice", quantity, model.Length, "Splicing tape used for a splice", func(t *target, v value) { t.line().Unwind.TapePerSplice = v.num() }, def(`"0 m"`)),
+}
+
+var rewindKeys = []Key{
+	key("rewind.change", choice, "", "How the rewind changes rolls; none: the process eats the web", func(t *target, v value) { t.line().Rewind.Change = model.ChangeKind(v.text) }, oneOf("manual", "zero-speed", "flying", "none"), needed("always")),
+	key("rewind.roll_length", varying, model.Length, "Length of a finished roll", func(t *target, v value) { t.line().Rewind.Roll.Length = v.dist }, above0, needed("unless none, or trigger is splice"), usedBy("manual, zero-speed, flying")),
+	key("rewind.roll_diameter", varying, model.Length, "Outer diameter of a finished roll", func(t *target, v value) {
+		t.line().Rewind.Roll.Diameter, t.line().Rewind.Roll.ByDiameter = v.dist, true
+	}, above0, usedBy("manual, zero-speed, flying")),
+	key("rewind.core_diameter", quantity, model.Length, "Outer diameter of its core", func(t *target, v value) { t.line().Rewind.Roll.Core = v.num() }, above0, needed("with roll_diameter"), usedBy("manual, zero-speed, flying")),
+	key("rewind.trigger", choice, "", "What ends a finished roll", func(t *target, v value) { t.line().Rewind.Trigger = model.Trigger(v.text) }, oneOf("length", "splice", "length or splice"), def(`"length"`), usedBy("manual, zero-speed, flying")),
+	key("rewind.overrun", quantity, model.Length, "Length by which a roll may grow while the next core is not ready", func(t *target, v value) { t.line().Rewind.Overrun = v.num() }, def(`"0 m"`), usedBy("zero-speed, flying")),
+	key("rewind.min_length", quantity, model.Length, "A shorter finished roll is waste", func(t *target, v value) { t.line().Rewind.MinLength = v.num() }, def(`"0 m"`), usedBy("manual, zero-speed, flying")),
+	key("rewind.max_splices", integer, model.Number, "A finished roll with more splices is waste; no limit when not given", func(t *target, v value) { t.line().Rewind.MaxSplices = int(v.integer) }, within(0, 1e6, "0 or above"), usedBy("manual, zero-speed, flying")),
+	key("rewind.call_ahead", quantity, model.Time, "Call of the operator before the foreseen stop", func(t *target, v value) { t.line().Rewind.CallAhead = v.num() }, def(`"0 s"`), usedBy("manual")),
+	key("rewind.change_time", varying, model.Time, "Change of the roll, web at rest and operator there", func(t *target, v value) { t.line().Rewind.ChangeTime = v.dist }, needed("for manual"), usedBy("manual")),
+	key("rewind.doff", varying, model.Time, "Taking off the full roll", func(t *target, v value) { t.line().Rewind.Doff = v.dist }, needed("for zero-speed and flying"), usedBy("zero-speed, flying")),
+	key("rewind.load_core", varying, model.Time, "Loading and taping an empty core", func(t *target, v value) { t.line().Rewind.LoadCore = v.dist }, needed("for zero-speed and flying"), usedBy("zero-speed, flying")),
+	key("rewind.pack", varying, model.Time, "Packing a finished roll, a task of its own", func(t *target, v value) { t.line().Rewind.Pack = v.dist }, usedBy("manual, zero-speed, flying")),
+	key("rewind.dwell", varying, model.Time, "Web at rest at the turret: cut, index, attach", func(t *target, v value) { t.line().Rewind.Dwell = v.dist }, needed("for zero-speed"), usedBy("zero-speed")),
+	key("rewind.decel", quantity, model.Acceleration, "Ramp down of the rewind for a transfer", func(t *target, v value) { t.line().Rewind.Decel = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed")),
+	key("rewind.accel", quantity, model.Acceleration, "Ramp up of the rewind after a transfer", func(t *target, v value) { t.line().Rewind.Accel = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed")),
+	key("rewind.max_speed", quantity, model.Speed, "Speed while the storage is drawn down; above line.speed", func(t *target, v value) { t.line().Rewind.MaxSpeed = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed")),
+	key("rewind.transfer_success", quantity, model.Share, "Transfers that hold", func(t *target, v value) { t.line().Rewind.TransferSuccess = v.num() }, shareKey, def(`"100 %"`), usedBy("zero-speed, flying")),
+	key("rewind.recover", varying, model.Time, "Making a transfer by hand", func(t *target, v value) { t.line().Rewind.Recover = v.dist }, needed("for flying; for zero-speed when a transfer can fail"), usedBy("zero-speed, flying")),
+	key("rewind.transfer_scrap", varying, model.Length, "Scrap, the first metres of the new roll", func(t *target, v value) { t.line().Rewind.TransferScrap = v.dist }, def(`"0 m"`), usedBy("manual, zero-speed, flying")),
+}

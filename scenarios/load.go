@@ -1,0 +1,281 @@
+package scenarios
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sort"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/BurntSushi/toml"
+
+	"rollchange/model"
+)
+
+// Scenario is a scenario that was read: the study, and what it was read from.
+type Scenario struct {
+	Name     string // of the file, or "standard input"
+	Text     []byte
+	Study    model.Study
+	Sources  map[string]string // the source notes, by table
+	Warnings []Warning
+}
+
+// SHA256 identifies the text of the scenario, in hex.
+func (s *Scenario) SHA256() string {
+	sum := sha256.Sum256(s.Text)
+	return hex.EncodeToString(sum[:])
+}
+
+// Override sets a key for every alternative, as if it stood in each: the value
+// is written as in the file, a quantity without its quotes.
+type Override struct{ Key, Value string }
+
+// largest is the most that a scenario may hold, bytes; real ones have a few kB.
+const largest = 1 << 20
+
+// Load reads a scenario from a file, "-" from stdin. Errors are one line for a
+// file that cannot be read, or *Errors for what is wrong inside.
+func Load(path string, stdin io.Reader, overrides ...Override) (*Scenario, error) {
+	if path == "-" {
+		data, err := io.ReadAll(io.LimitReader(stdin, largest+1))
+		if err != nil {
+			return nil, fmt.Errorf("standard input: cannot be read")
+		}
+		return Parse("standard input", data, ".", overrides...)
+	}
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, fmt.Errorf("%s: there is no such file", path)
+	case err != nil:
+		return nil, fmt.Errorf("%s: cannot be read", path)
+	case info.IsDir():
+		return nil, fmt.Errorf("%s: is a folder, not a scenario file", path)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, fmt.Errorf("%s: cannot be read", path)
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, largest+1))
+	if err != nil {
+		return nil, fmt.Errorf("%s: cannot be read", path)
+	}
+	return Parse(path, data, filepath.Dir(path), overrides...)
+}
+
+// Parse reads a scenario from its text. name stands in messages, files are
+// looked for in dir. The error is *Errors, with everything that is wrong.
+func Parse(name string, data []byte, dir string, overrides ...Override) (*Scenario, error) {
+	errs := &Errors{Name: name, Text: strings.Split(strings.ReplaceAll(string(data), "\r\n", "\n"), "\n")}
+	fail := func(line int, what, write string) (*Scenario, error) {
+		errs.add(line, "", what, write)
+		return nil, errs
+	}
+	switch {
+	case len(bytes.TrimSpace(data)) == 0:
+		return fail(0, "is empty", "rollchange new FILE writes a scenario to start from")
+	case len(data) > largest:
+		return fail(0, fmt.Sprintf("is larger than %d kB: this is no scenario", largest>>10), "")
+	case !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0:
+		return fail(0, "is not text in UTF-8: this is no scenario", "")
+	}
+	var raw map[string]any
+	if _, err := toml.Decode(string(data), &raw); err != nil {
+		var p toml.ParseError
+		if errors.As(err, &p) {
+			return fail(p.Position.Line, "cannot be read as TOML: "+p.Message, p.Usage)
+		}
+		return fail(0, "cannot be read as TOML: "+err.Error(), "")
+	}
+	s := &Scenario{Name: name, Text: data, Sources: map[string]string{}}
+	r := &reader{at: findPositions(errs.Text), errs: errs, sources: s.Sources}
+	s.build(r, raw, dir, overrides)
+	if err := errs.asError(); err != nil {
+		return nil, err
+	}
+	return s, nil
+}
+
+// build makes the study of a decoded text.
+func (s *Scenario) build(r *reader, raw map[string]any, dir string, overrides []Override) {
+	base := leaves{}
+	alternatives, _ := raw["alternative"].([]map[string]any)
+	if x, given := raw["alternative"]; given && len(alternatives) == 0 {
+		r.errs.add(r.at.lineOf("alternative"), "alternative", fmt.Sprintf("must be [[alternative]], not %T", x), "[[alternative]]")
+	}
+	delete(raw, "alternative")
+	r.flatten(raw, "", "", base)
+	over := leaves{}
+	for _, o := range overrides {
+		if rowOf[row(o.Key)] == nil {
+			r.errs.add(0, o.Key, "no such key"+didYouMean(row(o.Key)), "")
+			continue
+		}
+		over[o.Key] = leaf{fromText(o.Value), 0}
+	}
+
+	b := &builder{s: s, r: r, dir: dir}
+	if len(alternatives) == 0 {
+		b.alternative(lay(base, over), "base", r.at)
+	}
+	seen := map[string]int{}
+	for i, m := range alternatives {
+		where := fmt.Sprintf("alternative[%d]", i)
+		own := leaves{}
+		for _, name := range []string{"name", "investment", "maintenance", "salvage"} {
+			if v, ok := m[name]; ok {
+				own["alternative[]."+name] = leaf{v, r.at.lineOf(where + "." + name)}
+				delete(m, name)
+			}
+		}
+		r.flatten(m, where, "", own)
+		name, _ := own["alternative[].name"].raw.(string)
+		if strings.TrimSpace(name) == "" {
+			r.errs.add(r.at.lineOf(where), where, "needs a name", `name = "by hand as today"`)
+		} else if line, twice := seen[name]; twice {
+			r.errs.add(own["alternative[].name"].line, where+".name", fmt.Sprintf("%q is the name of the alternative at line %d too", name, line), "another name")
+		}
+		seen[name] = r.at.lineOf(where)
+		b.alternative(lay(lay(base, own), over), name, r.at)
+	}
+	b.unused()
+	s.Warnings = b.warnings
+}
+
+// fromText reads the value of an override: as TOML where it is TOML, else as text.
+func fromText(s string) any {
+	var m map[string]any
+	if _, err := toml.Decode("x = "+s, &m); err == nil && len(m) == 1 {
+		return m["x"]
+	}
+	return s
+}
+
+// builder reads alternatives one after another.
+type builder struct {
+	s        *Scenario
+	r        *reader
+	dir      string
+	warnings []Warning
+	used     map[string]bool // given keys that some alternative's kind uses
+	lines    map[string]int  // given keys that only some kinds use, and their lines
+}
+
+// alternative reads the values of one alternative into the study.
+func (b *builder) alternative(v leaves, name string, at positions) {
+	study := &b.s.Study
+	study.Alternatives = append(study.Alternatives, model.Alternative{Name: name})
+	alt := &study.Alternatives[len(study.Alternatives)-1]
+	t := &target{study: study, alt: alt, given: map[string]bool{}, share: map[string]float64{}}
+	alt.Line.Rewind.MaxSplices = -1
+	c := &checker{t: t, v: v, at: at, errs: b.r.errs, several: name != "base", name: name}
+	for i := range table {
+		k := &table[i]
+		if strings.Contains(k.Path, "[]") && !strings.HasPrefix(k.Path, "alternative[]") {
+			continue
+		}
+		b.read(k, k.Path, v, t)
+		if k.Path == "unwind.storage.travel" || k.Path == "rewind.storage.travel" {
+			c.capacity(strings.TrimSuffix(k.Path, ".travel"))
+		}
+	}
+	b.elements("stop", v, func() {
+		alt.Line.Stops = append(alt.Line.Stops, model.Stop{})
+		t.stop = &alt.Line.Stops[len(alt.Line.Stops)-1]
+	}, t)
+	b.elements("crew.duty", v, func() {
+		alt.Line.Crew.Duties = append(alt.Line.Crew.Duties, model.Duty{})
+		t.duty = &alt.Line.Crew.Duties[len(alt.Line.Crew.Duties)-1]
+	}, t)
+	b.elements("crew.break", v, func() {
+		alt.Line.Crew.Breaks = append(alt.Line.Crew.Breaks, model.Break{})
+		t.pause = &alt.Line.Crew.Breaks[len(alt.Line.Crew.Breaks)-1]
+	}, t)
+	b.note(t, v)
+	c.rules()
+}
+
+func (b *builder) elements(name string, v leaves, next func(), t *target) {
+	n, _ := v[name].raw.(int)
+	for i := range n {
+		next()
+		prefix := fmt.Sprintf("%s[%d].", name, i)
+		for j := range table {
+			k := &table[j]
+			if rest, ok := strings.CutPrefix(k.Path, name+"[]."); ok {
+				b.read(k, prefix+rest, v, t)
+			}
+		}
+	}
+}
+
+// read reads the value of one key, or its default.
+func (b *builder) read(k *Key, path string, v leaves, t *target) {
+	l, given := v[path]
+	t.given[path] = given
+	if !given {
+		if k.Default == "" {
+			return
+		}
+		l = leaf{fromText(k.Default), 0}
+	}
+	capacity := 0.0
+	if k.kind == level {
+		capacity = t.line().Unwind.Storage.Capacity
+		if strings.HasPrefix(k.Path, "rewind") {
+			capacity = t.line().Rewind.Storage.Capacity
+		}
+	}
+	x, err := k.read(l.raw, b.dir, capacity)
+	if err != nil {
+		b.r.errs.add(l.line, path, err.Error(), k.Example())
+		return
+	}
+	k.set(t, x)
+}
+
+// note remembers which given keys the kinds of this alternative use.
+func (b *builder) note(t *target, v leaves) {
+	if b.used == nil {
+		b.used, b.lines = map[string]bool{}, map[string]int{}
+	}
+	for path, l := range v {
+		k := rowOf[row(path)]
+		if k == nil || k.UsedBy == "" || l.line == 0 {
+			continue
+		}
+		change := t.line().Unwind.Change
+		if strings.HasPrefix(path, "rewind.") {
+			change = t.line().Rewind.Change
+		}
+		b.lines[path] = l.line
+		for _, kind := range strings.Split(k.UsedBy, ", ") {
+			b.used[path] = b.used[path] || kind == string(change)
+		}
+	}
+}
+
+// unused warns of keys that no alternative's kind of roll change uses.
+func (b *builder) unused() {
+	for path, line := range b.lines {
+		if !b.used[path] {
+			b.warnings = append(b.warnings, Warning{line, path, "is not used: it is for " + rowOf[row(path)].UsedBy})
+		}
+	}
+	sort.Slice(b.warnings, func(i, j int) bool {
+		if x, y := b.warnings[i], b.warnings[j]; x.Line != y.Line {
+			return x.Line < y.Line
+		} else {
+			return x.Key < y.Key
+		}
+	})
+}

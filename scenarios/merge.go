@@ -1,0 +1,224 @@
+package scenarios
+
+import (
+	"fmt"
+	"regexp"
+	"sort"
+	"strings"
+)
+
+// leaf is the raw value of one key and the line that it stands on.
+type leaf struct {
+	raw  any
+	line int
+}
+
+// leaves are the values of one alternative, by the full path of their key.
+type leaves map[string]leaf
+
+var index = regexp.MustCompile(`\[\d+\]`)
+
+// row turns the path of a value into the path of its row in the key table.
+func row(path string) string { return index.ReplaceAllString(path, "[]") }
+
+var (
+	rowOf    = map[string]*Key{}
+	isTable  = map[string]bool{}
+	isArray  = map[string]bool{}
+	rowNames []string
+)
+
+func init() {
+	for i := range table {
+		k := &table[i]
+		rowOf[k.Path] = k
+		rowNames = append(rowNames, k.Path)
+		for p := k.Path; ; {
+			j := strings.LastIndexByte(p, '.')
+			if j < 0 {
+				break
+			}
+			p = p[:j]
+			isTable[strings.TrimSuffix(p, "[]")] = true
+			if strings.HasSuffix(p, "[]") {
+				isArray[strings.TrimSuffix(p, "[]")] = true
+			}
+		}
+	}
+}
+
+// reader gathers the values of a decoded text, and what is wrong with its keys.
+type reader struct {
+	at      positions
+	errs    *Errors
+	sources map[string]string
+}
+
+// flatten writes the values of a table into out. where is the table's path in
+// the text, path the same less the alternative that it stands in.
+func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
+	names := make([]string, 0, len(m))
+	for name := range m {
+		names = append(names, name)
+	}
+	sort.Strings(names)
+	join := func(p, name string) string {
+		if p == "" {
+			return name
+		}
+		return p + "." + name
+	}
+	for _, name := range names {
+		raw := m[name]
+		here, full := join(where, name), join(path, name)
+		line := r.at.lineOf(here)
+		key := row(full)
+		if name == "source" && path != "" {
+			if s, ok := raw.(string); ok {
+				r.sources[where] = s
+			} else {
+				r.errs.add(line, here, "must be text", `source = "where the figures come from"`)
+			}
+			continue
+		}
+		if rowOf[key] != nil {
+			if where != path && studyOnly(key) {
+				r.errs.add(line, here, "belongs to the study, not to an alternative", "it above the first [[alternative]], for all of them")
+				continue
+			}
+			out[full] = leaf{raw, line}
+			continue
+		}
+		if where != path && (studyOnly(key) || key == "alternative") {
+			r.errs.add(line, here, "belongs to the study, not to an alternative", "it above the first [[alternative]], for all of them")
+			continue
+		}
+		switch v := raw.(type) {
+		case map[string]any:
+			if isTable[key] && !isArray[key] {
+				r.flatten(v, here, full, out)
+				continue
+			}
+			if isArray[key] {
+				r.errs.add(line, here, "is one of several", "[["+full+"]]")
+				continue
+			}
+		case []map[string]any:
+			if isArray[key] {
+				out[full] = leaf{len(v), line}
+				for i, x := range v {
+					r.flatten(x, fmt.Sprintf("%s[%d]", here, i), fmt.Sprintf("%s[%d]", full, i), out)
+				}
+				continue
+			}
+		case []any:
+			if isArray[key] && len(v) == 0 {
+				out[full] = leaf{0, line}
+				continue
+			}
+		}
+		what := "no such key"
+		if isTable[key] {
+			what = "must be a table"
+		}
+		r.errs.add(line, here, what+didYouMean(key), "")
+	}
+}
+
+func studyOnly(key string) bool {
+	return key == "title" || key == "units" || key == "run" || strings.HasPrefix(key, "run.")
+}
+
+// rivals are keys of which one alternative uses either the one or the others:
+// giving one in an alternative replaces the base's other.
+var rivals = [][2][]string{
+	{{"unwind.roll_length"}, {"unwind.roll_diameter"}},
+	{{"rewind.roll_length"}, {"rewind.roll_diameter"}},
+	{{"unwind.storage.capacity"}, {"unwind.storage.strands", "unwind.storage.travel"}},
+	{{"rewind.storage.capacity"}, {"rewind.storage.strands", "rewind.storage.travel"}},
+}
+
+// lay returns the base with the values of an alternative laid over it.
+func lay(base, over leaves) leaves {
+	out := leaves{}
+	for path, v := range base {
+		out[path] = v
+	}
+	has := func(m leaves, paths []string) bool {
+		for _, p := range paths {
+			if _, ok := m[p]; ok {
+				return true
+			}
+		}
+		return false
+	}
+	for _, pair := range rivals {
+		for i := range pair {
+			if has(over, pair[i]) && !has(over, pair[1-i]) {
+				for _, p := range pair[1-i] {
+					delete(out, p)
+				}
+			}
+		}
+	}
+	for path := range over {
+		if isArray[path] { // an array of tables replaces the base's
+			for p := range out {
+				if strings.HasPrefix(p, path+"[") {
+					delete(out, p)
+				}
+			}
+		}
+	}
+	for path, v := range over {
+		out[path] = v
+	}
+	return out
+}
+
+// didYouMean proposes the nearest key, when one is near.
+func didYouMean(key string) string {
+	last := func(s string) string { return s[strings.LastIndexByte(s, '.')+1:] }
+	best, distance := "", 4
+	for _, name := range append(rowNames, "unwind", "unwind.storage", "rewind", "rewind.storage", "line", "web", "crew", "run", "jobs", "web_breaks", "stop", "economics", "alternative") {
+		d := edits(key, name)
+		if last(key) == last(name) && d > 3 {
+			d = 3 // the right name in another table
+		}
+		if d < distance {
+			best, distance = name, d
+		}
+	}
+	if best == "" {
+		return "; rollchange keys lists all"
+	}
+	return "; did you mean " + best + "?"
+}
+
+// edits is the number of letters to put in, take out, change or swap to turn a into b.
+func edits(a, b string) int {
+	s, t := []rune(a), []rune(b)
+	if len(s) > 80 || len(s)-len(t) > 4 || len(t)-len(s) > 4 {
+		return 99
+	}
+	before, last := make([]int, len(t)+1), make([]int, len(t)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := range s {
+		now := make([]int, len(t)+1)
+		now[0] = i + 1
+		for j := range t {
+			cost := 1
+			if s[i] == t[j] {
+				cost = 0
+			}
+			now[j+1] = min(last[j]+cost, last[j+1]+1, now[j]+1)
+			if i > 0 && j > 0 && s[i] == t[j-1] && s[i-1] == t[j] {
+				now[j+1] = min(now[j+1], before[j-1]+1)
+			}
+		}
+		before, last = last, now
+	}
+	return last[len(t)]
+}

@@ -1,0 +1,352 @@
+package scenarios
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"rollchange/model"
+)
+
+// checker holds the rules across keys for one alternative.
+type checker struct {
+	t       *target
+	v       leaves
+	at      positions
+	errs    *Errors
+	name    string // of the alternative
+	several bool   // whether the scenario has alternatives
+}
+
+// in names the alternative in a message when there are several.
+func (c *checker) in() string {
+	if !c.several {
+		return ""
+	}
+	return fmt.Sprintf(" (alternative %q)", c.name)
+}
+
+// bad reports a rule that a key breaks, at the key's line or its table's.
+func (c *checker) bad(path, what, write string) {
+	line := c.v[path].line
+	if line == 0 {
+		line = c.at.lineOf(path)
+	}
+	c.errs.add(line, path, what+c.in(), write)
+}
+
+// need reports keys that are needed and not there.
+func (c *checker) need(why string, paths ...string) {
+	for _, p := range paths {
+		if !c.t.given[p] {
+			line := c.at.lineOf(p)
+			c.errs.add(line, p, "is needed "+why+c.in(), rowOf[row(p)].Example())
+		}
+	}
+}
+
+// capacity resolves the capacity of a storage from strands and travel, before
+// the levels that may be shares of it are read.
+func (c *checker) capacity(storage string) {
+	g := c.t.given
+	s := &c.t.line().Unwind.Storage
+	if strings.HasPrefix(storage, "rewind") {
+		s = &c.t.line().Rewind.Storage
+	}
+	if g[storage+".travel"] && s.Strands > 0 && s.Travel > 0 {
+		if g[storage+".capacity"] {
+			c.bad(storage+".capacity", "contradicts strands and travel, which give the capacity too", "either capacity, or strands and travel")
+		}
+		s.Capacity = float64(s.Strands) * s.Travel
+	}
+}
+
+func (c *checker) rules() {
+	l := c.t.line()
+	c.need("always", "line.speed", "line.accel", "line.decel", "unwind.change", "rewind.change")
+	c.process(l)
+	c.unwind(l)
+	c.rewind(l)
+	c.crew(l)
+	c.other(l)
+	c.study(l)
+}
+
+func (c *checker) process(l *model.Line) {
+	p := &l.Process
+	if !c.t.given["line.rated_speed"] {
+		p.RatedSpeed = p.Speed
+	} else if p.RatedSpeed > 0 && p.RatedSpeed < p.Speed {
+		c.bad("line.rated_speed", "must not be below line.speed", "")
+	}
+}
+
+// roll checks the size of the rolls of a station.
+func (c *checker) roll(end string, r *model.RollSize, needed bool) {
+	g := c.t.given
+	length, diameter, core := end+".roll_length", end+".roll_diameter", end+".core_diameter"
+	switch {
+	case g[length] && g[diameter]:
+		c.bad(diameter, "contradicts roll_length: a roll has one size", "either roll_length, or roll_diameter with core_diameter")
+	case g[diameter]:
+		c.need("with roll_diameter", core, "web.caliper")
+		if g[core] && r.Diameter.Given() && r.Diameter.Min() <= r.Core {
+			c.bad(core, "must be below roll_diameter", "")
+		}
+	case !g[length] && needed:
+		c.need("(or "+diameter+")", length)
+	}
+}
+
+// leastRoll and meanRoll are lengths of the rolls of a size; 0 when not known.
+func meanRoll(r *model.RollSize, caliper float64) float64 { return rollOf(r, caliper, model.Dist.Mean) }
+
+func rollOf(r *model.RollSize, caliper float64, of func(model.Dist) float64) float64 {
+	if !r.ByDiameter {
+		return of(r.Length)
+	}
+	if caliper <= 0 || !r.Diameter.Given() {
+		return 0
+	}
+	d := of(r.Diameter)
+	return math.Pi * (d*d - r.Core*r.Core) / (4 * caliper)
+}
+
+func (c *checker) unwind(l *model.Line) {
+	u := &l.Unwind
+	g := c.t.given
+	c.roll("unwind", &u.Roll, true)
+	kind := "for a " + string(u.Change) + " unwind"
+	canRunOut := u.ResidualError.Given() && !(u.ResidualError.IsConst() && u.ResidualError.A >= -u.Residual)
+	switch u.Change {
+	case model.Manual:
+		c.need(kind, "unwind.change_time")
+		if canRunOut && !g["unwind.recover"] {
+			c.need("for a manual unwind whose roll can run out (or unwind.recover)", "web_breaks.repair")
+		}
+	case model.ZeroSpeed:
+		c.need(kind, "unwind.load", "unwind.prepare", "unwind.dwell", "unwind.decel", "unwind.accel", "unwind.max_speed")
+		if u.SpliceSuccess < 1 {
+			c.need("when a splice can fail", "unwind.recover")
+		}
+		if canRunOut {
+			c.need("when a roll can run out", "unwind.recover")
+		}
+		if u.MaxSpeed > 0 && u.MaxSpeed <= l.Process.Speed {
+			c.bad("unwind.max_speed", "must be above line.speed, or the storage never refills", "")
+		}
+		c.storage(l, "unwind", &u.Storage)
+		if u.SpindleTorque > 0 {
+			c.need("with spindle_torque", "web.width", "web.caliper", "web.grammage", "unwind.core_diameter")
+		}
+	case model.Flying:
+		c.need(kind, "unwind.load", "unwind.prepare", "unwind.recover")
+		if u.SpliceSuccess < 1 {
+			c.need("when a flying splice can fail", "web_breaks.repair")
+		}
+	}
+	if u.SpliceBreaks > 0 {
+		c.need("when a splice can part", "web_breaks.repair")
+	}
+	if u.ResidualLeast > u.Residual && u.Change == model.ZeroSpeed {
+		c.bad("unwind.residual_least", "must not exceed unwind.residual", "")
+	}
+	if least := rollOf(&u.Roll, l.Web.Caliper, model.Dist.Mean); least > 0 && u.Residual >= least {
+		c.bad("unwind.residual", fmt.Sprintf("must be shorter than the roll, %.4g m", least), "")
+	}
+}
+
+func (c *checker) rewind(l *model.Line) {
+	w := &l.Rewind
+	if w.Change == model.None || w.Change == "" {
+		return
+	}
+	c.roll("rewind", &w.Roll, w.Trigger != model.BySplice)
+	if !w.Roll.Length.Given() && !w.Roll.ByDiameter {
+		w.Roll.Length = model.Const(math.Inf(1)) // ends at splices only
+	}
+	kind := "for a " + string(w.Change) + " rewind"
+	switch w.Change {
+	case model.Manual:
+		c.need(kind, "rewind.change_time")
+	case model.ZeroSpeed:
+		c.need(kind, "rewind.doff", "rewind.load_core", "rewind.dwell", "rewind.decel", "rewind.accel", "rewind.max_speed")
+		if w.TransferSuccess < 1 {
+			c.need("when a transfer can fail", "rewind.recover")
+		}
+		if w.MaxSpeed > 0 && w.MaxSpeed <= l.Process.Speed {
+			c.bad("rewind.max_speed", "must be above line.speed, or the storage is never drawn down", "")
+		}
+		c.storage(l, "rewind", &w.Storage)
+	case model.Flying:
+		c.need(kind, "rewind.doff", "rewind.load_core", "rewind.recover")
+		if w.TransferSuccess < 1 {
+			c.need("when a flying transfer can fail", "web_breaks.repair")
+		}
+	}
+	if mean := meanRoll(&w.Roll, l.Web.Caliper); w.MinLength > 0 && mean > 0 && w.MinLength > mean && w.Trigger == model.ByLength {
+		c.bad("rewind.min_length", fmt.Sprintf("is above the finished roll, %.4g m: every roll would be waste", mean), "")
+	}
+}
+
+// storage checks the levels of a storage and sets the defaults that hang on
+// others.
+func (c *checker) storage(l *model.Line, end string, s *model.Storage) {
+	p := end + ".storage."
+	g := c.t.given
+	if s.Capacity == 0 {
+		if g[p+"strands"] || g[p+"travel"] {
+			c.need("with strands and travel", p+"strands", p+"travel")
+			return
+		}
+		c.need("for a zero-speed "+end+" (or strands and travel)", p+"capacity")
+		return
+	}
+	for _, x := range []struct {
+		name  string
+		level float64
+	}{{"run_level", s.RunLevel}, {"restart_level", s.RestartLevel}, {"reserve", s.Reserve}, {"slow_level", s.SlowLevel}} {
+		if x.level > s.Capacity {
+			c.bad(p+x.name, fmt.Sprintf("must not be above the capacity, %.4g m", s.Capacity), "")
+			return
+		}
+	}
+	unwind := end == "unwind"
+	if !g[p+"restart_level"] {
+		s.RestartLevel = s.RunLevel / 2
+		if !unwind {
+			s.RestartLevel = (s.RunLevel + s.Capacity) / 2
+		}
+	} else if unwind && s.RestartLevel > s.RunLevel {
+		c.bad(p+"restart_level", fmt.Sprintf("must not be above the run level, %.4g m", s.RunLevel), "")
+	} else if !unwind && s.RestartLevel < s.RunLevel {
+		c.bad(p+"restart_level", fmt.Sprintf("must not be below the run level, %.4g m", s.RunLevel), "")
+	}
+	if s.Slow {
+		c.need(`with on_low = "slow"`, p+"slow_level", p+"slow_speed")
+		if g[p+"slow_level"] && (unwind && s.SlowLevel >= s.RunLevel || !unwind && s.SlowLevel <= s.RunLevel) {
+			c.bad(p+"slow_level", map[bool]string{true: "must be below the run level", false: "must be above the run level"}[unwind], "")
+		}
+		if s.SlowSpeed >= l.Process.Speed && l.Process.Speed > 0 {
+			c.bad(p+"slow_speed", "must be below line.speed", "")
+		}
+	}
+	if l.Process.Decel <= 0 {
+		return
+	}
+	room, stop := s.RunLevel, l.Process.Speed*l.Process.Speed/(2*l.Process.Decel)
+	if !unwind {
+		room = s.Capacity - s.RunLevel
+	}
+	if room < s.Reserve+stop {
+		c.bad(p+"capacity", fmt.Sprintf("leaves %.4g m at the run level; the interlock needs reserve + speed²/(2 line.decel) = %.4g m to stop the line before the storage is at its end", room, s.Reserve+stop), "")
+	}
+}
+
+func (c *checker) crew(l *model.Line) {
+	crew := &l.Crew
+	task := ""
+	switch {
+	case l.Unwind.Change != "":
+		task = "the " + string(l.Unwind.Change) + " unwind"
+	case len(crew.Duties) > 0:
+		task = "a duty"
+	}
+	if crew.Operators == 0 && task != "" {
+		c.bad("crew.operators", "0 operators, but "+task+" needs one", "operators = 1")
+	}
+	for i, d := range crew.Duties {
+		p := fmt.Sprintf("crew.duty[%d].", i)
+		c.need("for each duty", p+"name", p+"takes")
+		every, per := c.t.given[p+"every"], c.t.given[p+"per_roll"]
+		switch {
+		case every && per:
+			c.bad(p+"per_roll", "contradicts every: a duty is called by time or by rolls", "either every or per_roll")
+		case !every && !per:
+			c.need("(or per_roll)", p+"every")
+		case per && l.Rewind.Change == model.None:
+			c.bad(p+"per_roll", "there are no finished rolls: the rewind is none", `every = "1 h"`)
+		}
+		if d.Every.Given() && d.Every.IsConst() && d.Every.A <= 0 && every {
+			c.bad(p+"every", "must be above 0", "")
+		}
+	}
+	for i, b := range crew.Breaks {
+		p := fmt.Sprintf("crew.break[%d].", i)
+		c.need("for each break", p+"at", p+"for")
+		if b.At+b.For > crew.Shift {
+			c.bad(p+"at", "the break must end before the shift does", "")
+		}
+	}
+}
+
+func (c *checker) other(l *model.Line) {
+	if b := l.WebBreaks; b != nil {
+		if !c.t.given["web_breaks.at_speed"] {
+			b.AtSpeed = l.Process.Speed
+		}
+		if c.t.given["web_breaks.mean_length"] {
+			c.need("with web_breaks.mean_length", "web_breaks.repair")
+		}
+	}
+	names := map[string]bool{}
+	for i, s := range l.Stops {
+		p := fmt.Sprintf("stop[%d].", i)
+		c.need("for each stop", p+"name", p+"every", p+"repair")
+		if s.Name != "" && names[s.Name] {
+			c.bad(p+"name", fmt.Sprintf("%q is the name of another stop", s.Name), "another name")
+		}
+		names[s.Name] = true
+	}
+	if len(l.Stops) > 40 {
+		c.bad("stop", fmt.Sprintf("%d stops: 40 is the most; put the small ones together", len(l.Stops)), "")
+	}
+	if l.Jobs != nil {
+		c.need("with any key of jobs", "jobs.length", "jobs.changeover")
+	}
+}
+
+// mostEvents is how many events a study may have; more would take hours.
+const mostEvents = 2e10
+
+func (c *checker) study(l *model.Line) {
+	r := &c.t.study.Run
+	if r.Horizon > 0 && r.WarmUp >= r.Horizon {
+		c.bad("run.warm_up", "must be shorter than the horizon", "")
+	}
+	p := &l.Process
+	roll := meanRoll(&l.Unwind.Roll, l.Web.Caliper)
+	if p.Speed <= 0 || roll <= 0 || r.Horizon <= 0 {
+		return
+	}
+	if roll/p.Speed > r.Horizon {
+		c.bad("run.horizon", fmt.Sprintf("can never finish a roll: a parent roll of %.4g m runs %.4g h, longer than the horizon", roll, roll/p.Speed/3600), `horizon = "30 d"`)
+	}
+	web := p.Speed * r.Horizon
+	events := 20 * web / roll
+	if f := meanRoll(&l.Rewind.Roll, l.Web.Caliper); l.Rewind.Change != model.None && f > 0 && !math.IsInf(f, 0) {
+		if f/p.Speed > r.Horizon {
+			c.bad("run.horizon", fmt.Sprintf("can never finish a roll: a finished roll of %.4g m winds for %.4g h, longer than the horizon", f, f/p.Speed/3600), `horizon = "30 d"`)
+		}
+		events += 20 * web / f
+	}
+	if l.WebBreaks != nil && l.WebBreaks.MeanLength > 0 {
+		events += 6 * web / l.WebBreaks.MeanLength
+	}
+	for _, s := range l.Stops {
+		if m := s.Every.Mean(); m > 0 {
+			events += 6 * r.Horizon / m
+		}
+	}
+	for _, d := range l.Crew.Duties {
+		if m := d.Every.Mean(); m > 0 {
+			events += 3 * r.Horizon / m
+		}
+	}
+	if l.Jobs != nil && l.Jobs.Length.Given() {
+		events += 6 * web / max(1e-3, l.Jobs.Length.Mean())
+	}
+	if events *= float64(r.Replications * max(1, l.Crew.Lines)); events > mostEvents {
+		c.bad("run.horizon", fmt.Sprintf("is too long: about %.1g events in all, %.0g is the most; shorten the horizon or take fewer replications", events, float64(mostEvents)), `horizon = "30 d"`)
+	}
+}
