@@ -36,7 +36,7 @@ func (st *station) startParentRoll(at float64) {
 	u := &st.l.spec.Unwind
 	length := st.length.draw()
 	if u.Roll.ByDiameter {
-		length = rollLength(length, u.Roll.Core, st.l.spec.Web.Caliper)
+		length = model.RollLength(length, u.Roll.Core, st.l.spec.Web.Caliper)
 	}
 	st.rollStart, st.rollEnd = at, at+length
 	st.target = st.rollEnd - st.err.draw() - u.Residual
@@ -95,7 +95,7 @@ func (st *station) startFinishedRoll(at float64) {
 	r := &st.l.spec.Rewind
 	length := st.length.draw()
 	if r.Roll.ByDiameter {
-		length = rollLength(length, r.Roll.Core, st.l.spec.Web.Caliper)
+		length = model.RollLength(length, r.Roll.Core, st.l.spec.Web.Caliper)
 	}
 	st.rollEnd = at + length
 	st.lateBy = r.Overrun
@@ -139,11 +139,6 @@ func (st *station) drawChange() {
 	st.success = st.successes.draw()
 	st.scrapLength = st.scraps.draw()
 	st.touch()
-}
-
-// rollLength is the length of web on a roll, pi (D² - d²)/(4 t), all in m.
-func rollLength(outer, core, caliper float64) float64 {
-	return max(0, math.Pi*(outer*outer-core*core)/(4*caliper))
 }
 
 // decelNow and accelNow are the ramps of the station, limited by the torque of

@@ -1,0 +1,78 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/model"
+	"rollchange/out"
+	"rollchange/scenarios"
+)
+
+func newCheck() *cobra.Command {
+	var o options
+	cmd := &cobra.Command{
+		Use:   "check FILE",
+		Short: "Is the scenario right, and what is known before any simulation",
+		Long: `Check names everything that is wrong with a scenario at once, each with its line
+and how to write it. For a right one it prints, for each alternative, what is
+known before any simulation: rolls, what a splice draws from the storage and the
+margin to the interlock, refill, arming time, crew load, the ceiling on output.
+Cautions go to standard error.`,
+		Example: "  rollchange check line.toml\n  rollchange check line.toml --units imperial",
+		Args:    oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := o.load(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			err = o.write(cmd, func(w io.Writer) error {
+				for i := range s.Study.Alternatives {
+					a := &s.Study.Alternatives[i]
+					if i > 0 {
+						fmt.Fprintln(w)
+					}
+					if err := out.FactsTable(w, a.Name, model.FactsOf(&a.Line), s.Study.Units, o.color(cmd)); err != nil {
+						return err
+					}
+				}
+				return nil
+			})
+			if err != nil {
+				return err
+			}
+			cautions(cmd.ErrOrStderr(), s, true)
+			return nil
+		},
+	}
+	o.addScenario(cmd)
+	return cmd
+}
+
+// cautions writes what should be known of a study: each caution once, with the
+// alternatives that it holds for. The caution of safety is written when all is asked for.
+func cautions(w io.Writer, s *scenarios.Scenario, all bool) {
+	var order []string
+	names := map[string][]string{}
+	for i := range s.Study.Alternatives {
+		a := &s.Study.Alternatives[i]
+		for _, c := range model.CautionsOf(&a.Line) {
+			if len(names[c]) == 0 {
+				order = append(order, c)
+			}
+			names[c] = append(names[c], a.Name)
+		}
+	}
+	for _, c := range order {
+		of := ""
+		if n := names[c]; len(n) < len(s.Study.Alternatives) {
+			of = fmt.Sprintf(" (%q)", n)
+		}
+		fmt.Fprintf(w, "caution: %s%s\n", c, of)
+	}
+	if all {
+		fmt.Fprintf(w, "caution: %s\n", model.Safety)
+	}
+}

@@ -1,0 +1,44 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/out"
+	"rollchange/sim"
+)
+
+func newCompare() *cobra.Command {
+	var o options
+	cmd := &cobra.Command{
+		Use:   "compare FILE",
+		Short: "All alternatives side by side, with what separates them",
+		Long: `Compare simulates all alternatives of the scenario on common random numbers and
+prints them side by side against the first. Differences are paired by
+replication; one whose interval covers zero is not shown.`,
+		Example: "  rollchange compare line.toml\n  rollchange compare line.toml --csv -o compare.csv\n  rollchange compare line.toml --plots pictures",
+		Args:    oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := o.load(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			if len(s.Study.Alternatives) == 1 {
+				fmt.Fprintln(cmd.ErrOrStderr(), "warning: one alternative only, nothing to compare it with")
+			}
+			return o.answer(cmd, s, func(w io.Writer, rs *sim.Results) error {
+				switch {
+				case o.json:
+					return out.CompareJSON(w, about(s), rs)
+				case o.csv:
+					return out.CompareCSV(w, rs)
+				}
+				return out.CompareTable(w, about(s), rs, s.Study.Units, o.color(cmd))
+			})
+		},
+	}
+	o.addRun(cmd)
+	return cmd
+}

@@ -1,0 +1,80 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"sort"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/out"
+	"rollchange/scenarios"
+)
+
+func newNew() *cobra.Command {
+	var template string
+	var force bool
+	names := templateNames()
+	cmd := &cobra.Command{
+		Use:   "new [FILE]",
+		Short: "Write a commented scenario to start from",
+		Long: "New writes a commented scenario to start from, to FILE or to standard output.\nTemplates:\n" +
+			templateList(),
+		Example: "  rollchange new line.toml\n  rollchange new line.toml --template laminator",
+		Args:    cobra.MaximumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			for _, t := range scenarios.Templates() {
+				if t.Name != template {
+					continue
+				}
+				write := func(w io.Writer) error {
+					_, err := io.WriteString(w, string(t.Text))
+					return err
+				}
+				if len(args) == 0 || args[0] == "-" {
+					return write(cmd.OutOrStdout())
+				}
+				if _, err := os.Stat(args[0]); err == nil && !force {
+					return fmt.Errorf("rollchange new: %s is there already; --force writes over it", args[0])
+				}
+				if err := out.WriteFile(args[0], write); err != nil {
+					return err
+				}
+				fmt.Fprintf(cmd.ErrOrStderr(), "wrote %s; next: rollchange check %s\n", args[0], args[0])
+				return nil
+			}
+			return fmt.Errorf("rollchange new: no template %q; there are %s", template, strings.Join(names, ", "))
+		},
+	}
+	cmd.Flags().StringVar(&template, "template", "label_press", "which template: "+strings.Join(names, ", "))
+	cmd.Flags().BoolVar(&force, "force", false, "write over a file that is there")
+	return cmd
+}
+
+func templateNames() []string {
+	var names []string
+	for _, t := range scenarios.Templates() {
+		names = append(names, t.Name)
+	}
+	return names
+}
+
+func templateList() string {
+	var b strings.Builder
+	for _, t := range scenarios.Templates() {
+		fmt.Fprintf(&b, "  %-12s %s\n", t.Name, t.Title)
+	}
+	return b.String()
+}
+
+// words lists the keys of a map in order.
+func words(m map[string]string) []string {
+	var list []string
+	for k := range m {
+		list = append(list, k)
+	}
+	sort.Strings(list)
+	return list
+}

@@ -1,0 +1,127 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/model"
+	"rollchange/out"
+	"rollchange/scenarios"
+	"rollchange/sim"
+)
+
+// options are the flags that several commands share. A flag that was not given
+// leaves the scenario as it is.
+type options struct {
+	json, csv    bool
+	output       string
+	seed         string
+	replications string
+	horizon      string
+	workers      int
+	alternative  string
+	units        string
+	plots        string
+}
+
+func (o *options) addScenario(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVar(&o.seed, "seed", "", "seed of chance instead of the scenario's")
+	f.StringVar(&o.horizon, "horizon", "", `simulated time instead of the scenario's, e.g. "30 d"`)
+	f.StringVar(&o.alternative, "alternative", "", "only the alternative of this name")
+	f.StringVar(&o.units, "units", "", "units of tables and pictures: metric or imperial")
+	f.StringVarP(&o.output, "output", "o", "", "write the answer to this file, whole or not at all")
+}
+
+func (o *options) addRun(cmd *cobra.Command) {
+	o.addScenario(cmd)
+	f := cmd.Flags()
+	f.BoolVar(&o.json, "json", false, "print JSON, SI units")
+	f.BoolVar(&o.csv, "csv", false, "print CSV, SI units")
+	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
+	f.IntVar(&o.workers, "workers", 0, "replications at a time; 0: one for each processor (changes no result)")
+	f.StringVar(&o.plots, "plots", "", "draw the pictures into this folder, SVG and PNG")
+	cmd.MarkFlagsMutuallyExclusive("json", "csv")
+}
+
+// load reads the scenario of a command with its flags laid over it, and warns
+// on stderr.
+func (o *options) load(cmd *cobra.Command, path string) (*scenarios.Scenario, error) {
+	if o.output != "" {
+		if err := out.CheckWritable(o.output); err != nil {
+			return nil, fmt.Errorf("rollchange: --output: %w", err)
+		}
+	}
+	if o.workers < 0 {
+		return nil, fmt.Errorf("rollchange: --workers: %d is below 0", o.workers)
+	}
+	var over []scenarios.Override
+	for _, f := range []struct{ key, flag, value string }{
+		{"run.seed", "seed", o.seed}, {"run.replications", "replications", o.replications},
+		{"run.horizon", "horizon", o.horizon}, {"units", "units", o.units},
+	} {
+		if cmd.Flags().Changed(f.flag) {
+			over = append(over, scenarios.Override{Key: f.key, Value: f.value})
+		}
+	}
+	s, err := scenarios.Load(path, cmd.InOrStdin(), over...)
+	if err != nil {
+		return nil, err
+	}
+	for _, w := range s.Warnings {
+		fmt.Fprintln(cmd.ErrOrStderr(), "warning:", w)
+	}
+	if o.alternative != "" {
+		if err := keepAlternative(&s.Study, o.alternative); err != nil {
+			return nil, err
+		}
+	}
+	return s, nil
+}
+
+// keepAlternative leaves only the alternative of the given name in the study.
+func keepAlternative(study *model.Study, name string) error {
+	var names []string
+	for _, a := range study.Alternatives {
+		if a.Name == name {
+			study.Alternatives = []model.Alternative{a}
+			return nil
+		}
+		names = append(names, a.Name)
+	}
+	return fmt.Errorf("rollchange: --alternative: no alternative %q; the scenario has %q", name, names)
+}
+
+// simulate runs a study with a progress bar on stderr, on a terminal only.
+func (o *options) simulate(cmd *cobra.Command, study *model.Study) (*sim.Results, error) {
+	bar := out.NewProgress(cmd.ErrOrStderr(), len(study.Alternatives)*study.Run.Replications)
+	defer bar.Done()
+	res, err := sim.Simulate(cmd.Context(), study, sim.Options{Workers: o.workers, Progress: bar.Set})
+	if err != nil && cmd.Context().Err() == nil {
+		return nil, fmt.Errorf("rollchange: %w", err)
+	}
+	return res, err
+}
+
+// write sends the answer to the output file, or to stdout.
+func (o *options) write(cmd *cobra.Command, answer func(w io.Writer) error) error {
+	if o.output != "" {
+		return out.WriteFile(o.output, answer)
+	}
+	err := answer(cmd.OutOrStdout())
+	if errors.Is(err, os.ErrClosed) {
+		return nil
+	}
+	return err
+}
+
+// color says whether the answer may be coloured.
+func (o *options) color(cmd *cobra.Command) bool {
+	f, ok := cmd.OutOrStdout().(*os.File)
+	return ok && o.output == "" && out.UseColor(f)
+}
+

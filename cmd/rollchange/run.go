@@ -1,0 +1,72 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/out"
+	"rollchange/scenarios"
+	"rollchange/sim"
+)
+
+func newRun() *cobra.Command {
+	var o options
+	cmd := &cobra.Command{
+		Use:   "run FILE",
+		Short: "What one alternative makes, where its hours and its web go",
+		Long: `Run simulates one alternative, the first of the scenario unless --alternative
+names another, and prints one table: what the line makes, where the hours go,
+where the web goes, what the roll changes do, what the crew does. Every figure
+comes with the half width of its confidence interval.`,
+		Example: "  rollchange run line.toml\n  rollchange run line.toml --alternative \"automatic\" --replications 50\n  rollchange run line.toml --json -o result.json",
+		Args:    oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := o.load(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			if n := len(s.Study.Alternatives); n > 1 {
+				first := s.Study.Alternatives[0].Name
+				fmt.Fprintf(cmd.ErrOrStderr(), "%q, the first of %d alternatives; --alternative NAME runs another, compare all\n", first, n)
+				s.Study.Alternatives = s.Study.Alternatives[:1]
+			}
+			return o.answer(cmd, s, func(w io.Writer, rs *sim.Results) error {
+				switch {
+				case o.json:
+					return out.RunJSON(w, about(s), rs, 0)
+				case o.csv:
+					return out.RunCSV(w, rs, 0)
+				}
+				return out.RunTable(w, about(s), rs, 0, s.Study.Units, o.color(cmd))
+			})
+		},
+	}
+	o.addRun(cmd)
+	return cmd
+}
+
+// answer simulates the study of a scenario, warns of what should be known,
+// writes the answer and draws the pictures that were asked for.
+func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(io.Writer, *sim.Results) error) error {
+	if err := o.checkPlots(); err != nil {
+		return err
+	}
+	cautions(cmd.ErrOrStderr(), s, false)
+	rs, err := o.simulate(cmd, &s.Study)
+	if err != nil {
+		return err
+	}
+	if o.plots != "" {
+		if err := drawResults(o.plots, s, rs); err != nil {
+			return err
+		}
+	}
+	return o.write(cmd, func(w io.Writer) error { return write(w, rs) })
+}
+
+// about says what made the results of a scenario.
+func about(s *scenarios.Scenario) out.About {
+	return out.About{Version: version, Title: s.Study.Title, File: s.Name, SHA256: s.SHA256()}
+}

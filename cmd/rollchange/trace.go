@@ -1,0 +1,142 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/model"
+	"rollchange/out"
+	"rollchange/sim"
+)
+
+// around are the words of --around, and what an event's text must hold.
+var around = map[string]string{
+	"depletion": "storage depleted", "overfill": "storage full", "break": "web break", "run-out": "run-out",
+	"splice": "splice cycle begins", "transfer": "transfer cycle begins", "change": "stop for change", "failure": "failed",
+	"not-ready": "next not ready", "changeover": "order done",
+}
+
+func newTrace() *cobra.Command {
+	var o options
+	var from, to, near, plot string
+	var replication int
+	cmd := &cobra.Command{
+		Use:   "trace FILE",
+		Short: "The log of one replication: what happened, when and why",
+		Long: `Trace runs one replication of one alternative, the first unless --alternative
+names another, and prints its log: time, station, event, processed length,
+storage contents, holds, operators. --around shows the first event of a kind
+with two minutes on either side. --plot draws speeds, storage contents and
+events over the same time.`,
+		Example: "  rollchange trace line.toml --to 2h\n  rollchange trace line.toml --around depletion --plot splice.svg\n  rollchange trace line.toml --from 1h --to 3h --csv -o log.csv",
+		Args:    oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := o.load(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			if plot != "" {
+				if err := out.CheckPicture(plot); err != nil {
+					return fmt.Errorf("rollchange trace: --plot: %w", err)
+				}
+			}
+			if replication < 1 {
+				return fmt.Errorf("rollchange trace: --replication: %d; the first is 1", replication)
+			}
+			a := &s.Study.Alternatives[0]
+			begin, end, err := window(cmd, from, to, near, s.Study.Run.Horizon)
+			if err != nil {
+				return err
+			}
+			stop := end
+			if near != "" {
+				stop = s.Study.Run.Horizon
+			}
+			var records []sim.Record
+			var ahead []sim.Record // of the last two minutes, while the event is looked for
+			found := -1.0
+			keep := func(r *sim.Record) {
+				switch {
+				case near == "":
+					if r.Time >= begin && r.Time <= end {
+						records = append(records, *r)
+					}
+				case found >= 0:
+					if r.Time <= found+aside {
+						records = append(records, *r)
+					}
+				default:
+					for len(ahead) > 0 && ahead[0].Time < r.Time-aside {
+						ahead = ahead[1:]
+					}
+					ahead = append(ahead, *r)
+					if strings.Contains(r.Event+" "+r.Detail, around[near]) && r.Time >= begin {
+						found = r.Time
+						records = append(records, ahead...)
+					}
+				}
+			}
+			if err := sim.Trace(cmd.Context(), &a.Line, s.Study.Run, replication-1, stop, keep); err != nil {
+				return fmt.Errorf("rollchange trace: %w", err)
+			}
+			if near != "" && found < 0 {
+				return fmt.Errorf("rollchange trace: no %s in replication %d of %q up to the horizon; another --replication or a longer --horizon may have one", near, replication, a.Name)
+			}
+			if plot != "" {
+				p, err := out.TracePlot(records, &a.Line, s.Study.Units)
+				if err != nil {
+					return fmt.Errorf("rollchange trace: --plot: %w", err)
+				}
+				if err := p.Save(plot); err != nil {
+					return err
+				}
+			}
+			return o.write(cmd, func(w io.Writer) error {
+				if o.csv {
+					return out.TraceCSV(w, records)
+				}
+				return out.TraceTable(w, records, s.Study.Units)
+			})
+		},
+	}
+	o.addScenario(cmd)
+	f := cmd.Flags()
+	f.BoolVar(&o.csv, "csv", false, "print CSV, SI units")
+	f.StringVar(&from, "from", "", `begin of the log, e.g. "90 min"`)
+	f.StringVar(&to, "to", "", `end of the log; one hour after its begin when not given`)
+	f.StringVar(&near, "around", "", "the first "+strings.Join(words(around), ", ")+" after --from")
+	f.StringVar(&plot, "plot", "", "draw the same time into this SVG or PNG file")
+	f.IntVar(&replication, "replication", 1, "which replication, 1 is the first")
+	return cmd
+}
+
+// aside is the time that --around shows on either side of the event, s.
+const aside = 120
+
+// window is the time that the log covers, s.
+func window(cmd *cobra.Command, from, to, near string, horizon float64) (begin, end float64, err error) {
+	if near != "" && around[near] == "" {
+		return 0, 0, fmt.Errorf("rollchange trace: --around %q is not one of %s", near, strings.Join(words(around), ", "))
+	}
+	if near != "" && to != "" {
+		return 0, 0, fmt.Errorf("rollchange trace: give --around or --to, not both")
+	}
+	if from != "" {
+		if begin, err = model.ParseQuantity(from, model.Time); err != nil {
+			return 0, 0, fmt.Errorf("rollchange trace: --from: %w", err)
+		}
+	}
+	end = min(horizon, begin+3600)
+	if to != "" {
+		if end, err = model.ParseQuantity(to, model.Time); err != nil {
+			return 0, 0, fmt.Errorf("rollchange trace: --to: %w", err)
+		}
+	}
+	if begin < 0 || end <= begin || begin >= horizon {
+		return 0, 0, fmt.Errorf("rollchange trace: --from must be before --to and before the horizon")
+	}
+	return begin, min(end, horizon), nil
+}

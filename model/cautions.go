@@ -1,0 +1,107 @@
+package model
+
+import (
+	"fmt"
+	"math"
+)
+
+// Safety is the caution that goes with every load, nip, carriage, torque and
+// operator's task that the tool speaks of.
+const Safety = "An estimate for planning. In-running nips, stored energy in carriages and spinning rolls, knives, and roll weight can injure: " +
+	"guarding, lockout, lifting and control reliability follow the local code and a licensed or competent person."
+
+// CautionsOf is what a person should know of a line before trusting figures
+// of it.
+func CautionsOf(l *Line) []string {
+	var list []string
+	add := func(format string, a ...any) { list = append(list, fmt.Sprintf(format, a...)) }
+	for _, x := range []struct {
+		what string
+		size RollSize
+		is   bool
+	}{{"parent", l.Unwind.Roll, true}, {"finished", l.Rewind.Roll, l.Rewind.Change != None}} {
+		m := RollOf(x.size.Mean(l.Web), l.Web, x.size.Core).Mass
+		if x.is && m > NIOSHLoad && !math.IsInf(m, 0) {
+			add("a %s roll holds about %.0f kg of web: more than one person should lift (NIOSH load constant 23 kg%s); plan for a hoist, a lift table or a roll cart",
+				x.what, m, map[bool]string{true: ", ISO 11228-1 reference mass 25 kg", false: "; ISO 11228-1 reference mass is 25 kg"}[m > ISOMass])
+		}
+	}
+	if l.WebBreaks == nil && len(l.Stops) == 0 && l.Jobs == nil {
+		add("no web breaks, stops or jobs are given: a line that stops for nothing else makes automatic changes look better than they are")
+	}
+	stationCautions(l, add)
+	if load := CrewLoad(l); load > 1 {
+		add("the crew is wanted for about %.0f %% of its time: it cannot keep up", 100*load)
+	}
+	for _, x := range varying(l) {
+		if s := x.d.CutShift(); s > 0.01 {
+			add("%s: a normal that is redrawn below 0 has a mean %.1f %% above the one given; a lognormal or gamma may say it better", x.name, 100*s)
+		}
+	}
+	return list
+}
+
+func stationCautions(l *Line, add func(string, ...any)) {
+	p := &l.Process
+	for _, x := range []struct {
+		end, what  string
+		zero       bool
+		c          Cycle
+		dec, acc   float64
+		arm, there float64
+		s          *Storage
+	}{
+		{"unwind", "splice", l.Unwind.Change == ZeroSpeed, UnwindCycle(l), l.Unwind.Decel, l.Unwind.Accel,
+			l.Crew.Reaction.Mean() + l.Unwind.Load.Mean() + l.Unwind.Prepare.Mean(), l.Unwind.Roll.Mean(l.Web) / p.Speed, &l.Unwind.Storage},
+		{"rewind", "transfer", l.Rewind.Change == ZeroSpeed, RewindCycle(l), l.Rewind.Decel, l.Rewind.Accel,
+			l.Crew.Reaction.Mean() + l.Rewind.Doff.Mean() + l.Rewind.LoadCore.Mean(), l.Rewind.Roll.Mean(l.Web) / p.Speed, &l.Rewind.Storage},
+	} {
+		if !x.zero {
+			continue
+		}
+		if p.Decel > x.dec || p.Accel > x.acc {
+			add("line ramps are steeper than the %s's: its storage can pass the run level by up to %.2g m", x.end, max(0, StoppingLength(p.Speed, x.dec)-StoppingLength(p.Speed, p.Decel)))
+		}
+		if m := x.c.Margin(x.c.Dwell.Mean()); m <= 0 {
+			add("a mean %s trips the interlock: the storage is %.3g m too small", x.what, -m)
+		}
+		if x.arm > x.there {
+			add("preparing the next change of the %s takes longer (%.3g min) than a roll runs (%.3g min)", x.end, x.arm/60, x.there/60)
+		}
+		least := x.c.Interlock()
+		restart := x.s.RestartLevel
+		if x.end == "rewind" {
+			restart = x.s.Capacity - restart
+		}
+		if restart < least {
+			add("%s.storage.restart_level lets the line start with less than it needs to stop from full speed (%.3g m): a change due before the refill is over can take the storage past its reserve", x.end, least)
+		}
+		if r := x.c.ShortestRoll(x.c.Dwell.Mean(), 0); map[string]RollSize{"unwind": l.Unwind.Roll, "rewind": l.Rewind.Roll}[x.end].Mean(l.Web) < r {
+			add("rolls at the %s are shorter than the %.3g m that working the storage back takes: changes begin from a storage that is not at its run level", x.end, r)
+		}
+	}
+}
+
+type named struct {
+	name string
+	d    Dist
+}
+
+// varying lists the quantities of a line that may vary.
+func varying(l *Line) []named {
+	u, w := &l.Unwind, &l.Rewind
+	list := []named{{"unwind.roll_length", u.Roll.Length}, {"unwind.roll_diameter", u.Roll.Diameter}, {"unwind.change_time", u.ChangeTime},
+		{"unwind.load", u.Load}, {"unwind.prepare", u.Prepare}, {"unwind.dwell", u.Dwell}, {"unwind.recover", u.Recover},
+		{"rewind.roll_length", w.Roll.Length}, {"rewind.change_time", w.ChangeTime}, {"rewind.doff", w.Doff}, {"rewind.load_core", w.LoadCore},
+		{"rewind.dwell", w.Dwell}, {"rewind.recover", w.Recover}, {"rewind.pack", w.Pack}, {"crew.reaction", l.Crew.Reaction}}
+	for _, s := range l.Stops {
+		list = append(list, named{"stop " + s.Name + " every", s.Every}, named{"stop " + s.Name + " repair", s.Repair})
+	}
+	if l.WebBreaks != nil {
+		list = append(list, named{"web_breaks.repair", l.WebBreaks.Repair})
+	}
+	if l.Jobs != nil {
+		list = append(list, named{"jobs.length", l.Jobs.Length}, named{"jobs.changeover", l.Jobs.Changeover})
+	}
+	return list
+}

@@ -1,0 +1,125 @@
+package model
+
+import "math"
+
+// Fact is something that is known of a line before any simulation.
+type Fact struct {
+	Group string // station or subject
+	Label string
+	Dim   Dimension // what Value measures, in SI; Number for a plain figure, "power" for W
+	Value float64
+	Note  string
+}
+
+// Power is the dimension of a Fact in W.
+const Power Dimension = "power"
+
+// FactsOf is what is known of a line in closed form: rolls, storage, times,
+// crew, and the ceiling on output. Means stand for what varies.
+func FactsOf(l *Line) []Fact {
+	var facts []Fact
+	add := func(group, label string, dim Dimension, value float64, note string) {
+		if !math.IsNaN(value) && !math.IsInf(value, 0) {
+			facts = append(facts, Fact{group, label, dim, value, note})
+		}
+	}
+	v := l.Process.Speed
+	add("line", "stopping length at line speed", Length, StoppingLength(v, l.Process.Decel), "")
+	add("line", "ceiling on web processed", Speed, Ceiling(l)*float64(max(1, l.Crew.Lines)), "closed form, no chance, nothing but what each roll and order must cost")
+	unwindFacts(l, add)
+	rewindFacts(l, add)
+	if l.Crew.Operators > 0 {
+		add("crew", "load, estimated", Share, CrewLoad(l), "mean work of each cause at the ceiling, over the operators' time")
+	}
+	return facts
+}
+
+type adder func(group, label string, dim Dimension, value float64, note string)
+
+func rollFacts(group, what string, size RollSize, l *Line, add adder) (mean float64) {
+	mean = size.Mean(l.Web)
+	add(group, what+", length", Length, mean, "")
+	r := RollOf(mean, l.Web, size.Core)
+	if r.R > 0 {
+		add(group, what+", diameter", Length, 2*r.R, "")
+	}
+	if r.Mass > 0 {
+		add(group, what+", mass of web", Mass, r.Mass, "core not counted")
+	}
+	return mean
+}
+
+func unwindFacts(l *Line, add adder) {
+	u := &l.Unwind
+	v := l.Process.Speed
+	mean := rollFacts("unwind", "parent roll", u.Roll, l, add)
+	between := (mean - u.Residual) / v
+	add("unwind", "between roll changes at line speed", Time, between, "")
+	if u.Change != Manual {
+		add("unwind", "time to arm the next roll", Time, l.Crew.Reaction.Mean()+u.Load.Mean()+u.Prepare.Mean(), "mean, an operator free")
+		add("unwind", "time there is to arm it", Time, between, "")
+	}
+	if u.Change != ZeroSpeed {
+		return
+	}
+	cycleFacts("unwind", "splice", UnwindCycle(l), u.Dwell, u.Residual, add)
+	storageFacts("unwind", &u.Storage, v, add)
+	full := RollOf(mean, l.Web, u.Roll.Core)
+	if full.Relevant {
+		add("unwind", "torque to accelerate a full roll", Torque, full.RampTorque(u.Accel), "at the spindle, for unwind.accel; tension and friction not counted")
+		add("unwind", "power of that at max speed", Power, full.RampPower(u.Accel, u.MaxSpeed), "")
+		if u.SpindleTorque > 0 {
+			add("unwind", "ramp that the spindle torque allows", Acceleration, min(u.Accel, full.RampLimit(u.SpindleTorque)), "full roll")
+		}
+		add("unwind", "torque to stop a full roll at the line's ramp", Torque, full.RampTorque(l.Process.Decel), "brake")
+	}
+}
+
+func rewindFacts(l *Line, add adder) {
+	w := &l.Rewind
+	if w.Change == None {
+		return
+	}
+	v := l.Process.Speed
+	mean := w.Roll.Mean(l.Web)
+	if !math.IsInf(mean, 0) {
+		rollFacts("rewind", "finished roll", w.Roll, l, add)
+		add("rewind", "between roll changes at line speed", Time, mean/v, "")
+	}
+	if w.Change != Manual {
+		add("rewind", "time to doff and load a core", Time, l.Crew.Reaction.Mean()+w.Doff.Mean()+w.LoadCore.Mean(), "mean, an operator free")
+		add("rewind", "time there is for it", Time, mean/v, "")
+	}
+	if w.Change == ZeroSpeed {
+		cycleFacts("rewind", "transfer", RewindCycle(l), w.Dwell, 0, add)
+		storageFacts("rewind", &w.Storage, v, add)
+	}
+}
+
+func cycleFacts(end, what string, c Cycle, dwell Dist, residual float64, add adder) {
+	mean := dwell.Mean()
+	verb := map[string]string{"splice": "drawn", "transfer": "taken up"}[what]
+	add(end, "storage "+verb+" by one "+what, Length, c.Drawn(mean), "mean dwell, undisturbed")
+	add(end, "margin to the interlock", Length, c.Margin(mean), "mean dwell")
+	add(end, "longest dwell that does not trip it", Time, c.LongestDwell(), "from the run level, line at speed")
+	if c.LongestDwell() > 0 || !dwell.IsConst() {
+		add(end, "chance that a dwell is longer", Share, dwell.SurvivalFrom(max(0, c.LongestDwell())), "of the dwell as given: the tail is as good as the law")
+	}
+	seconds, _ := c.Refill(mean)
+	add(end, map[string]string{"splice": "refill of the storage", "transfer": "drawing the storage down"}[what], Time, seconds, "after a mean dwell")
+	add(end, "shortest roll that allows it", Length, c.ShortestRoll(mean, residual), "")
+}
+
+func storageFacts(end string, s *Storage, v float64, add adder) {
+	if s.Strands == 0 {
+		return
+	}
+	n := float64(s.Strands)
+	add(end, "carriage speed while the station stands", Speed, v/n, "line speed over strands")
+	if s.Travel > 0 {
+		add(end, "carriage travel", Length, s.Travel, "")
+	}
+	if s.RollerDrag > 0 {
+		add(end, "tension added by roller drag", Force, n*s.RollerDrag, "one idler a strand")
+	}
+}

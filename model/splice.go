@@ -1,0 +1,86 @@
+package model
+
+import "math"
+
+// A Cycle is one change at rest out of storage, at an unwind or, as its mirror
+// image, at a rewind: the station ramps from the speed v of the process to
+// rest, dwells, ramps to its top speed and works the storage back to its run
+// level. All closed forms of the splice stand here. SI units.
+type Cycle struct {
+	V         float64 // m/s, process
+	Decel     float64 // m/s2, station
+	Accel     float64 // m/s2, station
+	Max       float64 // m/s, station, above V
+	LineDecel float64 // m/s2, process
+	Room      float64 // m, from the run level to the end of the storage
+	Reserve   float64 // m, never used
+	Dwell     Dist    // s
+}
+
+// UnwindCycle is the splice of an unwind; RewindCycle the transfer of a rewind.
+func UnwindCycle(l *Line) Cycle {
+	u := &l.Unwind
+	return Cycle{V: l.Process.Speed, Decel: u.Decel, Accel: u.Accel, Max: u.MaxSpeed, LineDecel: l.Process.Decel,
+		Room: u.Storage.RunLevel, Reserve: u.Storage.Reserve, Dwell: u.Dwell}
+}
+
+// RewindCycle is the transfer of a rewind: its room is what the storage can
+// still take at its run level.
+func RewindCycle(l *Line) Cycle {
+	w := &l.Rewind
+	return Cycle{V: l.Process.Speed, Decel: w.Decel, Accel: w.Accel, Max: w.MaxSpeed, LineDecel: l.Process.Decel,
+		Room: w.Storage.Capacity - w.Storage.RunLevel, Reserve: w.Storage.Reserve, Dwell: w.Dwell}
+}
+
+// StoppingLength is the web that passes while a speed v ramps to rest at a, m:
+// v²/(2 a).
+func StoppingLength(v, a float64) float64 { return v * v / (2 * a) }
+
+// Drawn is the storage that one undisturbed splice draws, m:
+//
+//	v²/(2 decel) + v dwell + v²/(2 accel)
+func (c Cycle) Drawn(dwell float64) float64 {
+	return StoppingLength(c.V, c.Decel) + c.V*dwell + StoppingLength(c.V, c.Accel)
+}
+
+// Interlock is the content at which the interlock stops the line from full
+// speed, m: reserve + v²/(2 line.decel).
+func (c Cycle) Interlock() float64 { return c.Reserve + StoppingLength(c.V, c.LineDecel) }
+
+// Margin is what is left above the interlock at the lowest point, m; the
+// interlock trips when it is not above 0.
+func (c Cycle) Margin(dwell float64) float64 { return c.Room - c.Drawn(dwell) - c.Interlock() }
+
+// LongestDwell is the dwell from which on a splice begun at the run level trips
+// the interlock, s; not above 0 when every splice does.
+func (c Cycle) LongestDwell() float64 { return c.Margin(0) / c.V }
+
+// LeastRoom is the room, run level to end, for which a dwell just does not
+// trip the interlock, m.
+func (c Cycle) LeastRoom(dwell float64) float64 { return c.Drawn(dwell) + c.Interlock() }
+
+// Refill is how long the station works from the end of the dwell until the
+// storage is at its run level again, s, and the web that passes it, m. The
+// storage lacks D at the end of the dwell; the station has to pass the process
+// by D. It does so within its ramp when
+//
+//	a t²/2 - v t = D  has its root before max/a,
+//
+// else the rest at the difference of speeds.
+func (c Cycle) Refill(dwell float64) (seconds, metres float64) {
+	lack := StoppingLength(c.V, c.Decel) + c.V*dwell
+	ramp := c.Max / c.Accel
+	if t := (c.V + math.Sqrt(c.V*c.V+2*c.Accel*lack)) / c.Accel; t <= ramp {
+		return t, c.Accel * t * t / 2
+	}
+	left := lack - (c.Max*ramp/2 - c.V*ramp)
+	t := left / (c.Max - c.V)
+	return ramp + t, c.Max*ramp/2 + c.Max*t
+}
+
+// ShortestRoll is the shortest roll whose own splice begins from a storage at
+// its run level again, m: the web of the refill, the ramp down, what is left.
+func (c Cycle) ShortestRoll(dwell, residual float64) float64 {
+	_, metres := c.Refill(dwell)
+	return metres + StoppingLength(c.V, c.Decel) + residual
+}

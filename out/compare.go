@@ -1,0 +1,168 @@
+package out
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"unicode/utf8"
+
+	"rollchange/model"
+	"rollchange/sim"
+)
+
+// compared are the metrics of a comparison, in order; holds are put after
+// time.stopped.
+var compared = []string{"good_rate", "good_area_rate", "good_mass_rate", "finished_roll_rate", "oee", "availability", "performance", "quality",
+	"time.running", "time.slowed", "time.ramping", "time.stopped", "time.waiting_for_operator", "stop_rate",
+	"waste.total", "waste.residual", "waste.splice", "waste.restart", "waste.web_break", "waste.stop", "waste.transfer", "waste.changeover", "waste.rejected",
+	"splice_rate", "splice.not_ready", "splice.failed", "splice.run_out", "splice.depletion",
+	"transfer_rate", "transfer.not_ready", "transfer.failed", "transfer.overfill", "crew.utilisation"}
+
+// perBlock is how many alternatives stand side by side.
+const perBlock = 3
+
+// CompareTable writes the alternatives side by side against the first: under
+// each figure the paired difference with its half width, "~" where no difference is shown.
+func CompareTable(w io.Writer, about About, rs *sim.Results, sys model.System, color bool) error {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s\n%s\n", bold(shorten(safe(about.Title), 100), color), head(rs.Run))
+	for from := 1; from == 1 || from < len(rs.Alternatives); from += perBlock {
+		block := []int{0}
+		for i := from; i < min(from+perBlock, len(rs.Alternatives)); i++ {
+			block = append(block, i)
+		}
+		compareBlock(&b, rs, block, sys, color)
+	}
+	if len(rs.Alternatives) > 1 {
+		fmt.Fprintf(&b, "\n(+ and −: difference from %q, same chance in both; ~ no difference shown)\n", safe(rs.Alternatives[0].Alternative))
+	}
+	for _, s := range Sentences(rs, sys) {
+		fmt.Fprintln(&b, "\n"+wrap(s, 96))
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.System, color bool) {
+	const first, width = 36, 23
+	fmt.Fprintf(b, "\n%s", pad("", first))
+	names := make([][]string, len(block))
+	most := 0
+	for k, i := range block {
+		names[k] = strings.Split(wrap(safe(rs.Alternatives[i].Alternative), width-2), "\n")
+		most = max(most, min(3, len(names[k])))
+	}
+	for line := range most {
+		if line > 0 {
+			fmt.Fprintf(b, "\n%s", pad("", first))
+		}
+		for k := range block {
+			s := ""
+			if line < len(names[k]) {
+				s = shorten(names[k][line], width-2)
+			}
+			fmt.Fprint(b, padLeft(s, width))
+		}
+	}
+	fmt.Fprintln(b)
+	last := group(-1)
+	for _, name := range comparedNames(rs) {
+		largest, used := 0.0, false
+		for _, i := range block {
+			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
+				largest = max(largest, math.Abs(e.Mean))
+				used = used || e.Mean != 0
+			}
+		}
+		if !used {
+			continue
+		}
+		l := labelOf(name)
+		if l.group != last {
+			last = l.group
+			fmt.Fprintf(b, "%s\n", bold(groupHeads[l.group], color))
+		}
+		unit := ""
+		for _, i := range block {
+			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
+				unit = e.Unit
+			}
+		}
+		u := shown(unit, largest, sys)
+		fmt.Fprint(b, pad("  "+shorten(l.text, first-9)+", "+u.Name, first))
+		var diffs strings.Builder
+		any := false
+		for _, i := range block {
+			e, ok := rs.Alternatives[i].Metrics[name]
+			if !ok {
+				fmt.Fprint(b, padLeft("–", width))
+				diffs.WriteString(pad("", width))
+				continue
+			}
+			fmt.Fprint(b, padLeft(figure(e, u), width))
+			d, ok := rs.Differences[i][name]
+			s := ""
+			switch {
+			case i == 0 || !ok:
+			case !d.Shown():
+				s, any = "~", true
+			default:
+				s, any = difference(d, u), true
+			}
+			diffs.WriteString(padLeft(s, width))
+		}
+		fmt.Fprintln(b)
+		if any {
+			fmt.Fprintln(b, strings.TrimRight(pad("", first)+diffs.String(), " "))
+		}
+	}
+}
+
+// comparedNames puts the stopped time by hold, that some alternative has, after time.stopped.
+func comparedNames(rs *sim.Results) []string {
+	var names []string
+	for _, n := range compared {
+		names = append(names, n)
+		if n != "time.stopped" {
+			continue
+		}
+		seen := map[string]bool{}
+		for _, r := range rs.Alternatives {
+			for _, x := range r.Names {
+				if strings.HasPrefix(x, "time.stopped.") && !seen[x] {
+					seen[x] = true
+					names = append(names, x)
+				}
+			}
+		}
+	}
+	return names
+}
+
+// difference is a difference that is shown, with its sign.
+func difference(d sim.Estimate, u model.Unit) string {
+	sign := "+"
+	if d.Mean < 0 {
+		sign = "−"
+		d.Mean = -d.Mean
+	}
+	return sign + figure(d, u)
+}
+
+// wrap breaks text at spaces into lines of a width on the screen.
+func wrap(s string, width int) string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(s) {
+		if line != "" && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
+			lines = append(lines, line)
+			line = ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return strings.Join(append(lines, line), "\n")
+}

@@ -1,0 +1,144 @@
+package out
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"rollchange/model"
+	"rollchange/sim"
+)
+
+// shown is the unit in which people read an estimate of the given SI unit. One
+// scale serves a row: it is chosen from the size of its largest figure.
+func shown(unit string, largest float64, sys model.System) model.Unit {
+	pick := func(d model.Dimension) model.Unit { return model.Display(d, sys) }
+	switch unit {
+	case "m/s":
+		return pick(model.Speed)
+	case "m2/s":
+		return pick(model.AreaRate)
+	case "kg/s":
+		return pick(model.MassRate)
+	case "m":
+		return pick(model.Length)
+	case "1":
+		return pick(model.Share)
+	case "s":
+		return model.DisplayTime(largest)
+	case "1/s":
+		switch {
+		case largest*3600 >= 0.5 || largest == 0:
+			return model.Unit{Name: "/h", SI: 1. / 3600}
+		case largest*86400 >= 0.5:
+			return model.Unit{Name: "/d", SI: 1. / 86400}
+		}
+		return model.Unit{Name: "/a", SI: 1. / (365 * 86400)}
+	}
+	return model.Unit{Name: unit, SI: 1}
+}
+
+// decimals is the number of decimals that a figure deserves: two significant
+// digits of its half width, three of the figure when there is none.
+func decimals(mean, half float64) int {
+	size := math.Abs(half)
+	digits := 1.0
+	if math.IsNaN(half) || size == 0 {
+		size, digits = math.Abs(mean), 2
+		if size == 0 {
+			return 1
+		}
+		return clampDecimals(digits - math.Floor(math.Log10(size)))
+	}
+	d := clampDecimals(digits - math.Floor(math.Log10(size)))
+	if m := math.Abs(mean); m > 0 { // at least three digits of the figure itself
+		d = max(d, clampDecimals(2-math.Floor(math.Log10(m))))
+	}
+	return min(d, 6)
+}
+
+func clampDecimals(d float64) int { return int(max(0, min(6, d))) }
+
+// figure is a mean with its half width in a unit: "412.3 ± 1.8".
+func figure(e sim.Estimate, u model.Unit) string {
+	mean, half := u.From(e.Mean), u.From(e.HalfWidth)
+	d := decimals(mean, half)
+	if math.IsNaN(e.HalfWidth) {
+		return number(mean, d)
+	}
+	return number(mean, d) + " ± " + number(half, d)
+}
+
+// number writes x with d decimals; a figure too small for them keeps two digits.
+func number(x float64, d int) string {
+	if x != 0 && math.Abs(x) < 0.5*math.Pow(10, -float64(d)) {
+		return strconv.FormatFloat(x, 'g', 2, 64)
+	}
+	s := strconv.FormatFloat(x, 'f', d, 64)
+	if s == "-"+strconv.FormatFloat(0, 'f', d, 64) {
+		s = s[1:]
+	}
+	return s
+}
+
+// pad fills s with spaces to a width on the screen.
+func pad(s string, width int) string {
+	if n := utf8.RuneCountInString(s); n < width {
+		return s + strings.Repeat(" ", width-n)
+	}
+	return s
+}
+
+func padLeft(s string, width int) string {
+	if n := utf8.RuneCountInString(s); n < width {
+		return strings.Repeat(" ", width-n) + s
+	}
+	return s
+}
+
+// safe makes text that a person typed fit for a terminal and one line.
+func safe(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n' || r == '\t':
+			return ' '
+		case r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0:
+			return -1
+		case r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069: // direction marks
+			return -1
+		}
+		return r
+	}, s)
+}
+
+// shorten cuts s to a width on the screen.
+func shorten(s string, width int) string {
+	if r := []rune(s); len(r) > width {
+		return string(r[:width-1]) + "…"
+	}
+	return s
+}
+
+// duration is a time for people: "30 d", "7.96 h".
+func duration(seconds float64) string {
+	for _, u := range []model.Unit{{Name: "d", SI: 86400}, {Name: "h", SI: 3600}, {Name: "min", SI: 60}} {
+		if seconds >= 2*u.SI || seconds == u.SI {
+			return strconv.FormatFloat(u.From(seconds), 'g', 4, 64) + " " + u.Name
+		}
+	}
+	return strconv.FormatFloat(seconds, 'g', 4, 64) + " s"
+}
+
+// head is the line that says how the figures were made.
+func head(r sim.RunInfo) string {
+	s := fmt.Sprintf("%d replications of %s", r.Replications, duration(r.Horizon))
+	if r.Replications == 1 {
+		s = fmt.Sprintf("1 replication of %s", duration(r.Horizon))
+	}
+	if r.WarmUp > 0 {
+		s += fmt.Sprintf(", the first %s not counted", duration(r.WarmUp))
+	}
+	return s + fmt.Sprintf(", seed %d; ± is the half width at %g %% confidence", r.Seed, 100*r.Confidence)
+}

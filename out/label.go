@@ -1,0 +1,96 @@
+package out
+
+import "strings"
+
+// group is what a metric tells of.
+type group int
+
+const (
+	makes group = iota
+	hours
+	webGoes
+	rollChanges
+	people
+	groups
+)
+
+var groupHeads = [groups]string{"What the line makes", "Where the hours go", "Where the web goes",
+	"What the roll changes do", "What the crew does"}
+
+// label is how a metric is called for people.
+type label struct {
+	text  string
+	group group
+}
+
+// labels of the metrics whose name is fixed.
+var labels = map[string]label{
+	"good_rate":          {"good web", makes},
+	"processed_rate":     {"web processed", makes},
+	"good_area_rate":     {"good area", makes},
+	"good_mass_rate":     {"good mass", makes},
+	"finished_roll_rate": {"finished rolls", makes},
+	"availability":       {"availability", makes},
+	"performance":        {"performance", makes},
+	"quality":            {"quality", makes},
+	"oee":                {"OEE", makes},
+
+	"time.running":              {"running at line speed", hours},
+	"time.slowed":               {"running slowed", hours},
+	"time.ramping":              {"ramping up and down", hours},
+	"time.stopped":              {"stopped", hours},
+	"time.waiting_for_operator": {"stopped, no operator there yet", people},
+	"crew.utilisation":          {"crew busy", people},
+	"stop_rate":                 {"web comes to rest", hours},
+
+	"waste.total":      {"waste in all", webGoes},
+	"waste.residual":   {"left on cores", webGoes},
+	"waste.splice":     {"scrap: splices", webGoes},
+	"waste.restart":    {"scrap: restarts", webGoes},
+	"waste.web_break":  {"scrap: web breaks", webGoes},
+	"waste.stop":       {"scrap: stops", webGoes},
+	"waste.transfer":   {"scrap: transfers", webGoes},
+	"waste.changeover": {"scrap: changeovers", webGoes},
+	"waste.rejected":   {"rejected rolls", webGoes},
+
+	"splice_rate":            {"splices", rollChanges},
+	"splice.not_ready":       {"next roll not armed in time", rollChanges},
+	"splice.failed":          {"splice failed at the table", rollChanges},
+	"splice.run_out":         {"roll ran out", rollChanges},
+	"splice.depletion":       {"splice depleted the storage", rollChanges},
+	"unwind_storage.lowest":  {"lowest unwind storage, mean of cycles", rollChanges},
+	"transfer_rate":          {"transfers", rollChanges},
+	"transfer.not_ready":     {"next core not ready in time", rollChanges},
+	"transfer.failed":        {"transfer failed", rollChanges},
+	"transfer.overfill":      {"transfer overfilled the storage", rollChanges},
+	"rewind_storage.highest": {"highest rewind storage, mean of cycles", rollChanges},
+}
+
+// holdLabels are the reasons for which a line stands.
+var holdLabels = map[string]string{
+	"unwind_change": "unwind roll change", "unwind_depleted": "unwind storage depleted",
+	"rewind_change": "rewind roll change", "rewind_full": "rewind storage full",
+	"web_break": "web break", "changeover": "changeover", "crew_break": "crew break",
+}
+
+// holdLabel is how a hold is called; a named stop by its own name.
+func holdLabel(hold string) string {
+	if s, ok := holdLabels[hold]; ok {
+		return s
+	}
+	return strings.TrimPrefix(hold, "stop.")
+}
+
+// labelOf is how a metric is called, and where it belongs.
+func labelOf(name string) label {
+	if l, ok := labels[name]; ok {
+		return l
+	}
+	if hold, ok := strings.CutPrefix(name, "time.stopped."); ok {
+		return label{"stopped: " + holdLabel(hold), hours}
+	}
+	if hold, ok := strings.CutPrefix(name, "stop_rate."); ok {
+		return label{"begins: " + holdLabel(hold), hours}
+	}
+	return label{name, makes}
+}

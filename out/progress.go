@@ -1,0 +1,51 @@
+package out
+
+import (
+	"io"
+	"os"
+	"time"
+
+	"github.com/schollz/progressbar/v3"
+	"golang.org/x/term"
+)
+
+// Progress is a bar with the time left, on a terminal only.
+type Progress struct{ bar *progressbar.ProgressBar }
+
+// NewProgress begins a bar of so many steps on w, or a silent one where w is
+// no terminal.
+func NewProgress(w io.Writer, total int) *Progress {
+	f, ok := w.(*os.File)
+	if !ok || !term.IsTerminal(int(f.Fd())) {
+		return &Progress{}
+	}
+	return &Progress{progressbar.NewOptions(total,
+		progressbar.OptionSetWriter(w),
+		progressbar.OptionSetDescription("replications"),
+		progressbar.OptionSetPredictTime(true),
+		progressbar.OptionShowCount(),
+		progressbar.OptionSetWidth(30),
+		progressbar.OptionThrottle(100*time.Millisecond),
+		progressbar.OptionClearOnFinish())}
+}
+
+// Set shows that done steps of total are done.
+func (p *Progress) Set(done, total int) {
+	if p.bar != nil {
+		_ = p.bar.Set(done)
+	}
+}
+
+// Done takes the bar away.
+func (p *Progress) Done() {
+	if p.bar != nil {
+		_ = p.bar.Finish()
+		_ = p.bar.Clear()
+	}
+}
+
+// UseColor says whether text on f may be coloured: on a terminal, unless
+// NO_COLOR is set (no-color.org).
+func UseColor(f *os.File) bool {
+	return os.Getenv("NO_COLOR") == "" && term.IsTerminal(int(f.Fd()))
+}

@@ -1,0 +1,146 @@
+package out
+
+import (
+	"fmt"
+	"image/color"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// The look of every picture: dark ink on white, fills from light to dark that
+// keep their order in grey, one accent, labels at the thing itself.
+var (
+	ink    = color.NRGBA{0x1f, 0x29, 0x33, 0xff}
+	quiet  = color.NRGBA{0x6b, 0x77, 0x85, 0xff}
+	faint  = color.NRGBA{0xd5, 0xdb, 0xe1, 0xff}
+	accent = color.NRGBA{0xb4, 0x53, 0x09, 0xff}
+	deep   = color.NRGBA{0x0b, 0x4f, 0x6c, 0xff}
+	middle = color.NRGBA{0x3d, 0x8f, 0xa8, 0xff}
+)
+
+// fills for parts of a bar, from light to dark; neighbours differ in lightness.
+var fills = []color.NRGBA{
+	{0xe3, 0xee, 0xf1, 0xff}, {0x0b, 0x4f, 0x6c, 0xff}, {0xf0, 0xb4, 0x6a, 0xff}, {0x5c, 0x3d, 0x2e, 0xff}, {0x9c, 0xc7, 0xd2, 0xff},
+	{0xb4, 0x53, 0x09, 0xff}, {0xf6, 0xdf, 0xc1, 0xff}, {0x3d, 0x8f, 0xa8, 0xff}, {0xa8, 0xa2, 0x9e, 0xff}, {0x2f, 0x36, 0x3d, 0xff},
+}
+
+// bright says whether dark text reads on a fill.
+func bright(c color.NRGBA) bool { return int(c.R)*299+int(c.G)*587+int(c.B)*114 > 140000 }
+
+// Picture is a drawing that can be saved as SVG, PNG or PDF.
+type Picture struct {
+	W, H vg.Length
+	draw func(draw.Canvas)
+}
+
+// pictureFormats are the formats of pictures, by the ending of the file.
+var pictureFormats = []string{"svg", "png", "pdf"}
+
+func formatOf(path string) (string, error) {
+	ext := strings.ToLower(strings.TrimPrefix(filepath.Ext(path), "."))
+	for _, f := range pictureFormats {
+		if ext == f {
+			return f, nil
+		}
+	}
+	return "", fmt.Errorf("%s: a picture ends in .svg, .png or .pdf", path)
+}
+
+// CheckPicture says, before a long run, whether a picture can be saved there.
+func CheckPicture(path string) error {
+	if _, err := formatOf(path); err != nil {
+		return err
+	}
+	return CheckWritable(path)
+}
+
+// Save writes the picture, whole or not at all, in the format that the ending
+// of path names. The same picture gives the same bytes.
+func (p *Picture) Save(path string) error {
+	format, err := formatOf(path)
+	if err != nil {
+		return err
+	}
+	return WriteFile(path, func(w io.Writer) error { return p.Write(w, format) })
+}
+
+// Write writes the picture in a format: "svg", "png" or "pdf".
+func (p *Picture) Write(w io.Writer, format string) error {
+	c, err := draw.NewFormattedCanvas(p.W, p.H, format)
+	if err != nil {
+		return err
+	}
+	dc := draw.New(c)
+	dc.FillPolygon(color.White, []vg.Point{{X: 0, Y: 0}, {X: p.W, Y: 0}, {X: p.W, Y: p.H}, {X: 0, Y: p.H}})
+	p.draw(draw.Crop(dc, 10, -12, 8, -8))
+	_, err = c.WriteTo(w)
+	return err
+}
+
+// style is text of a size in a colour.
+func style(size vg.Length, c color.Color) text.Style {
+	return text.Style{Color: c, Font: font.From(plot.DefaultFont, size), Handler: plot.DefaultTextHandler, XAlign: draw.XLeft, YAlign: draw.YCenter}
+}
+
+func sans(s text.Style) text.Style {
+	s.Font.Variant = "Sans"
+	return s
+}
+
+// newPlot is an empty plot in the look of the tool.
+func newPlot(title, x, y string) *plot.Plot {
+	p := plot.New()
+	p.Title.Text = title
+	p.Title.TextStyle = sans(style(13, ink))
+	p.Title.TextStyle.XAlign = draw.XCenter
+	p.Title.TextStyle.YAlign = draw.YTop
+	p.Title.Padding = 8
+	for _, a := range []*plot.Axis{&p.X, &p.Y} {
+		a.Color = quiet
+		a.Label.TextStyle = withAlign(sans(style(10, ink)), draw.XCenter, a.Label.TextStyle.YAlign)
+		a.Label.TextStyle.Rotation = 0
+		a.Tick.Label = withAlign(sans(style(9, quiet)), a.Tick.Label.XAlign, a.Tick.Label.YAlign)
+		a.Tick.LineStyle.Color = faint
+		a.LineStyle.Color = faint
+		a.Padding = 4
+	}
+	p.X.Label.TextStyle.YAlign = draw.YTop
+	p.Y.Label.TextStyle.Rotation = 1.5707963267948966
+	p.Y.Label.TextStyle.YAlign = draw.YBottom
+	p.X.Label.Text, p.Y.Label.Text = x, y
+	return p
+}
+
+func withAlign(s text.Style, x text.XAlignment, y text.YAlignment) text.Style {
+	s.XAlign, s.YAlign = x, y
+	return s
+}
+
+// single is a picture of one plot.
+func single(p *plot.Plot, w, h vg.Length) *Picture {
+	return &Picture{W: w, H: h, draw: func(c draw.Canvas) { p.Draw(c) }}
+}
+
+// width is the width of text of a style.
+func width(s text.Style, t string) vg.Length { return s.Width(t) }
+
+// fit shortens text to a width on the picture; empty when nothing useful fits.
+func fit(s text.Style, t string, most vg.Length) string {
+	if width(s, t) <= most {
+		return t
+	}
+	r := []rune(t)
+	for n := len(r) - 1; n >= 4; n-- {
+		if short := string(r[:n]) + "…"; width(s, short) <= most {
+			return short
+		}
+	}
+	return ""
+}

@@ -1,0 +1,40 @@
+package scenarios
+
+import (
+	"embed"
+	"strings"
+)
+
+//go:embed label_press.toml laminator.toml bagger.toml slitter.toml
+var shipped embed.FS
+
+// Template is a shipped scenario to start from. All figures in it are invented.
+type Template struct {
+	Name  string // "label_press"
+	Title string // as the scenario gives it
+	Text  []byte
+}
+
+// Templates are the shipped scenarios, in the order in which they are listed.
+func Templates() []Template {
+	var all []Template
+	for _, name := range []string{"label_press", "laminator", "bagger", "slitter"} {
+		text, err := shipped.ReadFile(name + ".toml")
+		if err != nil {
+			panic(err) // the directive above embeds each of them
+		}
+		all = append(all, Template{Name: name, Title: titleOf(string(text)), Text: text})
+	}
+	return all
+}
+
+// titleOf is the title in the text of a shipped scenario, which has it on a
+// line of its own.
+func titleOf(text string) string {
+	for line := range strings.Lines(text) {
+		if rest, ok := strings.CutPrefix(line, "title = "); ok {
+			return strings.Trim(strings.TrimSpace(rest), `"`)
+		}
+	}
+	return ""
+}

@@ -1,0 +1,55 @@
+package scenarios
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+func TestPositions(t *testing.T) {
+	text := `title = "x" # [not.a.table]
+a.b = 1
+[unwind]
+dwell = { dist = "empirical", values = [
+  "1 s", # ]
+  "2 s",
+] }
+load = "1 s"
+note = """
+[rewind]
+change = "none"
+"""
+[unwind.storage] # the festoon
+"capacity" = '60 m'
+[[stop]]
+name = "a # b"
+[[stop]]
+name = "[[stop]]"
+[[alternative]]
+name = "one"
+unwind.change = "manual"
+[alternative.unwind.storage]
+reserve = "1 m"
+[[alternative.stop]]
+name = "c"
+[[alternative]]
+name = "two"
+[[alternative.stop]]
+name = "d"
+`
+	at := findPositions(strings.Split(text, "\n"))
+	for path, line := range map[string]int{
+		"title": 1, "a.b": 2, "unwind": 3, "unwind.dwell": 4, "unwind.load": 8, "unwind.note": 9,
+		"unwind.storage": 13, "unwind.storage.capacity": 14,
+		"stop[0].name": 16, "stop[1]": 17, "stop[1].name": 18,
+		"alternative[0].name": 20, "alternative[0].unwind.change": 21,
+		"alternative[0].unwind.storage.reserve": 23, "alternative[0].stop[0].name": 25,
+		"alternative[1].name": 27, "alternative[1].stop[0].name": 29,
+	} {
+		assert.Equal(t, line, at[path], path)
+	}
+	assert.NotContains(t, at, "rewind")
+	assert.Equal(t, 4, at.lineOf("unwind.dwell.mean"), "inside a value: the key's line")
+	assert.Zero(t, at.lineOf("nowhere"))
+}
