@@ -2,108 +2,207 @@ package model
 
 import "math"
 
-// Ceiling is an upper bound on the web that a line can process, m/s, in closed
-// form: no stop but those that every roll or order must cost, no waiting for an
-// operator who can be there in time, no chance. A simulation can only stay
-// below it, but for the one part of a cycle that its horizon cuts.
+// Ceiling is an upper bound on the web that a line can process in the long run,
+// m/s, in closed form from means. Within a horizon only the cycles that its
+// ends cut, and chance, can put a simulation above it.
 //
-// A roll change at rest costs, for the web L of a roll,
+// Each cause of a stop that a length L of web must bring costs at least the
+// work T s at rest, the wait for an operator who is called when the ramp
+// begins, and the ramps. To ramp down from v to rest and up again loses
 //
-//	L/v + (v/2)(1/decel + 1/accel) + change time
+//	(v/2) (1/decel + 1/accel)  s
 //
-// since the ramps lose v²/(2 a) each. Changes of unwind and rewind, and
-// changeovers, may fall together; the bound takes the largest of the losses,
-// each alone, not their sum.
+// against running on; it is counted for the share of cycles that have room for
+// both ramps. Less room loses less, so the others are counted without. Other
+// stops within a cycle lose more, never less, since the least time over a
+// length from rest to rest is concave in the length (RestToRest).
+//
+// Two causes may share one rest, so their losses do not add up. What adds up is
+// the work of the operators: at rest N of them do at most N seconds of it a
+// second, and so they do over the whole time. A station that changes out of
+// storage takes, for one roll, at least its dwell and the roll at its top
+// speed, and at least the preparation of the next roll and the dwell. The
+// bound is the strictest of these. Web breaks and [[stop]]s are left out.
 func Ceiling(l *Line) float64 {
+	b := ceiling{l: l, react: l.Crew.Reaction.Mean()}
+	b.unwind()
+	b.rewind()
+	if j := l.Jobs; j != nil {
+		b.stop(j.Length.Mean(), j.Length.SurvivalFrom(b.ramps()), j.Changeover.Mean(), 0)
+	}
 	p := &l.Process
-	loss := p.Speed / 2 * (1/p.Decel + 1/p.Accel)
-	best := p.Speed
-	alone := func(length, stop float64) {
-		if length > 0 && !math.IsInf(length, 0) && stop >= 0 {
-			best = min(best, length/(length/p.Speed+loss+stop))
-		}
-	}
-	// Rolls shorter than the ramps do not reach line speed: the loss is then smaller,
-	// and the bound is left at line speed.
-	ramps := StoppingLength(p.Speed, p.Decel) + StoppingLength(p.Speed, p.Accel)
-	if l.Unwind.Change == Manual && (l.Jobs == nil || !l.Jobs.NewParentRoll) {
-		if L := l.Unwind.Roll.Mean(l.Web) - l.Unwind.Residual; l.Unwind.Roll.least(l.Web)-l.Unwind.Residual > ramps && l.Unwind.ResidualError.IsConst() {
-			alone(L-l.Unwind.ResidualError.Mean(), l.Unwind.ChangeTime.Mean())
-		}
-	}
-	if w := &l.Rewind; w.Change == Manual && w.Trigger == ByLength && w.Roll.least(l.Web) > ramps {
-		alone(w.Roll.Mean(l.Web), w.ChangeTime.Mean())
-	}
-	if j := l.Jobs; j != nil && j.Length.Min() > ramps {
-		alone(j.Length.Mean(), j.Changeover.Mean())
-	}
-	return best
+	operators := float64(max(1, l.Crew.Operators))
+	slowest := max(b.alone, b.rampLoss+b.restWork/operators)
+	slowest = max(1/p.Speed+slowest, b.station)
+	slowest = max(slowest, b.work*float64(max(1, l.Crew.Lines))/operators)
+	return 1 / slowest
 }
 
-// least is the shortest roll of a size.
-func (s RollSize) least(web Web) float64 {
-	if s.ByDiameter {
-		return RollLength(max(s.Core, s.Diameter.Min()), s.Core, web.Caliper)
+// ceiling gathers what a metre of web costs at least, s/m.
+type ceiling struct {
+	l        *Line
+	react    float64 // s
+	alone    float64 // the worst single cause of stops, its ramps and rest
+	rampLoss float64 // the worst single cause, its ramps
+	restWork float64 // operator time at rest, all causes
+	work     float64 // operator time, all causes that the line cannot go on without
+	station  float64 // the slowest station
+}
+
+// ramps is the length over which the line ramps up and down, m.
+func (b *ceiling) ramps() float64 {
+	p := &b.l.Process
+	return StoppingLength(p.Speed, p.Decel) + StoppingLength(p.Speed, p.Accel)
+}
+
+// stop counts a cause of rests: one for each length m of web, of which the
+// share full has room for both ramps; work of takes s, called ahead s before
+// the ramp.
+func (b *ceiling) stop(length, full, takes, ahead float64) {
+	if !(length > 0) || math.IsInf(length, 0) {
+		return
 	}
-	return s.Length.Min()
+	p := &b.l.Process
+	ramp := RampLoss(p.Speed, p.Decel, p.Accel) * full
+	wait := 0.0
+	if ahead == 0 {
+		wait = max(0, b.react-StoppingTime(p.Speed, p.Decel))
+	}
+	b.alone = max(b.alone, (ramp+wait+takes)/length)
+	b.rampLoss = max(b.rampLoss, ramp/length)
+	b.restWork += takes / length
+	b.work += (b.react + takes) / length
+}
+
+// change counts a change out of storage or at speed: prepare s of work before
+// it, dwell s of rest of the station, whose top speed is fastest (0: no matter).
+func (b *ceiling) change(length, prepare, byHand, dwell, fastest float64) {
+	if !(length > 0) || math.IsInf(length, 0) {
+		return
+	}
+	b.station = max(b.station, (b.react+prepare+dwell)/length)
+	if fastest > 0 {
+		b.station = max(b.station, 1/fastest+dwell/length)
+	}
+	b.work += (b.react + prepare + byHand) / length
+}
+
+func (b *ceiling) unwind() {
+	u, web := &b.l.Unwind, b.l.Web
+	if b.l.Jobs != nil && b.l.Jobs.NewParentRoll {
+		return // jobs change rolls too
+	}
+	mean := u.Roll.Mean(web)
+	switch u.Change {
+	case Manual:
+		// A run-out uses no more than the roll; E max(0, x) is at least max(0, E x).
+		left := u.Residual + u.ResidualError.Mean()
+		room, full := b.ramps()+left, 0.0
+		if u.ResidualError.IsConst() {
+			full = u.Roll.survivalFrom(room, web)
+		} else {
+			// One roll in a million leaves more than this; a run-out also
+			// takes its stopping length from the next roll.
+			room += u.ResidualError.Quantile(1-1e-6) - u.ResidualError.Mean() + StoppingLength(b.l.Process.Speed, b.l.Process.Decel)
+			full = max(0, u.Roll.survivalFrom(room, web)-1e-6)
+		}
+		b.stop(mean-max(0, left), full, u.ChangeTime.Mean(), u.CallAhead)
+	case ZeroSpeed:
+		b.change(mean, u.Load.Mean()+u.Prepare.Mean(), (1-u.SpliceSuccess)*(b.react+u.Recover.Mean()), u.Dwell.Mean(), u.MaxSpeed)
+	case Flying:
+		b.change(mean, u.Load.Mean()+u.Prepare.Mean(), 0, 0, 0)
+	}
+}
+
+func (b *ceiling) rewind() {
+	w, web := &b.l.Rewind, b.l.Web
+	if w.Trigger == BySplice || w.Change == None {
+		return // the unwind says how often
+	}
+	mean := w.Roll.Mean(web)
+	switch w.Change {
+	case Manual:
+		full := 0.0 // a splice may end a roll that has no room for the ramps
+		if w.Trigger == ByLength {
+			full = w.Roll.survivalFrom(b.ramps(), web)
+		}
+		b.stop(mean, full, w.ChangeTime.Mean(), w.CallAhead)
+	case ZeroSpeed:
+		b.change(mean+w.Overrun, w.Doff.Mean()+w.LoadCore.Mean(), (1-w.TransferSuccess)*(b.react+w.Recover.Mean()), w.Dwell.Mean(), w.MaxSpeed)
+	case Flying:
+		b.change(mean+w.Overrun, w.Doff.Mean()+w.LoadCore.Mean(), 0, 0, 0)
+	}
 }
 
 // CrewLoad is an estimate of the share of their time that the operators are
-// wanted, from the mean work of each cause at line speed. Above 1 the crew
-// cannot keep up.
+// wanted, from the mean work of each cause. Work that the line stands for makes
+// the line slower, other work does not: with t the time that a metre takes, its
+// stops in it, and w the operator seconds that it asks for, the load is w/t over
+// the operators. At or above 1 the crew cannot keep up.
 func CrewLoad(l *Line) float64 {
 	p := &l.Process
 	if l.Crew.Operators == 0 {
 		return 0
 	}
 	react := l.Crew.Reaction.Mean()
-	each := 0.0 // operator seconds a metre
-	if m := l.Unwind.Roll.Mean(l.Web); m > 0 {
-		u := &l.Unwind
-		switch u.Change {
-		case Manual:
-			each += (react + u.ChangeTime.Mean()) / m
-		default:
-			each += (react + u.Load.Mean() + u.Prepare.Mean() + (1-u.SpliceSuccess)*(react+u.Recover.Mean())) / m
+	var work, stops float64 // operator seconds a metre; seconds a metre that the line stands
+	loss := RampLoss(p.Speed, p.Decel, p.Accel)
+	add := func(perMetre, takes float64, stands bool) {
+		work += perMetre * (react + takes)
+		if stands {
+			stops += perMetre * (react + takes + loss)
 		}
+	}
+	u, w := &l.Unwind, &l.Rewind
+	rolls := 1 / u.Roll.Mean(l.Web)
+	if u.Change == Manual {
+		add(rolls, u.ChangeTime.Mean(), true)
+	} else {
+		add(rolls, u.Load.Mean()+u.Prepare.Mean(), false)
+		add(rolls*(1-u.SpliceSuccess), u.Recover.Mean(), false)
 	}
 	finished := 0.0 // rolls a metre
-	if w := &l.Rewind; w.Change != None {
-		m := w.Roll.Mean(l.Web)
-		if math.IsInf(m, 0) || m <= 0 {
-			m = l.Unwind.Roll.Mean(l.Web)
+	if w.Change != None {
+		if finished = 1 / w.Roll.Mean(l.Web); finished == 0 {
+			finished = rolls
 		}
-		finished = 1 / m
 		if w.Change == Manual {
-			each += (react + w.ChangeTime.Mean()) * finished
+			add(finished, w.ChangeTime.Mean(), true)
 		} else {
-			each += (react + w.Doff.Mean() + w.LoadCore.Mean() + (1-w.TransferSuccess)*(react+w.Recover.Mean())) * finished
+			add(finished, w.Doff.Mean()+w.LoadCore.Mean(), false)
+			add(finished*(1-w.TransferSuccess), w.Recover.Mean(), false)
 		}
 		if w.Pack.Given() {
-			each += (react + w.Pack.Mean()) * finished
+			add(finished, w.Pack.Mean(), false)
 		}
 	}
-	if b := l.WebBreaks; b != nil && b.MeanLength > 0 && !math.IsInf(b.MeanLength, 0) {
-		each += math.Pow(p.Speed/b.AtSpeed, b.Exponent) / b.MeanLength * (react + b.Repair.Mean())
+	if b := l.WebBreaks; b != nil && b.MeanLength > 0 {
+		add(math.Pow(p.Speed/b.AtSpeed, b.Exponent)/b.MeanLength, b.Repair.Mean(), true)
 	}
 	if j := l.Jobs; j != nil && j.Length.Mean() > 0 {
-		each += (react + j.Changeover.Mean()) / j.Length.Mean()
+		add(1/j.Length.Mean(), j.Changeover.Mean(), true)
 	}
-	out := Ceiling(l)
-	perSecond := each * out
+	byTime := 0.0 // operator seconds a second
 	for _, s := range l.Stops {
-		if s.NeedsOperator && s.Every.Mean() > 0 {
-			perSecond += (react + s.Repair.Mean()) / s.Every.Mean()
+		switch every := s.Every.Mean(); {
+		case every <= 0:
+		case !s.NeedsOperator:
+			stops += (s.Repair.Mean() + loss) / (every * p.Speed)
+		case s.Calendar:
+			byTime += (react + s.Repair.Mean()) / every
+		default:
+			add(1/(every*p.Speed), s.Repair.Mean(), true)
 		}
 	}
-	perSecond *= float64(max(1, l.Crew.Lines))
+	lines := float64(max(1, l.Crew.Lines))
+	shared := 0.0
 	for _, d := range l.Crew.Duties {
 		switch {
 		case d.PerRoll > 0:
-			perSecond += (react + d.Takes.Mean()) * finished * out / float64(d.PerRoll) * float64(max(1, l.Crew.Lines))
+			add(finished/float64(d.PerRoll), d.Takes.Mean(), false)
 		case d.Every.Mean() > 0:
-			perSecond += (react + d.Takes.Mean()) / d.Every.Mean()
+			shared += (react + d.Takes.Mean()) / d.Every.Mean()
 		}
 	}
-	return perSecond / float64(l.Crew.Operators)
+	return ((work/(1/p.Speed+stops)+byTime)*lines + shared) / float64(l.Crew.Operators)
 }

@@ -35,6 +35,10 @@ func CautionsOf(l *Line) []string {
 	}
 	for _, x := range varying(l) {
 		if s := x.d.CutShift(); s > 0.01 {
+			if math.IsInf(s, 0) {
+				add("%s: a normal of mean 0 is redrawn below 0, so its mean is above the one given; a lognormal or gamma may say it better", x.name)
+				continue
+			}
 			add("%s: a normal that is redrawn below 0 has a mean %.1f %% above the one given; a lognormal or gamma may say it better", x.name, 100*s)
 		}
 	}
@@ -45,28 +49,34 @@ func stationCautions(l *Line, add func(string, ...any)) {
 	p := &l.Process
 	for _, x := range []struct {
 		end, what  string
-		zero       bool
+		change     ChangeKind
 		c          Cycle
 		dec, acc   float64
 		arm, there float64
 		s          *Storage
 	}{
-		{"unwind", "splice", l.Unwind.Change == ZeroSpeed, UnwindCycle(l), l.Unwind.Decel, l.Unwind.Accel,
+		{"unwind", "splice", l.Unwind.Change, UnwindCycle(l), l.Unwind.Decel, l.Unwind.Accel,
 			l.Crew.Reaction.Mean() + l.Unwind.Load.Mean() + l.Unwind.Prepare.Mean(), l.Unwind.Roll.Mean(l.Web) / p.Speed, &l.Unwind.Storage},
-		{"rewind", "transfer", l.Rewind.Change == ZeroSpeed, RewindCycle(l), l.Rewind.Decel, l.Rewind.Accel,
+		{"rewind", "transfer", l.Rewind.Change, RewindCycle(l), l.Rewind.Decel, l.Rewind.Accel,
 			l.Crew.Reaction.Mean() + l.Rewind.Doff.Mean() + l.Rewind.LoadCore.Mean(), l.Rewind.Roll.Mean(l.Web) / p.Speed, &l.Rewind.Storage},
 	} {
-		if !x.zero {
+		if x.change != ZeroSpeed && x.change != Flying {
 			continue
-		}
-		if p.Decel > x.dec || p.Accel > x.acc {
-			add("line ramps are steeper than the %s's: its storage can pass the run level by up to %.2g m", x.end, max(0, StoppingLength(p.Speed, x.dec)-StoppingLength(p.Speed, p.Decel)))
-		}
-		if m := x.c.Margin(x.c.Dwell.Mean()); m <= 0 {
-			add("a mean %s trips the interlock: the storage is %.3g m too small", x.what, -m)
 		}
 		if x.arm > x.there {
 			add("preparing the next change of the %s takes longer (%.3g min) than a roll runs (%.3g min)", x.end, x.arm/60, x.there/60)
+		}
+		if x.change == Flying {
+			continue
+		}
+		if d := StoppingLength(p.Speed, x.dec) - StoppingLength(p.Speed, p.Decel); d > 0 {
+			add("line.decel is steeper than %s.decel: a line that stops at its own ramp can take the storage past its run level by up to %.2g m, which the simulation leaves out", x.end, d)
+		}
+		if d := StoppingLength(p.Speed, x.acc) - StoppingLength(p.Speed, p.Accel); d > 0 {
+			add("line.accel is steeper than %s.accel: a line that starts at its own ramp can use up to %.2g m of the storage, which the simulation leaves out", x.end, d)
+		}
+		if m := x.c.Margin(x.c.Dwell.Mean()); m <= 0 {
+			add("a mean %s trips the interlock: the storage is %.3g m too small", x.what, -m)
 		}
 		least := x.c.Interlock()
 		restart := x.s.RestartLevel

@@ -29,9 +29,17 @@ func FactsOf(l *Line) []Fact {
 	unwindFacts(l, add)
 	rewindFacts(l, add)
 	if l.Crew.Operators > 0 {
-		add("crew", "load, estimated", Share, CrewLoad(l), "mean work of each cause at the ceiling, over the operators' time")
+		add("crew", "load, estimated", Share, CrewLoad(l), "mean work of each cause over the operators' time, nobody waited for")
 	}
 	return facts
+}
+
+// runDown is the time at line speed of the web that the ramp of a splice takes, s.
+func runDown(u *Unwind, v float64) float64 {
+	if u.Change != ZeroSpeed {
+		return 0
+	}
+	return StoppingLength(v, u.Decel) / v
 }
 
 type adder func(group, label string, dim Dimension, value float64, note string)
@@ -57,13 +65,13 @@ func unwindFacts(l *Line, add adder) {
 	add("unwind", "between roll changes at line speed", Time, between, "")
 	if u.Change != Manual {
 		add("unwind", "time to arm the next roll", Time, l.Crew.Reaction.Mean()+u.Load.Mean()+u.Prepare.Mean(), "mean, an operator free")
-		add("unwind", "time there is to arm it", Time, between, "")
+		add("unwind", "time there is to arm it", Time, max(0, between-runDown(u, v)), "to the trigger")
 	}
 	if u.Change != ZeroSpeed {
 		return
 	}
 	cycleFacts("unwind", "splice", UnwindCycle(l), u.Dwell, u.Residual, add)
-	storageFacts("unwind", &u.Storage, v, add)
+	storageFacts("unwind", &u.Storage, v, u.MaxSpeed, add)
 	full := RollOf(mean, l.Web, u.Roll.Core)
 	if full.Relevant {
 		add("unwind", "torque to accelerate a full roll", Torque, full.RampTorque(u.Accel), "at the spindle, for unwind.accel; tension and friction not counted")
@@ -92,7 +100,7 @@ func rewindFacts(l *Line, add adder) {
 	}
 	if w.Change == ZeroSpeed {
 		cycleFacts("rewind", "transfer", RewindCycle(l), w.Dwell, 0, add)
-		storageFacts("rewind", &w.Storage, v, add)
+		storageFacts("rewind", &w.Storage, v, w.MaxSpeed, add)
 	}
 }
 
@@ -110,16 +118,16 @@ func cycleFacts(end, what string, c Cycle, dwell Dist, residual float64, add add
 	add(end, "shortest roll that allows it", Length, c.ShortestRoll(mean, residual), "")
 }
 
-func storageFacts(end string, s *Storage, v float64, add adder) {
+func storageFacts(end string, s *Storage, v, fastest float64, add adder) {
 	if s.Strands == 0 {
 		return
 	}
-	n := float64(s.Strands)
-	add(end, "carriage speed while the station stands", Speed, v/n, "line speed over strands")
+	add(end, "carriage speed while the station stands", Speed, CarriageSpeed(v, 0, s.Strands), "line speed over strands")
+	add(end, "carriage speed at the station's top speed", Speed, CarriageSpeed(fastest, v, s.Strands), "line at speed")
 	if s.Travel > 0 {
 		add(end, "carriage travel", Length, s.Travel, "")
 	}
 	if s.RollerDrag > 0 {
-		add(end, "tension added by roller drag", Force, n*s.RollerDrag, "one idler a strand")
+		add(end, "tension added by roller drag", Force, DragTension(s.Strands, s.RollerDrag), "one idler a strand")
 	}
 }

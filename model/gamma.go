@@ -2,17 +2,23 @@ package model
 
 import "math"
 
-// gammaUpper is the regularized upper incomplete gamma function
+// gammaPQ is the regularized incomplete gamma functions, lower and upper,
 //
-//	Q(a, x) = 1/Gamma(a) * integral from x to infinity of t^(a-1) e^-t dt,  a > 0, x >= 0
+//	P(a, x) = 1/Gamma(a) * integral from 0 to x of t^(a-1) e^-t dt,  a > 0, x >= 0
+//	Q(a, x) = 1 - P(a, x)
 //
-// by the series of 1 - Q for x < a + 1 and Legendre's continued fraction else
+// P by its series for x < a + 1, Q by Legendre's continued fraction else
 // (Abramowitz and Stegun, Handbook of Mathematical Functions, 6.5.29 and
-// 6.5.31; the fraction evaluated forward by Lentz's method). Relative error
-// about 1e-14, in the far tail too.
-func gammaUpper(a, x float64) float64 {
-	if x <= 0 {
-		return 1
+// 6.5.31; the fraction evaluated forward by the modified method of Lentz), so
+// that each is accurate where it is small. The front factor x^a e^-x/Gamma(a)
+// loses about a ln a units in the last place: relative error below 1e-12 up to
+// a = 1000.
+func gammaPQ(a, x float64) (p, q float64) {
+	switch {
+	case x <= 0:
+		return 0, 1
+	case math.IsInf(x, 1):
+		return 1, 0
 	}
 	lg, _ := math.Lgamma(a)
 	front := math.Exp(a*math.Log(x) - x - lg)
@@ -23,7 +29,8 @@ func gammaUpper(a, x float64) float64 {
 			term *= x / n
 			sum += term
 		}
-		return 1 - front*sum
+		p = min(1, front*sum)
+		return p, 1 - p
 	}
 	const tiny = 1e-300
 	b := x + 1 - a
@@ -45,5 +52,6 @@ func gammaUpper(a, x float64) float64 {
 			break
 		}
 	}
-	return front * h
+	q = min(1, front*h)
+	return 1 - q, q
 }

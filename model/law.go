@@ -110,9 +110,11 @@ func (d Dist) Survival(x float64) float64 {
 		case x >= d.B:
 			return (d.C - x) * (d.C - x) / ((d.C - d.A) * (d.C - d.B))
 		}
-		return 1 - (x-d.A)*(x-d.A)/((d.C-d.A)*(d.B-d.A))
+		h := d.B - d.A
+		return (h*(d.C-d.B) + (d.B-x)*(d.B+x-2*d.A)) / ((d.C - d.A) * h)
 	case Gamma:
-		return gammaUpper(d.A, x/d.B)
+		_, q := gammaPQ(d.A, x/d.B)
+		return q
 	case Weibull:
 		return math.Exp(-math.Pow(x/d.B, d.A))
 	case Empirical:
@@ -139,13 +141,40 @@ func (d Dist) SurvivalFrom(x float64) float64 {
 	return d.Survival(x)
 }
 
-// CDF is P(X <= x).
+// CDF is P(X <= x), accurate also far down in the lower tail.
 func (d Dist) CDF(x float64) float64 {
+	if x < d.Min() {
+		return 0
+	}
 	switch d.Law {
 	case Exponential:
-		return max(0, -math.Expm1(-x/d.A))
+		return -math.Expm1(-x / d.A)
+	case Lognormal:
+		mu, sigma := d.LognormalParams()
+		return math.Erfc((mu-math.Log(x))/sigma/math.Sqrt2) / 2
+	case Normal:
+		if d.Signed {
+			return math.Erfc((d.A-x)/d.B/math.Sqrt2) / 2
+		}
+	case Uniform:
+		return min(1, (x-d.A)/(d.B-d.A))
+	case Triangular:
+		if x < d.B {
+			return (x - d.A) * (x - d.A) / ((d.C - d.A) * (d.B - d.A))
+		}
+	case Gamma:
+		p, _ := gammaPQ(d.A, x/d.B)
+		return p
 	case Weibull:
-		return max(0, -math.Expm1(-math.Pow(max(0, x)/d.B, d.A)))
+		return -math.Expm1(-math.Pow(x/d.B, d.A))
+	case Empirical:
+		n := 0
+		for _, v := range d.Values {
+			if v <= x {
+				n++
+			}
+		}
+		return float64(n) / float64(len(d.Values))
 	}
 	return 1 - d.Survival(x)
 }
@@ -193,7 +222,7 @@ func (d Dist) Quantile(p float64) float64 {
 		return math.Exp(mu + sigma*math.Sqrt2*math.Erfinv(2*p-1))
 	case Normal:
 		cut := d.cut()
-		return d.A + d.B*math.Sqrt2*math.Erfinv(2*(cut+p*(1-cut))-1)
+		return max(d.Min(), d.A+d.B*math.Sqrt2*math.Erfinv(2*(cut+p*(1-cut))-1))
 	case Uniform:
 		return d.A + p*(d.B-d.A)
 	case Triangular:
@@ -206,7 +235,12 @@ func (d Dist) Quantile(p float64) float64 {
 		return d.B * math.Pow(-math.Log1p(-p), 1/d.A)
 	case Empirical:
 		v := slices.Sorted(slices.Values(d.Values))
-		return v[max(0, min(len(v)-1, int(math.Ceil(p*float64(len(v))))-1))]
+		for i, x := range v {
+			if float64(i+1)/float64(len(v)) >= p {
+				return x
+			}
+		}
+		return v[len(v)-1]
 	}
 	if p <= 0 {
 		return 0
@@ -218,20 +252,24 @@ func (d Dist) Quantile(p float64) float64 {
 	for d.CDF(high) < p {
 		high *= 2
 	}
-	for range 200 {
+	for {
 		// Invariant: CDF(low) < p <= CDF(high).
-		if mid := (low + high) / 2; d.CDF(mid) < p {
+		mid := (low + high) / 2
+		if mid <= low || mid >= high {
+			return high
+		}
+		if d.CDF(mid) < p {
 			low = mid
 		} else {
 			high = mid
 		}
 	}
-	return high
 }
 
-// CutShift is how much the cut at 0 moves the mean of a normal, relative.
+// CutShift is how much the cut at 0 moves the mean of a normal, relative; +Inf
+// when the mean before it is 0.
 func (d Dist) CutShift() float64 {
-	if d.Law != Normal || d.Signed || d.A == 0 {
+	if d.Law != Normal || d.Signed {
 		return 0
 	}
 	return d.Mean()/d.A - 1
@@ -248,7 +286,7 @@ func (d Dist) Validate() error {
 	}
 	negative := func(v float64) error {
 		if v < 0 && !d.Signed {
-			return fmt.Errorf("must not be negative")
+			return errors.New("must not be negative")
 		}
 		return nil
 	}
@@ -286,6 +324,9 @@ func (d Dist) Validate() error {
 	case Gamma, Weibull:
 		if d.A <= 0 || d.B <= 0 {
 			return errors.New("shape and scale must be above 0")
+		}
+		if math.IsInf(d.Mean(), 0) || math.IsInf(d.SD(), 0) || math.IsNaN(d.SD()) {
+			return errors.New("shape is too small: the mean or sd is beyond any number")
 		}
 	case Empirical:
 		if len(d.Values) == 0 {

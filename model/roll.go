@@ -25,6 +25,15 @@ func CaliperOf(outer, inner, length float64) float64 {
 	return math.Pi * (outer*outer - inner*inner) / length
 }
 
+// RunOutTime is how long a roll of length m lasts at a speed v m/s until the
+// residual m is left, s. It is not below 0, and +Inf at rest.
+func RunOutTime(length, residual, v float64) float64 {
+	if length <= residual {
+		return 0
+	}
+	return (length - residual) / v
+}
+
 // Roll is a roll of web at one moment, on a core of which the mass is neglected.
 type Roll struct {
 	Length   float64 // m of web
@@ -66,4 +75,12 @@ func (s RollSize) Mean(web Web) float64 {
 	}
 	sd := s.Diameter.SD()
 	return RollLength(s.Diameter.Mean(), s.Core, web.Caliper) + math.Pi*sd*sd/(4*web.Caliper)
+}
+
+// survivalFrom is the share of the rolls of a size that hold x m or more.
+func (s RollSize) survivalFrom(x float64, web Web) float64 {
+	if !s.ByDiameter {
+		return s.Length.SurvivalFrom(x)
+	}
+	return s.Diameter.SurvivalFrom(RollDiameter(max(0, x), s.Core, web.Caliper))
 }

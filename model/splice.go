@@ -17,11 +17,28 @@ type Cycle struct {
 	Dwell     Dist    // s
 }
 
-// UnwindCycle is the splice of an unwind; RewindCycle the transfer of a rewind.
+// UnwindCycle is the splice of an unwind. A spindle torque limits its ramps: the
+// old roll's to rest with the web that is then left on it, the new one's to its
+// top speed with a whole roll of mean length.
 func UnwindCycle(l *Line) Cycle {
 	u := &l.Unwind
-	return Cycle{V: l.Process.Speed, Decel: u.Decel, Accel: u.Accel, Max: u.MaxSpeed, LineDecel: l.Process.Decel,
+	c := Cycle{V: l.Process.Speed, Decel: u.Decel, Accel: u.Accel, Max: u.MaxSpeed, LineDecel: l.Process.Decel,
 		Room: u.Storage.RunLevel, Reserve: u.Storage.Reserve, Dwell: u.Dwell}
+	if u.SpindleTorque == 0 {
+		return c
+	}
+	if full := RollOf(u.Roll.Mean(l.Web), l.Web, u.Roll.Core); full.Relevant {
+		c.Accel = min(c.Accel, full.RampLimit(u.SpindleTorque))
+	}
+	for range 20 {
+		// The longer ramp begins with more web on the roll, which slows it more.
+		left := RollOf(u.Residual+StoppingLength(c.V, c.Decel), l.Web, u.Roll.Core)
+		if !left.Relevant {
+			break
+		}
+		c.Decel = min(u.Decel, left.RampLimit(u.SpindleTorque))
+	}
+	return c
 }
 
 // RewindCycle is the transfer of a rewind: its room is what the storage can
@@ -31,10 +48,6 @@ func RewindCycle(l *Line) Cycle {
 	return Cycle{V: l.Process.Speed, Decel: w.Decel, Accel: w.Accel, Max: w.MaxSpeed, LineDecel: l.Process.Decel,
 		Room: w.Storage.Capacity - w.Storage.RunLevel, Reserve: w.Storage.Reserve, Dwell: w.Dwell}
 }
-
-// StoppingLength is the web that passes while a speed v ramps to rest at a, m:
-// v²/(2 a).
-func StoppingLength(v, a float64) float64 { return v * v / (2 * a) }
 
 // Drawn is the storage that one undisturbed splice draws, m:
 //

@@ -37,8 +37,6 @@ const (
 	Share         Dimension = "share"           // 1
 	Number        Dimension = "number"          // 1, written without a unit
 	Years         Dimension = "years"           // years
-	HoursPerYear  Dimension = "hours a year"    // h a year
-	LengthPerYear Dimension = "length a year"   // m a year
 	Money         Dimension = "money"           // currency
 	MoneyPerYear  Dimension = "money a year"    // currency a year
 	MoneyPerArea  Dimension = "money an area"   // currency per m2
@@ -88,8 +86,6 @@ var units = map[Dimension][]Unit{
 	Force:         {{"N", 1}, {"lbf", poundForce}},
 	Share:         {{"%", 1e-2}},
 	Years:         {{"years", 1}, {"year", 1}, {"a", 1}},
-	HoursPerYear:  {{"h", 1}, {"h/year", 1}, {"h/a", 1}},
-	LengthPerYear: {{"m", 1}, {"km", 1e3}, {"ft", foot}, {"m/year", 1}, {"km/year", 1e3}, {"ft/year", foot}},
 	Number:        {{"", 1}},
 	Money:         {{"", 1}},
 	MoneyPerYear:  {{"", 1}, {"/year", 1}, {"/a", 1}},
@@ -103,7 +99,7 @@ var units = map[Dimension][]Unit{
 var examples = map[Dimension]string{
 	Length: "500 m", Speed: "150 m/min", Acceleration: "0.5 m/s2", Time: "90 s", Mass: "800 kg",
 	Grammage: "80 g/m2", Torque: "400 N m", Force: "5 N", Share: "3 %", Years: "10 years",
-	HoursPerYear: "6000 h", LengthPerYear: "12e6 m", Money: "250000", Number: "1.5", MoneyPerYear: "5000 /year",
+	Money: "250000", Number: "1.5", MoneyPerYear: "5000 /year",
 	MoneyPerArea: "0.45 /m2", MoneyPerMass: "0.12 /kg", MoneyPerHour: "35 /h", MoneyPerMetre: "0.3 /m",
 }
 
@@ -112,9 +108,21 @@ var examples = map[Dimension]string{
 func (d Dimension) Units() string {
 	var names []string
 	for _, u := range units[d] {
-		names = append(names, u.Name)
+		if u.Name != "" {
+			names = append(names, u.Name)
+		}
 	}
 	return strings.Join(names, ", ")
+}
+
+// Plain says whether a quantity of the dimension may be a bare number: counts,
+// money and years, whose unit is then that of the dimension's constant.
+func (d Dimension) Plain() bool {
+	switch d {
+	case Number, Money, MoneyPerYear, MoneyPerArea, MoneyPerMass, MoneyPerHour, MoneyPerMetre, Years:
+		return true
+	}
+	return false
 }
 
 // Example is how a scenario writes a quantity of the dimension, in quotes when
@@ -211,7 +219,7 @@ func scale(value float64, u Unit) float64 {
 // dimensionOf finds the first dimension, in a fixed order, that has the unit.
 func dimensionOf(unit string) (Dimension, bool) {
 	for _, dim := range []Dimension{Length, Speed, Acceleration, Time, Mass, Grammage, Torque, Force, Share, Years,
-		HoursPerYear, LengthPerYear, MoneyPerYear, MoneyPerArea, MoneyPerMass, MoneyPerHour, MoneyPerMetre} {
+		MoneyPerYear, MoneyPerArea, MoneyPerMass, MoneyPerHour, MoneyPerMetre} {
 		if slices.ContainsFunc(units[dim], func(u Unit) bool { return u.Name == unit }) {
 			return dim, true
 		}
@@ -229,7 +237,7 @@ func Display(dim Dimension, system System) Unit {
 		return metric
 	}
 	switch dim {
-	case Length, LengthPerYear:
+	case Length:
 		return pick(Unit{"m", 1}, Unit{"ft", foot})
 	case Thickness:
 		return pick(Unit{"mm", 1e-3}, Unit{"in", inch})

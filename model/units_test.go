@@ -42,7 +42,6 @@ func TestQuantitiesInExactUnits(t *testing.T) {
 		{"100%", Share, 1},
 		{"10 years", Years, 10},
 		{"0.45 /ft2", MoneyPerArea, 0.45 / (0.3048 * 0.3048)},
-		{"12e6 m", LengthPerYear, 12e6},
 		{" -5 m ", Length, -5},
 	} {
 		got, err := ParseQuantity(c.text, c.dim)

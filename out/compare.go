@@ -14,13 +14,14 @@ import (
 // compared are the metrics of a comparison, in order; holds are put after
 // time.stopped.
 var compared = []string{"good_rate", "good_area_rate", "good_mass_rate", "finished_roll_rate", "oee", "availability", "performance", "quality",
-	"time.running", "time.slowed", "time.ramping", "time.stopped", "time.waiting_for_operator", "stop_rate",
+	"time.running", "time.slowed", "time.ramping", "time.stopped", "stop_rate",
 	"waste.total", "waste.residual", "waste.splice", "waste.restart", "waste.web_break", "waste.stop", "waste.transfer", "waste.changeover", "waste.rejected",
 	"splice_rate", "splice.not_ready", "splice.failed", "splice.run_out", "splice.depletion",
-	"transfer_rate", "transfer.not_ready", "transfer.failed", "transfer.overfill", "crew.utilisation"}
+	"transfer_rate", "transfer.not_ready", "transfer.failed", "transfer.overfill",
+	"crew.utilisation", "time.waiting_for_operator"}
 
 // perBlock is how many alternatives stand side by side.
-const perBlock = 3
+const perBlock = 2
 
 // CompareTable writes the alternatives side by side against the first: under
 // each figure the paired difference with its half width, "~" where no difference is shown.
@@ -45,7 +46,7 @@ func CompareTable(w io.Writer, about About, rs *sim.Results, sys model.System, c
 }
 
 func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.System, color bool) {
-	const first, width = 36, 23
+	const first, width = 44, 22
 	fmt.Fprintf(b, "\n%s", pad("", first))
 	names := make([][]string, len(block))
 	most := 0

@@ -53,8 +53,9 @@ func decimals(mean, half float64) int {
 		return clampDecimals(digits - math.Floor(math.Log10(size)))
 	}
 	d := clampDecimals(digits - math.Floor(math.Log10(size)))
-	if m := math.Abs(mean); m > 0 { // at least three digits of the figure itself
-		d = max(d, clampDecimals(2-math.Floor(math.Log10(m))))
+	if m := math.Abs(mean); m > 0 { // three to five digits of the figure itself
+		lead := math.Floor(math.Log10(m))
+		d = min(max(d, clampDecimals(2-lead)), clampDecimals(4-lead))
 	}
 	return min(d, 6)
 }

@@ -44,7 +44,7 @@ var labels = map[string]label{
 	"stop_rate":                 {"web comes to rest", hours},
 
 	"waste.total":      {"waste in all", webGoes},
-	"waste.residual":   {"left on cores", webGoes},
+	"waste.residual":   {"rests left on cores", webGoes},
 	"waste.splice":     {"scrap: splices", webGoes},
 	"waste.restart":    {"scrap: restarts", webGoes},
 	"waste.web_break":  {"scrap: web breaks", webGoes},

@@ -5,7 +5,6 @@ import (
 	"image/color"
 	"math"
 
-	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
@@ -79,7 +78,7 @@ func stacked(title, axis string, bars []bar, most float64) *Picture {
 	keyRows := (len(names) + 2) / 3
 	h := vg.Length(top + each*len(bars) + bottom + 17*keyRows)
 	return &Picture{W: w, H: h, draw: func(c draw.Canvas) {
-		left, right := c.Min.X+4, c.Max.X-70
+		left, right := c.Min.X+4, c.Max.X-92
 		c.FillText(sans(style(13, ink)), vg.Point{X: left, Y: c.Max.Y - 8}, title)
 		x := func(share float64) vg.Length { return left + vg.Length(share/most)*(right-left) }
 		y := c.Max.Y - top
@@ -102,7 +101,7 @@ func stacked(title, axis string, bars []bar, most float64) *Picture {
 			}
 			y -= each
 		}
-		key(c, names, left, end-38, (right+66-left)/3)
+		key(c, names, left, end-38, (right+88-left)/3)
 	}}
 }
 
@@ -182,7 +181,7 @@ func OutputPlot(rs *sim.Results, sys model.System) *Picture {
 		end := y - vg.Length(each*len(rs.Alternatives))
 		s := sans(style(9, quiet))
 		s.XAlign = draw.XCenter
-		for _, t := range (plot.DefaultTicks{}).Ticks(low, high) {
+		for _, t := range (evenTicks{}).Ticks(low, high) {
 			if t.Label == "" {
 				continue
 			}

@@ -217,14 +217,14 @@ func eventPanel(log []sim.Record, start, scale float64) *plot.Plot {
 					continue
 				}
 				x := tx((r.Time - start) / scale)
-				c.StrokeLine2(draw.LineStyle{Color: deep, Width: 1}, x, y-6, x, y+4)
+				c.StrokeLine2(draw.LineStyle{Color: deep, Width: 1}, x, y-6, x, y-2)
 				name := r.Event
 				if station == "crew" || station == "stop" {
 					name = strings.TrimSpace(r.Event + " " + r.Detail)
 				}
-				if w := width(s, safe(name)); x+3 >= free && x+3+w <= c.Max.X {
-					c.FillText(s, vg.Point{X: x + 3, Y: y}, safe(name))
-					free = x + 3 + w + 6
+				if w := width(s, safe(name)); x >= free && x+w <= c.Max.X {
+					c.FillText(s, vg.Point{X: x, Y: y + 3}, safe(name))
+					free = x + w + 6
 				}
 			}
 		}

@@ -81,6 +81,8 @@ func runSections(r sim.Result, sys model.System) []section {
 			}
 			add(hours, l.text, show(e), "begins "+show(rate))
 		case never && (l.group == hours || l.group == webGoes):
+		case e.Mean == 0 && l.group == rollChanges && e.Unit == "1":
+			add(l.group, l.text, "none seen", "")
 		default:
 			add(l.group, l.text, show(e), note(name, r, sys))
 		}
@@ -108,9 +110,6 @@ func note(name string, r sim.Result, sys model.System) string {
 	if name == "rewind_storage.highest" {
 		h, p = r.Highest, 0.999
 	} else if name != "unwind_storage.lowest" {
-		if e := r.Metrics[name]; e.Mean == 0 && strings.HasPrefix(name, "splice.") || e.Mean == 0 && strings.HasPrefix(name, "transfer.") {
-			return "never seen"
-		}
 		return ""
 	}
 	if h == nil || h.Total() == 0 {

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"image/color"
 	"io"
+	"math"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"gonum.org/v1/plot"
@@ -104,18 +106,37 @@ func newPlot(title, x, y string) *plot.Plot {
 	p.Title.Padding = 8
 	for _, a := range []*plot.Axis{&p.X, &p.Y} {
 		a.Color = quiet
-		a.Label.TextStyle = withAlign(sans(style(10, ink)), draw.XCenter, a.Label.TextStyle.YAlign)
-		a.Label.TextStyle.Rotation = 0
+		a.Label.TextStyle.Font, a.Label.TextStyle.Color = sans(style(10, ink)).Font, ink
 		a.Tick.Label = withAlign(sans(style(9, quiet)), a.Tick.Label.XAlign, a.Tick.Label.YAlign)
 		a.Tick.LineStyle.Color = faint
 		a.LineStyle.Color = faint
+		a.Tick.Marker = evenTicks{}
 		a.Padding = 4
 	}
-	p.X.Label.TextStyle.YAlign = draw.YTop
-	p.Y.Label.TextStyle.Rotation = 1.5707963267948966
-	p.Y.Label.TextStyle.YAlign = draw.YBottom
 	p.X.Label.Text, p.Y.Label.Text = x, y
 	return p
+}
+
+// evenTicks puts four to eight labelled ticks at round figures.
+type evenTicks struct{}
+
+// Ticks are the ticks from low to high.
+func (evenTicks) Ticks(low, high float64) []plot.Tick {
+	if !(high > low) {
+		return nil
+	}
+	step := math.Pow(10, math.Floor(math.Log10(high-low)))
+	for _, f := range []float64{0.1, 0.2, 0.5, 1} {
+		if (high-low)/(step*f) <= 8 {
+			step *= f
+			break
+		}
+	}
+	var ticks []plot.Tick
+	for k := math.Ceil(low/step - 1e-9); k*step <= high*(1+1e-12); k++ {
+		ticks = append(ticks, plot.Tick{Value: k * step, Label: strconv.FormatFloat(k*step, 'g', 6, 64)})
+	}
+	return ticks
 }
 
 func withAlign(s text.Style, x text.XAlignment, y text.YAlignment) text.Style {

@@ -56,6 +56,16 @@ func (e *Errors) add(line int, key, what, write string) {
 	e.Problems = append(e.Problems, Problem{line, key, what, write})
 }
 
+// has says whether the key has a problem on the line already.
+func (e *Errors) has(line int, key string) bool {
+	for _, p := range e.Problems {
+		if p.Line == line && p.Key == key {
+			return true
+		}
+	}
+	return false
+}
+
 // asError is nil when there is no problem.
 func (e *Errors) asError() error {
 	if len(e.Problems) == 0 {

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"rollchange/model"
@@ -15,7 +16,7 @@ const (
 	varying  kind = "quantity or distribution"           // "4 min" or { dist = … }
 	level    kind = "quantity or share of capacity"      // "30 m" or "50 %"
 	number   kind = "number"                             // 12.5
-	vnumber  kind = "number or distribution"             // 12.5 or { dist = … }
+	vnumber  kind = "number or distribution"             // 12.5, "12.5 /m2" or { dist = … }
 	integer  kind = "whole number"                       // 3
 	text     kind = "text"                               // "…"
 	flag     kind = "true or false"                      //
@@ -43,6 +44,7 @@ type Key struct {
 	low, high        float64 // SI; limits of the value and of the support of a distribution
 	lowOpen, bounded bool
 	signed           bool
+	example          string // as it would be written, where Dim.Example would be odd
 	set              func(t *target, v value)
 }
 
@@ -91,6 +93,9 @@ func needed(s string) func(*Key)   { return func(k *Key) { k.Needed = s } }
 func usedBy(s string) func(*Key)   { return func(k *Key) { k.UsedBy = s } }
 func oneOf(s ...string) func(*Key) { return func(k *Key) { k.Choices = s } }
 
+// like is how a usual value is written, where that of the dimension would be odd.
+func like(s string) func(*Key) { return func(k *Key) { k.example = s } }
+
 func above0(k *Key) { k.Range, k.bounded, k.lowOpen, k.high = "above 0", true, true, inf }
 func signed(k *Key) { k.Range, k.signed = "any, signed", true }
 func within(low, high float64, words string) func(*Key) {
@@ -115,5 +120,26 @@ func (k *Key) Example() string {
 	case k.kind == special:
 		return name + ` = "8 h"`
 	}
+	if k.example != "" {
+		return name + " = " + k.example
+	}
 	return name + " = " + k.Dim.Example()
+}
+
+// write is how to write the key in place of a raw value that was wrong: a bare
+// number gets the usual unit, a law a law.
+func (k *Key) write(raw any) string {
+	name, usual, _ := strings.Cut(k.Example(), " = ")
+	_, unit, _ := strings.Cut(strings.Trim(usual, `"`), " ")
+	switch v := raw.(type) {
+	case int64, float64:
+		if f, _ := toFloat(raw); unit != "" && !math.IsNaN(f) && !math.IsInf(f, 0) && (f >= 0 || k.signed) {
+			return fmt.Sprintf("%s = %q", name, fmt.Sprint(v)+" "+unit)
+		}
+	case map[string]any:
+		if k.kind == varying {
+			return fmt.Sprintf("%s = { dist = \"lognormal\", mean = %q, sd = %q }, or a law that rollchange keys lists", name, "30 "+unit, "8 "+unit)
+		}
+	}
+	return k.Example()
 }

@@ -28,15 +28,15 @@ func storageKeys(end string) []Key {
 		}, append(options, usedBy("zero-speed"))...)
 	}
 	return []Key{
-		key(p+"capacity", quantity, model.Length, "Web that the storage (festoon) can hold", func(t *target, v value) { of(t).Capacity = v.num() }, above0, needed("for zero-speed, unless strands and travel are given"), usedBy("zero-speed")),
+		key(p+"capacity", quantity, model.Length, "Web that the storage (festoon) can hold", func(t *target, v value) { of(t).Capacity = v.num() }, above0, needed("for zero-speed, unless strands and travel are given"), usedBy("zero-speed"), like(`"60 m"`)),
 		key(p+"strands", integer, model.Number, "Strands of web in the storage", func(t *target, v value) { of(t).Strands = int(v.integer) }, within(1, 1000, "1 to 1000"), usedBy("zero-speed")),
-		key(p+"travel", quantity, model.Length, "Carriage travel; capacity is strands times travel", func(t *target, v value) { of(t).Travel = v.num() }, above0, usedBy("zero-speed")),
+		key(p+"travel", quantity, model.Length, "Carriage travel; capacity is strands times travel", func(t *target, v value) { of(t).Travel = v.num() }, above0, usedBy("zero-speed"), like(`"4 m"`)),
 		lvl("run_level", "Content while the line runs undisturbed", func(s *model.Storage) *float64 { return &s.RunLevel }, def(run)),
 		lvl("restart_level", "Content at which a line that the interlock stopped may start again; not given: "+restart, func(s *model.Storage) *float64 { return &s.RestartLevel }),
 		lvl("reserve", "Content (or room) that is never used", func(s *model.Storage) *float64 { return &s.Reserve }, def(`"0 m"`)),
 		key(p+"on_low", choice, "", "What the process does before the interlock stops it", func(t *target, v value) { of(t).Slow = v.text == "slow" }, oneOf("stop", "slow"), def(`"stop"`), usedBy("zero-speed")),
 		lvl("slow_level", "With on_low = \"slow\": the process slows when the content "+low+" this", func(s *model.Storage) *float64 { return &s.SlowLevel }, needed(`with on_low = "slow"`)),
-		key(p+"slow_speed", quantity, model.Speed, "Speed to which it slows", func(t *target, v value) { of(t).SlowSpeed = v.num() }, above0, needed(`with on_low = "slow"`), usedBy("zero-speed")),
+		key(p+"slow_speed", quantity, model.Speed, "Speed to which it slows", func(t *target, v value) { of(t).SlowSpeed = v.num() }, above0, needed(`with on_low = "slow"`), usedBy("zero-speed"), like(`"60 m/min"`)),
 		key(p+"roller_drag", quantity, model.Force, "Drag of one idler, for the tension that the strands add", func(t *target, v value) { of(t).RollerDrag = v.num() }, usedBy("zero-speed")),
 	}
 }
@@ -70,16 +70,16 @@ func jobs(t *target) *model.Jobs {
 }
 
 var otherKeys = []Key{
-	key("web_breaks.mean_length", quantity, model.Length, "Mean web between breaks at at_speed; not given: the web never breaks of itself", func(t *target, v value) { breaks(t).MeanLength = v.num() }, above0),
+	key("web_breaks.mean_length", quantity, model.Length, "Mean web between breaks at at_speed; not given: the web never breaks of itself", func(t *target, v value) { breaks(t).MeanLength = v.num() }, above0, like(`"100 km"`)),
 	key("web_breaks.at_speed", quantity, model.Speed, "Speed at which mean_length holds; line.speed when not given", func(t *target, v value) { breaks(t).AtSpeed = v.num() }, above0),
 	key("web_breaks.exponent", number, model.Number, "Breaks per metre grow as (speed/at_speed) to this power", func(t *target, v value) { breaks(t).Exponent = v.num() }, within(0, 20, "0 to 20")),
-	key("web_breaks.repair", varying, model.Time, "Mending a web break", func(t *target, v value) { breaks(t).Repair = v.dist }, needed("when the web, a splice or a flying change can break")),
+	key("web_breaks.repair", varying, model.Time, "Mending a web break", func(t *target, v value) { breaks(t).Repair = v.dist }, needed("when the web, a splice or a flying change can break"), like(`"10 min"`)),
 	key("web_breaks.scrap", varying, model.Length, "Scrap from the break on", func(t *target, v value) { breaks(t).Scrap = v.dist }),
 
 	key("stop[].name", text, "", "Name of a cause of stops", func(t *target, v value) { t.stop.Name = v.text }, needed("always")),
-	key("stop[].every", varying, model.Time, "Time between stops", func(t *target, v value) { t.stop.Every = v.dist }, above0, needed("always")),
+	key("stop[].every", varying, model.Time, "Time between stops", func(t *target, v value) { t.stop.Every = v.dist }, above0, needed("always"), like(`"4 h"`)),
 	key("stop[].basis", choice, "", "Whether every counts running time or the calendar", func(t *target, v value) { t.stop.Calendar = v.text == "calendar" }, oneOf("running", "calendar"), def(`"running"`)),
-	key("stop[].repair", varying, model.Time, "Time to put it right, at rest", func(t *target, v value) { t.stop.Repair = v.dist }, needed("always")),
+	key("stop[].repair", varying, model.Time, "Time to put it right, at rest", func(t *target, v value) { t.stop.Repair = v.dist }, needed("always"), like(`"5 min"`)),
 	key("stop[].needs_operator", flag, "", "Whether an operator does it", func(t *target, v value) { t.stop.NeedsOperator = v.flag }, def("true")),
 	key("stop[].scrap", varying, model.Length, "Scrap from the stop on", func(t *target, v value) { t.stop.Scrap = v.dist }, def(`"0 m"`)),
 
@@ -97,19 +97,19 @@ var economicKeys = []Key{
 	key("economics.currency", text, "", "Name of the currency", func(t *target, v value) { t.line().Economics.Currency = v.text }, def(`"EUR"`)),
 	econ("hours_per_year", varying, model.Time, "Planned hours a year", func(e *model.Economics) *model.Dist { return &e.HoursPerYear }, above0),
 	econ("demand", varying, model.Length, "Good web that can be sold a year; not given: all that is made", func(e *model.Economics) *model.Dist { return &e.Demand }, above0),
-	econ("price", vnumber, model.Money, "Contribution or price per m2 of good web", func(e *model.Economics) *model.Dist { return &e.Price }),
-	econ("material_cost", vnumber, model.Money, "Cost per m2 of web", func(e *model.Economics) *model.Dist { return &e.MaterialCost }),
-	econ("disposal_cost", vnumber, model.Money, "Cost per kg of waste", func(e *model.Economics) *model.Dist { return &e.DisposalCost }),
-	econ("crew_cost", vnumber, model.Money, "Cost per operator hour", func(e *model.Economics) *model.Dist { return &e.CrewCost }),
-	econ("line_cost", vnumber, model.Money, "Cost per line hour", func(e *model.Economics) *model.Dist { return &e.LineCost }),
-	econ("tape_cost", vnumber, model.Money, "Cost per m of splicing tape", func(e *model.Economics) *model.Dist { return &e.TapeCost }),
+	econ("price", vnumber, model.MoneyPerArea, "Contribution or price per m2 of good web", func(e *model.Economics) *model.Dist { return &e.Price }),
+	econ("material_cost", vnumber, model.MoneyPerArea, "Cost per m2 of web", func(e *model.Economics) *model.Dist { return &e.MaterialCost }),
+	econ("disposal_cost", vnumber, model.MoneyPerMass, "Cost per kg of waste", func(e *model.Economics) *model.Dist { return &e.DisposalCost }),
+	econ("crew_cost", vnumber, model.MoneyPerHour, "Cost per operator hour", func(e *model.Economics) *model.Dist { return &e.CrewCost }),
+	econ("line_cost", vnumber, model.MoneyPerHour, "Cost per line hour", func(e *model.Economics) *model.Dist { return &e.LineCost }),
+	econ("tape_cost", vnumber, model.MoneyPerMetre, "Cost per m of splicing tape", func(e *model.Economics) *model.Dist { return &e.TapeCost }),
 	econ("discount_rate", varying, model.Share, "Discount rate a year", func(e *model.Economics) *model.Dist { return &e.DiscountRate }, shareKey),
-	econ("life", vnumber, model.Number, "Years that the equipment is used", func(e *model.Economics) *model.Dist { return &e.Life }, above0),
+	econ("life", vnumber, model.Years, "Years that the equipment is used", func(e *model.Economics) *model.Dist { return &e.Life }, above0),
 	econ("tax_rate", varying, model.Share, "Tax on profit", func(e *model.Economics) *model.Dist { return &e.TaxRate }, shareKey),
-	econ("depreciation_years", vnumber, model.Number, "Years of straight-line depreciation", func(e *model.Economics) *model.Dist { return &e.DepreciationYears }, above0),
+	econ("depreciation_years", vnumber, model.Years, "Years of straight-line depreciation", func(e *model.Economics) *model.Dist { return &e.DepreciationYears }, above0),
 
 	key("alternative[].name", text, "", "Name of an alternative; the first is the one that the others are compared with", func(t *target, v value) { t.alt.Name = v.text }, needed("always")),
 	key("alternative[].investment", vnumber, model.Money, "Investment at the start", func(t *target, v value) { t.alt.Investment = v.dist }),
-	key("alternative[].maintenance", vnumber, model.Money, "Maintenance a year", func(t *target, v value) { t.alt.Maintenance = v.dist }),
+	key("alternative[].maintenance", vnumber, model.MoneyPerYear, "Maintenance a year", func(t *target, v value) { t.alt.Maintenance = v.dist }),
 	key("alternative[].salvage", vnumber, model.Money, "Value at the end of the life", func(t *target, v value) { t.alt.Salvage = v.dist }),
 }

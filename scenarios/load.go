@@ -108,15 +108,15 @@ func Parse(name string, data []byte, dir string, overrides ...Override) (*Scenar
 // build makes the study of a decoded text.
 func (s *Scenario) build(r *reader, raw map[string]any, dir string, overrides []Override) {
 	base := leaves{}
-	alternatives, _ := raw["alternative"].([]map[string]any)
-	if x, given := raw["alternative"]; given && len(alternatives) == 0 {
-		r.errs.add(r.at.lineOf("alternative"), "alternative", fmt.Sprintf("must be [[alternative]], not %T", x), "[[alternative]]")
+	alternatives, _ := tablesOf(raw["alternative"])
+	if _, given := raw["alternative"]; given && len(alternatives) == 0 {
+		r.errs.add(r.at.lineOf("alternative"), "alternative", "must be a list of tables", "[[alternative]]")
 	}
 	delete(raw, "alternative")
 	r.flatten(raw, "", "", base)
 	over := leaves{}
 	for _, o := range overrides {
-		if rowOf[row(o.Key)] == nil {
+		if rowOf[row(o.Key)] == nil || !base.holds(o.Key) {
 			r.errs.add(0, o.Key, "no such key"+didYouMean(row(o.Key)), "")
 			continue
 		}
@@ -141,6 +141,8 @@ func (s *Scenario) build(r *reader, raw map[string]any, dir string, overrides []
 		name, _ := own["alternative[].name"].raw.(string)
 		if strings.TrimSpace(name) == "" {
 			r.errs.add(r.at.lineOf(where), where, "needs a name", `name = "by hand as today"`)
+		} else if what := badName(name); what != "" {
+			r.errs.add(own["alternative[].name"].line, where+".name", what, `name = "by hand as today"`)
 		} else if line, twice := seen[name]; twice {
 			r.errs.add(own["alternative[].name"].line, where+".name", fmt.Sprintf("%q is the name of the alternative at line %d too", name, line), "another name")
 		}
@@ -237,7 +239,7 @@ func (b *builder) read(k *Key, path string, v leaves, t *target) {
 	}
 	x, err := k.read(l.raw, b.dir, capacity)
 	if err != nil {
-		b.r.errs.add(l.line, path, err.Error(), k.Example())
+		b.r.errs.add(l.line, path, err.Error(), k.write(l.raw))
 		return
 	}
 	k.set(t, x)

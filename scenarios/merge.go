@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"sort"
+	"strconv"
 	"strings"
 )
 
@@ -16,7 +17,21 @@ type leaf struct {
 // leaves are the values of one alternative, by the full path of their key.
 type leaves map[string]leaf
 
+var anyIndex = regexp.MustCompile(`\[\d*\]`)
+
 var index = regexp.MustCompile(`\[\d+\]`)
+
+// holds says whether every element of an array that the path goes through is
+// there: "stop[1].every" needs two stops.
+func (l leaves) holds(path string) bool {
+	for _, at := range anyIndex.FindAllStringIndex(path, -1) {
+		n, _ := l[path[:at[0]]].raw.(int)
+		if i, err := strconv.Atoi(path[at[0]+1 : at[1]-1]); (err != nil || i >= n) && path[:at[0]] != "alternative" {
+			return false
+		}
+	}
+	return true
+}
 
 // row turns the path of a value into the path of its row in the key table.
 func row(path string) string { return index.ReplaceAllString(path, "[]") }
@@ -73,7 +88,7 @@ func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
 		here, full := join(where, name), join(path, name)
 		line := r.at.lineOf(here)
 		key := row(full)
-		if name == "source" && path != "" {
+		if name == "source" && where != "" {
 			if s, ok := raw.(string); ok {
 				r.sources[where] = s
 			} else {
@@ -103,17 +118,12 @@ func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
 				r.errs.add(line, here, "is one of several", "[["+full+"]]")
 				continue
 			}
-		case []map[string]any:
-			if isArray[key] {
-				out[full] = leaf{len(v), line}
-				for i, x := range v {
+		default:
+			if tables, ok := tablesOf(raw); ok && isArray[key] {
+				out[full] = leaf{len(tables), line}
+				for i, x := range tables {
 					r.flatten(x, fmt.Sprintf("%s[%d]", here, i), fmt.Sprintf("%s[%d]", full, i), out)
 				}
-				continue
-			}
-		case []any:
-			if isArray[key] && len(v) == 0 {
-				out[full] = leaf{0, line}
 				continue
 			}
 		}
@@ -123,6 +133,25 @@ func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
 		}
 		r.errs.add(line, here, what+didYouMean(key), "")
 	}
+}
+
+// tablesOf is an array of tables, written as [[name]] or as name = [ {…} ].
+func tablesOf(raw any) ([]map[string]any, bool) {
+	switch v := raw.(type) {
+	case []map[string]any:
+		return v, true
+	case []any:
+		tables := make([]map[string]any, len(v))
+		for i, x := range v {
+			table, ok := x.(map[string]any)
+			if !ok {
+				return nil, false
+			}
+			tables[i] = table
+		}
+		return tables, true
+	}
+	return nil, false
 }
 
 func studyOnly(key string) bool {

@@ -130,7 +130,7 @@ func TestOverridesReachEveryAlternative(t *testing.T) {
 	}
 	assert.EqualValues(t, 7, s.Study.Run.Seed)
 	assert.Equal(t, model.Imperial, s.Study.Units)
-	for _, o := range []Override{{"unwind.storage.capacity", "70"}, {"unwind.nothing", "1 m"}, {"run.replications", "many"}} {
+	for _, o := range []Override{{"unwind.storage.capacity", "70"}, {"unwind.nothing", "1 m"}, {"stop[].every", "1 h"}, {"stop[0].every", "1 h"}, {"run.replications", "many"}} {
 		_, err := Parse("test.toml", []byte(plain), ".", o)
 		assert.ErrorContains(t, err, o.Key)
 	}
@@ -162,14 +162,57 @@ func TestLaws(t *testing.T) {
 		`{ dist = "lognormal", mean = "9 s", sd = "1 s" }`:                {Law: model.Lognormal, A: 9, B: 1},
 		`{ dist = "triangular", min = "5 s", mode = "6 s", max = "9 s" }`: {Law: model.Triangular, A: 5, B: 6, C: 9},
 		`{ dist = "gamma", shape = 2, scale = "3 s" }`:                    {Law: model.Gamma, A: 2, B: 3},
+		`{ dist = "gamma", mean = "6 s", sd = "3 s" }`:                    {Law: model.Gamma, A: 4, B: 1.5}, // shape (mean/sd)², scale sd²/mean
+		`{ dist = "exponential", mean = "2 s", source = "a guess" }`:      {Law: model.Exponential, A: 2},
+		`{ dist = "empirical", file = "bare.csv", unit = "min" }`:         {Law: model.Empirical, Values: []float64{60, 90}},
 		`{ dist = "weibull", shape = 1.5, scale = "3 s" }`:                {Law: model.Weibull, A: 1.5, B: 3},
 		`{ dist = "empirical", values = ["5 s", "0.1 min"] }`:             {Law: model.Empirical, Values: []float64{5, 6}},
 		`{ dist = "empirical", file = "dwells.csv", column = "dwell" }`:   {Law: model.Empirical, Values: []float64{7, 8.5}},
 	} {
 		dir := t.TempDir()
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "dwells.csv"), []byte("roll,dwell [s]\n1,7\n2,8.5\n"), 0o644))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "bare.csv"), []byte("dwell\n1\n1.5\n"), 0o644))
 		s, err := Parse("test.toml", []byte(plain+"[[alternative]]\nname = \"a\"\nunwind.dwell = "+text+"\n"), dir)
 		require.NoError(t, err, text)
 		assert.Equal(t, want, s.Study.Alternatives[0].Line.Unwind.Dwell, text)
+	}
+}
+
+// Money and years may be bare numbers or have their unit; both are the same.
+func TestMoneyWithAndWithoutUnit(t *testing.T) {
+	a := parsed(t, plain+"[economics]\nprice = 0.5\nlife = 10\ncrew_cost = { dist = \"uniform\", min = 30, max = 40 }\n")
+	b := parsed(t, plain+"[economics]\nprice = \"0.5 /m2\"\nlife = \"10 years\"\ncrew_cost = { dist = \"uniform\", min = \"30 /h\", max = \"40 /h\" }\n")
+	assert.Equal(t, a.Study, b.Study)
+}
+
+// An array of tables may be written in one line.
+func TestArraysInOneLine(t *testing.T) {
+	a := parsed(t, plain+"[crew]\nduty = [{ name = \"a\", every = \"1 h\", takes = \"1 min\" }]\n")
+	b := parsed(t, plain+"[[crew.duty]]\nname = \"a\"\nevery = \"1 h\"\ntakes = \"1 min\"\n")
+	assert.Equal(t, a.Study, b.Study)
+}
+
+func TestNamesAreOneLineOfText(t *testing.T) {
+	for _, name := range []string{"", " ", " a", "a ", "a\\nb"} {
+		_, err := Parse("test.toml", []byte(plain+"[[stop]]\nname = \""+name+"\"\nevery = \"1 h\"\nrepair = \"1 min\"\n"), ".")
+		assert.ErrorContains(t, err, "stop[0].name", "%q", name)
+		_, err = Parse("test.toml", []byte(plain+"[[alternative]]\nname = \""+name+"\"\n"), ".")
+		assert.ErrorContains(t, err, "name", "%q", name)
+	}
+}
+
+func TestOverrideOfAnElement(t *testing.T) {
+	s := parsed(t, plain+"[[stop]]\nname = \"jam\"\nevery = \"1 h\"\nrepair = \"1 min\"\n", Override{"stop[0].every", "2 h"})
+	assert.Equal(t, 7200.0, s.Study.Alternatives[0].Line.Stops[0].Every.Mean())
+}
+
+func TestLawsWithoutFiniteMomentsAreRefused(t *testing.T) {
+	for _, law := range []string{
+		`{ dist = "weibull", shape = 1e-9, scale = "1 s" }`,
+		`{ dist = "lognormal", mean = "1e-300 s", sd = "1e300 s" }`,
+		`{ dist = "gamma", mean = "1 s", sd = "1e200 s" }`,
+	} {
+		_, err := Parse("test.toml", []byte(plain+"[crew]\nreaction = "+law+"\n"), ".")
+		assert.ErrorContains(t, err, "crew.reaction", law)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
 
 	"rollchange/model"
 )
@@ -26,21 +27,32 @@ func (c *checker) in() string {
 	return fmt.Sprintf(" (alternative %q)", c.name)
 }
 
-// bad reports a rule that a key breaks, at the key's line or its table's.
+// bad reports a rule that a key breaks, at the key's line or its table's. A key
+// whose value could not be read at all has had its message.
 func (c *checker) bad(path, what, write string) {
 	line := c.v[path].line
 	if line == 0 {
 		line = c.at.lineOf(path)
 	}
-	c.errs.add(line, path, what+c.in(), write)
+	if !c.errs.has(line, path) {
+		c.errs.add(line, path, what+c.in(), write)
+	}
 }
 
-// need reports keys that are needed and not there.
-func (c *checker) need(why string, paths ...string) {
+// need reports keys that are needed and not there, at their table.
+func (c *checker) need(why string, paths ...string) { c.needFor("", why, paths...) }
+
+// needFor does so at the line of the key that asks for them, when their table
+// is not there, and at the first line when no key asks.
+func (c *checker) needFor(cause, why string, paths ...string) {
 	for _, p := range paths {
 		if !c.t.given[p] {
-			line := c.at.lineOf(p)
-			c.errs.add(line, p, "is needed "+why+c.in(), rowOf[row(p)].Example())
+			line, write := c.at.lineOf(p), rowOf[row(p)].Example()
+			if line == 0 {
+				line = max(1, c.v[cause].line)
+				write += " under [" + p[:strings.LastIndexByte(p, '.')] + "]"
+			}
+			c.errs.add(line, p, "is needed "+why+c.in(), write)
 		}
 	}
 }
@@ -122,7 +134,7 @@ func (c *checker) unwind(l *model.Line) {
 	case model.Manual:
 		c.need(kind, "unwind.change_time")
 		if canRunOut && !g["unwind.recover"] {
-			c.need("for a manual unwind whose roll can run out (or unwind.recover)", "web_breaks.repair")
+			c.needFor("unwind.residual_error", "for a manual unwind whose roll can run out (or unwind.recover)", "web_breaks.repair")
 		}
 	case model.ZeroSpeed:
 		c.need(kind, "unwind.load", "unwind.prepare", "unwind.dwell", "unwind.decel", "unwind.accel", "unwind.max_speed")
@@ -142,11 +154,11 @@ func (c *checker) unwind(l *model.Line) {
 	case model.Flying:
 		c.need(kind, "unwind.load", "unwind.prepare", "unwind.recover")
 		if u.SpliceSuccess < 1 {
-			c.need("when a flying splice can fail", "web_breaks.repair")
+			c.needFor("unwind.splice_success", "when a flying splice can fail", "web_breaks.repair")
 		}
 	}
 	if u.SpliceBreaks > 0 {
-		c.need("when a splice can part", "web_breaks.repair")
+		c.needFor("unwind.splice_breaks", "when a splice can part", "web_breaks.repair")
 	}
 	if u.ResidualLeast > u.Residual && u.Change == model.ZeroSpeed {
 		c.bad("unwind.residual_least", "must not exceed unwind.residual", "")
@@ -181,7 +193,7 @@ func (c *checker) rewind(l *model.Line) {
 	case model.Flying:
 		c.need(kind, "rewind.doff", "rewind.load_core", "rewind.recover")
 		if w.TransferSuccess < 1 {
-			c.need("when a flying transfer can fail", "web_breaks.repair")
+			c.needFor("rewind.transfer_success", "when a flying transfer can fail", "web_breaks.repair")
 		}
 	}
 	if mean := meanRoll(&w.Roll, l.Web.Caliper); w.MinLength > 0 && mean > 0 && w.MinLength > mean && w.Trigger == model.ByLength {
@@ -258,6 +270,7 @@ func (c *checker) crew(l *model.Line) {
 	for i, d := range crew.Duties {
 		p := fmt.Sprintf("crew.duty[%d].", i)
 		c.need("for each duty", p+"name", p+"takes")
+		c.named(p+"name", d.Name)
 		every, per := c.t.given[p+"every"], c.t.given[p+"per_roll"]
 		switch {
 		case every && per:
@@ -280,6 +293,28 @@ func (c *checker) crew(l *model.Line) {
 	}
 }
 
+// named checks a name that tables and metrics will show.
+func (c *checker) named(path, name string) {
+	if c.t.given[path] {
+		if what := badName(name); what != "" {
+			c.bad(path, what, `name = "jam at the knife"`)
+		}
+	}
+}
+
+// badName says what is wrong with a name, nothing when it is right.
+func badName(name string) string {
+	switch {
+	case strings.TrimSpace(name) == "":
+		return "must not be empty"
+	case strings.TrimSpace(name) != name:
+		return "must not begin or end with a space"
+	case strings.ContainsFunc(name, unicode.IsControl):
+		return "must be one line"
+	}
+	return ""
+}
+
 func (c *checker) other(l *model.Line) {
 	if b := l.WebBreaks; b != nil {
 		if !c.t.given["web_breaks.at_speed"] {
@@ -293,6 +328,7 @@ func (c *checker) other(l *model.Line) {
 	for i, s := range l.Stops {
 		p := fmt.Sprintf("stop[%d].", i)
 		c.need("for each stop", p+"name", p+"every", p+"repair")
+		c.named(p+"name", s.Name)
 		if s.Name != "" && names[s.Name] {
 			c.bad(p+"name", fmt.Sprintf("%q is the name of another stop", s.Name), "another name")
 		}

@@ -32,6 +32,7 @@ func Schema() []byte {
 	setRequired(base)
 	setRequired(overlay)
 	base["properties"].(object)["alternative"] = object{"type": "array", "minItems": 1, "items": overlay}
+	overlay["properties"].(object)["source"] = object{"type": "string", "description": "Where the figures come from"}
 	base["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	base["title"] = "Scenario of a roll-to-roll line"
 	text, err := json.MarshalIndent(base, "", "  ")
@@ -133,8 +134,9 @@ func schemaOf(k *Key) object {
 	case varying, vnumber:
 		list := []any{amount}
 		for _, law := range lawOrder() {
-			list = append(list, lawSchema(law, amount))
+			list = append(list, lawSchema(law, laws[law], amount))
 		}
+		list = append(list, lawSchema("gamma", []string{"mean", "sd"}, amount))
 		alternatives(append(list, fileSchema())...)
 	default:
 		for name, v := range amount {
@@ -160,12 +162,19 @@ func limits(o object, k *Key) {
 	}
 }
 
-// amountOf is a number with a unit of the dimension, or a plain number where
-// it has none.
+// amountOf is a number with a unit of the dimension, a plain number where it
+// has none, either where both are right.
 func amountOf(dim model.Dimension) object {
-	if dim == model.Number || dim == model.Money {
+	if !dim.Plain() {
+		return object{"type": "string", "pattern": patternOf(dim)}
+	}
+	if dim.Units() == "" {
 		return object{"type": "number"}
 	}
+	return object{"type": []string{"number", "string"}, "pattern": patternOf(dim)}
+}
+
+func patternOf(dim model.Dimension) string {
 	names := strings.Split(dim.Units(), ", ")
 	for i, name := range names {
 		names[i] = regexp.QuoteMeta(name)
@@ -173,7 +182,7 @@ func amountOf(dim model.Dimension) object {
 			names[i] = strings.ReplaceAll(names[i], spelling[0], spelling[1])
 		}
 	}
-	return object{"type": "string", "pattern": `^\s*[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]+)?\s*(` + strings.Join(names, "|") + `)\s*$`}
+	return `^\s*[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]+)?\s*(` + strings.Join(names, "|") + `)\s*$`
 }
 
 // lawOrder is the names of the laws, sorted.
@@ -186,9 +195,9 @@ func lawOrder() []string {
 	return names
 }
 
-func lawSchema(law string, amount object) object {
-	fields := object{"dist": object{"const": law}}
-	for _, p := range laws[law] {
+func lawSchema(law string, params []string, amount object) object {
+	fields := object{"dist": object{"const": law}, "source": object{"type": "string"}}
+	for _, p := range params {
 		switch p {
 		case "shape":
 			fields[p] = object{"type": "number", "exclusiveMinimum": 0}
@@ -198,10 +207,10 @@ func lawSchema(law string, amount object) object {
 			fields[p] = amount
 		}
 	}
-	return object{"type": "object", "additionalProperties": false, "properties": fields, "required": append([]string{"dist"}, laws[law]...)}
+	return object{"type": "object", "additionalProperties": false, "properties": fields, "required": append([]string{"dist"}, params...)}
 }
 
 func fileSchema() object {
 	return object{"type": "object", "additionalProperties": false, "required": []string{"dist", "file"},
-		"properties": object{"dist": object{"const": "empirical"}, "file": object{"type": "string"}, "column": object{"type": "string"}}}
+		"properties": object{"dist": object{"const": "empirical"}, "file": object{"type": "string"}, "column": object{"type": "string"}, "unit": object{"type": "string"}, "source": object{"type": "string"}}}
 }

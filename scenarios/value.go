@@ -3,6 +3,7 @@ package scenarios
 import (
 	"encoding/csv"
 	"fmt"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
@@ -87,7 +88,8 @@ func (k *Key) read(raw any, dir string, capacity float64) (value, error) {
 // readNumber reads a quantity with its unit, or a plain number where the key
 // has none, in SI.
 func (k *Key) readNumber(raw any) (float64, error) {
-	if k.Dim == model.Number || k.Dim == model.Money {
+	_, written := raw.(string)
+	if k.Dim.Plain() && !(written && k.Dim.Units() != "") {
 		f, ok := toFloat(raw)
 		if !ok {
 			return 0, fmt.Errorf("must be a number, without quotes")
@@ -99,6 +101,9 @@ func (k *Key) readNumber(raw any) (float64, error) {
 	}
 	if f, ok := toFloat(raw); ok {
 		return 0, fmt.Errorf("%v is a bare number; give it a unit in quotes: %s", f, k.Dim.Units())
+	}
+	if _, law := raw.(map[string]any); law {
+		return 0, fmt.Errorf("cannot vary; it must be one quantity in quotes")
 	}
 	s, ok := raw.(string)
 	if !ok {
@@ -127,7 +132,8 @@ func (k *Key) inRange(v float64) error {
 	return nil
 }
 
-// laws lists the parameters of each law, in the order of model.Dist.
+// laws lists the parameters of each law, in the order of model.Dist. A gamma law
+// may have mean and sd instead of shape and scale.
 var laws = map[string][]string{
 	"exponential": {"mean"},
 	"normal":      {"mean", "sd"},
@@ -145,6 +151,10 @@ const lawNames = "exponential, normal, lognormal, uniform, triangular, gamma, we
 func (k *Key) readLaw(m map[string]any, dir string) (model.Dist, error) {
 	var none model.Dist
 	name, _ := m["dist"].(string)
+	if s, ok := m["source"].(string); ok && s != "" { // a note for the reader
+		m = maps.Clone(m)
+		delete(m, "source")
+	}
 	params, ok := laws[name]
 	if !ok {
 		return none, fmt.Errorf("needs dist = one of %s", lawNames)
@@ -166,6 +176,9 @@ func (k *Key) readLaw(m map[string]any, dir string) (model.Dist, error) {
 			d.Values = append(d.Values, v)
 		}
 		return d, k.checkLaw(d)
+	}
+	if name == "gamma" && m["shape"] == nil && m["scale"] == nil {
+		params = []string{"mean", "sd"} // turned into shape and scale below
 	}
 	for p := range m {
 		if p != "dist" && !contains(params, p) {
@@ -192,6 +205,12 @@ func (k *Key) readLaw(m map[string]any, dir string) (model.Dist, error) {
 		}
 		*[]*float64{&d.A, &d.B, &d.C}[i] = v
 	}
+	if name == "gamma" && params[0] == "mean" {
+		if d.A <= 0 || d.B <= 0 {
+			return none, fmt.Errorf("mean and sd must be above 0")
+		}
+		d.A, d.B = (d.A/d.B)*(d.A/d.B), d.B*d.B/d.A
+	}
 	return d, k.checkLaw(d)
 }
 
@@ -199,6 +218,11 @@ func (k *Key) readLaw(m map[string]any, dir string) (model.Dist, error) {
 func (k *Key) checkLaw(d model.Dist) error {
 	if err := d.Validate(); err != nil {
 		return err
+	}
+	for _, x := range []float64{d.Mean(), d.SD(), d.Quantile(0.5)} {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return fmt.Errorf("has no finite mean, sd and median: its parameters are too far apart")
+		}
 	}
 	if d.Signed || !k.bounded {
 		return nil
@@ -221,9 +245,10 @@ func (k *Key) readFile(m map[string]any, dir string) (model.Dist, error) {
 	var none model.Dist
 	name, _ := m["file"].(string)
 	column, _ := m["column"].(string)
+	given, _ := m["unit"].(string)
 	for p := range m {
-		if p != "dist" && p != "file" && p != "column" {
-			return none, fmt.Errorf("an empirical law from a file has file and column, not %q", p)
+		if p != "dist" && p != "file" && p != "column" && p != "unit" {
+			return none, fmt.Errorf("an empirical law from a file has file, column and unit, not %q", p)
 		}
 	}
 	path := name
@@ -261,16 +286,19 @@ func (k *Key) readFile(m map[string]any, dir string) (model.Dist, error) {
 	if at < 0 {
 		return none, fmt.Errorf("file %q: no column %q in its head %s", name, column, quoted(rows[0]))
 	}
+	if unit == "" {
+		unit = given
+	}
 	d := model.Dist{Law: model.Empirical, Signed: k.signed}
 	for i, r := range rows[1:] {
 		var v float64
-		if k.Dim == model.Number || k.Dim == model.Money {
+		if k.Dim.Plain() && unit == "" {
 			v, err = strconv.ParseFloat(strings.TrimSpace(r[at]), 64)
 		} else {
 			v, err = model.ParseQuantity(r[at]+" "+unit, k.Dim)
 		}
 		if err != nil {
-			return none, fmt.Errorf("file %q, row %d: %w; the head gives the unit, as \"%s [s]\"", name, i+2, err, column)
+			return none, fmt.Errorf("file %q, row %d: %w; the head gives the unit, as in \"%s [%s]\", or the key unit does", name, i+2, err, column, strings.Split(k.Dim.Units(), ", ")[0])
 		}
 		d.Values = append(d.Values, v)
 	}

@@ -84,6 +84,7 @@ func (st *station) motionEnds() {
 		st.l.s.crew.call(st.l, st.tRecover, 0)
 	case up:
 		st.s, st.sa, st.mode = st.max, 0, fast
+		st.l.log(st.name(), "at its max speed", "")
 	}
 }
 
@@ -162,6 +163,7 @@ func (st *station) changed() {
 		st.mode, st.phase = up, noPhase
 		st.sa = st.accelNow()
 		st.set(slotMotion, l.now+st.max/st.sa)
+		l.log(st.name(), "ramps up", "")
 	}
 	st.touch()
 	l.recount()
@@ -174,6 +176,7 @@ func (st *station) refilled() {
 	if st.mode == down {
 		st.M, st.s = st.runM, st.l.p
 		st.set(slotMotion, st.l.now-st.s/st.sa)
+		st.l.log(st.name(), "storage at its run level", "still slowing")
 		return
 	}
 	st.mode = locked

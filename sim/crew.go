@@ -116,7 +116,53 @@ func (c *crew) assign() {
 			}
 		}
 	}
+	if len(c.queue) > 0 && c.callAway() {
+		c.assign()
+		return
+	}
 	c.schedule()
+}
+
+// callAway frees an operator who was called ahead, when nothing else can ever
+// free one: a line stands for a task, every operator waits at a station for a
+// web to rest, and one of them waits at that line, for a hold that cannot go on
+// while it stands. His task goes back to the head of the queue. Without it a
+// crew that is called ahead could stand and wait for ever.
+func (c *crew) callAway() bool {
+	for i := range c.people {
+		if s := c.people[i].state; s == coming || s == working {
+			return false
+		}
+	}
+	if c.busy == 0 {
+		return false
+	}
+	for _, q := range c.queue {
+		l := &c.s.lines[c.tasks[q].line]
+		if !l.urgent(c.tasks[q].kind, c.tasks[q].which) {
+			continue
+		}
+		for i := range c.people {
+			p := &c.people[i]
+			if p.state != there {
+				continue
+			}
+			t := &c.tasks[p.task]
+			if t.line != l.id || l.urgent(t.kind, t.which) {
+				continue
+			}
+			t.there, t.assigned = false, false
+			c.queue = append(c.queue, 0)
+			copy(c.queue[1:], c.queue)
+			c.queue[0] = p.task
+			l.pending = append(l.pending, p.task)
+			p.state, p.moment = idle, never
+			c.busy--
+			c.log(l, "called away from", t)
+			return true
+		}
+	}
+	return false
 }
 
 // schedule finds the next event of the crew.
@@ -176,6 +222,7 @@ func (c *crew) step(o int) {
 		l.forget(p.task)
 		c.log(l, "arrives", &t)
 		c.start(o)
+		c.assign()
 		return
 	}
 	c.release(o)

@@ -174,3 +174,18 @@ func TestALineThatMakesNoProgressIsAnError(t *testing.T) {
 	_, err := Simulate(context.Background(), study(l), Options{})
 	require.ErrorContains(t, err, "no progress")
 }
+
+// One operator, called ahead to the unwind, while the rewind stops the line
+// first: he is called away, and the line goes on.
+func TestAnOperatorCalledAheadDoesNotWaitForEver(t *testing.T) {
+	l := manualLine()
+	l.Unwind.CallAhead = 60
+	l.Rewind = model.Rewind{Change: model.Manual, Roll: model.RollSize{Length: model.Const(650)}, Trigger: model.ByLength,
+		ChangeTime: model.Const(45), CallAhead: 60, MaxSplices: -1}
+	l.Stops = []model.Stop{{Name: "jam", Every: model.Dist{Law: model.Exponential, A: 900}, Repair: model.Const(60), NeedsOperator: true}}
+	for operators := 1; operators <= 3; operators++ {
+		l.Crew.Operators = operators
+		r := simulate(t, l, model.Run{Horizon: 30 * 86400, Replications: 4, Seed: 2})
+		assert.Greater(t, r.Metrics["processed_rate"].Mean, 1.3, "%d operators", operators)
+	}
+}

@@ -124,4 +124,3 @@ func (o *options) color(cmd *cobra.Command) bool {
 	f, ok := cmd.OutOrStdout().(*os.File)
 	return ok && o.output == "" && out.UseColor(f)
 }
-

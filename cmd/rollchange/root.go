@@ -33,6 +33,7 @@ use or input, 130 interrupted.`,
 			return nil
 		},
 	}
+	root.SuggestionsMinimumDistance = 2
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return fmt.Errorf("rollchange %s: %w; see rollchange %s --help", cmd.Name(), err, cmd.Name())
 	})

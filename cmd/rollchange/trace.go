@@ -29,7 +29,7 @@ func newTrace() *cobra.Command {
 		Long: `Trace runs one replication of one alternative, the first unless --alternative
 names another, and prints its log: time, station, event, processed length,
 storage contents, holds, operators. --around shows the first event of a kind
-with two minutes on either side. --plot draws speeds, storage contents and
+from two minutes before it to five after. --plot draws speeds, storage contents and
 events over the same time.`,
 		Example: "  rollchange trace line.toml --to 2h\n  rollchange trace line.toml --around depletion --plot splice.svg\n  rollchange trace line.toml --from 1h --to 3h --csv -o log.csv",
 		Args:    oneFile,
@@ -65,11 +65,11 @@ events over the same time.`,
 						records = append(records, *r)
 					}
 				case found >= 0:
-					if r.Time <= found+aside {
+					if r.Time <= found+after {
 						records = append(records, *r)
 					}
 				default:
-					for len(ahead) > 0 && ahead[0].Time < r.Time-aside {
+					for len(ahead) > 0 && ahead[0].Time < r.Time-before {
 						ahead = ahead[1:]
 					}
 					ahead = append(ahead, *r)
@@ -113,8 +113,11 @@ events over the same time.`,
 	return cmd
 }
 
-// aside is the time that --around shows on either side of the event, s.
-const aside = 120
+// --around shows so much time before and after the event, s.
+const (
+	before = 120
+	after  = 300
+)
 
 // window is the time that the log covers, s.
 func window(cmd *cobra.Command, from, to, near string, horizon float64) (begin, end float64, err error) {

@@ -1,0 +1,124 @@
+package model
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"pgregory.net/rapid"
+)
+
+// Storage drawn has the same terms as the stopping distance of a vehicle with
+// a time of reaction, v T + v²/(2 a). Printed in OpenStax College Physics (from
+// memory: 64.3, 15.0 and 79.3 m; 105 m wet), restated at qammunity.org/19788414.
+func TestStoppingLengthPublished(t *testing.T) {
+	assert.InDelta(t, 64.29, StoppingLength(30, 7), 0.005)
+	assert.InDelta(t, 79.3, StoppingLength(30, 7)+30*0.5, 0.05)
+	assert.Equal(t, 90.0, StoppingLength(30, 5)) // raysix.com/posts/Q0CXWLfHZ7p-LeGS4nNzt
+	assert.Equal(t, 105.0, StoppingLength(30, 5)+30*0.5)
+}
+
+func TestStorageDrawn(t *testing.T) {
+	for _, c := range []struct{ v, decel, dwell, accel, want float64 }{
+		{2.5, 0.5, 3, 0.25, 26.25}, {2.5, 1, 2, 0.5, 14.375}, {5, 1.25, 4, 1, 42.5},
+	} {
+		y := Cycle{V: c.v, Decel: c.decel, Accel: c.accel, Max: 1.15 * c.v, LineDecel: 0.5, Room: 100, Reserve: 2}
+		assert.InDelta(t, c.want, y.Drawn(c.dwell), 1e-12)
+		assert.InDelta(t, 2+c.v*c.v, y.Interlock(), 1e-12)
+		assert.InDelta(t, 100-c.want-2-c.v*c.v, y.Margin(c.dwell), 1e-12)
+	}
+}
+
+// With ramps so steep that they do not count, 15 % more speed makes up for
+// 26.25 m in 26.25/0.375 = 70 s, for which the new roll gives 201.25 m.
+func TestRefillWithoutRamps(t *testing.T) {
+	y := Cycle{V: 2.5, Decel: 1e9, Accel: 1e9, Max: 1.15 * 2.5}
+	s, m := y.Refill(10.5) // 10.5 s at 2.5 m/s: 26.25 m
+	assert.InDelta(t, 70, s, 1e-6)
+	assert.InDelta(t, 201.25, m, 1e-6)
+	assert.InDelta(t, 201.25+8, y.ShortestRoll(10.5, 8), 1e-6)
+}
+
+// stepped plays a splice in small steps and returns the lowest content below
+// the start, the time and the web of the refill.
+func stepped(y Cycle, dwell, dt float64) (lowest, seconds, metres float64) {
+	u, content := y.V, 0.0
+	move := func(next float64) float64 {
+		d := (u + next) / 2 * dt
+		content += d - y.V*dt
+		lowest = min(lowest, content)
+		u = next
+		return d
+	}
+	for u > 0 {
+		move(max(0, u-y.Decel*dt))
+	}
+	for t := 0.0; t < dwell; t += dt {
+		move(0)
+	}
+	for content < 0 {
+		metres += move(min(y.Max, u+y.Accel*dt))
+		seconds += dt
+	}
+	return
+}
+
+func TestCycleLaws(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v := rapid.Float64Range(0.5, 8).Draw(t, "v")
+		y := Cycle{V: v, Decel: rapid.Float64Range(0.2, 3).Draw(t, "decel"), Accel: rapid.Float64Range(0.2, 3).Draw(t, "accel"),
+			Max: v * rapid.Float64Range(1.05, 2).Draw(t, "over"), LineDecel: rapid.Float64Range(0.1, 3).Draw(t, "line"),
+			Room: rapid.Float64Range(1, 500).Draw(t, "room"), Reserve: rapid.Float64Range(0, 10).Draw(t, "reserve")}
+		dwell := rapid.Float64Range(0, 20).Draw(t, "dwell")
+		s, m := y.Refill(dwell)
+		lack := v*v/(2*y.Decel) + v*dwell
+		assert.InDelta(t, lack, m-v*s, 1e-8*(1+m), "the station passes the process by what the storage lacks")
+		assert.InDelta(t, 0, y.Margin(y.LongestDwell()), 1e-9*(1+y.Room))
+		assert.InDelta(t, y.LeastRoom(dwell), y.Room-y.Margin(dwell), 1e-9*(1+y.Room))
+		more, _ := y.Refill(dwell + 1)
+		assert.Greater(t, more, s)
+		const dt = 2e-3
+		lowest, seconds, metres := stepped(y, dwell, dt)
+		assert.InDelta(t, y.Drawn(dwell), -lowest, 3*v*dt+1e-6)
+		assert.InDelta(t, s, seconds, 10*dt*y.Max/(y.Max-v))
+		assert.InDelta(t, m, metres, 10*dt*y.Max*y.Max/(y.Max-v))
+	})
+}
+
+// The transfer of a rewind is the same cycle from the other end of its storage.
+func TestRewindMirrorsTheUnwind(t *testing.T) {
+	l := &Line{Process: Process{Speed: 2.5, Decel: 0.5, Accel: 0.25},
+		Unwind: Unwind{Decel: 0.5, Accel: 0.25, MaxSpeed: 3, Storage: Storage{Capacity: 60, RunLevel: 60, Reserve: 2}},
+		Rewind: Rewind{Decel: 0.5, Accel: 0.25, MaxSpeed: 3, Storage: Storage{Capacity: 60, RunLevel: 0, Reserve: 2}}}
+	assert.Equal(t, UnwindCycle(l), RewindCycle(l))
+	assert.InDelta(t, 60-26.25-2-6.25, UnwindCycle(l).Margin(3), 1e-12)
+	assert.InDelta(t, 3+25.5/2.5, UnwindCycle(l).LongestDwell(), 1e-12)
+}
+
+func TestSpindleTorqueLimitsTheCycle(t *testing.T) {
+	l := &Line{Web: Web{Width: 1, Caliper: 0.1e-3, Grammage: 0.09}, Process: Process{Speed: 2.5, Decel: 0.5, Accel: 0.5},
+		Unwind: Unwind{Change: ZeroSpeed, Roll: RollSize{Length: Const(5000), Core: 0.1524}, Residual: 10, Decel: 1, Accel: 1, MaxSpeed: 3, SpindleTorque: 50}}
+	full := RollOf(5000, l.Web, 0.1524)
+	y := UnwindCycle(l)
+	assert.InEpsilon(t, 50.0, full.RampTorque(y.Accel), 1e-12)
+	assert.Equal(t, 1.0, y.Decel, "the old roll is light")
+	l.Unwind.SpindleTorque = 0.05
+	y = UnwindCycle(l)
+	left := RollOf(10+StoppingLength(2.5, y.Decel), l.Web, 0.1524)
+	assert.InEpsilon(t, 0.05, left.RampTorque(y.Decel), 1e-6, "the ramp fits the roll that it begins with")
+}
+
+func TestRestToRest(t *testing.T) {
+	assert.InDelta(t, 10+5+(100-18.75)/2.5, RestToRest(100, 2.5, 0.5, 0.25), 1e-12)
+	rapid.Check(t, func(t *rapid.T) {
+		v, d, a := rapid.Float64Range(0.5, 8).Draw(t, "v"), rapid.Float64Range(0.1, 3).Draw(t, "d"), rapid.Float64Range(0.1, 3).Draw(t, "a")
+		x, y := rapid.Float64Range(0, 300).Draw(t, "x"), rapid.Float64Range(0, 300).Draw(t, "y")
+		whole := RestToRest(x+y, v, d, a)
+		assert.LessOrEqual(t, whole, RestToRest(x, v, d, a)+RestToRest(y, v, d, a)+1e-9, "a stop in between saves nothing")
+		assert.GreaterOrEqual(t, whole, (x+y)/v-1e-9)
+		at := StoppingLength(v, d) + StoppingLength(v, a)
+		assert.InEpsilon(t, RestToRest(at*(1-1e-12), v, d, a), RestToRest(at, v, d, a), 1e-9, "the two forms meet")
+		assert.InEpsilon(t, StoppingLength(v, d), v*StoppingTime(v, d)/2, 1e-12)
+	})
+	assert.InDelta(t, math.Sqrt(2*1*6), RestToRest(1, 2.5, 0.5, 0.25), 1e-12)
+}

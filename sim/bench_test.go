@@ -1,0 +1,137 @@
+package sim
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"rollchange/model"
+)
+
+// The benchmarks come in three tiers, root solver and queue, one station, a
+// year of a whole line; the whole line beside a reference loop with as many
+// events in the same run, so that a ratio can be quoted on any machine:
+//
+//	go test ./sim -run '^$' -bench . -benchtime 2s
+
+func BenchmarkRoot(b *testing.B) {
+	x := 0.0
+	for b.Loop() {
+		x += firstBelow(12.5+x*1e-9, -2.5, 0.25)
+	}
+	sink = x
+}
+
+func BenchmarkDraw(b *testing.B) {
+	for _, d := range []model.Dist{{Law: model.Exponential, A: 3}, {Law: model.Lognormal, A: 60, B: 30}, {Law: model.Gamma, A: 4, B: 15}} {
+		b.Run(string(d.Law), func(b *testing.B) {
+			s := newSource(d, 1, 0, "bench")
+			for b.Loop() {
+				sink += s.draw()
+			}
+		})
+	}
+}
+
+func BenchmarkScrap(b *testing.B) {
+	var s scrap
+	at := 0.0
+	b.ReportAllocs()
+	for b.Loop() {
+		at += 100
+		s.claim(at, at+5, wSplice)
+		s.claim(at-3, at+2, wStop)
+		s.retire(at - 50)
+	}
+}
+
+// BenchmarkStation is one zero-speed unwind and nothing else.
+func BenchmarkStation(b *testing.B) {
+	l := zeroLine()
+	l.Unwind.Dwell = model.Dist{Law: model.Lognormal, A: 8, B: 2}
+	benchLine(b, l, 30*86400)
+}
+
+// BenchmarkYear is a year of a whole line with all statistics on, and the
+// reference: the same number of events through a heap of the same size.
+func BenchmarkYear(b *testing.B) {
+	l := zeroLine()
+	addZeroRewind(&l)
+	l.Unwind.Dwell = model.Dist{Law: model.Lognormal, A: 8, B: 2}
+	l.Process.StopScrap, l.Process.RestartScrap, l.Unwind.SpliceScrap = model.Const(2), model.Const(12), model.Const(3)
+	l.WebBreaks = &model.WebBreaks{MeanLength: 20000, AtSpeed: 2.5, Exponent: 1, Repair: model.Dist{Law: model.Lognormal, A: 300, B: 200}}
+	l.Stops = []model.Stop{{Name: "jam", Every: model.Dist{Law: model.Exponential, A: 5000}, Repair: model.Dist{Law: model.Gamma, A: 2, B: 60}, NeedsOperator: true}}
+	b.Run("line", func(b *testing.B) { benchLine(b, l, 365*86400) })
+	b.Run("reference heap", func(b *testing.B) {
+		const n = 1000000
+		for b.Loop() {
+			sink += heapLoop(n)
+		}
+		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(n*b.N), "ns/event")
+	})
+}
+
+func benchLine(b *testing.B, l model.Line, horizon float64) {
+	var events int64
+	b.ReportAllocs()
+	for b.Loop() {
+		s := newRun(&l, 1, 0, horizon, 0, nil)
+		if err := s.simulate(context.Background()); err != nil {
+			b.Fatal(err)
+		}
+		events += s.events
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(events), "ns/event")
+}
+
+// heapLoop is the reference: a typed binary heap of 20 times, the least taken
+// out and put back later by an exponential, n times.
+func heapLoop(n int) float64 {
+	h := make([]float64, 20)
+	s := newStream(1, 0, "reference")
+	for i := range h {
+		h[i] = float64(i)
+	}
+	for range n {
+		t := h[0] - math.Log(s.uniform())*20
+		i := 0
+		for {
+			c := 2*i + 1
+			if c >= len(h) {
+				break
+			}
+			if c+1 < len(h) && h[c+1] < h[c] {
+				c++
+			}
+			if h[c] >= t {
+				break
+			}
+			h[i] = h[c]
+			i = c
+		}
+		h[i] = t
+	}
+	return h[0]
+}
+
+var sink float64
+
+// The engine allocates for a replication, not for its events: ten times the
+// horizon, some 10,000 events more, takes only what lists of a busy crew or of
+// scrap need to grow to their largest.
+func TestNoAllocationPerEvent(t *testing.T) {
+	for seed := range uint64(8) {
+		l := randomLine(seed)
+		allocs := func(horizon float64) float64 {
+			return testing.AllocsPerRun(3, func() {
+				s := newRun(&l, 1, 0, horizon, 0, nil)
+				if err := s.simulate(context.Background()); err != nil {
+					t.Fatal(err)
+				}
+			})
+		}
+		if short, long := allocs(1e5), allocs(1e6); long > short+48 {
+			t.Errorf("line %d: %v allocations in 1e5 s, %v in 1e6 s", seed, short, long)
+		}
+	}
+}
