@@ -76,7 +76,7 @@ func reasons(rs *sim.Results, i int) string {
 		parts = append(parts, fmt.Sprintf("time stopped for %s %s by %s points of the hours", holdLabel(strings.TrimPrefix(time.name, "time.stopped.")), falls(time.d.Mean), percentPoints(time.d)))
 	}
 	if waste.name != "" {
-		parts = append(parts, fmt.Sprintf("web lost as %s %s by %s points of the web supplied", strings.TrimPrefix(labelOf(waste.name).text, "scrap: "), falls(waste.d.Mean), percentPoints(waste.d)))
+		parts = append(parts, fmt.Sprintf("web lost to %s %s by %s points of the web supplied", strings.TrimPrefix(labelOf(waste.name).text, "scrap: "), falls(waste.d.Mean), percentPoints(waste.d)))
 	}
 	if len(parts) == 0 {
 		return ""

@@ -45,7 +45,7 @@ var errNotMet = errors.New("target not met")
 // stdout, everything else to stderr.
 func execute(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	root := newRoot()
-	root.SetArgs(args)
+	root.SetArgs(append([]string{}, args...)) // nil would mean those of the process
 	root.SetIn(stdin)
 	root.SetOut(stdout)
 	root.SetErr(stderr)

@@ -1,0 +1,77 @@
+package sim
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// An Interval is the ends of a confidence interval of a chance.
+type Interval struct{ Low, High float64 }
+
+// ClopperPearson is the exact two-sided interval of a chance of which k of n
+// trials came true (Clopper and Pearson, Biometrika 26 (1934) 404): its ends
+// are the chances at which k or more, and k or fewer, would be seen with
+// probability (1-confidence)/2,
+//
+//	low = Beta quantile of (1-confidence)/2 with (k, n-k+1)
+//	high = Beta quantile of (1+confidence)/2 with (k+1, n-k)
+//
+// 0 <= k <= n, n > 0; else both ends are NaN. It covers at least as often as
+// it says, for any chance.
+func ClopperPearson(k, n int, confidence float64) Interval {
+	if n <= 0 || k < 0 || k > n {
+		return Interval{nan, nan}
+	}
+	tail := (1 - confidence) / 2
+	i := Interval{0, 1}
+	switch {
+	case k > 0 && k < n:
+		i.Low = distuv.Beta{Alpha: float64(k), Beta: float64(n - k + 1)}.Quantile(tail)
+		i.High = distuv.Beta{Alpha: float64(k + 1), Beta: float64(n - k)}.Quantile(1 - tail)
+	case k > 0: // all of them
+		i.Low = math.Pow(tail, 1/float64(n))
+	default: // none
+		i.High = -math.Expm1(math.Log(tail) / float64(n))
+	}
+	return i
+}
+
+// UpperLimit is the exact one-sided upper limit of a chance of which k of n
+// trials came true; with k = 0 it is 1 - (1-confidence)^(1/n), about 3/n at
+// 95 %. What was never seen is not impossible: this is as likely as it may be.
+// For k outside 0..n, or n not above 0, it is NaN.
+func UpperLimit(k, n int, confidence float64) float64 {
+	return ClopperPearson(k, n, 2*confidence-1).High
+}
+
+// Wilson is the score interval of a chance of which k of n trials came true
+// (E. B. Wilson, J. Am. Stat. Assoc. 22 (1927) 209), with z the normal quantile
+// of (1+confidence)/2:
+//
+//	(k + z²/2 ± z sqrt(k (n-k)/n + z²/4)) / (n + z²)
+//
+// It is shorter than ClopperPearson and covers as often as it says on average
+// over chances, not for each one.
+func Wilson(k, n int, confidence float64) Interval {
+	if n <= 0 || k < 0 || k > n {
+		return Interval{nan, nan}
+	}
+	z := distuv.UnitNormal.Quantile(0.5 + confidence/2)
+	x, m := float64(k), float64(n)
+	half := z * math.Sqrt(x*(m-x)/m+z*z/4)
+	return Interval{max(0, (x+z*z/2-half)/(m+z*z)), min(1, (x+z*z/2+half)/(m+z*z))}
+}
+
+// Ratio estimates a ratio of totals, sum(num)/sum(den) with one pair for each
+// replication, and its interval by the delete-one jackknife; the half width and
+// SD are NaN below two pairs. Unit is left to the caller.
+func Ratio(num, den []float64, confidence float64) Estimate {
+	f := make([]figure, len(num))
+	for i := range num {
+		f[i] = figure{num: num[i], den: den[i]}
+	}
+	e := Estimate{N: len(num)}
+	e.fromPseudo(pseudo(f), confidence)
+	return e
+}
