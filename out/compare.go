@@ -5,7 +5,6 @@ import (
 	"io"
 	"math"
 	"strings"
-	"unicode/utf8"
 
 	"rollchange/model"
 	"rollchange/sim"
@@ -36,7 +35,7 @@ func CompareTable(w io.Writer, about About, rs *sim.Results, sys model.System, c
 		compareBlock(&b, rs, block, sys, color)
 	}
 	if len(rs.Alternatives) > 1 {
-		fmt.Fprintf(&b, "\n(+ and −: difference from %q, same chance in both; ~ no difference shown)\n", safe(rs.Alternatives[0].Alternative))
+		fmt.Fprintf(&b, "\n%s\n", wrap("(+ and −: difference from "+called(rs.Alternatives[0])+", same chance in both; ~ no difference shown)", 100))
 	}
 	for _, s := range Sentences(rs, sys) {
 		fmt.Fprintln(&b, "\n"+wrap(s, 96))
@@ -45,6 +44,7 @@ func CompareTable(w io.Writer, about About, rs *sim.Results, sys model.System, c
 	return err
 }
 
+// compareBlock writes the first alternative and some of the others side by side.
 func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.System, color bool) {
 	const first, width = 44, 22
 	fmt.Fprintf(b, "\n%s", pad("", first))
@@ -141,6 +141,24 @@ func comparedNames(rs *sim.Results) []string {
 	return names
 }
 
+// differenceOf is the paired difference of an alternative from the first. Time
+// stopped for a hold that one of the two cannot have is zero there, so that the
+// figure of the other is the difference.
+func differenceOf(rs *sim.Results, i int, name string) (sim.Estimate, bool) {
+	if d, ok := rs.Differences[i][name]; ok {
+		return d, true
+	}
+	if i == 0 || !strings.HasPrefix(name, "time.stopped.") {
+		return sim.Estimate{}, false
+	}
+	if e, ok := rs.Alternatives[i].Metrics[name]; ok {
+		return e, true
+	}
+	e, ok := rs.Alternatives[0].Metrics[name]
+	e.Mean = -e.Mean
+	return e, ok
+}
+
 // difference is a difference that is shown, with its sign.
 func difference(d sim.Estimate, u model.Unit) string {
 	sign := "+"
@@ -156,7 +174,7 @@ func wrap(s string, width int) string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(s) {
-		if line != "" && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
+		if line != "" && columns(line)+1+columns(word) > width {
 			lines = append(lines, line)
 			line = ""
 		}

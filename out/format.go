@@ -5,7 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode/utf8"
+
+	"github.com/rivo/uniseg"
 
 	"rollchange/model"
 	"rollchange/sim"
@@ -84,16 +85,20 @@ func number(x float64, d int) string {
 	return s
 }
 
+// columns is the width of s on a terminal: letters of some scripts take two
+// columns, marks on letters none (Unicode Standard Annex 11).
+func columns(s string) int { return uniseg.StringWidth(s) }
+
 // pad fills s with spaces to a width on the screen.
 func pad(s string, width int) string {
-	if n := utf8.RuneCountInString(s); n < width {
+	if n := columns(s); n < width {
 		return s + strings.Repeat(" ", width-n)
 	}
 	return s
 }
 
 func padLeft(s string, width int) string {
-	if n := utf8.RuneCountInString(s); n < width {
+	if n := columns(s); n < width {
 		return strings.Repeat(" ", width-n) + s
 	}
 	return s
@@ -107,7 +112,11 @@ func safe(s string) string {
 			return ' '
 		case r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0:
 			return -1
-		case r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069: // direction marks
+		case r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 || r == 0x200e || r == 0x200f || r == 0x61c: // direction marks
+			return -1
+		case r == 0x2028 || r == 0x2029: // line and paragraph separators
+			return ' '
+		case r == 0xfeff:
 			return -1
 		}
 		return r
@@ -116,10 +125,14 @@ func safe(s string) string {
 
 // shorten cuts s to a width on the screen.
 func shorten(s string, width int) string {
-	if r := []rune(s); len(r) > width {
-		return string(r[:width-1]) + "…"
+	if columns(s) <= width {
+		return s
 	}
-	return s
+	kept, used := "", 0
+	for g := uniseg.NewGraphemes(s); g.Next() && used+g.Width() < width; used += g.Width() {
+		kept += g.Str()
+	}
+	return kept + "…"
 }
 
 // duration is a time for people: "30 d", "7.96 h".

@@ -39,7 +39,7 @@ type jsonRun struct {
 
 type jsonEstimate struct {
 	Unit          string             `json:"unit"`
-	Mean          float64            `json:"mean"`
+	Mean          *float64           `json:"mean"`
 	HalfWidth     *float64           `json:"half_width"`
 	SD            *float64           `json:"sd"`
 	N             int                `json:"n"`
@@ -73,7 +73,7 @@ func orNull(x float64) *float64 {
 }
 
 func toJSON(e sim.Estimate) jsonEstimate {
-	return jsonEstimate{Unit: e.Unit, Mean: e.Mean, HalfWidth: orNull(e.HalfWidth), SD: orNull(e.SD), N: e.N}
+	return jsonEstimate{Unit: e.Unit, Mean: orNull(e.Mean), HalfWidth: orNull(e.HalfWidth), SD: orNull(e.SD), N: e.N}
 }
 
 // quantiles are the chances at which the distribution of storage content is given.

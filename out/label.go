@@ -78,7 +78,7 @@ func holdLabel(hold string) string {
 	if s, ok := holdLabels[hold]; ok {
 		return s
 	}
-	return strings.TrimPrefix(hold, "stop.")
+	return safe(strings.TrimPrefix(hold, "stop."))
 }
 
 // labelOf is how a metric is called, and where it belongs.

@@ -91,8 +91,10 @@ func stacked(title, axis string, bars []bar, most float64) *Picture {
 				if p.value <= 0 {
 					continue
 				}
-				fill := fills[at[p.label]%len(fills)]
+				k := at[p.label] % len(fills)
+				fill := fills[k]
 				box(c, x(from), x(from+p.value), y-40, y-16, fill)
+				hatch(c, x(from), x(from+p.value), y-40, y-16, k)
 				labelPart(c, x(from), x(from+p.value), y-28, p, fill)
 				from += p.value
 			}
@@ -141,6 +143,8 @@ func labelPart(c draw.Canvas, x0, x1, y vg.Length, p part, fill color.NRGBA) {
 	share := fmt.Sprintf("%.3g %%", 100*p.value)
 	for _, t := range []string{p.label + "  " + share, share} {
 		if width(s, t) < x1-x0-6 {
+			half := width(s, t)/2 + 2
+			c.FillPolygon(fill, []vg.Point{{X: (x0+x1)/2 - half, Y: y - 6}, {X: (x0+x1)/2 + half, Y: y - 6}, {X: (x0+x1)/2 + half, Y: y + 6}, {X: (x0+x1)/2 - half, Y: y + 6}})
 			c.FillText(s, vg.Point{X: (x0 + x1) / 2, Y: y}, t)
 			return
 		}
@@ -154,6 +158,7 @@ func key(c draw.Canvas, names []string, left, top, column vg.Length) {
 		x := left + column*vg.Length(i%3)
 		y := top - 17*vg.Length(i/3)
 		box(c, x, x+12, y-5, y+5, fills[i%len(fills)])
+		hatch(c, x, x+12, y-5, y+5, i)
 		c.FillText(s, vg.Point{X: x + 17, Y: y}, fit(s, safe(name), column-20))
 	}
 }

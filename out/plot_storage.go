@@ -22,13 +22,14 @@ type Mark struct {
 // content is seen against: the reserve and the interlock at line speed.
 func StorageMarks(l *model.Line, rewind bool) []Mark {
 	c := model.UnwindCycle(l)
-	reserve, interlock := c.Reserve, c.Interlock()
+	reserve, interlock, name := c.Reserve, c.Interlock(), "reserve"
 	if rewind {
 		c = model.RewindCycle(l)
 		top := l.Rewind.Storage.Capacity
 		reserve, interlock = top-c.Reserve, top-c.Interlock()
+		name = "capacity less reserve"
 	}
-	return []Mark{{"interlock at line speed", interlock}, {"reserve", reserve}}
+	return []Mark{{"interlock at line speed", interlock}, {name, reserve}}
 }
 
 // StoragePlot draws how the lowest (highest) storage content of the cycles is
@@ -74,15 +75,24 @@ func StoragePlot(h *sim.Histogram, title string, marks []Mark, sys model.System)
 				box(c, tx(x0), tx(x1), ty(0), ty(100*s), color.NRGBA(middle))
 			}
 		}
-		for i, m := range marks {
+		for _, m := range marks {
 			x := tx(u.From(m.At))
 			c.StrokeLine2(draw.LineStyle{Color: accent, Width: 1.2, Dashes: []vg.Length{4, 3}}, x, ty(0), x, c.Max.Y)
+		}
+		for i, m := range marks { // over the lines of all, so that none runs through a label
+			x := tx(u.From(m.At))
 			t := sans(style(9, accent))
 			dx := vg.Length(4)
 			if x > (c.Min.X+c.Max.X)/2 {
 				t.XAlign, dx = draw.XRight, -4
 			}
-			c.FillText(t, vg.Point{X: x + dx, Y: c.Max.Y - 8 - 13*vg.Length(i)}, fmt.Sprintf("%s %.3g %s", m.Label, u.From(m.At), u.Name))
+			label := fmt.Sprintf("%s %.3g %s", m.Label, u.From(m.At), u.Name)
+			y, from, to := c.Max.Y-8-13*vg.Length(i), x+dx, x+dx+width(t, label)
+			if dx < 0 {
+				from, to = x+dx-width(t, label), x+dx
+			}
+			c.FillPolygon(color.White, []vg.Point{{X: from - 1, Y: y - 6}, {X: to + 1, Y: y - 6}, {X: to + 1, Y: y + 6}, {X: from - 1, Y: y + 6}})
+			c.FillText(t, vg.Point{X: x + dx, Y: y}, label)
 		}
 	}))
 	return single(p, 560, 300)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 	"strings"
 
 	"rollchange/model"
@@ -56,6 +57,8 @@ func bold(s string, color bool) string {
 	return "\x1b[1m" + s + "\x1b[0m"
 }
 
+// runSections fills the rows of the table. The totals are added up from the
+// rows, not taken for granted.
 func runSections(r sim.Result, sys model.System) []section {
 	sections := make([]section, groups)
 	for g := range sections {
@@ -68,10 +71,14 @@ func runSections(r sim.Result, sys model.System) []section {
 		u := shown(e.Unit, math.Abs(e.Mean), sys)
 		return figure(e, u) + " " + u.Name
 	}
+	var sum [groups]float64
 	for _, name := range r.Names {
 		e := r.Metrics[name]
 		l := labelOf(name)
 		never := e.Mean == 0 && (math.IsNaN(e.HalfWidth) || e.HalfWidth == 0)
+		if partOfWhole(name) {
+			sum[l.group] += e.Mean
+		}
 		switch {
 		case name == "time.stopped" || name == "waste.total" || strings.HasPrefix(name, "stop_rate"):
 		case strings.HasPrefix(name, "time.stopped."):
@@ -87,14 +94,14 @@ func runSections(r sim.Result, sys model.System) []section {
 			add(l.group, l.text, show(e), note(name, r, sys))
 		}
 	}
-	add(hours, "total", "100 %", "")
+	add(hours, "total", percent(sum[hours]), "")
 	if stops := r.Metrics["stop_rate"]; stops.Mean > 0 {
 		add(hours, "the web comes to rest", show(stops), "")
 	}
 	good := r.Metrics["waste.total"]
 	good.Mean = 1 - good.Mean
 	sections[webGoes].rows = append([]row{{"good web", show(good), ""}}, sections[webGoes].rows...)
-	add(webGoes, "total, the web supplied", "100 %", "")
+	add(webGoes, "total, the web supplied", percent(sum[webGoes]+good.Mean), "")
 	var filled []section
 	for _, s := range sections {
 		if len(s.rows) > 0 {
@@ -102,6 +109,21 @@ func runSections(r sim.Result, sys model.System) []section {
 		}
 	}
 	return filled
+}
+
+// partOfWhole says whether a metric is a part of the hours or of the web
+// supplied, and no sum of other parts.
+func partOfWhole(name string) bool {
+	switch name {
+	case "time.stopped", "waste.total", "time.waiting_for_operator":
+		return false
+	}
+	return strings.HasPrefix(name, "time.") || strings.HasPrefix(name, "waste.")
+}
+
+// percent is a sum of shares; 100 % to rounding is "100 %".
+func percent(share float64) string {
+	return strconv.FormatFloat(math.Round(1e6*share)/1e4, 'f', -1, 64) + " %"
 }
 
 // note adds to a metric what its mean does not tell.

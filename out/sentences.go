@@ -3,6 +3,7 @@ package out
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"rollchange/model"
@@ -16,26 +17,31 @@ func Sentences(rs *sim.Results, sys model.System) []string {
 	if len(rs.Alternatives) < 2 || rs.Run.Replications < 2 {
 		return nil
 	}
-	best := 0
-	for i, r := range rs.Alternatives {
-		if r.Metrics["good_rate"].Mean > rs.Alternatives[best].Metrics["good_rate"].Mean {
+	best := 0 // of those that are shown to make more than the first
+	for i, d := range rs.Differences {
+		if e := d["good_rate"]; e.Shown() && e.Mean > 0 && e.Mean > rs.Differences[best]["good_rate"].Mean {
 			best = i
 		}
 	}
 	first := rs.Alternatives[0]
 	u := model.Display(model.Speed, sys)
-	shownBest := best > 0 && rs.Differences[best]["good_rate"].Shown()
-	if !shownBest {
-		s := fmt.Sprintf("None is shown to make more good web than %q.", safe(first.Alternative))
+	if best == 0 {
+		s := fmt.Sprintf("None is shown to make more good web than %s.", called(first))
 		if worse := shownWorse(rs); len(worse) > 0 {
 			s += " Shown to make less: " + strings.Join(worse, ", ") + "."
 		}
 		return []string{s}
 	}
 	d := rs.Differences[best]["good_rate"]
-	share := 100 * d.Mean / first.Metrics["good_rate"].Mean
-	text := []string{fmt.Sprintf("%q makes the most good web: %s %s more than %q (%+.1f %%), at %g %% confidence.",
-		safe(rs.Alternatives[best].Alternative), figure(d, u), u.Name, safe(first.Alternative), share, 100*rs.Run.Confidence)}
+	share := ""
+	if m := first.Metrics["good_rate"].Mean; m > 0 {
+		share = fmt.Sprintf(" (%+.1f %%)", 100*d.Mean/m)
+	}
+	text := []string{fmt.Sprintf("%s makes the most good web: %s %s more than %s%s, at %g %% confidence.",
+		called(rs.Alternatives[best]), figure(d, u), u.Name, called(first), share, 100*rs.Run.Confidence)}
+	if rivals := rivals(rs, best); len(rivals) > 0 {
+		text[0] += fmt.Sprintf(" Not shown to make less than it: %s; put one of them first to compare them.", strings.Join(rivals, ", "))
+	}
 	if s := reasons(rs, best); s != "" {
 		text = append(text, s)
 	}
@@ -45,6 +51,24 @@ func Sentences(rs *sim.Results, sys model.System) []string {
 	return text
 }
 
+// called is the name of an alternative in a sentence.
+func called(r sim.Result) string { return strconv.Quote(shorten(safe(r.Alternative), 40)) }
+
+// rivals names the alternatives, but the first, that these differences cannot
+// tell from the best. Both are known against the first only, so their half
+// widths are added: no pairing can make the interval between them wider.
+func rivals(rs *sim.Results, best int) []string {
+	var names []string
+	b := rs.Differences[best]["good_rate"]
+	for i := 1; i < len(rs.Alternatives); i++ {
+		d := rs.Differences[i]["good_rate"]
+		if i != best && !(b.Mean-d.Mean > b.HalfWidth+d.HalfWidth) {
+			names = append(names, called(rs.Alternatives[i]))
+		}
+	}
+	return names
+}
+
 // reasons says which stopped time and waste change most.
 func reasons(rs *sim.Results, i int) string {
 	type change struct {
@@ -52,28 +76,19 @@ func reasons(rs *sim.Results, i int) string {
 		d    sim.Estimate
 	}
 	var time, waste change
-	for name, d := range rs.Differences[i] {
-		// A hold that only one of the two kinds of change has is compared as it stands.
-		if strings.HasPrefix(name, "time.stopped.") && d.Shown() && bigger(d, time.d, name, time.name) {
+	for _, name := range comparedNames(rs) {
+		d, ok := differenceOf(rs, i, name)
+		switch {
+		case !ok || !d.Shown():
+		case strings.HasPrefix(name, "time.stopped.") && bigger(d, time.d):
 			time = change{name, d}
-		}
-		if strings.HasPrefix(name, "waste.") && name != "waste.total" && d.Shown() && bigger(d, waste.d, name, waste.name) {
+		case strings.HasPrefix(name, "waste.") && name != "waste.total" && bigger(d, waste.d):
 			waste = change{name, d}
-		}
-	}
-	for _, name := range rs.Alternatives[0].Names {
-		if _, both := rs.Alternatives[i].Metrics[name]; both || !strings.HasPrefix(name, "time.stopped.") {
-			continue
-		}
-		d := rs.Alternatives[0].Metrics[name]
-		d.Mean = -d.Mean
-		if bigger(d, time.d, name, time.name) {
-			time = change{name, d}
 		}
 	}
 	var parts []string
 	if time.name != "" {
-		parts = append(parts, fmt.Sprintf("time stopped for %s %s by %s points of the hours", holdLabel(strings.TrimPrefix(time.name, "time.stopped.")), falls(time.d.Mean), percentPoints(time.d)))
+		parts = append(parts, fmt.Sprintf("time stopped for %s %s by %s points of the hours", shorten(holdLabel(strings.TrimPrefix(time.name, "time.stopped.")), 40), falls(time.d.Mean), percentPoints(time.d)))
 	}
 	if waste.name != "" {
 		parts = append(parts, fmt.Sprintf("web lost to %s %s by %s points of the web supplied", strings.TrimPrefix(labelOf(waste.name).text, "scrap: "), falls(waste.d.Mean), percentPoints(waste.d)))
@@ -84,13 +99,8 @@ func reasons(rs *sim.Results, i int) string {
 	return "The largest changes: " + strings.Join(parts, "; ") + "."
 }
 
-// bigger orders changes by size, then by name, so that the words are the same each time.
-func bigger(a, b sim.Estimate, an, bn string) bool {
-	if x, y := math.Abs(a.Mean), math.Abs(b.Mean); x != y {
-		return x > y
-	}
-	return a.Mean != 0 && (bn == "" || an < bn)
-}
+// bigger says whether change a is larger than b, either way.
+func bigger(a, b sim.Estimate) bool { return math.Abs(a.Mean) > math.Abs(b.Mean) }
 
 func falls(x float64) string {
 	if x < 0 {
@@ -115,7 +125,7 @@ func notShown(rs *sim.Results, best int, _ model.System) string {
 	}
 	for i := 1; i < len(rs.Alternatives); i++ {
 		if i != best && !rs.Differences[i]["good_rate"].Shown() {
-			same = append(same, fmt.Sprintf("good web of %q", safe(rs.Alternatives[i].Alternative)))
+			same = append(same, "good web of "+called(rs.Alternatives[i]))
 		}
 	}
 	if len(same) == 0 {
@@ -129,7 +139,7 @@ func shownWorse(rs *sim.Results) []string {
 	var names []string
 	for i := 1; i < len(rs.Alternatives); i++ {
 		if d := rs.Differences[i]["good_rate"]; d.Shown() && d.Mean < 0 {
-			names = append(names, fmt.Sprintf("%q", safe(rs.Alternatives[i].Alternative)))
+			names = append(names, called(rs.Alternatives[i]))
 		}
 	}
 	return names

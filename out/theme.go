@@ -16,8 +16,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// The look of every picture: dark ink on white, fills from light to dark that
-// keep their order in grey, one accent, labels at the thing itself.
+// The look of every picture: dark ink on white, fills that tell apart in grey
+// too, one accent, labels at the thing itself.
 var (
 	ink    = color.NRGBA{0x1f, 0x29, 0x33, 0xff}
 	quiet  = color.NRGBA{0x6b, 0x77, 0x85, 0xff}
@@ -27,8 +27,9 @@ var (
 	middle = color.NRGBA{0x3d, 0x8f, 0xa8, 0xff}
 )
 
-// fills for parts of a bar, from light to dark; neighbours differ in lightness.
-var fills = []color.NRGBA{
+// fills for parts of a bar; neighbours differ in lightness, and hatchings tell
+// apart those of like lightness.
+var fills = [...]color.NRGBA{
 	{0xe3, 0xee, 0xf1, 0xff}, {0x0b, 0x4f, 0x6c, 0xff}, {0xf0, 0xb4, 0x6a, 0xff}, {0x5c, 0x3d, 0x2e, 0xff}, {0x9c, 0xc7, 0xd2, 0xff},
 	{0xb4, 0x53, 0x09, 0xff}, {0xf6, 0xdf, 0xc1, 0xff}, {0x3d, 0x8f, 0xa8, 0xff}, {0xa8, 0xa2, 0x9e, 0xff}, {0x2f, 0x36, 0x3d, 0xff},
 }
@@ -99,7 +100,7 @@ func sans(s text.Style) text.Style {
 // newPlot is an empty plot in the look of the tool.
 func newPlot(title, x, y string) *plot.Plot {
 	p := plot.New()
-	p.Title.Text = title
+	p.Title.Text = shorten(safe(title), 80)
 	p.Title.TextStyle = sans(style(13, ink))
 	p.Title.TextStyle.XAlign = draw.XCenter
 	p.Title.TextStyle.YAlign = draw.YTop
@@ -134,7 +135,7 @@ func (evenTicks) Ticks(low, high float64) []plot.Tick {
 	}
 	var ticks []plot.Tick
 	for k := math.Ceil(low/step - 1e-9); k*step <= high*(1+1e-12); k++ {
-		ticks = append(ticks, plot.Tick{Value: k * step, Label: strconv.FormatFloat(k*step, 'g', 6, 64)})
+		ticks = append(ticks, plot.Tick{Value: k * step, Label: strconv.FormatFloat(k*step+0, 'g', 6, 64)})
 	}
 	return ticks
 }
@@ -158,7 +159,7 @@ func fit(s text.Style, t string, most vg.Length) string {
 		return t
 	}
 	r := []rune(t)
-	for n := len(r) - 1; n >= 4; n-- {
+	for n := min(len(r)-1, 200); n >= 4; n-- {
 		if short := string(r[:n]) + "…"; width(s, short) <= most {
 			return short
 		}

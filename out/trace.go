@@ -44,6 +44,7 @@ func TraceTable(w io.Writer, records []sim.Record, sys model.System) error {
 
 // clock is a time of the simulation as h:min:s.
 func clock(t float64) string {
+	t = math.Round(1000*t) / 1000
 	h := math.Floor(t / 3600)
 	m := math.Floor((t - h*3600) / 60)
 	return fmt.Sprintf("%d:%02d:%06.3f", int(h), int(m), t-h*3600-m*60)

@@ -1,0 +1,188 @@
+package out
+
+import (
+	"bytes"
+	"encoding/xml"
+	"image/png"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"rollchange/model"
+	"rollchange/sim"
+)
+
+// storageLine is a line with storage at both ends; its figures are made up.
+func storageLine() *model.Line {
+	l := &model.Line{Process: model.Process{Speed: 2, Decel: 0.5, Accel: 0.5}}
+	l.Unwind.Change, l.Unwind.Decel, l.Unwind.Accel, l.Unwind.MaxSpeed = model.ZeroSpeed, 1, 1, 3
+	l.Unwind.Storage = model.Storage{Capacity: 40, RunLevel: 40, Reserve: 2}
+	l.Rewind.Change, l.Rewind.Decel, l.Rewind.Accel, l.Rewind.MaxSpeed = model.ZeroSpeed, 1, 1, 3
+	l.Rewind.Storage = model.Storage{Capacity: 40, RunLevel: 2, Reserve: 2}
+	return l
+}
+
+// motion is the log of one splice at 2 m/s, worked out by hand: ramp down at
+// 1 m/s2, dwell 5 s, ramp up at 1 m/s2 to 3 m/s, refill.
+func motion() []sim.Record {
+	var list []sim.Record
+	r := sim.Record{Station: "unwind", Event: "splice cycle begins", SpeedU: 2, SpeedP: 2, SpeedW: 2, UnwindStorage: 40, RewindStorage: 2, AccelU: -1}
+	for _, x := range []struct {
+		event, detail string
+		dt, speed, a  float64
+	}{{"at rest", "splice is made", 2, 0, 0}, {"new roll runs", "", 5, 0, 1}, {"at its max speed", "", 3, 3, 0}, {"storage refilled", "", 13.5, 2, 0}, {"=later", "<b>", 20, 2, 0}} {
+		list = append(list, r)
+		du := r.SpeedU*x.dt + r.AccelU*x.dt*x.dt/2
+		r.U, r.P, r.W, r.Time = r.U+du, r.P+2*x.dt, r.W+2*x.dt, r.Time+x.dt
+		r.UnwindStorage += du - 2*x.dt
+		r.Event, r.Detail, r.SpeedU, r.AccelU = x.event, x.detail, x.speed, x.a
+		r.Holds, r.OperatorsBusy = []string{"unwind_depleted", "stop.=x"}, 1
+	}
+	return append(list, r)
+}
+
+// Drawn between records, the storage meets every record and has its lowest
+// point where unwind and process run alike: 40 - 2 - 10 - 2 m.
+func TestSampledMotion(t *testing.T) {
+	log := motion()
+	if s := log[4].UnwindStorage; math.Abs(s-40) > 1e-9 {
+		t.Fatalf("the refill of the fixture ends at %g m", s)
+	}
+	pts := sampled(log, 0, 1, func(r sim.Record, dt float64) float64 {
+		return r.UnwindStorage + (r.SpeedU-r.SpeedP)*dt + (r.AccelU-r.AccelP)*dt*dt/2
+	})
+	least := math.Inf(1)
+	for i, p := range pts {
+		least = min(least, p.Y)
+		if p.Y > 40+1e-9 {
+			t.Errorf("%g m at %g s: above the capacity", p.Y, p.X)
+		}
+		if i > 0 && (p.X < pts[i-1].X || math.Abs(p.Y-pts[i-1].Y) > 2*(p.X-pts[i-1].X)+1e-9) {
+			t.Errorf("a jump at %g s", p.X)
+		}
+	}
+	if math.Abs(least-26) > 0.01 {
+		t.Errorf("lowest at %g m, want 26", least)
+	}
+}
+
+// pictures are all kinds of picture, with a name in every place that has one.
+func pictures(t *testing.T, name string) map[string]*Picture {
+	t.Helper()
+	rs := hostileResults(name)
+	log := motion()
+	for i := range log {
+		log[i].Event += name
+	}
+	trace, err := TracePlot(log, storageLine(), model.Metric)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return map[string]*Picture{"hours": HoursPlot(rs), "waste": WastePlot(rs), "output": OutputPlot(rs, model.Imperial),
+		"storage": StoragePlot(rs.Alternatives[1].Lowest, "Lowest of "+name, StorageMarks(storageLine(), false), model.Metric), "trace": trace}
+}
+
+func svg(t *testing.T, p *Picture) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := p.Write(&b, "svg"); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// The same result gives the same bytes, and they hold no clock.
+func TestPicturesByteStable(t *testing.T) {
+	first := pictures(t, "automatic")
+	for name, p := range pictures(t, "automatic") {
+		a, b := svg(t, first[name]), svg(t, p)
+		if !bytes.Equal(a, b) || !bytes.Equal(b, svg(t, p)) {
+			t.Errorf("%s: two drawings differ", name)
+		}
+		var x, y bytes.Buffer
+		if p.Write(&x, "png") != nil || first[name].Write(&y, "png") != nil || !bytes.Equal(x.Bytes(), y.Bytes()) {
+			t.Errorf("%s: two PNG differ", name)
+		}
+	}
+}
+
+// Names cannot break out of a picture, whatever is in them.
+func TestPicturesHostile(t *testing.T) {
+	for _, hostile := range hostile {
+		for name, p := range pictures(t, hostile) {
+			d := xml.NewDecoder(bytes.NewReader(svg(t, p)))
+			for {
+				tok, err := d.Token()
+				if err == io.EOF {
+					break
+				}
+				if err != nil {
+					t.Errorf("%s with %.40q is no XML: %v", name, hostile, err)
+					break
+				}
+				if e, ok := tok.(xml.StartElement); ok && strings.EqualFold(e.Name.Local, "script") {
+					t.Errorf("%s with %.40q holds a script", name, hostile)
+				}
+			}
+		}
+	}
+}
+
+func TestPictureSave(t *testing.T) {
+	folder := t.TempDir()
+	p := HoursPlot(invented())
+	for _, name := range []string{"a.svg", "a.png", "a.PNG", "a.pdf"} {
+		path := filepath.Join(folder, name)
+		if err := CheckPicture(path); err != nil {
+			t.Error(err)
+		}
+		if err := p.Save(path); err != nil {
+			t.Error(err)
+		}
+	}
+	f, err := os.Open(filepath.Join(folder, "a.png"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if im, err := png.Decode(f); err != nil || im.Bounds().Dx() < 600 {
+		t.Errorf("%v", err)
+	}
+	for _, name := range []string{"a.gif", "a", "svg"} {
+		path := filepath.Join(folder, name)
+		if CheckPicture(path) == nil || p.Save(path) == nil {
+			t.Errorf("%s was taken for a picture", name)
+		}
+	}
+	alone(t, folder, "a.PNG", "a.pdf", "a.png", "a.svg")
+}
+
+// No picture is drawn, and nothing panics, where there is nothing to draw.
+func TestPicturesOfLittle(t *testing.T) {
+	for n := 1; n <= 8; n++ {
+		rs := several(n, func(int) string { return "" })
+		for _, p := range []*Picture{HoursPlot(rs), WastePlot(rs), OutputPlot(rs, model.Metric)} {
+			svg(t, p)
+		}
+	}
+	for _, p := range []*Picture{HoursPlot(once()), WastePlot(once()), OutputPlot(once(), model.Metric)} {
+		if s := svg(t, p); bytes.Contains(s, []byte("NaN")) {
+			t.Error("one replication draws NaN")
+		}
+	}
+	none := &sim.Results{Alternatives: []sim.Result{{Metrics: sim.Metrics{}}}, Differences: []sim.Metrics{nil}}
+	for _, p := range []*Picture{HoursPlot(none), WastePlot(none), OutputPlot(none, model.Metric)} {
+		if s := svg(t, p); bytes.Contains(s, []byte("NaN")) || bytes.Contains(s, []byte("Inf")) {
+			t.Error("a line that made nothing draws NaN")
+		}
+	}
+	if p := StoragePlot(nil, "", nil, model.Metric); p != nil {
+		t.Error("a picture of no storage")
+	}
+	if _, err := TracePlot(motion()[:1], storageLine(), model.Metric); err == nil {
+		t.Error("a picture of one event")
+	}
+}
