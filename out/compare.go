@@ -15,8 +15,8 @@ import (
 var compared = []string{"good_rate", "good_area_rate", "good_mass_rate", "finished_roll_rate", "oee", "availability", "performance", "quality",
 	"time.running", "time.slowed", "time.ramping", "time.stopped", "stop_rate",
 	"waste.total", "waste.residual", "waste.splice", "waste.restart", "waste.web_break", "waste.stop", "waste.transfer", "waste.changeover", "waste.rejected",
-	"splice_rate", "splice.not_ready", "splice.failed", "splice.run_out", "splice.depletion",
-	"transfer_rate", "transfer.not_ready", "transfer.failed", "transfer.overfill",
+	"splice_rate", "splice.not_ready", "splice.failed", "splice.run_out", "splice.depletion", "unwind_storage.lowest",
+	"transfer_rate", "transfer.not_ready", "transfer.failed", "transfer.overfill", "rewind_storage.highest",
 	"crew.utilisation", "time.waiting_for_operator"}
 
 // perBlock is how many alternatives stand side by side.
@@ -26,7 +26,7 @@ const perBlock = 2
 // each figure the paired difference with its half width, "~" where no difference is shown.
 func CompareTable(w io.Writer, about About, rs *sim.Results, sys model.System, color bool) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n%s\n", bold(shorten(safe(about.Title), 100), color), head(rs.Run))
+	fmt.Fprintf(&b, "%s\n%s\n", bold(shorten(safe(about.Title), 100), color), wrap(head(rs.Run), 100))
 	for from := 1; from == 1 || from < len(rs.Alternatives); from += perBlock {
 		block := []int{0}
 		for i := from; i < min(from+perBlock, len(rs.Alternatives)); i++ {
@@ -46,7 +46,7 @@ func CompareTable(w io.Writer, about About, rs *sim.Results, sys model.System, c
 
 // compareBlock writes the first alternative and some of the others side by side.
 func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.System, color bool) {
-	const first, width = 44, 22
+	const first, width = 37, 21
 	fmt.Fprintf(b, "\n%s", pad("", first))
 	names := make([][]string, len(block))
 	most := 0
@@ -91,18 +91,16 @@ func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.Sy
 			}
 		}
 		u := shown(unit, largest, sys)
-		fmt.Fprint(b, pad("  "+shorten(l.text, first-9)+", "+u.Name, first))
+		fmt.Fprint(b, pad("  "+shorten(l.text, first-4-columns(u.Name))+", "+u.Name, first))
 		var diffs strings.Builder
 		any := false
 		for _, i := range block {
-			e, ok := rs.Alternatives[i].Metrics[name]
-			if !ok {
-				fmt.Fprint(b, padLeft("–", width))
-				diffs.WriteString(pad("", width))
-				continue
+			text := "–"
+			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
+				text = figure(e, u)
 			}
-			fmt.Fprint(b, padLeft(figure(e, u), width))
-			d, ok := rs.Differences[i][name]
+			fmt.Fprint(b, padLeft(text, width))
+			d, ok := differenceOf(rs, i, name)
 			s := ""
 			switch {
 			case i == 0 || !ok:

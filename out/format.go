@@ -34,9 +34,9 @@ func shown(unit string, largest float64, sys model.System) model.Unit {
 		case largest*3600 >= 0.5 || largest == 0:
 			return model.Unit{Name: "/h", SI: 1. / 3600}
 		case largest*86400 >= 0.5:
-			return model.Unit{Name: "/d", SI: 1. / 86400}
+			return model.Unit{Name: "/day", SI: 1. / 86400}
 		}
-		return model.Unit{Name: "/a", SI: 1. / (365 * 86400)}
+		return model.Unit{Name: "/year", SI: 1. / (365 * 86400)}
 	}
 	return model.Unit{Name: unit, SI: 1}
 }
@@ -63,12 +63,20 @@ func decimals(mean, half float64) int {
 
 func clampDecimals(d float64) int { return int(max(0, min(6, d))) }
 
-// figure is a mean with its half width in a unit: "412.3 ± 1.8".
+// figure is a mean with its half width in a unit: "412.3 ± 1.8". What was the
+// same in every replication is "± 0", what one replication says is "± n/a".
 func figure(e sim.Estimate, u model.Unit) string {
 	mean, half := u.From(e.Mean), u.From(e.HalfWidth)
 	d := decimals(mean, half)
-	if math.IsNaN(e.HalfWidth) {
-		return number(mean, d)
+	switch {
+	case math.IsNaN(half) && mean == 0:
+		return "0 ± n/a"
+	case math.IsNaN(half):
+		return number(mean, d) + " ± n/a"
+	case half == 0 && mean == 0:
+		return "0"
+	case half == 0:
+		return number(mean, d) + " ± 0"
 	}
 	return number(mean, d) + " ± " + number(half, d)
 }
@@ -153,6 +161,9 @@ func head(r sim.RunInfo) string {
 	}
 	if r.WarmUp > 0 {
 		s += fmt.Sprintf(", the first %s not counted", duration(r.WarmUp))
+	}
+	if r.Replications < 2 {
+		return s + fmt.Sprintf(", seed %d; ± n/a: one replication gives no half width", r.Seed)
 	}
 	return s + fmt.Sprintf(", seed %d; ± is the half width at %g %% confidence", r.Seed, 100*r.Confidence)
 }

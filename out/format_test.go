@@ -15,8 +15,8 @@ func TestFigure(t *testing.T) {
 		mean, half float64
 		want       string
 	}{
-		{412.34, 1.84, "412.3 ± 1.8"}, {0.3, 0.02, "0.300 ± 0.020"}, {1234567, 2345, "1234567 ± 2345"}, {0, 0, "0.0 ± 0.0"}, {2.9, 0, "2.90 ± 0.00"},
-		{12, nan, "12.0"}, {0, nan, "0.0"}, {0, 1.5, "0.0 ± 1.5"}, {99.9, 0.00014, "99.900 ± 0.00014"},
+		{412.34, 1.84, "412.3 ± 1.8"}, {0.3, 0.02, "0.300 ± 0.020"}, {1234567, 2345, "1234567 ± 2345"}, {0, 0, "0"}, {2.9, 0, "2.90 ± 0"},
+		{12, nan, "12.0 ± n/a"}, {0, nan, "0 ± n/a"}, {0, 1.5, "0.0 ± 1.5"}, {99.9, 0.00014, "99.900 ± 0.00014"},
 	} {
 		if got := figure(sim.Estimate{Mean: c.mean, HalfWidth: c.half}, model.Unit{SI: 1}); got != c.want {
 			t.Errorf("%g ± %g: %q, want %q", c.mean, c.half, got, c.want)
@@ -31,7 +31,7 @@ func TestShownUnits(t *testing.T) {
 		m, us string
 	}{
 		{"m/s", 1, "m/min", "ft/min"}, {"m2/s", 1, "m2/h", "ft2/h"}, {"kg/s", 1, "kg/h", "lb/h"}, {"m", 1, "m", "ft"}, {"1", 1, "%", "%"},
-		{"1/s", 1. / 3600, "/h", "/h"}, {"1/s", 1. / 86400, "/d", "/d"}, {"1/s", 1e-7, "/a", "/a"}, {"1/s", 0, "/h", "/h"},
+		{"1/s", 1. / 3600, "/h", "/h"}, {"1/s", 1. / 86400, "/day", "/day"}, {"1/s", 1e-7, "/year", "/year"}, {"1/s", 0, "/h", "/h"},
 		{"s", 10, "s", "s"}, {"s", 1000, "min", "min"}, {"s", 1e5, "h", "h"},
 	} {
 		if m, us := shown(c.unit, c.size, model.Metric).Name, shown(c.unit, c.size, model.Imperial).Name; m != c.m || us != c.us {

@@ -58,12 +58,12 @@ var labels = map[string]label{
 	"splice.failed":          {"splice failed at the table", rollChanges},
 	"splice.run_out":         {"roll ran out", rollChanges},
 	"splice.depletion":       {"splice depleted the storage", rollChanges},
-	"unwind_storage.lowest":  {"lowest unwind storage, mean of cycles", rollChanges},
+	"unwind_storage.lowest":  {"lowest unwind storage, mean", rollChanges},
 	"transfer_rate":          {"transfers", rollChanges},
 	"transfer.not_ready":     {"next core not ready in time", rollChanges},
 	"transfer.failed":        {"transfer failed", rollChanges},
 	"transfer.overfill":      {"transfer overfilled the storage", rollChanges},
-	"rewind_storage.highest": {"highest rewind storage, mean of cycles", rollChanges},
+	"rewind_storage.highest": {"highest rewind storage, mean", rollChanges},
 }
 
 // holdLabels are the reasons for which a line stands.

@@ -24,7 +24,8 @@ type section struct {
 
 // RunTable writes what one alternative came to as one table: what the line
 // makes, where the hours and the web go, what the roll changes and the crew do.
-// Rows of something that never happened are left out.
+// Rows of hours or web that are exactly 0 are left out. It is at most 80
+// columns wide unless the title or the name of a unit is longer.
 func RunTable(w io.Writer, about About, rs *sim.Results, alternative int, sys model.System, color bool) error {
 	r := rs.Alternatives[alternative]
 	var b strings.Builder
@@ -32,23 +33,28 @@ func RunTable(w io.Writer, about About, rs *sim.Results, alternative int, sys mo
 	if len(rs.Alternatives) > 1 || r.Alternative != "base" {
 		title = strings.TrimPrefix(title+" · ", " · ") + safe(r.Alternative)
 	}
-	fmt.Fprintf(&b, "%s\n%s\n", bold(shorten(title, 100), color), head(rs.Run))
-	for _, s := range runSections(r, sys) {
+	fmt.Fprintf(&b, "%s\n%s\n", bold(shorten(title, tableWidth), color), wrap(head(rs.Run), tableWidth))
+	none := false
+	for _, s := range runSections(r, rs.Run, sys) {
 		fmt.Fprintf(&b, "\n%s\n", bold(s.head, color))
 		for _, x := range s.rows {
-			line := fmt.Sprintf("  %s %s", pad(x.label, 40), padLeft(x.value, 22))
-			if x.note != "" {
-				line += "   " + x.note
-			}
+			none = none || strings.HasPrefix(x.value, "none in")
+			line := fmt.Sprintf("  %s %s  %s", pad(shorten(x.label, 33), 33), padLeft(x.value, 21), x.note)
 			fmt.Fprintln(&b, strings.TrimRight(line, " "))
 		}
 	}
+	if none {
+		fmt.Fprintf(&b, "\n(none in so many: the share is below the figure beside it, at %g %% confidence)\n", 100*rs.Run.Confidence)
+	}
 	if rs.Run.Replications == 1 {
-		fmt.Fprintln(&b, "\nOne replication says nothing of how sure this is: take 10 or more.")
+		fmt.Fprintln(&b, "\n(one replication says nothing of how sure this is: take 10 or more)")
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }
+
+// tableWidth is the width of the table of one alternative, in columns.
+const tableWidth = 80
 
 func bold(s string, color bool) string {
 	if !color {
@@ -59,7 +65,7 @@ func bold(s string, color bool) string {
 
 // runSections fills the rows of the table. The totals are added up from the
 // rows, not taken for granted.
-func runSections(r sim.Result, sys model.System) []section {
+func runSections(r sim.Result, run sim.RunInfo, sys model.System) []section {
 	sections := make([]section, groups)
 	for g := range sections {
 		sections[g].head = groupHeads[g]
@@ -71,7 +77,10 @@ func runSections(r sim.Result, sys model.System) []section {
 		u := shown(e.Unit, math.Abs(e.Mean), sys)
 		return figure(e, u) + " " + u.Name
 	}
-	var sum [groups]float64
+	good := r.Metrics["waste.total"]
+	good.Mean = 1 - good.Mean
+	add(webGoes, "good, or still in the line", show(good), "")
+	sum := [groups]float64{webGoes: good.Mean}
 	for _, name := range r.Names {
 		e := r.Metrics[name]
 		l := labelOf(name)
@@ -86,22 +95,23 @@ func runSections(r sim.Result, sys model.System) []section {
 			if never && rate.Mean == 0 {
 				continue
 			}
-			add(hours, l.text, show(e), "begins "+show(rate))
+			add(hours, l.text, show(e), "at "+show(rate))
 		case never && (l.group == hours || l.group == webGoes):
 		case e.Mean == 0 && l.group == rollChanges && e.Unit == "1":
-			add(l.group, l.text, "none seen", "")
+			value, bound := noneSeen(name, r, run)
+			add(l.group, l.text, value, bound)
 		default:
-			add(l.group, l.text, show(e), note(name, r, sys))
+			add(l.group, l.text, show(e), "")
+		}
+		if label, value := levels(name, r, sys); value != "" {
+			add(l.group, label, value, "")
 		}
 	}
 	add(hours, "total", percent(sum[hours]), "")
 	if stops := r.Metrics["stop_rate"]; stops.Mean > 0 {
 		add(hours, "the web comes to rest", show(stops), "")
 	}
-	good := r.Metrics["waste.total"]
-	good.Mean = 1 - good.Mean
-	sections[webGoes].rows = append([]row{{"good web", show(good), ""}}, sections[webGoes].rows...)
-	add(webGoes, "total, the web supplied", percent(sum[webGoes]+good.Mean), "")
+	add(webGoes, "total, the web supplied", percent(sum[webGoes]), "")
 	var filled []section
 	for _, s := range sections {
 		if len(s.rows) > 0 {
@@ -126,17 +136,41 @@ func percent(share float64) string {
 	return strconv.FormatFloat(math.Round(1e6*share)/1e4, 'f', -1, 64) + " %"
 }
 
-// note adds to a metric what its mean does not tell.
-func note(name string, r sim.Result, sys model.System) string {
-	h, p := r.Lowest, 0.001
-	if name == "rewind_storage.highest" {
-		h, p = r.Highest, 0.999
-	} else if name != "unwind_storage.lowest" {
-		return ""
+// noneSeen tells of a share of the changes of which none was seen: out of how
+// many, and the share p that is ruled out at the confidence c. With n
+// independent changes and none seen,
+//
+//	(1 - p)^n = 1 - c
+//
+// which is the one-sided limit of Clopper and Pearson (Biometrika 26, 1934, p. 404).
+func noneSeen(name string, r sim.Result, run sim.RunInfo) (value, bound string) {
+	kind, _, _ := strings.Cut(name, ".")
+	n := math.Round(r.Metrics[kind+"_rate"].Mean * (run.Horizon - run.WarmUp) * float64(run.Replications))
+	if n < 1 {
+		return "none seen", ""
+	}
+	p := -math.Expm1(math.Log1p(-run.Confidence) / n)
+	return fmt.Sprintf("none in %.0f", n), fmt.Sprintf("below %.2g %%", 100*p)
+}
+
+// levels tells how low (high) the storage goes in the worst cycles, which its
+// mean does not.
+func levels(name string, r sim.Result, sys model.System) (label, value string) {
+	h, chances, side := r.Lowest, []float64{0.001, 0.05, 0.5}, "below"
+	switch name {
+	case "unwind_storage.lowest":
+	case "rewind_storage.highest":
+		h, chances, side = r.Highest, []float64{0.999, 0.95, 0.5}, "above"
+	default:
+		return "", ""
 	}
 	if h == nil || h.Total() == 0 {
-		return ""
+		return "", ""
 	}
 	u := model.Display(model.Length, sys)
-	return fmt.Sprintf("1 in 1000 %s %.3g %s", map[bool]string{true: "below", false: "above"}[p < 0.5], u.From(h.Quantile(p)), u.Name)
+	var at []string
+	for _, p := range chances {
+		at = append(at, fmt.Sprintf("%.3g", u.From(h.Quantile(p))))
+	}
+	return side + ", 0.1 / 5 / 50 % of cycles", strings.Join(at, " / ") + " " + u.Name
 }

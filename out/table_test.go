@@ -79,6 +79,37 @@ func TestTotalIsAdded(t *testing.T) {
 	}
 }
 
+func TestTableWidths(t *testing.T) {
+	within := func(what, s string, most int) {
+		t.Helper()
+		for _, line := range strings.Split(s, "\n") {
+			if columns(line) > most {
+				t.Errorf("%s: %d columns, more than %d: %q", what, columns(line), most, line)
+			}
+		}
+	}
+	names := map[string]func(i int) string{
+		"plain":         func(i int) string { return fmt.Sprintf("alternative %d", i) },
+		"long":          func(i int) string { return fmt.Sprint(i, strings.Repeat(" very long name", 20)) },
+		"one word":      func(i int) string { return fmt.Sprint(i, strings.Repeat("x", 300)) },
+		"wide letters":  func(i int) string { return fmt.Sprint(i, strings.Repeat("自動巻出", 40)) },
+		"joined marks":  func(i int) string { return fmt.Sprint(i, strings.Repeat("e\u0301", 40)) },
+		"right to left": func(i int) string { return fmt.Sprint(i, " \u202eאוטומטי\u202c") },
+		"nothing":       func(int) string { return "" },
+	}
+	for what, name := range names {
+		for n := 1; n <= 8; n++ {
+			rs := several(n, name)
+			for _, sys := range []model.System{model.Metric, model.Imperial} {
+				for i := range n {
+					within(what, runText(t, rs, i, sys), 80)
+				}
+				within(what, compareText(t, rs, sys), 100)
+			}
+		}
+	}
+}
+
 // Every alternative stands in the comparison, however many there are.
 func TestCompareShowsAll(t *testing.T) {
 	for n := 1; n <= 8; n++ {
@@ -138,5 +169,21 @@ func TestSentences(t *testing.T) {
 	rs.Differences[1]["good_rate"] = d
 	if s := Sentences(rs, model.Metric); len(s) != 1 || !strings.HasPrefix(s[0], `None is shown to make more good web than "by hand"`) {
 		t.Errorf("noise is called a difference: %q", s)
+	}
+}
+
+// Clopper and Pearson, one-sided, none in n: 1 - 0.05^(1/n); for n = 59 that is
+// just below 5 % (the sample size of a 95/95 tolerance limit).
+func TestNoneSeen(t *testing.T) {
+	r := sim.Result{Metrics: sim.Metrics{"splice_rate": {Mean: 59.0 / 1000}}}
+	value, bound := noneSeen("splice.run_out", r, sim.RunInfo{Horizon: 110, WarmUp: 10, Replications: 10, Confidence: 0.95})
+	if value != "none in 59" || bound != "below 5 %" {
+		t.Errorf("%q, %q", value, bound)
+	}
+	if p := 1 - math.Pow(0.05, 1./59); p >= 0.05 || p < 0.049 {
+		t.Errorf("limit %g", p)
+	}
+	if value, _ := noneSeen("transfer.failed", r, sim.RunInfo{Replications: 1}); value != "none seen" {
+		t.Errorf("%q", value)
 	}
 }
