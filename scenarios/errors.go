@@ -19,7 +19,12 @@ type Errors struct {
 	Name     string // of the file
 	Text     []string
 	Problems []Problem
+	More     int // problems beyond mostProblems, not listed
 }
+
+// mostProblems is how many problems are listed: a file with more is no
+// scenario, and nobody reads on.
+const mostProblems = 200
 
 // Error lists every problem: place, key, what is wrong, the line itself and
 // how to write it.
@@ -44,6 +49,9 @@ func (e *Errors) Error() string {
 			fmt.Fprintf(&b, "\n  write: %s", p.Write)
 		}
 	}
+	if e.More > 0 {
+		fmt.Fprintf(&b, "\n%s: and %d more", e.Name, e.More)
+	}
 	return b.String()
 }
 
@@ -52,6 +60,10 @@ func (e *Errors) add(line int, key, what, write string) {
 		if p.Line == line && p.Key == key && p.What == what {
 			return // the base's, seen again through another alternative
 		}
+	}
+	if len(e.Problems) == mostProblems {
+		e.More++
+		return
 	}
 	e.Problems = append(e.Problems, Problem{line, key, what, write})
 }

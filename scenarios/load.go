@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"sort"
 	"strings"
 	"unicode/utf8"
@@ -40,6 +41,10 @@ type Override struct{ Key, Value string }
 
 // largest is the most that a scenario may hold, bytes; real ones have a few kB.
 const largest = 1 << 20
+
+// deep is a key of more than 20 parts: no scenario has one, and reading it
+// takes time that grows with the square of their number.
+var deep = regexp.MustCompile(`(?:\s*(?:[\w-]+|"[^"]*"|'[^']*')\s*\.){20}`)
 
 // Load reads a scenario from a file, "-" from stdin. Errors are one line for a
 // file that cannot be read, or *Errors for what is wrong inside.
@@ -87,6 +92,11 @@ func Parse(name string, data []byte, dir string, overrides ...Override) (*Scenar
 		return fail(0, fmt.Sprintf("is larger than %d kB: this is no scenario", largest>>10), "")
 	case !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0:
 		return fail(0, "is not text in UTF-8: this is no scenario", "")
+	}
+	for i, line := range errs.Text {
+		if deep.MatchString(line) {
+			return fail(i+1, "nests tables deeper than any scenario", "")
+		}
 	}
 	var raw map[string]any
 	if _, err := toml.Decode(string(data), &raw); err != nil {

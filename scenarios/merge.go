@@ -207,6 +207,9 @@ func lay(base, over leaves) leaves {
 
 // didYouMean proposes the nearest key, when one is near.
 func didYouMean(key string) string {
+	if len(key) > 80 {
+		return "; rollchange keys lists all"
+	}
 	last := func(s string) string { return s[strings.LastIndexByte(s, '.')+1:] }
 	best, distance := "", 4
 	for _, name := range append(rowNames, "unwind", "unwind.storage", "rewind", "rewind.storage", "line", "web", "crew", "run", "jobs", "web_breaks", "stop", "economics", "alternative") {

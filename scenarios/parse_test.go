@@ -1,9 +1,12 @@
 package scenarios
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -214,5 +217,25 @@ func TestLawsWithoutFiniteMomentsAreRefused(t *testing.T) {
 	} {
 		_, err := Parse("test.toml", []byte(plain+"[crew]\nreaction = "+law+"\n"), ".")
 		assert.ErrorContains(t, err, "crew.reaction", law)
+	}
+}
+
+// What is no scenario is refused in time that grows with its size only.
+func TestWhatIsNoScenarioIsRefusedQuickly(t *testing.T) {
+	var many strings.Builder
+	for i := range 20000 {
+		fmt.Fprintf(&many, "k%d = 1\n", i)
+	}
+	for name, text := range map[string]string{
+		"nests tables deeper": strings.Repeat("a.", 200000) + "b = 1",
+		"tables deeper":       "x = { " + strings.Repeat("a.", 200000) + "b = 1 }",
+		"no such key":         "x = " + strings.Repeat("[", 200000) + strings.Repeat("]", 200000),
+		"more":                many.String(),
+	} {
+		begin := time.Now()
+		_, err := Parse("test.toml", []byte(text), ".")
+		assert.ErrorContains(t, err, name)
+		assert.Less(t, time.Since(begin), 20*time.Second, name)
+		assert.Less(t, len(err.Error()), 200000, name)
 	}
 }
