@@ -1,0 +1,31 @@
+// Package sim runs a model.Line: a discrete-event simulation without a time
+// step.
+//
+//  1. A model.Study and its seed come in. Simulate (replicate.go) runs every
+//     alternative for every replication, on all processors, and folds the
+//     samples in their order, so that the results do not depend on how many.
+//  2. build.go makes one replication in its state at t = 0; run.go is its clock.
+//  3. line.go, process.go: three lengths, quadratic between events; holds, ramps.
+//  4. station.go, change.go, roll.go: unwind and rewind, mirror images in one type.
+//  5. crew.go, task.go: operators, calls, breaks. clocks.go: web breaks, splices
+//     on their way, stops, orders.
+//  6. scrap.go, tally.go, books.go, measure.go: what is added up, and that it adds up.
+//  7. collect.go, moments.go, stats.go: estimates, paired differences, intervals.
+//     Results and Records go to package out.
+//
+// # Simultaneous events
+//
+// The order is total: time, then class, then line, then sequence.
+//
+//	class        why there
+//	process      it only ends ramps; a rest reached now lets work begin now
+//	unwind       its new roll may end a hold that what follows looks at
+//	rewind       takes what the unwind gave
+//	web breaks   break the web that the stations have just moved
+//	stops        in the order of the scenario
+//	jobs         an order that ends now ends after what happened in it
+//	crew         answers calls, so it comes after those who call
+//
+// Stopped time of holds that began together goes to the first in the list of
+// holds (hold.go).
+package sim
