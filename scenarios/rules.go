@@ -110,18 +110,12 @@ func (c *checker) roll(end string, r *model.RollSize, needed bool) {
 	}
 }
 
-// leastRoll and meanRoll are lengths of the rolls of a size; 0 when not known.
-func meanRoll(r *model.RollSize, caliper float64) float64 { return rollOf(r, caliper, model.Dist.Mean) }
-
-func rollOf(r *model.RollSize, caliper float64, of func(model.Dist) float64) float64 {
-	if !r.ByDiameter {
-		return of(r.Length)
-	}
-	if caliper <= 0 || !r.Diameter.Given() {
+// meanRoll is the mean length of the rolls of a size, m; 0 when it is not known.
+func meanRoll(r *model.RollSize, web model.Web) float64 {
+	if r.ByDiameter && (web.Caliper <= 0 || !r.Diameter.Given()) {
 		return 0
 	}
-	d := of(r.Diameter)
-	return math.Pi * (d*d - r.Core*r.Core) / (4 * caliper)
+	return r.Mean(web)
 }
 
 func (c *checker) unwind(l *model.Line) {
@@ -163,8 +157,8 @@ func (c *checker) unwind(l *model.Line) {
 	if u.ResidualLeast > u.Residual && u.Change == model.ZeroSpeed {
 		c.bad("unwind.residual_least", "must not exceed unwind.residual", "")
 	}
-	if least := rollOf(&u.Roll, l.Web.Caliper, model.Dist.Mean); least > 0 && u.Residual >= least {
-		c.bad("unwind.residual", fmt.Sprintf("must be shorter than the roll, %.4g m", least), "")
+	if mean := meanRoll(&u.Roll, l.Web); mean > 0 && u.Residual >= mean {
+		c.bad("unwind.residual", fmt.Sprintf("must be shorter than the roll, %.4g m", mean), "")
 	}
 }
 
@@ -196,7 +190,7 @@ func (c *checker) rewind(l *model.Line) {
 			c.needFor("rewind.transfer_success", "when a flying transfer can fail", "web_breaks.repair")
 		}
 	}
-	if mean := meanRoll(&w.Roll, l.Web.Caliper); w.MinLength > 0 && mean > 0 && w.MinLength > mean && w.Trigger == model.ByLength {
+	if mean := meanRoll(&w.Roll, l.Web); w.MinLength > 0 && mean > 0 && w.MinLength > mean && w.Trigger == model.ByLength {
 		c.bad("rewind.min_length", fmt.Sprintf("is above the finished roll, %.4g m: every roll would be waste", mean), "")
 	}
 }
@@ -351,7 +345,7 @@ func (c *checker) study(l *model.Line) {
 		c.bad("run.warm_up", "must be shorter than the horizon", "")
 	}
 	p := &l.Process
-	roll := meanRoll(&l.Unwind.Roll, l.Web.Caliper)
+	roll := meanRoll(&l.Unwind.Roll, l.Web)
 	if p.Speed <= 0 || roll <= 0 || r.Horizon <= 0 {
 		return
 	}
@@ -360,7 +354,7 @@ func (c *checker) study(l *model.Line) {
 	}
 	web := p.Speed * r.Horizon
 	events := 20 * web / roll
-	if f := meanRoll(&l.Rewind.Roll, l.Web.Caliper); l.Rewind.Change != model.None && f > 0 && !math.IsInf(f, 0) {
+	if f := meanRoll(&l.Rewind.Roll, l.Web); l.Rewind.Change != model.None && f > 0 && !math.IsInf(f, 0) {
 		if f/p.Speed > r.Horizon {
 			c.bad("run.horizon", fmt.Sprintf("can never finish a roll: a finished roll of %.4g m winds for %.4g h, longer than the horizon", f, f/p.Speed/3600), `horizon = "30 d"`)
 		}

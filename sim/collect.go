@@ -16,7 +16,6 @@ type sample struct {
 	low     [2]*Histogram // margins of the storages at their least, by cycle
 	balance Balance
 	events  int64
-	lost    int64
 }
 
 // collector gathers the samples of one alternative, in order of replication.

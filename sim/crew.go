@@ -22,20 +22,17 @@ type crew struct {
 	duties []dutyClock
 	breaks []breakTime
 
-	pack      []source
 	react     [][]source // by line, by kind (stops and duties after the kinds)
 	busyTime  float64
 	warmBusy  float64
 	last      float64
 	next      float64
 	nextEvent int
-	lost      int64
 }
 
 type operator struct {
 	state  operatorState
 	task   int32
-	free   bool
 	moment float64 // of his next event, never when he waits
 }
 
@@ -65,7 +62,6 @@ func (c *crew) call(l *line, k taskKind, which int) {
 	work := c.s.workOf(l, k, which)
 	react := c.reaction(l.id, k, which).draw()
 	if len(c.queue) >= mostWaiting && (k == taskPack || k == taskDuty) {
-		c.lost++
 		return
 	}
 	i := c.free
@@ -110,7 +106,6 @@ func (c *crew) assign() {
 		for o := range c.people {
 			if p := &c.people[o]; p.state == idle {
 				p.state, p.task, p.moment = coming, i, c.s.now+c.tasks[i].react
-				c.tasks[i].assigned = true
 				c.busy++
 				break
 			}
@@ -151,7 +146,6 @@ func (c *crew) callAway() bool {
 			if t.line != l.id || l.urgent(t.kind, t.which) {
 				continue
 			}
-			t.there, t.assigned = false, false
 			c.queue = append(c.queue, 0)
 			copy(c.queue[1:], c.queue)
 			c.queue[0] = p.task
@@ -218,7 +212,6 @@ func (c *crew) step(o int) {
 	}
 	if p.state == coming {
 		p.state, p.moment = there, never
-		c.tasks[p.task].there = true
 		l.forget(p.task)
 		c.log(l, "arrives", &t)
 		c.start(o)

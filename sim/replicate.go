@@ -127,7 +127,7 @@ func one(ctx context.Context, spec *model.Line, run model.Run, replication int, 
 	if err := s.simulate(ctx); err != nil {
 		return nil, err
 	}
-	x := &sample{balance: s.balance(), lost: s.crew.lost, events: s.events, figures: make([]figure, len(metrics))}
+	x := &sample{balance: s.balance(), events: s.events, figures: make([]figure, len(metrics))}
 	m := s.measure()
 	for i := range metrics {
 		x.figures[i] = metrics[i].of(m)

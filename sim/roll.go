@@ -12,33 +12,42 @@ func (st *station) newParentRoll() {
 	left := max(0, st.rollEnd-st.S)
 	l.tally.residual += left
 	l.tally.mounted += st.rollEnd - st.rollStart
-	at, parts, scrapLength := l.P+st.M+l.spec.Process.Path, st.parts, st.scrapLength
-	if !st.zero() && st.M < 0 {
-		// The tail ran into the line: the new web is threaded up to where it
-		// stopped. A roll shorter than that is taken to be just long enough.
-		st.startParentRoll(st.S)
-		st.S -= st.M
-		st.M = 0
-		st.rollEnd = max(st.rollEnd, st.S)
-	} else {
-		st.startParentRoll(st.S)
-	}
-	l.newSplice(at, parts, scrapLength)
-	l.log("unwind", "new roll runs", "")
+	st.joinParentRoll("")
 	if st.kind != model.Manual {
 		l.s.crew.call(l, st.tArm, 0)
 	}
+}
+
+// joinParentRoll begins the next roll and sends its splice on its way.
+func (st *station) joinParentRoll(detail string) {
+	l := st.l
+	at, parts, scrapLength := l.P+st.M+l.spec.Process.Path, st.parts, st.scrapLength
+	st.startParentRoll(st.S)
+	if !st.zero() && st.M < 0 {
+		// The tail ran into the line: the new web is threaded up to where it
+		// stopped. A roll shorter than that is taken to be just long enough.
+		st.S -= st.M
+		st.M = 0
+		st.rollEnd = max(st.rollEnd, st.S)
+	}
+	l.newSplice(at, parts, scrapLength)
+	l.log("unwind", "new roll runs", detail)
+}
+
+// drawLength draws the length of the next roll of a size, m.
+func (st *station) drawLength(size *model.RollSize) float64 {
+	x := st.length.draw()
+	if size.ByDiameter {
+		return model.RollLength(x, size.Core, st.l.spec.Web.Caliper)
+	}
+	return x
 }
 
 // startParentRoll begins a roll at S. All that chance says of the roll and of
 // the change that ends it is drawn here.
 func (st *station) startParentRoll(at float64) {
 	u := &st.l.spec.Unwind
-	length := st.length.draw()
-	if u.Roll.ByDiameter {
-		length = model.RollLength(length, u.Roll.Core, st.l.spec.Web.Caliper)
-	}
-	st.rollStart, st.rollEnd = at, at+length
+	st.rollStart, st.rollEnd = at, at+st.drawLength(&u.Roll)
 	st.target = st.rollEnd - st.err.draw() - u.Residual
 	st.lateBy = u.Residual - u.ResidualLeast
 	if st.kind == model.Flying {
@@ -52,17 +61,15 @@ func (st *station) startParentRoll(at float64) {
 // new one. The roll that is prepared for the next change stays as it is.
 func (st *station) returnRoll() {
 	l := st.l
-	st.l.s.crew.cancel(l, st.tChange)
-	st.l.s.crew.cancel(l, st.tJoin)
+	l.s.crew.cancel(l, st.tChange)
+	l.s.crew.cancel(l, st.tJoin)
 	l.tally.returned += max(0, st.rollEnd-st.S)
 	l.tally.mounted += st.rollEnd - st.rollStart
 	st.changes().made++
 	ready := st.ready
-	at, parts, scrapLength := l.P+st.M+l.spec.Process.Path, st.parts, st.scrapLength
-	st.startParentRoll(st.S)
+	st.joinParentRoll("with the new order")
 	st.ready = ready
-	l.newSplice(at, parts, scrapLength)
-	l.log("unwind", "new roll runs", "with the new order")
+	st.touch()
 }
 
 // newFinishedRoll closes the roll on the rewind and starts the next.
@@ -93,11 +100,7 @@ func (st *station) newFinishedRoll() {
 func (st *station) startFinishedRoll(at float64) {
 	st.rollStart = at
 	r := &st.l.spec.Rewind
-	length := st.length.draw()
-	if r.Roll.ByDiameter {
-		length = model.RollLength(length, r.Roll.Core, st.l.spec.Web.Caliper)
-	}
-	st.rollEnd = at + length
+	st.rollEnd = at + st.drawLength(&r.Roll)
 	st.lateBy = r.Overrun
 	st.drawChange()
 	st.aim()
@@ -147,14 +150,11 @@ func (st *station) decelNow() float64 { return min(st.dec, st.torqueLimit(st.rol
 func (st *station) accelNow() float64 { return min(st.acc, st.torqueLimit(st.rollEnd-st.S)) }
 
 // torqueLimit is the ramp in m/s2 at the surface that the spindle torque gives
-// a roll with so much web left: a = T R/J, J = m (R² + r²)/2.
+// a roll with so much web left, +Inf when nothing limits it.
 func (st *station) torqueLimit(left float64) float64 {
-	l := st.l.spec
-	if st.which == 1 || l.Unwind.SpindleTorque == 0 || left <= 0 {
+	spec := st.l.spec
+	if st.which == 1 || spec.Unwind.SpindleTorque == 0 || left <= 0 {
 		return math.Inf(1)
 	}
-	r := l.Unwind.Roll.Core / 2
-	R2 := r*r + left*l.Web.Caliper/math.Pi
-	mass := left * l.Web.Width * l.Web.Grammage
-	return l.Unwind.SpindleTorque * math.Sqrt(R2) / (mass * (R2 + r*r) / 2)
+	return model.RollOf(left, spec.Web, spec.Unwind.Roll.Core).RampLimit(spec.Unwind.SpindleTorque)
 }

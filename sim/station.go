@@ -29,7 +29,7 @@ type station struct {
 	target             float64 // in S, where it is to be changed
 	lateBy             float64 // m, how much further while the next is not ready
 	dwell              float64 // s, drawn with the roll, as are the next three
-	success, parting   float64
+	success            float64
 	scrapLength        float64
 	parts              bool
 	ready              bool // the next roll or core is armed

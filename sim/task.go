@@ -32,8 +32,6 @@ type task struct {
 	kind        taskKind
 	line, which int // which stop or duty
 	react, work float64
-	there       bool // the operator is at the station
-	assigned    bool
 	next        int32 // free list
 }
 

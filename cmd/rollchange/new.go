@@ -30,7 +30,7 @@ func newNew() *cobra.Command {
 					continue
 				}
 				write := func(w io.Writer) error {
-					_, err := io.WriteString(w, string(t.Text))
+					_, err := w.Write(t.Text)
 					return err
 				}
 				if len(args) == 0 || args[0] == "-" {
