@@ -1,0 +1,5 @@
+package whatif
+
+import "math"
+
+var nan = math.NaN()
