@@ -150,6 +150,7 @@ func (st *station) buildUnwind(l *line, src func(model.Dist, string) source) {
 	st.partings = src(share("unwind.splice_breaks"))
 	st.scraps = src(u.SpliceScrap, "unwind.splice_scrap")
 	if st.zero() {
+		st.laws = lawsOf(u.Dwell, u.Recover)
 		st.store(&u.Storage, u.Storage.RunLevel, u.Storage.RestartLevel, u.Storage.SlowLevel)
 		st.decTarget = st.dec
 		for range 50 { // the torque limit at the trigger and the trigger depend on each other
@@ -175,6 +176,7 @@ func (st *station) buildRewind(l *line, src func(model.Dist, string) source) {
 	st.scraps = src(w.TransferScrap, "rewind.transfer_scrap")
 	if st.zero() {
 		top := w.Storage.Capacity
+		st.laws = lawsOf(w.Dwell, w.Recover)
 		st.start = w.Storage.RunLevel
 		st.store(&w.Storage, top-w.Storage.RunLevel, top-w.Storage.RestartLevel, top-w.Storage.SlowLevel)
 	}

@@ -52,6 +52,7 @@ func (st *station) stopForChange() {
 // beginCycle ramps the station down for a splice or transfer.
 func (st *station) beginCycle() {
 	st.endCycle()
+	st.newRisk()
 	st.cycle, st.least = true, st.M
 	st.mode = down
 	st.sa = -st.decelNow()
@@ -69,7 +70,7 @@ func (st *station) motionEnds() {
 			st.beginDwell()
 		} else {
 			st.phase = waits
-			st.counted = true
+			st.counted, st.risk.waited = true, true
 			st.l.log(st.name(), "at rest", "waits for the next")
 			st.l.recount()
 		}
@@ -78,7 +79,7 @@ func (st *station) motionEnds() {
 			st.changed()
 			return
 		}
-		st.failed = true
+		st.failed, st.risk.fails = true, true
 		st.phase = byHand
 		st.l.log(st.name(), [2]string{"splice failed", "transfer failed"}[st.which], "made by hand")
 		st.l.s.crew.call(st.l, st.tRecover, 0)
@@ -90,6 +91,8 @@ func (st *station) motionEnds() {
 
 func (st *station) beginDwell() {
 	st.phase = dwells
+	st.risk.dwells = st.l.now
+	st.project()
 	st.set(slotMotion, st.l.now+st.dwell)
 	st.l.log(st.name(), "at rest", [2]string{"splice is made", "transfer is made"}[st.which])
 	st.l.recount()
@@ -163,6 +166,7 @@ func (st *station) changed() {
 		st.mode, st.phase = up, noPhase
 		st.sa = st.accelNow()
 		st.set(slotMotion, l.now+st.max/st.sa)
+		st.madeNow()
 		l.log(st.name(), "ramps up", "")
 	}
 	st.touch()
@@ -209,6 +213,7 @@ func (st *station) interlock() {
 	st.tripped = true
 	if !st.starved {
 		st.starved = true
+		st.trips()
 		if st.joined && st.counts == (l.now >= l.s.warmUp) {
 			st.changes().starved++
 		}
@@ -220,6 +225,7 @@ func (st *station) interlock() {
 func (st *station) runsOut() {
 	l := st.l
 	if !st.cycle && st.zero() {
+		st.newRisk()
 		st.cycle, st.least = true, st.M
 	}
 	st.s, st.sa, st.mode, st.runOut = 0, 0, gone, true

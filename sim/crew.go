@@ -232,6 +232,12 @@ func (c *crew) start(o int) {
 		return
 	}
 	p.state, p.moment = working, c.s.now+t.work
+	switch t.kind {
+	case taskUnwindRecover:
+		l.side[0].risk.hands = c.s.now
+	case taskRewindRecover:
+		l.side[1].risk.hands = c.s.now
+	}
 }
 
 // rested starts the work that waited for the web of a line to rest.

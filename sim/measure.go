@@ -32,6 +32,8 @@ func (s *run) measure() *measured {
 	m := &measured{span: s.horizon - s.warmUp, spec: s.spec, busy: s.crew.busyTime - s.crew.warmBusy}
 	for i := range s.lines {
 		l := &s.lines[i]
+		l.side[0].settleAll()
+		l.side[1].settleAll()
 		l.tally.unwound, l.tally.processed, l.tally.wound = l.side[0].S, l.P, l.side[1].S
 		t := l.tally.since(&l.warm)
 		m.lines = append(m.lines, t)
@@ -203,7 +205,18 @@ func changeMetrics(l *model.Line) []metric {
 		if kind != model.ZeroSpeed {
 			continue
 		}
-		each([2]string{".depletion", ".overfill"}[which], func(c *changes) float64 { return c.starved })
+		each(".not_refilled", func(c *changes) float64 { return c.notRefilled })
+		rare := [2]string{".depletion", ".overfill"}[which]
+		each(rare, func(c *changes) float64 { return c.chance.all() })
+		each(rare+"_counted", func(c *changes) float64 { return c.starved })
+		for k, cause := range causeNames {
+			each(rare+"."+cause, func(c *changes) float64 { return c.chance.cause[k] })
+		}
+		if dwell := [2]model.Dist{l.Unwind.Dwell, l.Rewind.Dwell}[which]; dwell.SD() > 0 {
+			for k, law := range model.TailLaws {
+				each(rare+".if_"+string(law), func(c *changes) float64 { return c.chance.tail[k] })
+			}
+		}
 		capacity := l.Rewind.Storage.Capacity
 		list = append(list, metric{name: [2]string{"unwind_storage.lowest", "rewind_storage.highest"}[which], unit: "m", ratio: true,
 			of: func(m *measured) figure {

@@ -39,6 +39,9 @@ func (l *line) retarget() {
 	}
 	for i := range l.side {
 		l.side[i].follow()
+		if l.pa != 0 && l.pa != was {
+			l.side[i].disturbed()
+		}
 	}
 	switch {
 	case l.pa > 0 && was <= 0:
@@ -56,6 +59,9 @@ func (l *line) rampEnds() {
 		l.side[i].follow()
 	}
 	if l.p > 0 {
+		for i := range l.side {
+			l.side[i].project()
+		}
 		l.log("process", "at speed", "")
 		return
 	}

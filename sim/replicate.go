@@ -47,7 +47,7 @@ func Simulate(ctx context.Context, study *model.Study, opt Options) (*Results, e
 			pairs[i] = newPair(collectors[0], collectors[i])
 		}
 	}
-	err := replicate(ctx, study, run, collectors, opt, func(samples []*sample) {
+	err := replicate(ctx, study, run, 0, run.Replications, collectors, opt, func(samples []*sample) {
 		for i, x := range samples {
 			collectors[i].add(x)
 			if i > 0 {
@@ -69,19 +69,20 @@ func Simulate(ctx context.Context, study *model.Study, opt Options) (*Results, e
 	return res, nil
 }
 
-// replicate runs all replications and hands their samples to fold, one slice
-// for each replication, in order. It keeps no more than a block of them.
-func replicate(ctx context.Context, study *model.Study, run model.Run, collectors []*collector, opt Options, fold func([]*sample)) error {
+// replicate runs the replications from first to before end and hands their
+// samples to fold, one slice for each replication, in order. It keeps no more
+// than a block of them.
+func replicate(ctx context.Context, study *model.Study, run model.Run, first, end int, collectors []*collector, opt Options, fold func([]*sample)) error {
 	workers := opt.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
 	k := len(study.Alternatives)
 	block := max(8, 4*workers)
-	total := run.Replications * k
+	total := (end - first) * k
 	var done atomic.Int64
-	for from := 0; from < run.Replications; from += block {
-		to := min(run.Replications, from+block)
+	for from := first; from < end; from += block {
+		to := min(end, from+block)
 		samples := make([]*sample, (to-from)*k)
 		errs := make([]error, len(samples))
 		var next atomic.Int64

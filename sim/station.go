@@ -46,7 +46,8 @@ type station struct {
 	least   float64 // least margin in it
 	starved bool    // the interlock tripped in it
 	joined  bool    // its splice has been made
-	counts  bool    // that was after the warm-up
+	risk    risk
+	counts  bool // that was after the warm-up
 
 	tripped   bool
 	slow      bool
@@ -65,6 +66,7 @@ type station struct {
 
 	length, err, dwells, successes, partings, scraps source
 	successShare, breakShare                         float64
+	laws                                             laws
 }
 
 // mode is how the station moves.
@@ -267,7 +269,9 @@ func (st *station) fire(slot int) {
 	case slotSlow:
 		st.slow = !st.slow
 		st.l.log(st.name(), "storage passes slow level", "")
+		st.risk.foreseen = true
 		st.l.retarget()
+		st.risk.foreseen = false
 	case slotCall:
 		st.callChange()
 	}

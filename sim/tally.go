@@ -18,6 +18,8 @@ type tally struct {
 // changes is what the roll changes of one station came to.
 type changes struct {
 	made, notReady, failed, runOut, starved float64
+	notRefilled                             float64 // begun before the storage was at its run level
+	chance                                  chance  // of depletion, summed over the changes
 	extremeSum, cycles                      float64 // storage margin at its least in each cycle, m
 }
 
@@ -45,6 +47,13 @@ func (t *tally) since(warm *tally) tally {
 		a.failed -= b.failed
 		a.runOut -= b.runOut
 		a.starved -= b.starved
+		a.notRefilled -= b.notRefilled
+		for k := range a.chance.cause {
+			a.chance.cause[k] -= b.chance.cause[k]
+		}
+		for k := range a.chance.tail {
+			a.chance.tail[k] -= b.chance.tail[k]
+		}
 		a.extremeSum -= b.extremeSum
 		a.cycles -= b.cycles
 	}

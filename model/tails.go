@@ -1,0 +1,49 @@
+package model
+
+import "math"
+
+// TailLaws are the laws that a task time is usually taken to follow; fitted to
+// the same data they agree in the middle and differ in the far tail.
+var TailLaws = [...]Law{Lognormal, Gamma, Weibull}
+
+// Like is the law with the mean and standard deviation of d, for the laws of
+// TailLaws; d itself when it does not vary or its mean is not above 0.
+//
+// Lognormal takes both as they are; gamma has shape (mean/sd)² and scale
+// sd²/mean; the Weibull shape k is the root of
+//
+//	Γ(1 + 2/k)/Γ(1 + 1/k)² = 1 + (sd/mean)²
+func (d Dist) Like(law Law) Dist {
+	mean, sd := d.Mean(), d.SD()
+	if !(mean > 0) || !(sd > 0) || math.IsInf(sd, 1) {
+		return d
+	}
+	cv2 := (sd / mean) * (sd / mean)
+	switch law {
+	case Lognormal:
+		return Dist{Law: Lognormal, A: mean, B: sd}
+	case Gamma:
+		return Dist{Law: Gamma, A: 1 / cv2, B: sd * sd / mean}
+	case Weibull:
+		k := weibullShape(cv2)
+		return Dist{Law: Weibull, A: k, B: mean / math.Gamma(1+1/k)}
+	}
+	return d
+}
+
+// weibullShape finds the shape whose squared coefficient of variation is cv2,
+// which falls from infinity to 0 as the shape grows.
+func weibullShape(cv2 float64) float64 {
+	low, high := 0.05, 1e4
+	for range 200 {
+		mid := math.Sqrt(low * high)
+		a, _ := math.Lgamma(1 + 1/mid)
+		b, _ := math.Lgamma(1 + 2/mid)
+		if math.Expm1(b-2*a) > cv2 {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return math.Sqrt(low * high)
+}
