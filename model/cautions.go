@@ -78,6 +78,9 @@ func stationCautions(l *Line, add func(string, ...any)) {
 		if m := x.c.Margin(x.c.Dwell.Mean()); m <= 0 {
 			add("a mean %s trips the interlock: the storage is %.3g m too small", x.what, -m)
 		}
+		if s := beyondData(x.c); s != "" {
+			add("%s.dwell: %s", x.end, s)
+		}
 		least := x.c.Interlock()
 		restart := x.s.RestartLevel
 		if x.end == "rewind" {

@@ -1,6 +1,9 @@
 package model
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // TailLaws are the laws that a task time is usually taken to follow; fitted to
 // the same data they agree in the middle and differ in the far tail.
@@ -46,4 +49,22 @@ func weibullShape(cv2 float64) float64 {
 		}
 	}
 	return math.Sqrt(low * high)
+}
+
+// beyondData says that the risk of depletion leans on a part of the dwell's law
+// that no data can show: fewer than one dwell in a thousand is so long.
+func beyondData(c Cycle) string {
+	longest := c.LongestDwell()
+	chance := c.Dwell.SurvivalFrom(longest)
+	switch {
+	case c.Dwell.IsConst() || longest <= 0 || chance > 1e-3:
+		return ""
+	case chance == 0:
+		return fmt.Sprintf("its law ends at %.3g s and the storage lasts for %.3g s; that no longer dwell can be is what the answer rests on", c.Dwell.Max(), longest)
+	}
+	s := fmt.Sprintf("the storage lasts for %.3g s, longer than all but one in %.2g of its law: beyond the data. With the same mean and sd, so many in a million would be longer:", longest, 1/chance)
+	for i, law := range TailLaws {
+		s += fmt.Sprintf(" %s %.2g", [...]string{"lognormal", "gamma", "Weibull"}[i], 1e6*c.Dwell.Like(law).SurvivalFrom(longest))
+	}
+	return s
 }

@@ -15,8 +15,9 @@ import (
 var compared = []string{"good_rate", "good_area_rate", "good_mass_rate", "finished_roll_rate", "oee", "availability", "performance", "quality",
 	"time.running", "time.slowed", "time.ramping", "time.stopped", "stop_rate",
 	"waste.total", "waste.residual", "waste.splice", "waste.restart", "waste.web_break", "waste.stop", "waste.transfer", "waste.changeover", "waste.rejected",
-	"splice_rate", "splice.not_ready", "splice.failed", "splice.run_out", "splice.depletion", "unwind_storage.lowest",
-	"transfer_rate", "transfer.not_ready", "transfer.failed", "transfer.overfill", "rewind_storage.highest",
+	"splice_rate", "splice.not_ready", "splice.failed", "splice.run_out", "splice.not_refilled", "unwind_storage.lowest",
+	"transfer_rate", "transfer.not_ready", "transfer.failed", "transfer.not_refilled", "rewind_storage.highest",
+	"splice.depletion", "transfer.overfill",
 	"crew.utilisation", "time.waiting_for_operator"}
 
 // perBlock is how many alternatives stand side by side.

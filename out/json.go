@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"strconv"
+	"strings"
 
 	"rollchange/sim"
 )
@@ -14,7 +15,8 @@ type About struct {
 	Version string // of the tool
 	Title   string // of the scenario
 	File    string
-	SHA256  string // of its text
+	SHA256  string  // of its text
+	Year    float64 // s, planned hours of a year; 0: not given, the calendar's
 }
 
 type jsonTool struct {
@@ -43,6 +45,7 @@ type jsonEstimate struct {
 	HalfWidth     *float64           `json:"half_width"`
 	SD            *float64           `json:"sd"`
 	N             int                `json:"n"`
+	UpperLimit    *float64           `json:"upper_limit,omitempty"`
 	Quantiles     map[string]float64 `json:"quantiles,omitempty"`
 	QuantileError *float64           `json:"quantile_error,omitempty"`
 }
@@ -79,7 +82,7 @@ func toJSON(e sim.Estimate) jsonEstimate {
 // quantiles are the chances at which the distribution of storage content is given.
 var quantiles = []float64{0.001, 0.01, 0.05, 0.5, 0.95, 0.99, 0.999}
 
-func resultJSON(r sim.Result) jsonResult {
+func resultJSON(r sim.Result, run sim.RunInfo) jsonResult {
 	j := jsonResult{Name: r.Alternative, Metrics: map[string]jsonEstimate{},
 		Balance: jsonBalance{r.Balance.Metres, r.Balance.Seconds}}
 	for name, e := range r.Metrics {
@@ -91,6 +94,9 @@ func resultJSON(r sim.Result) jsonResult {
 				x.Quantiles[strconv.FormatFloat(p, 'g', -1, 64)] = h.Quantile(p)
 			}
 			x.QuantileError = orNull(h.Width())
+		}
+		if strings.HasSuffix(name, "_counted") && e.Mean == 0 {
+			x.UpperLimit = orNull(upperLimit(name, r, run))
 		}
 		j.Metrics[name] = x
 	}
@@ -108,7 +114,7 @@ func runJSON(r sim.RunInfo) jsonRun {
 // RunJSON writes one alternative as
 // {"tool","scenario","run","metrics","balance"}, SI units, full precision.
 func RunJSON(w io.Writer, about About, rs *sim.Results, alternative int) error {
-	r := resultJSON(rs.Alternatives[alternative])
+	r := resultJSON(rs.Alternatives[alternative], rs.Run)
 	return encode(w, struct {
 		Tool     jsonTool                `json:"tool"`
 		Scenario jsonScenario            `json:"scenario"`
@@ -123,7 +129,7 @@ func CompareJSON(w io.Writer, about About, rs *sim.Results) error {
 	var alternatives []jsonResult
 	differences := []jsonDifference{}
 	for i, r := range rs.Alternatives {
-		alternatives = append(alternatives, resultJSON(r))
+		alternatives = append(alternatives, resultJSON(r, rs.Run))
 		if i == 0 {
 			continue
 		}

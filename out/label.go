@@ -10,12 +10,13 @@ const (
 	hours
 	webGoes
 	rollChanges
+	risk
 	people
 	groups
 )
 
 var groupHeads = [groups]string{"What the line makes", "Where the hours go", "Where the web goes",
-	"What the roll changes do", "What the crew does"}
+	"What the roll changes do", "How rarely the storage is used up", "What the crew does"}
 
 // label is how a metric is called for people.
 type label struct {
@@ -57,13 +58,20 @@ var labels = map[string]label{
 	"splice.not_ready":       {"next roll not armed in time", rollChanges},
 	"splice.failed":          {"splice failed at the table", rollChanges},
 	"splice.run_out":         {"roll ran out", rollChanges},
-	"splice.depletion":       {"splice depleted the storage", rollChanges},
+	"splice.not_refilled":    {"began before the storage was full", rollChanges},
 	"unwind_storage.lowest":  {"lowest unwind storage, mean", rollChanges},
 	"transfer_rate":          {"transfers", rollChanges},
 	"transfer.not_ready":     {"next core not ready in time", rollChanges},
 	"transfer.failed":        {"transfer failed", rollChanges},
-	"transfer.overfill":      {"transfer overfilled the storage", rollChanges},
+	"transfer.not_refilled":  {"began before it was drawn down", rollChanges},
 	"rewind_storage.highest": {"highest rewind storage, mean", rollChanges},
+
+	"splice.depletion":           {"splice depletes the storage", risk},
+	"splice.depletion_counted":   {"  counted", risk},
+	"splice.depletion_interval":  {"  once in", risk},
+	"transfer.overfill":          {"transfer overfills the storage", risk},
+	"transfer.overfill_counted":  {"  counted", risk},
+	"transfer.overfill_interval": {"  once in", risk},
 }
 
 // holdLabels are the reasons for which a line stands.

@@ -35,10 +35,16 @@ func RunTable(w io.Writer, about About, rs *sim.Results, alternative int, sys mo
 	}
 	fmt.Fprintf(&b, "%s\n%s\n", bold(shorten(title, tableWidth), color), wrap(head(rs.Run), tableWidth))
 	none := false
-	for _, s := range runSections(r, rs.Run, sys) {
+	for _, s := range runSections(r, rs.Run, about, sys) {
 		fmt.Fprintf(&b, "\n%s\n", bold(s.head, color))
 		for _, x := range s.rows {
 			none = none || strings.HasPrefix(x.value, "none in")
+			if x.value == "" {
+				for i, part := range strings.Split(wrap(x.label, tableWidth-6), "\n") {
+					fmt.Fprintln(&b, []string{"    ", "      "}[min(i, 1)]+part)
+				}
+				continue
+			}
 			line := fmt.Sprintf("  %s %s  %s", pad(shorten(x.label, 33), 33), padLeft(x.value, 21), x.note)
 			fmt.Fprintln(&b, strings.TrimRight(line, " "))
 		}
@@ -65,7 +71,7 @@ func bold(s string, color bool) string {
 
 // runSections fills the rows of the table. The totals are added up from the
 // rows, not taken for granted.
-func runSections(r sim.Result, run sim.RunInfo, sys model.System) []section {
+func runSections(r sim.Result, run sim.RunInfo, about About, sys model.System) []section {
 	sections := make([]section, groups)
 	for g := range sections {
 		sections[g].head = groupHeads[g]
@@ -90,6 +96,10 @@ func runSections(r sim.Result, run sim.RunInfo, sys model.System) []section {
 		}
 		switch {
 		case name == "time.stopped" || name == "waste.total" || strings.HasPrefix(name, "stop_rate"):
+		case l.group == risk || isRiskPart(name):
+			if row, ok := riskRow(name, r, run, about); ok {
+				sections[risk].rows = append(sections[risk].rows, row...)
+			}
 		case strings.HasPrefix(name, "time.stopped."):
 			rate := r.Metrics["stop_rate."+strings.TrimPrefix(name, "time.stopped.")]
 			if never && rate.Mean == 0 {
@@ -134,23 +144,6 @@ func partOfWhole(name string) bool {
 // percent is a sum of shares; 100 % to rounding is "100 %".
 func percent(share float64) string {
 	return strconv.FormatFloat(math.Round(1e6*share)/1e4, 'f', -1, 64) + " %"
-}
-
-// noneSeen tells of a share of the changes of which none was seen: out of how
-// many, and the share p that is ruled out at the confidence c. With n
-// independent changes and none seen,
-//
-//	(1 - p)^n = 1 - c
-//
-// which is the one-sided limit of Clopper and Pearson (Biometrika 26, 1934, p. 404).
-func noneSeen(name string, r sim.Result, run sim.RunInfo) (value, bound string) {
-	kind, _, _ := strings.Cut(name, ".")
-	n := math.Round(r.Metrics[kind+"_rate"].Mean * (run.Horizon - run.WarmUp) * float64(run.Replications))
-	if n < 1 {
-		return "none seen", ""
-	}
-	p := -math.Expm1(math.Log1p(-run.Confidence) / n)
-	return fmt.Sprintf("none in %.0f", n), fmt.Sprintf("below %.2g %%", 100*p)
 }
 
 // levels tells how low (high) the storage goes in the worst cycles, which its

@@ -75,7 +75,7 @@ func (c *collector) result(name string, confidence float64) Result {
 		e := Estimate{Unit: m.unit, N: c.n}
 		if m.ratio {
 			e.fromPseudo(pseudo(c.ratios[i]), confidence)
-			if math.IsNaN(e.Mean) {
+			if math.IsNaN(e.Mean) || math.IsInf(e.Mean, 0) {
 				continue // nothing happened that it could be counted per
 			}
 		} else {
@@ -171,7 +171,7 @@ func (p *pair) result(first, other *collector, confidence float64) Metrics {
 		e := Estimate{Unit: m.unit, N: other.n}
 		if m.ratio {
 			e.fromPseudo(pseudo(other.ratios[p.b[k]]).minus(pseudo(first.ratios[p.a[k]])), confidence)
-			if math.IsNaN(e.Mean) {
+			if math.IsNaN(e.Mean) || math.IsInf(e.Mean, 0) {
 				continue
 			}
 		} else {

@@ -209,6 +209,9 @@ func changeMetrics(l *model.Line) []metric {
 		rare := [2]string{".depletion", ".overfill"}[which]
 		each(rare, func(c *changes) float64 { return c.chance.all() })
 		each(rare+"_counted", func(c *changes) float64 { return c.starved })
+		list = append(list, metric{name: name + rare + "_interval", unit: "s", ratio: true, of: func(m *measured) figure {
+			return figure{m.span * float64(len(m.lines)), m.sum(func(t *tally, _ int) float64 { return t.side[which].chance.all() })}
+		}})
 		for k, cause := range causeNames {
 			each(rare+"."+cause, func(c *changes) float64 { return c.chance.cause[k] })
 		}

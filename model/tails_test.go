@@ -1,0 +1,37 @@
+package model
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// A law like another has its mean and sd, over all that task times vary.
+func TestLawsOfTheSameMeanAndSD(t *testing.T) {
+	for _, law := range TailLaws {
+		for _, cv := range []float64{0.02, 0.1, 0.3, 0.7, 1, 1.5} {
+			d := Dist{Law: Lognormal, A: 20, B: 20 * cv}.Like(law)
+			assert.InEpsilon(t, 20, d.Mean(), 1e-9, "%s %g", law, cv)
+			assert.InEpsilon(t, 20*cv, d.SD(), 1e-6, "%s %g", law, cv)
+			assert.NoError(t, d.Validate())
+		}
+	}
+	assert.Equal(t, Const(3), Const(3).Like(Gamma), "what does not vary stays")
+	// With cv 1 gamma and Weibull are both the exponential law.
+	for _, law := range []Law{Gamma, Weibull} {
+		assert.InEpsilon(t, math.Exp(-3), Dist{Law: Exponential, A: 2}.Like(law).Survival(6), 1e-6, law)
+	}
+}
+
+func TestBeyondTheDataIsSaid(t *testing.T) {
+	c := Cycle{V: 2, Decel: 1, Accel: 1, Max: 3, LineDecel: 1, Room: 40, Dwell: Dist{Law: Lognormal, A: 8, B: 2}}
+	assert.Contains(t, beyondData(c), "beyond the data")
+	assert.Contains(t, beyondData(c), "gamma")
+	c.Dwell = Dist{Law: Uniform, A: 5, B: 9}
+	assert.Contains(t, beyondData(c), "ends at 9 s")
+	c.Dwell = Dist{Law: Lognormal, A: 8, B: 6}
+	assert.Empty(t, beyondData(c), "one in a hundred is no far tail")
+	c.Dwell = Const(8)
+	assert.Empty(t, beyondData(c))
+}
