@@ -72,7 +72,7 @@ func (c *chance) all() float64 {
 type laws struct {
 	dwell, hand model.Dist
 	tails       [len(model.TailLaws)]model.Dist
-	handLeast   float64 // s, work by hand that is shorter has a chance below 1e-9
+	handLeast   float64 // s, work by hand that is shorter has a chance below one in a million
 	memo        [2]shares
 }
 
@@ -90,7 +90,7 @@ func lawsOf(dwell, hand model.Dist) laws {
 		w.tails[i] = dwell.Like(law)
 	}
 	if hand.Given() {
-		w.handLeast = hand.Quantile(1e-9)
+		w.handLeast = hand.Quantile(1e-6)
 	}
 	return w
 }
