@@ -162,6 +162,9 @@ func head(r sim.RunInfo) string {
 	if r.WarmUp > 0 {
 		s += fmt.Sprintf(", the first %s not counted", duration(r.WarmUp))
 	}
+	if r.WarmUpFound {
+		s += map[bool]string{true: " (found by MSER-5)", false: ", no warm-up to cut (MSER-5)"}[r.WarmUp > 0]
+	}
 	if r.Replications < 2 {
 		return s + fmt.Sprintf(", seed %d; ± n/a: one replication gives no half width", r.Seed)
 	}

@@ -1,27 +1,15 @@
 package sim
 
-import (
-	"math"
-
-	"rollchange/model"
-)
+import "math"
 
 // groups is the most groups of replications that the jackknife keeps, so that
 // memory does not grow with their number; up to here each is its own group.
 const groups = 1000
 
-// sample is what one replication of one alternative came to.
-type sample struct {
-	figures []figure
-	low     [2]*Histogram // margins of the storages at their least, by cycle
-	balance Balance
-	events  int64
-}
-
 // collector gathers the samples of one alternative, in order of replication.
 type collector struct {
-	spec    *model.Line
-	metrics []metric
+	name    string
+	metrics []MetricName
 	moments []Moments  // of the metrics that are means
 	ratios  [][]figure // totals by group, of the metrics that are ratios
 	low     [2]*Histogram
@@ -30,23 +18,22 @@ type collector struct {
 	n       int
 }
 
-func newCollector(spec *model.Line) *collector {
-	c := &collector{spec: spec, metrics: metricsOf(spec)}
+func newCollector(o *Outline) *collector {
+	c := &collector{name: o.Name, metrics: o.Metrics}
 	c.moments = make([]Moments, len(c.metrics))
 	c.ratios = make([][]figure, len(c.metrics))
-	if spec.Unwind.Change == model.ZeroSpeed {
-		c.low[0] = newHistogram(spec.Unwind.Storage.Capacity)
-	}
-	if spec.Rewind.Change == model.ZeroSpeed {
-		c.low[1] = newHistogram(spec.Rewind.Storage.Capacity)
+	for i, capacity := range o.Capacity {
+		if capacity > 0 {
+			c.low[i] = newHistogram(capacity)
+		}
 	}
 	return c
 }
 
-func (c *collector) add(x *sample) {
+func (c *collector) add(x *Sample) {
 	for i := range c.metrics {
 		f := x.figures[i]
-		if !c.metrics[i].ratio {
+		if !c.metrics[i].Ratio {
 			c.moments[i].Add(f.num)
 			continue
 		}
@@ -69,11 +56,11 @@ func (c *collector) add(x *sample) {
 }
 
 // result turns what was gathered into estimates.
-func (c *collector) result(name string, confidence float64) Result {
-	r := Result{Alternative: name, Metrics: Metrics{}, Balance: c.balance, Lowest: c.low[0], Highest: c.low[1], Events: c.events}
+func (c *collector) result(confidence float64) Result {
+	r := Result{Alternative: c.name, Metrics: Metrics{}, Balance: c.balance, Lowest: c.low[0], Highest: c.low[1], Events: c.events}
 	for i, m := range c.metrics {
-		e := Estimate{Unit: m.unit, N: c.n}
-		if m.ratio {
+		e := Estimate{Unit: m.Unit, N: c.n}
+		if m.Ratio {
 			e.fromPseudo(pseudo(c.ratios[i]), confidence)
 			if math.IsNaN(e.Mean) || math.IsInf(e.Mean, 0) {
 				continue // nothing happened that it could be counted per
@@ -81,8 +68,8 @@ func (c *collector) result(name string, confidence float64) Result {
 		} else {
 			e.Mean, e.SD, e.HalfWidth = c.moments[i].Mean(), c.moments[i].SD(), c.moments[i].HalfWidth(confidence)
 		}
-		r.Metrics[m.name] = e
-		r.Names = append(r.Names, m.name)
+		r.Metrics[m.Name] = e
+		r.Names = append(r.Names, m.Name)
 	}
 	return r
 }
@@ -146,19 +133,19 @@ type pair struct {
 func newPair(first, other *collector) *pair {
 	at := map[string]int{}
 	for i, m := range first.metrics {
-		at[m.name] = i
+		at[m.Name] = i
 	}
 	p := &pair{}
 	for i, m := range other.metrics {
-		if j, ok := at[m.name]; ok {
-			p.names, p.a, p.b = append(p.names, m.name), append(p.a, j), append(p.b, i)
+		if j, ok := at[m.Name]; ok {
+			p.names, p.a, p.b = append(p.names, m.Name), append(p.a, j), append(p.b, i)
 		}
 	}
 	p.moments = make([]Moments, len(p.names))
 	return p
 }
 
-func (p *pair) add(first, other *sample) {
+func (p *pair) add(first, other *Sample) {
 	for k := range p.names {
 		p.moments[k].Add(other.figures[p.b[k]].num - first.figures[p.a[k]].num)
 	}
@@ -168,8 +155,8 @@ func (p *pair) result(first, other *collector, confidence float64) Metrics {
 	d := Metrics{}
 	for k, name := range p.names {
 		m := other.metrics[p.b[k]]
-		e := Estimate{Unit: m.unit, N: other.n}
-		if m.ratio {
+		e := Estimate{Unit: m.Unit, N: other.n}
+		if m.Ratio {
 			e.fromPseudo(pseudo(other.ratios[p.b[k]]).minus(pseudo(first.ratios[p.a[k]])), confidence)
 			if math.IsNaN(e.Mean) || math.IsInf(e.Mean, 0) {
 				continue

@@ -23,67 +23,60 @@ type Options struct {
 // the error of ctx at once when that ends, and an error when a line makes no
 // progress or its books do not balance.
 func Simulate(ctx context.Context, study *model.Study, opt Options) (*Results, error) {
-	run := study.Run
-	if len(study.Alternatives) == 0 {
-		return nil, fmt.Errorf("a study needs an alternative")
-	}
-	for i := range study.Alternatives {
-		if n := len(study.Alternatives[i].Line.Stops); n > MaxStops {
-			return nil, fmt.Errorf("%d stops: %d is the most", n, MaxStops)
-		}
-	}
-	if run.WarmUpAuto {
-		cut, err := autoWarmUp(ctx, study, opt)
-		if err != nil {
-			return nil, err
-		}
-		run.WarmUp = cut
-	}
-	collectors := make([]*collector, len(study.Alternatives))
-	pairs := make([]*pair, len(study.Alternatives))
-	for i := range study.Alternatives {
-		collectors[i] = newCollector(&study.Alternatives[i].Line)
-		if i > 0 {
-			pairs[i] = newPair(collectors[0], collectors[i])
-		}
-	}
-	err := replicate(ctx, study, run, 0, run.Replications, collectors, opt, func(samples []*sample) {
-		for i, x := range samples {
-			collectors[i].add(x)
-			if i > 0 {
-				pairs[i].add(samples[0], x)
-			}
-		}
-	})
+	run, err := Prepare(ctx, study)
 	if err != nil {
 		return nil, err
 	}
-	res := &Results{Run: RunInfo{Seed: run.Seed, Replications: run.Replications, Confidence: run.Confidence,
-		Horizon: run.Horizon, WarmUp: run.WarmUp}, Differences: make([]Metrics, len(collectors))}
-	for i, c := range collectors {
-		res.Alternatives = append(res.Alternatives, c.result(study.Alternatives[i].Name, run.Confidence))
-		if i > 0 {
-			res.Differences[i] = pairs[i].result(collectors[0], c, run.Confidence)
-		}
+	g := NewGathering(run, OutlinesOf(study))
+	err = Replicate(ctx, study, run, 0, study.Run.Replications, opt, func(_ int, samples []*Sample) error { return g.Add(samples) })
+	if err != nil {
+		return nil, err
 	}
-	return res, nil
+	return g.Results(), nil
 }
 
-// replicate runs the replications from first to before end and hands their
+// Prepare checks that a study can be run and settles how: the warm-up is found
+// when the scenario leaves it to the output.
+func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
+	r := study.Run
+	run := RunInfo{Seed: r.Seed, Replications: r.Replications, Confidence: r.Confidence, Horizon: r.Horizon, WarmUp: r.WarmUp, WarmUpFound: r.WarmUpAuto}
+	if len(study.Alternatives) == 0 {
+		return run, fmt.Errorf("a study needs an alternative")
+	}
+	for i := range study.Alternatives {
+		if n := len(study.Alternatives[i].Line.Stops); n > MaxStops {
+			return run, fmt.Errorf("%d stops: %d is the most", n, MaxStops)
+		}
+	}
+	if r.WarmUpAuto {
+		cut, err := autoWarmUp(ctx, study)
+		if err != nil {
+			return run, err
+		}
+		run.WarmUp = cut
+	}
+	return run, nil
+}
+
+// Replicate runs the replications from first to before end and hands their
 // samples to fold, one slice for each replication, in order. It keeps no more
 // than a block of them.
-func replicate(ctx context.Context, study *model.Study, run model.Run, first, end int, collectors []*collector, opt Options, fold func([]*sample)) error {
+func Replicate(ctx context.Context, study *model.Study, run RunInfo, first, end int, opt Options, fold func(replication int, samples []*Sample) error) error {
 	workers := opt.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
 	k := len(study.Alternatives)
+	metrics := make([][]metric, k)
+	for i := range metrics {
+		metrics[i] = metricsOf(&study.Alternatives[i].Line)
+	}
 	block := max(8, 4*workers)
 	total := (end - first) * k
 	var done atomic.Int64
 	for from := first; from < end; from += block {
 		to := min(end, from+block)
-		samples := make([]*sample, (to-from)*k)
+		samples := make([]*Sample, (to-from)*k)
 		errs := make([]error, len(samples))
 		var next atomic.Int64
 		var wg sync.WaitGroup
@@ -96,7 +89,7 @@ func replicate(ctx context.Context, study *model.Study, run model.Run, first, en
 						return
 					}
 					alt := i % k
-					samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, from+i/k, collectors[alt].metrics)
+					samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, from+i/k, metrics[alt])
 					n := int(done.Add(1))
 					if opt.Progress != nil {
 						show.Lock()
@@ -116,19 +109,21 @@ func replicate(ctx context.Context, study *model.Study, run model.Run, first, en
 			}
 		}
 		for r := 0; r < to-from; r++ {
-			fold(samples[r*k : (r+1)*k])
+			if err := fold(from+r, samples[r*k:(r+1)*k]); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
 }
 
 // one runs one replication of one alternative.
-func one(ctx context.Context, spec *model.Line, run model.Run, replication int, metrics []metric) (*sample, error) {
+func one(ctx context.Context, spec *model.Line, run RunInfo, replication int, metrics []metric) (*Sample, error) {
 	s := newRun(spec, run.Seed, replication, run.Horizon, run.WarmUp, nil)
 	if err := s.simulate(ctx); err != nil {
 		return nil, err
 	}
-	x := &sample{balance: s.balance(), events: s.events, figures: make([]figure, len(metrics))}
+	x := &Sample{balance: s.balance(), events: s.events, figures: make([]figure, len(metrics))}
 	m := s.measure()
 	for i := range metrics {
 		x.figures[i] = metrics[i].of(m)

@@ -29,6 +29,7 @@ type RunInfo struct {
 	Confidence   float64
 	Horizon      float64 // s
 	WarmUp       float64 // s
+	WarmUpFound  bool    // it was found from the output, by MSER-5
 }
 
 // Balance is the largest relative error of the two books over all

@@ -20,11 +20,13 @@ func reckonedLessCounted(t testing.TB, l model.Line, run model.Run, which int) (
 	run.Confidence = 0.95
 	name := [2]string{"splice.depletion", "transfer.overfill"}[which]
 	study := &model.Study{Run: run, Alternatives: []model.Alternative{{Name: "base", Line: l}}}
-	c := newCollector(&l)
-	require.NoError(t, replicate(context.Background(), study, run, 0, run.Replications, []*collector{c}, Options{}, func(x []*sample) { c.add(x[0]) }))
+	info, err := Prepare(context.Background(), study)
+	require.NoError(t, err)
+	c := newCollector(&OutlinesOf(study)[0])
+	require.NoError(t, Replicate(context.Background(), study, info, 0, run.Replications, Options{}, func(_ int, x []*Sample) error { c.add(x[0]); return nil }))
 	var a, b leaveOut
 	for i, m := range c.metrics {
-		switch m.name {
+		switch m.Name {
 		case name:
 			a = pseudo(c.ratios[i])
 		case name + "_counted":

@@ -13,13 +13,14 @@ import (
 
 // agrees asserts that an estimate is within 4.5 standard errors of the theory,
 // a false alarm in 1 of 100,000 for each figure at 100 and more replications,
-// and that the error is small enough for that to mean something.
+// and that the error is small enough for that to mean something. What has next to
+// no error is right to 1e-5: the ramps of these lines take a moment.
 func agrees(t *testing.T, r Result, name string, want, most float64) {
 	t.Helper()
 	e, ok := r.Metrics[name]
 	require.True(t, ok, "no metric %s", name)
 	se := e.SD / math.Sqrt(float64(e.N))
-	assert.InDelta(t, want, e.Mean, 4.5*se+1e-12*want, name)
+	assert.InDelta(t, want, e.Mean, 4.5*se+1e-5*want, name)
 	assert.Less(t, se, most*want, "%s: the error is too large to test anything", name)
 }
 

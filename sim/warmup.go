@@ -10,7 +10,7 @@ import (
 // the processed length of each alternative in equal periods, averaged over a
 // few replications. It returns the longest of the alternatives' cuts, so that
 // all are cut alike.
-func autoWarmUp(ctx context.Context, study *model.Study, opt Options) (float64, error) {
+func autoWarmUp(ctx context.Context, study *model.Study) (float64, error) {
 	const periods, most = 1000, 5
 	cut := 0.0
 	for i := range study.Alternatives {
