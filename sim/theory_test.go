@@ -94,7 +94,7 @@ func TestRenewalOfRollChanges(t *testing.T) {
 		{"uniform", model.Dist{Law: model.Uniform, A: 30, B: 90}, 0.83333333, 20.83333333, 2.47422680},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			l := fluidLine(2.551, v, 0, 0, 100)
+			l := fluidLine(2.6, v, 0, 0, 100)
 			l.Unwind.Roll.Length, l.Unwind.Dwell = model.Const(roll), c.stop
 			assert.InEpsilon(t, roll/(roll/v+c.excess), c.throughput, 1e-8)
 			// 500 rolls: the horizon is long against the part of a cycle at its end.
