@@ -27,6 +27,10 @@ type Scenario struct {
 	Study    model.Study
 	Sources  map[string]string // the source notes, by table
 	Warnings []Warning
+
+	dir       string            // where files are looked for
+	overrides []Override        // laid over the text
+	laid      map[string]leaves // the values of each alternative, by its name
 }
 
 // SHA256 identifies the text of the scenario, in hex.
@@ -34,10 +38,6 @@ func (s *Scenario) SHA256() string {
 	sum := sha256.Sum256(s.Text)
 	return hex.EncodeToString(sum[:])
 }
-
-// Override sets a key for every alternative, as if it stood in each: the value
-// is written as in the file, a quantity without its quotes.
-type Override struct{ Key, Value string }
 
 // largest is the most that a scenario may hold, bytes; real ones have a few kB.
 const largest = 1 << 20
@@ -106,7 +106,7 @@ func Parse(name string, data []byte, dir string, overrides ...Override) (*Scenar
 		}
 		return fail(0, "cannot be read as TOML: "+err.Error(), "")
 	}
-	s := &Scenario{Name: name, Text: data, Sources: map[string]string{}}
+	s := &Scenario{Name: name, Text: data, dir: dir, overrides: overrides, laid: map[string]leaves{}, Sources: map[string]string{}}
 	r := &reader{at: findPositions(errs.Text), errs: errs, sources: s.Sources}
 	s.build(r, raw, dir, overrides)
 	if err := errs.asError(); err != nil {
@@ -124,18 +124,10 @@ func (s *Scenario) build(r *reader, raw map[string]any, dir string, overrides []
 	}
 	delete(raw, "alternative")
 	r.flatten(raw, "", "", base)
-	over := leaves{}
-	for _, o := range overrides {
-		if rowOf[row(o.Key)] == nil || !base.holds(o.Key) {
-			r.errs.add(0, o.Key, "no such key"+didYouMean(row(o.Key)), "")
-			continue
-		}
-		over[o.Key] = leaf{fromText(o.Value), 0}
-	}
 
 	b := &builder{s: s, r: r, dir: dir}
 	if len(alternatives) == 0 {
-		b.alternative(lay(base, over), "base", r.at)
+		b.alternative(change(base, overrides, r.errs), "base", r.at)
 	}
 	seen := map[string]int{}
 	for i, m := range alternatives {
@@ -157,7 +149,12 @@ func (s *Scenario) build(r *reader, raw map[string]any, dir string, overrides []
 			r.errs.add(own["alternative[].name"].line, where+".name", fmt.Sprintf("%q is the name of the alternative at line %d too", name, line), "another name")
 		}
 		seen[name] = r.at.lineOf(where)
-		b.alternative(lay(lay(base, own), over), name, r.at)
+		b.alternative(change(lay(base, own), overrides, r.errs), name, r.at)
+	}
+	for _, o := range overrides {
+		if key, parameter := splitParameter(o.Key); parameter != "" && !s.Varies(o.Key) {
+			r.errs.add(0, o.Key, fmt.Sprintf("%s is no distribution with a %s", key, parameter), "")
+		}
 	}
 	b.unused()
 	s.Warnings = b.warnings
@@ -184,6 +181,7 @@ type builder struct {
 
 // alternative reads the values of one alternative into the study.
 func (b *builder) alternative(v leaves, name string, at positions) {
+	b.s.laid[name] = v
 	study := &b.s.Study
 	study.Alternatives = append(study.Alternatives, model.Alternative{Name: name})
 	alt := &study.Alternatives[len(study.Alternatives)-1]

@@ -125,15 +125,16 @@ crew = { reaction = { dist = "uniform", min = "10 s", max = "20 s" } }
 
 func TestOverridesReachEveryAlternative(t *testing.T) {
 	s := parsed(t, plain+"[[alternative]]\nname = \"a\"\n[[alternative]]\nname = \"b\"\nunwind.storage = { strands = 10, travel = \"8 m\" }\n",
-		Override{"unwind.storage.capacity", "70 m"}, Override{"run.seed", "7"}, Override{"units", "imperial"},
-		Override{"unwind.dwell", `{ dist = "exponential", mean = "5 s" }`})
+		Override{Key: "unwind.storage.capacity", Value: "70 m"}, Override{Key: "run.seed", Value: "7"}, Override{Key: "units", Value: "imperial"},
+		Override{Key: "unwind.dwell", Value: `{ dist = "exponential", mean = "5 s" }`})
 	for _, a := range s.Study.Alternatives {
 		assert.Equal(t, 70.0, a.Line.Unwind.Storage.Capacity, a.Name)
 		assert.Equal(t, model.Exponential, a.Line.Unwind.Dwell.Law)
 	}
 	assert.EqualValues(t, 7, s.Study.Run.Seed)
 	assert.Equal(t, model.Imperial, s.Study.Units)
-	for _, o := range []Override{{"unwind.storage.capacity", "70"}, {"unwind.nothing", "1 m"}, {"stop[].every", "1 h"}, {"stop[0].every", "1 h"}, {"run.replications", "many"}} {
+	for _, o := range []Override{{Key: "unwind.storage.capacity", Value: "70"}, {Key: "unwind.nothing", Value: "1 m"}, {Key: "stop[].every", Value: "1 h"},
+		{Key: "stop[0].every", Value: "1 h"}, {Key: "run.replications", Value: "many"}} {
 		_, err := Parse("test.toml", []byte(plain), ".", o)
 		assert.ErrorContains(t, err, o.Key)
 	}
@@ -205,7 +206,7 @@ func TestNamesAreOneLineOfText(t *testing.T) {
 }
 
 func TestOverrideOfAnElement(t *testing.T) {
-	s := parsed(t, plain+"[[stop]]\nname = \"jam\"\nevery = \"1 h\"\nrepair = \"1 min\"\n", Override{"stop[0].every", "2 h"})
+	s := parsed(t, plain+"[[stop]]\nname = \"jam\"\nevery = \"1 h\"\nrepair = \"1 min\"\n", Override{Key: "stop[0].every", Value: "2 h"})
 	assert.Equal(t, 7200.0, s.Study.Alternatives[0].Line.Stops[0].Every.Mean())
 }
 

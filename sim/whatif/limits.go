@@ -1,11 +1,15 @@
 package whatif
 
-import "rollchange/sim"
+import (
+	"math"
+
+	"rollchange/sim"
+)
 
 // Limits are what a line has to hold, each as a share; one that is NaN is not
 // asked for.
 type Limits struct {
-	Risk        float64 // depletions a splice, overfills a transfer
+	Risk        Risk    // of storage depletion at a splice, overfill at a transfer
 	NotReady    float64 // changes whose next roll or core was not armed in time
 	NotRefilled float64 // changes that begin before the storage is back at its run level
 	Busy        float64 // crew.utilisation
@@ -13,42 +17,69 @@ type Limits struct {
 }
 
 // Usual are the limits that hold when none are stated: common practice, no source.
-var Usual = Limits{Risk: 1e-3, NotReady: 0.01, NotRefilled: 0.01, Busy: 0.9, Waste: nan}
+func Usual() Limits {
+	return Limits{Risk: Risk{Share: 1e-3, Text: "0.1 %"}, NotReady: 0.01, NotRefilled: 0.01, Busy: 0.9, Waste: math.NaN()}
+}
 
 // Bound is one limit of a line: the metric that it is put on and the most that
-// the metric may be.
+// the metric may be. With Rate the metric is a share of the changes and the limit
+// is on their number by time, 1/s.
 type Bound struct {
-	Metric string // "splice.depletion"
-	Most   float64
-	Words  string // what has happened when it does not hold: "storage depletion above the target"
+	Metric string  `json:"metric"` // "splice.depletion"
+	Most   float64 `json:"most"`
+	Rate   bool    `json:"rate,omitempty"`
+	Words  string  `json:"words"` // what has happened when it does not hold
 }
 
 // Bounds lists the limits in the order in which they are named.
 func (l Limits) Bounds() []Bound {
+	risk := l.Risk.Share
+	rate := l.Risk.Rate > 0
+	if rate {
+		risk = l.Risk.Rate
+	} else if risk == 0 {
+		risk = math.NaN()
+	}
 	all := []Bound{
-		{"splice.depletion", l.Risk, "storage depletes more often than the target"},
-		{"transfer.overfill", l.Risk, "rewind storage fills more often than the target"},
-		{"splice.not_ready", l.NotReady, "next parent roll not armed in time"},
-		{"transfer.not_ready", l.NotReady, "next core not ready in time"},
-		{"splice.not_refilled", l.NotRefilled, "storage not refilled before the next splice"},
-		{"transfer.not_refilled", l.NotRefilled, "rewind storage not drawn down before the next transfer"},
-		{"crew.utilisation", l.Busy, "crew too busy"},
-		{"waste.total", l.Waste, "too much waste"},
+		{"splice.depletion", risk, rate, "storage depleted more often than the target"},
+		{"transfer.overfill", risk, rate, "rewind storage full more often than the target"},
+		{"splice.not_ready", l.NotReady, false, "next parent roll not armed in time"},
+		{"transfer.not_ready", l.NotReady, false, "next core not ready in time"},
+		{"splice.not_refilled", l.NotRefilled, false, "storage not refilled before the next splice"},
+		{"transfer.not_refilled", l.NotRefilled, false, "rewind storage not drawn down before the next transfer"},
+		{"crew.utilisation", l.Busy, false, "crew too busy"},
+		{"waste.total", l.Waste, false, "too much waste"},
 	}
 	var out []Bound
 	for _, b := range all {
-		if b.Most == b.Most {
+		if !math.IsNaN(b.Most) {
 			out = append(out, b)
 		}
 	}
 	return out
 }
 
+// Of is what a line's metrics say of the limit: the estimate to hold against
+// Most. It is false when the limit does not apply to the line.
+func (b Bound) Of(m sim.Metrics) (sim.Estimate, bool) {
+	e, ok := m[b.Metric]
+	if !ok || !b.Rate {
+		return e, ok
+	}
+	kind := "splice_rate"
+	if b.Metric == "transfer.overfill" {
+		kind = "transfer_rate"
+	}
+	// The rate of changes is known far better than the chance.
+	n := m[kind].Mean
+	return sim.Estimate{Unit: "1/s", Mean: e.Mean * n, HalfWidth: e.HalfWidth * n, SD: e.SD * n, N: e.N}, true
+}
+
 // Broken lists the limits that the estimates of a line do not hold.
 func (l Limits) Broken(m sim.Metrics) []Bound {
 	var out []Bound
 	for _, b := range l.Bounds() {
-		if e, ok := m[b.Metric]; ok && e.Mean > b.Most {
+		if e, ok := b.Of(m); ok && e.Mean > b.Most {
 			out = append(out, b)
 		}
 	}

@@ -1,7 +1,12 @@
 package whatif
 
 import (
+	"context"
+	"errors"
+	"fmt"
+
 	"rollchange/model"
+	"rollchange/scenarios"
 	"rollchange/sim"
 )
 
@@ -18,7 +23,7 @@ type Axis struct {
 type Point struct {
 	At      []int        // index of the value on each axis
 	LeftOut string       // why it is not a possible line; empty when it was simulated
-	Results *sim.Results // nil when left out
+	Results *sim.Results // nil when left out; without histograms
 	Binds   [][]Bound    // for each alternative, the limits that do not hold here
 }
 
@@ -31,11 +36,113 @@ type Sweep struct {
 	Points       []Point
 }
 
+// mostPoints is the most points of a sweep.
+const mostPoints = 10000
+
+// NewSweep lays out the points of a sweep, none of them simulated yet.
+func NewSweep(s *scenarios.Scenario, axes []Axis, limits Limits) (*Sweep, error) {
+	w := &Sweep{Axes: axes, Limits: limits}
+	for i := range s.Study.Alternatives {
+		w.Alternatives = append(w.Alternatives, s.Study.Alternatives[i].Name)
+	}
+	n := 1
+	for i := range axes {
+		n *= len(axes[i].Values)
+		for j := range i {
+			if axes[i].Key == axes[j].Key {
+				return nil, fmt.Errorf("%s is varied twice", axes[i].Key)
+			}
+		}
+	}
+	switch {
+	case len(axes) == 0:
+		return nil, errors.New("a sweep needs a key to vary")
+	case len(axes) > 2:
+		return nil, errors.New("a sweep varies one key or two")
+	case n > mostPoints:
+		return nil, fmt.Errorf("%d points: %d is the most", n, mostPoints)
+	}
+	for k := range n {
+		at := make([]int, len(axes))
+		for i, rest := len(axes)-1, k; i >= 0; i-- {
+			at[i], rest = rest%len(axes[i].Values), rest/len(axes[i].Values)
+		}
+		w.Points = append(w.Points, Point{At: at})
+	}
+	return w, nil
+}
+
 // At returns the point with the given indices.
-func (s *Sweep) At(index ...int) *Point {
+func (w *Sweep) At(index ...int) *Point {
 	k := 0
 	for i, x := range index {
-		k = k*len(s.Axes[i].Values) + x
+		k = k*len(w.Axes[i].Values) + x
 	}
-	return &s.Points[k]
+	return &w.Points[k]
+}
+
+// Simulate simulates one point. A point that is no possible line is left out
+// and says why; the error is that of the context or of the simulation.
+func (w *Sweep) Simulate(ctx context.Context, s *scenarios.Scenario, k int, opt sim.Options) error {
+	p := &w.Points[k]
+	var over []scenarios.Override
+	for i, x := range p.At {
+		over = append(over, scenarios.Override{Key: w.Axes[i].Key, Value: w.Axes[i].Texts[x]})
+	}
+	res, err := simulate(ctx, s, opt, over...)
+	var impossible *scenarios.Errors
+	if errors.As(err, &impossible) {
+		p.LeftOut = reason(impossible)
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	for i := range res.Alternatives {
+		res.Alternatives[i].Lowest, res.Alternatives[i].Highest = nil, nil
+	}
+	w.Set(k, res)
+	return nil
+}
+
+// Set gives a point its results.
+func (w *Sweep) Set(k int, res *sim.Results) {
+	p := &w.Points[k]
+	p.Results, p.Binds = res, nil
+	for i := range res.Alternatives {
+		p.Binds = append(p.Binds, w.Limits.Broken(res.Alternatives[i].Metrics))
+	}
+}
+
+// reason is the first problem of a scenario in short.
+func reason(e *scenarios.Errors) string {
+	p := e.Problems[0]
+	if p.Key == "" {
+		return p.What
+	}
+	return p.Key + " " + p.What
+}
+
+// simulate simulates a scenario with overrides.
+func simulate(ctx context.Context, s *scenarios.Scenario, opt sim.Options, over ...scenarios.Override) (*sim.Results, error) {
+	c, err := s.Again(over...)
+	if err != nil {
+		return nil, err
+	}
+	keepAlternatives(s, c)
+	return sim.Simulate(ctx, &c.Study, opt)
+}
+
+// keepAlternatives leaves in c the alternatives that s has: a command may have
+// kept some of them only.
+func keepAlternatives(s, c *scenarios.Scenario) {
+	kept := c.Study.Alternatives[:0]
+	for _, a := range c.Study.Alternatives {
+		for i := range s.Study.Alternatives {
+			if s.Study.Alternatives[i].Name == a.Name {
+				kept = append(kept, a)
+			}
+		}
+	}
+	c.Study.Alternatives = kept
 }

@@ -1,0 +1,249 @@
+package scenarios
+
+import (
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"rollchange/model"
+)
+
+// Override changes a key of every alternative, as if it stood so in each. Value
+// is written as in the file, a quantity without its quotes. The key may name
+// one parameter of a distribution that stands there, "unwind.dwell.mean". With
+// a Factor above 0 in place of a Value, what stands there is multiplied by it:
+// a quantity, or every parameter of a distribution that has a unit.
+type Override struct {
+	Key, Value string
+	Factor     float64
+}
+
+// parameters are the names that a parameter of a distribution can have.
+var parameters = []string{"mean", "sd", "min", "mode", "max", "shape", "scale"}
+
+// splitParameter parts "unwind.dwell.mean" into the key and the parameter.
+func splitParameter(path string) (key, parameter string) {
+	if rowOf[row(path)] != nil {
+		return path, ""
+	}
+	if i := strings.LastIndexByte(path, '.'); i > 0 && slices.Contains(parameters, path[i+1:]) {
+		if k := rowOf[row(path[:i])]; k != nil && (k.kind == varying || k.kind == vnumber) {
+			return path[:i], path[i+1:]
+		}
+	}
+	return path, ""
+}
+
+// IsParameter says whether a path names one parameter of a distribution.
+func IsParameter(path string) bool {
+	_, parameter := splitParameter(path)
+	return parameter != ""
+}
+
+// Numeric finds a key that can be varied: one that says how the line is and is a
+// number or a quantity, or one parameter of a distribution. The error says what
+// is near.
+func Numeric(path string) (*Key, error) {
+	key, parameter := splitParameter(path)
+	k := rowOf[row(key)]
+	if k == nil || strings.Contains(k.Path, "[]") && !index.MatchString(key) {
+		return nil, fmt.Errorf("no such key%s", didYouMean(row(path)))
+	}
+	switch {
+	case strings.HasPrefix(key, "economics.") || strings.HasPrefix(key, "alternative"):
+		return nil, fmt.Errorf("changes the money, not what the line makes")
+	case strings.HasPrefix(key, "run."):
+		return nil, fmt.Errorf("says how the line is simulated, not how it is")
+	case k.kind == text || k.kind == choice || k.kind == flag || k.kind == perRoll:
+		return nil, fmt.Errorf("is no number or quantity")
+	}
+	if parameter == "shape" {
+		k = &Key{Path: path, Meaning: k.Meaning + ": shape", Dim: model.Number, kind: number, Kind: string(number)}
+		above0(k)
+	}
+	return k, nil
+}
+
+// Read reads one value of the key, written as in the file without its quotes,
+// in SI. Share says that a level was given as a share of its capacity.
+func (k *Key) Read(text string) (si float64, share bool, err error) {
+	v, err := k.read(fromText(text), ".", 1)
+	return v.num(), v.share, err
+}
+
+// change lays the overrides over the values of one alternative.
+func change(v leaves, overrides []Override, errs *Errors) leaves {
+	over := leaves{}
+	for _, o := range overrides {
+		key, parameter := splitParameter(o.Key)
+		if rowOf[row(key)] == nil || !v.holds(key) {
+			errs.add(0, o.Key, "no such key"+didYouMean(row(o.Key)), "")
+			continue
+		}
+		was, given := v[key]
+		law, varies := was.raw.(map[string]any)
+		switch {
+		case parameter != "" && (!varies || law[parameter] == nil): // an alternative without it
+		case parameter != "":
+			law = maps.Clone(law)
+			law[parameter] = fromText(o.Value)
+			over[key] = leaf{law, 0}
+		case o.Factor > 0 && given:
+			over[key] = leaf{scaled(was.raw, o.Factor), 0}
+		case o.Factor <= 0:
+			over[key] = leaf{fromText(o.Value), 0}
+		}
+	}
+	return lay(v, over)
+}
+
+var numberAndUnit = regexp.MustCompile(`^\s*([-+]?[0-9._]+(?:[eE][-+]?[0-9]+)?)\s*(.*)$`)
+
+// scaled multiplies a raw value by a factor; the shape of a law stays.
+func scaled(raw any, factor float64) any {
+	switch v := raw.(type) {
+	case string:
+		m := numberAndUnit.FindStringSubmatch(v)
+		if m == nil {
+			return raw
+		}
+		x, err := strconv.ParseFloat(strings.ReplaceAll(m[1], "_", ""), 64)
+		if err != nil {
+			return raw
+		}
+		return strconv.FormatFloat(x*factor, 'g', -1, 64) + " " + m[2]
+	case float64:
+		return v * factor
+	case int64:
+		return float64(v) * factor
+	case []any:
+		out := make([]any, len(v))
+		for i := range v {
+			out[i] = scaled(v[i], factor)
+		}
+		return out
+	case map[string]any:
+		out := maps.Clone(v)
+		for name, x := range v {
+			if name != "shape" && name != "dist" && name != "source" && name != "file" && name != "column" {
+				out[name] = scaled(x, factor)
+			}
+		}
+		return out
+	}
+	return raw
+}
+
+// Input is one value that an alternative is described by.
+type Input struct {
+	Key    string
+	Dim    model.Dimension
+	Text   string     // as it stands in the file
+	Dist   model.Dist // SI
+	Whole  bool       // a whole number
+	Share  bool       // a level given as a share of the capacity
+	Bounds [2]float64 // SI, of the value
+}
+
+// Inputs lists the numbers and quantities that stand in the scenario and that
+// an alternative uses, in the order of the reference.
+func (s *Scenario) Inputs(alternative int) []Input {
+	v := s.laid[s.Study.Alternatives[alternative].Name]
+	line := &s.Study.Alternatives[alternative].Line
+	var list []Input
+	for _, path := range slices.Sorted(maps.Keys(v)) {
+		k, err := Numeric(path)
+		if err != nil || v[path].line == 0 || !k.usedIn(path, line) {
+			continue
+		}
+		capacity := line.Unwind.Storage.Capacity
+		if strings.HasPrefix(path, "rewind") {
+			capacity = line.Rewind.Storage.Capacity
+		}
+		x, err := k.read(v[path].raw, s.dir, capacity)
+		if err != nil {
+			continue
+		}
+		list = append(list, Input{Key: path, Dim: k.Dim, Text: written(v[path].raw), Dist: x.dist, Whole: k.kind == integer, Share: x.share, Bounds: k.limits()})
+	}
+	rank := map[string]int{}
+	for i := range table {
+		rank[table[i].Path] = i
+	}
+	slices.SortStableFunc(list, func(a, b Input) int { return rank[row(a.Key)] - rank[row(b.Key)] })
+	return list
+}
+
+// limits are the bounds of a value, SI.
+func (k *Key) limits() [2]float64 {
+	if k.bounded {
+		return [2]float64{k.low, k.high}
+	}
+	return [2]float64{-inf, inf}
+}
+
+// written is a raw value as a person would write it.
+func written(raw any) string {
+	switch v := raw.(type) {
+	case string:
+		return v
+	case map[string]any:
+		name, _ := v["dist"].(string)
+		if name == "gamma" && v["shape"] == nil {
+			return fmt.Sprintf("gamma, mean %v, sd %v", v["mean"], v["sd"])
+		}
+		parts := []string{name}
+		for _, p := range laws[name] {
+			if x, ok := v[p]; ok && p != "values" {
+				parts = append(parts, fmt.Sprintf("%s %v", p, x))
+			}
+		}
+		return strings.Join(parts, ", ")
+	}
+	return fmt.Sprint(raw)
+}
+
+// usedIn says whether a line uses the key.
+func (k *Key) usedIn(path string, line *model.Line) bool {
+	if k.UsedBy == "" {
+		return true
+	}
+	kind := line.Unwind.Change
+	if strings.HasPrefix(path, "rewind.") {
+		kind = line.Rewind.Change
+	}
+	return slices.Contains(strings.Split(k.UsedBy, ", "), string(kind))
+}
+
+// Uses says whether some alternative uses the key.
+func (s *Scenario) Uses(path string) bool {
+	key, _ := splitParameter(path)
+	k := rowOf[row(key)]
+	for i := range s.Study.Alternatives {
+		if k != nil && k.usedIn(key, &s.Study.Alternatives[i].Line) {
+			return true
+		}
+	}
+	return false
+}
+
+// Varies says whether a key is a distribution in some alternative, and for one
+// parameter of it whether one has that.
+func (s *Scenario) Varies(path string) bool {
+	key, parameter := splitParameter(path)
+	for i := range s.Study.Alternatives {
+		law, ok := s.laid[s.Study.Alternatives[i].Name][key].raw.(map[string]any)
+		if ok && (parameter == "" || law[parameter] != nil) {
+			return true
+		}
+	}
+	return false
+}
+
+// Again reads the same scenario with other overrides.
+func (s *Scenario) Again(overrides ...Override) (*Scenario, error) {
+	return Parse(s.Name, s.Text, s.dir, append(slices.Clone(s.overrides), overrides...)...)
+}

@@ -1,0 +1,88 @@
+// Package parts writes, reads and joins the partial results of a run or sweep
+// that was split over several processes or machines, or interrupted.
+//
+// A part is a text file of JSON lines: a header that says what it is a part of,
+// one line for each unit of work (a replication of a run, a point of a sweep) and
+// a last line that says how many there are. Every number is written to the last
+// bit, so that parts joined give the same bytes as the whole.
+package parts
+
+import (
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"rollchange/sim"
+)
+
+// Format is what the first line of a part file calls itself.
+const Format = "rollchange part, 1"
+
+// Header says what a part is a part of. Two parts belong together when all but
+// Part is the same.
+type Header struct {
+	Format  string          `json:"format"`
+	Version string          `json:"version"` // of the tool
+	Command string          `json:"command"` // "run" or "sweep"
+	Title   string          `json:"title"`
+	File    string          `json:"file"`
+	SHA256  string          `json:"sha256"` // of the scenario
+	Run     sim.RunInfo     `json:"run"`
+	Units   int             `json:"units"`   // of the whole
+	Details json.RawMessage `json:"details"` // what the command needs to go on
+	Part    int             `json:"part"`    // 1-based
+	Of      int             `json:"of"`
+}
+
+// Range is the units of a part, from first to before end: as even as can be, in order.
+func (h *Header) Range() (first, end int) {
+	return h.Units * (h.Part - 1) / h.Of, h.Units * h.Part / h.Of
+}
+
+// whole is the header less what differs between parts.
+func (h Header) whole() string {
+	h.Part = 0
+	b, err := json.Marshal(h)
+	if err != nil {
+		return err.Error()
+	}
+	return string(b)
+}
+
+// foreign says in words why a part does not belong to the first.
+func (h *Header) foreign(first *Header) string {
+	switch {
+	case h.Format != first.Format:
+		return "has another format"
+	case h.Version != first.Version:
+		return fmt.Sprintf("was made by version %s, the others by %s", h.Version, first.Version)
+	case h.Command != first.Command:
+		return fmt.Sprintf("is part of a %s, the others of a %s", h.Command, first.Command)
+	case h.SHA256 != first.SHA256:
+		return "is of another scenario"
+	case h.Run.Seed != first.Run.Seed:
+		return fmt.Sprintf("has seed %d, the others %d", h.Run.Seed, first.Run.Seed)
+	case h.Of != first.Of:
+		return fmt.Sprintf("is one of %d parts, the others of %d", h.Of, first.Of)
+	case h.whole() != first.whole():
+		return "was made with other settings"
+	}
+	return ""
+}
+
+// ParsePart reads "K/N": part K of N, 1-based.
+func ParsePart(s string) (part, of int, err error) {
+	k, n, ok := strings.Cut(s, "/")
+	part, errK := strconv.Atoi(strings.TrimSpace(k))
+	of, errN := strconv.Atoi(strings.TrimSpace(n))
+	switch {
+	case !ok || errK != nil || errN != nil:
+		return 0, 0, fmt.Errorf("%q: write K/N, part K of N, as in 2/7", s)
+	case of < 1 || of > 100000:
+		return 0, 0, fmt.Errorf("%q: the number of parts must be 1 to 100000", s)
+	case part < 1 || part > of:
+		return 0, 0, fmt.Errorf("%q: there is no part %d of %d", s, part, of)
+	}
+	return part, of, nil
+}

@@ -1,5 +1,0 @@
-package whatif
-
-import "math"
-
-var nan = math.NaN()

@@ -1,0 +1,101 @@
+package whatif
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/scenarios"
+	"rollchange/sim"
+)
+
+// Precision asks for replications until a metric is known well enough.
+type Precision struct {
+	Metric string
+	Half   float64 // half width as a share of the mean
+	Most   int     // replications at most
+}
+
+// Reached is how far the replications went.
+type Reached struct {
+	Precision
+	Worst        float64 // the widest half width, as a share of its mean
+	Alternative  string  // that has it
+	Replications int
+	Enough       bool
+}
+
+// ParsePrecision reads "1%" (of good_rate) or "METRIC=10%".
+func ParsePrecision(s string, most int) (Precision, error) {
+	p := Precision{Metric: "good_rate", Most: most}
+	share := s
+	if metric, rest, ok := strings.Cut(s, "="); ok {
+		p.Metric, share = strings.TrimSpace(metric), rest
+	}
+	x, err := model.ParseQuantity(strings.TrimSpace(share), model.Share)
+	switch {
+	case err != nil:
+		return p, fmt.Errorf("%q: write a share, as in 1%%, or METRIC=10%%", s)
+	case !(x > 0) || x >= 1:
+		return p, fmt.Errorf("%q: a half width must be above 0 %% and below 100 %% of the mean", s)
+	case most < 2:
+		return p, fmt.Errorf("at most %d replications: 2 is the least", most)
+	}
+	return p, nil
+}
+
+// Simulate simulates a study for its replications, and then in batches for more
+// until the half width of the metric is as asked in every alternative that has
+// it, or the limit is reached. How many that takes depends on the results only.
+func (p Precision) Simulate(ctx context.Context, study *model.Study, opt sim.Options) (*sim.Results, Reached, error) {
+	got := Reached{Precision: p}
+	run, err := sim.Prepare(ctx, study)
+	if err != nil {
+		return nil, got, err
+	}
+	outlines := sim.OutlinesOf(study)
+	if err := p.check(outlines); err != nil {
+		return nil, got, err
+	}
+	g := sim.NewGathering(run, outlines)
+	n := min(max(2, run.Replications), p.Most)
+	for {
+		err := sim.Replicate(ctx, study, run, g.Replications(), n, opt, func(_ int, x []*sim.Sample) error { return g.Add(x) })
+		if err != nil {
+			return nil, got, err
+		}
+		res := g.Results()
+		got.Worst, got.Alternative, got.Replications = 0, "", n
+		for _, r := range res.Alternatives {
+			if e, ok := r.Metrics[p.Metric]; ok && e.Mean != 0 && e.HalfWidth/math.Abs(e.Mean) > got.Worst {
+				got.Worst, got.Alternative = e.HalfWidth/math.Abs(e.Mean), r.Alternative
+			}
+		}
+		if got.Enough = got.Worst <= p.Half; got.Enough || n >= p.Most {
+			return res, got, nil
+		}
+		// The half width falls as one over the root of their number.
+		need := float64(n) * (got.Worst / p.Half) * (got.Worst / p.Half)
+		n = min(p.Most, max(n+n/4+1, int(min(math.Ceil(1.05*need), 4*float64(n)))))
+	}
+}
+
+// check says when no alternative has the metric.
+func (p Precision) check(outlines []sim.Outline) error {
+	var names []string
+	for _, o := range outlines {
+		for _, m := range o.Metrics {
+			if m.Name == p.Metric {
+				return nil
+			}
+			names = append(names, m.Name)
+		}
+	}
+	near := scenarios.Nearest(p.Metric, names)
+	if near != "" {
+		near = "; did you mean " + near + "?"
+	}
+	return fmt.Errorf("no metric %q here%s", p.Metric, near)
+}

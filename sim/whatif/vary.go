@@ -1,0 +1,159 @@
+package whatif
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/scenarios"
+)
+
+// mostValues is the most that one key may take in a sweep.
+const mostValues = 1000
+
+// ParseAxis reads what a key is varied over, "KEY=FROM..TO/STEPS" or
+// "KEY=A,B,C", with the units of the scenario file. With log the steps are equal
+// ratios. The key must be one that some alternative of the scenario uses.
+func ParseAxis(s *scenarios.Scenario, spec string, log bool) (Axis, error) {
+	key, values, ok := strings.Cut(spec, "=")
+	key = strings.TrimSpace(key)
+	a := Axis{Key: key, Log: log}
+	if !ok || key == "" {
+		return a, fmt.Errorf("%q: write KEY=FROM..TO/STEPS or KEY=A,B,C, as in line.speed=\"100 m/min..250 m/min/7\"", spec)
+	}
+	k, err := scenarios.Numeric(key)
+	if err != nil {
+		return a, fmt.Errorf("%s: %w", key, err)
+	}
+	if !s.Uses(key) {
+		return a, fmt.Errorf("%s: no alternative uses it: it is for %s", key, k.UsedBy)
+	}
+	if scenarios.IsParameter(key) && !s.Varies(key) {
+		return a, fmt.Errorf("%s: no alternative has a distribution with that parameter", key)
+	}
+	a.Dim = k.Dim
+	bad := func(what string) error { return fmt.Errorf("%s: %s", key, what) }
+	if from, rest, ok := strings.Cut(values, ".."); ok {
+		err = a.span(k, strings.TrimSpace(from), strings.TrimSpace(rest), bad)
+	} else {
+		err = a.list(k, strings.Split(values, ","), bad)
+	}
+	return a, err
+}
+
+// span fills the axis with equal steps from one value to another.
+func (a *Axis) span(k *scenarios.Key, from, rest string, bad func(string) error) error {
+	i := strings.LastIndexByte(rest, '/')
+	steps := 0
+	if i > 0 {
+		steps, _ = strconv.Atoi(strings.TrimSpace(rest[i+1:]))
+	}
+	if i <= 0 || strings.TrimSpace(rest[i+1:]) != strconv.Itoa(steps) {
+		return bad("say in how many values: FROM..TO/STEPS, as in 100 m/min..250 m/min/7")
+	}
+	to := strings.TrimSpace(rest[:i])
+	low, share, err := k.Read(from)
+	if err != nil {
+		return bad(fmt.Sprintf("%q %v", from, err))
+	}
+	high, shareToo, err := k.Read(to)
+	if err != nil {
+		return bad(fmt.Sprintf("%q %v", to, err))
+	}
+	switch {
+	case share != shareToo:
+		return bad("one end is a share of the capacity and the other is not")
+	case steps < 2:
+		return bad("a sweep needs 2 values or more")
+	case steps > mostValues:
+		return bad(fmt.Sprintf("%d values: %d is the most", steps, mostValues))
+	case low >= high:
+		return bad(fmt.Sprintf("the range runs backwards: %s is not below %s", from, to))
+	case a.Log && low <= 0:
+		return bad("steps of equal ratio cannot begin at 0")
+	}
+	whole := k.Kind == "whole number"
+	unit := unitOf(from, k, share)
+	for n := range steps {
+		f := float64(n) / float64(steps-1)
+		x := low + (high-low)*f
+		if a.Log {
+			x = low * math.Pow(high/low, f)
+		}
+		if n == steps-1 {
+			x = high
+		}
+		if whole {
+			x = math.Round(x)
+			if len(a.Values) > 0 && a.Values[len(a.Values)-1] == x {
+				continue
+			}
+		}
+		// What is simulated is what is written: a value is rounded first.
+		text := strconv.FormatFloat(unit.From(x), 'g', 6, 64)
+		if unit.Name != "" {
+			text += " " + unit.Name
+		}
+		si, _, err := k.Read(text)
+		if err != nil {
+			return bad(fmt.Sprintf("%q %v", text, err))
+		}
+		a.Values, a.Texts = append(a.Values, si), append(a.Texts, text)
+	}
+	if share {
+		a.Dim = model.Share
+	}
+	if len(a.Values) < 2 {
+		return bad("a sweep needs 2 values or more")
+	}
+	return nil
+}
+
+// list fills the axis with the values given one by one.
+func (a *Axis) list(k *scenarios.Key, texts []string, bad func(string) error) error {
+	if len(texts) < 2 {
+		return bad("a sweep needs 2 values or more: FROM..TO/STEPS, or A,B,C")
+	}
+	if len(texts) > mostValues {
+		return bad(fmt.Sprintf("%d values: %d is the most", len(texts), mostValues))
+	}
+	shares := 0
+	for i, text := range texts {
+		text = strings.TrimSpace(text)
+		x, share, err := k.Read(text)
+		if err != nil {
+			return bad(fmt.Sprintf("%q %v", text, err))
+		}
+		if share {
+			shares++
+		}
+		if i > 0 && x <= a.Values[i-1] {
+			return bad(fmt.Sprintf("the values must rise: %s is not above %s", text, a.Texts[i-1]))
+		}
+		a.Values, a.Texts = append(a.Values, x), append(a.Texts, text)
+	}
+	if shares == len(texts) {
+		a.Dim = model.Share
+	} else if shares > 0 {
+		return bad("some values are shares of the capacity and some are not")
+	}
+	return nil
+}
+
+// unitOf is the unit that a text is written in.
+func unitOf(text string, k *scenarios.Key, share bool) model.Unit {
+	name := strings.TrimLeft(text, "+-0123456789._eE ")
+	if share {
+		return model.Unit{Name: "%", SI: 0.01}
+	}
+	if name == "" {
+		return model.Unit{SI: 1}
+	}
+	one, err := model.ParseQuantity("1 "+name, k.Dim)
+	if err != nil {
+		return model.Unit{SI: 1}
+	}
+	return model.Unit{Name: name, SI: one}
+}
