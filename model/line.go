@@ -8,6 +8,15 @@ type Study struct {
 	Units        System // units for people to read; inside all is SI
 	Run          Run
 	Alternatives []Alternative // at least one
+	Sweeps       []SweepOf
+}
+
+// SweepOf is a sweep that the scenario itself describes: what is varied, written
+// as for the command.
+type SweepOf struct {
+	Name          string
+	Vary, Against string
+	Log           bool
 }
 
 // Alternative is one way to equip or run the line, the term of engineering

@@ -3,6 +3,7 @@ package out
 import (
 	"bytes"
 	"encoding/xml"
+	"image/color"
 	"image/png"
 	"io"
 	"math"
@@ -184,5 +185,23 @@ func TestPicturesOfLittle(t *testing.T) {
 	}
 	if _, err := TracePlot(motion()[:1], storageLine(), model.Metric); err == nil {
 		t.Error("a picture of one event")
+	}
+}
+
+// A PDF keeps colours that are not opaque, and signs beyond ASCII.
+func TestPDFColoursAndText(t *testing.T) {
+	if got := codePage("5 ± 1 … – € 自é"); got != "5 \xb1 1 \x85 \x96 \x80 ?\xe9" {
+		t.Errorf("%q", got)
+	}
+	if r, g, b, a := (unweighed{color.NRGBA{0xff, 0x80, 0, 0x40}}).RGBA(); r != 0xffff || g != 0x8080 || b != 0 || a != 0x4040 {
+		t.Error(r, g, b, a)
+	}
+}
+
+// Where the type of the layout is missing, an SVG asks for one as wide.
+func TestSVGType(t *testing.T) {
+	s := svg(t, HoursPlot(several(1, func(int) string { return `style="font-family:Liberation Sans;` })))
+	if bytes.Contains(s, svgType) || !bytes.Contains(s, []byte("Liberation Sans,Arial")) || !bytes.Contains(s, []byte("&#34;font-family:Liberation Sans;")) {
+		t.Errorf("%s", s)
 	}
 }

@@ -25,7 +25,35 @@ var (
 	accent = color.NRGBA{0xb4, 0x53, 0x09, 0xff}
 	deep   = color.NRGBA{0x0b, 0x4f, 0x6c, 0xff}
 	middle = color.NRGBA{0x3d, 0x8f, 0xa8, 0xff}
+	paper  = color.NRGBA{0xff, 0xff, 0xff, 0xff}
 )
+
+// stroke is how a line is drawn: lines differ in dashes and marks, so that they
+// tell apart in grey too.
+type stroke struct {
+	c      color.NRGBA
+	dashes []vg.Length
+	glyph  draw.GlyphDrawer
+}
+
+var strokes = [...]stroke{
+	{deep, nil, draw.CircleGlyph{}}, {accent, []vg.Length{6, 3}, draw.SquareGlyph{}}, {ink, []vg.Length{2, 2}, draw.PyramidGlyph{}},
+	{middle, []vg.Length{9, 3, 2, 3}, draw.RingGlyph{}}, {fills[3], []vg.Length{12, 4}, draw.BoxGlyph{}}, {quiet, nil, draw.CrossGlyph{}},
+	{deep, []vg.Length{1, 3}, draw.TriangleGlyph{}}, {accent, []vg.Length{9, 2, 2, 2, 2, 2}, draw.PlusGlyph{}},
+}
+
+// marker draws the mark of a line at a point, on white where it is hollow.
+func (s stroke) marker(c draw.Canvas, at vg.Point) {
+	switch s.glyph.(type) {
+	case draw.RingGlyph:
+		c.DrawGlyphNoClip(draw.GlyphStyle{Color: paper, Radius: 2.9, Shape: draw.CircleGlyph{}}, at)
+	case draw.SquareGlyph:
+		c.DrawGlyphNoClip(draw.GlyphStyle{Color: paper, Radius: 2.9, Shape: draw.BoxGlyph{}}, at)
+	case draw.TriangleGlyph:
+		c.DrawGlyphNoClip(draw.GlyphStyle{Color: paper, Radius: 2.9, Shape: draw.PyramidGlyph{}}, at)
+	}
+	c.DrawGlyphNoClip(draw.GlyphStyle{Color: s.c, Radius: 2.9, Shape: s.glyph}, at)
+}
 
 // fills for parts of a bar; neighbours differ in lightness, and hatchings tell
 // apart those of like lightness.
@@ -80,9 +108,15 @@ func (p *Picture) Write(w io.Writer, format string) error {
 	if err != nil {
 		return err
 	}
+	if format == "pdf" {
+		c = pdfCanvas{c}
+	}
 	dc := draw.New(c)
 	dc.FillPolygon(color.White, []vg.Point{{X: 0, Y: 0}, {X: p.W, Y: 0}, {X: p.W, Y: p.H}, {X: 0, Y: p.H}})
 	p.draw(draw.Crop(dc, 10, -12, 8, -8))
+	if format == "svg" {
+		return writeSVG(w, c)
+	}
 	_, err = c.WriteTo(w)
 	return err
 }

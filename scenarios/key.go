@@ -68,6 +68,7 @@ type target struct {
 	stop  *model.Stop
 	duty  *model.Duty
 	pause *model.Break
+	sweep *model.SweepOf
 	given map[string]bool // keys that stand in the scenario
 	share map[string]float64
 }

@@ -89,6 +89,13 @@ var otherKeys = []Key{
 	key("jobs.new_parent_roll", flag, "", "Each order begins with a new parent roll; the rest of the old one goes back to stock", func(t *target, v value) { jobs(t).NewParentRoll = v.flag }),
 }
 
+var sweepKeys = []Key{
+	key("sweep[].name", text, "", "Name of a sweep, for sweep --sweep NAME", func(t *target, v value) { t.sweep.Name = v.text }, needed("always")),
+	key("sweep[].vary", text, "", "What is varied: KEY=FROM..TO/STEPS or KEY=A,B,C", func(t *target, v value) { t.sweep.Vary = v.text }, needed("always"), like(`"line.speed=100 m/min..250 m/min/7"`)),
+	key("sweep[].against", text, "", "A second key that is varied, against the first", func(t *target, v value) { t.sweep.Against = v.text }),
+	key("sweep[].log", flag, "", "Steps of equal ratio", func(t *target, v value) { t.sweep.Log = v.flag }, def("false")),
+}
+
 func econ(name string, k kind, dim model.Dimension, meaning string, field func(*model.Economics) *model.Dist, options ...func(*Key)) Key {
 	return key("economics."+name, k, dim, meaning, func(t *target, v value) { *field(&t.line().Economics) = v.dist }, options...)
 }

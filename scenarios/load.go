@@ -210,6 +210,12 @@ func (b *builder) alternative(v leaves, name string, at positions) {
 		alt.Line.Crew.Breaks = append(alt.Line.Crew.Breaks, model.Break{})
 		t.pause = &alt.Line.Crew.Breaks[len(alt.Line.Crew.Breaks)-1]
 	}, t)
+	if len(study.Alternatives) == 1 { // it belongs to the study: read once
+		b.elements("sweep", v, func() {
+			study.Sweeps = append(study.Sweeps, model.SweepOf{})
+			t.sweep = &study.Sweeps[len(study.Sweeps)-1]
+		}, t)
+	}
 	b.note(t, v)
 	c.rules()
 }

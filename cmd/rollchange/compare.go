@@ -40,5 +40,6 @@ replication; one whose interval covers zero is not shown.`,
 		},
 	}
 	o.addRun(cmd)
+	o.addPrecision(cmd)
 	return cmd
 }

@@ -12,6 +12,7 @@ import (
 	"rollchange/out"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/whatif"
 )
 
 // options are the flags that several commands share. A flag that was not given
@@ -26,6 +27,11 @@ type options struct {
 	alternative  string
 	units        string
 	plots        string
+	part         string
+	resume       string
+	precision    string
+	most         int
+	notMet       bool // the precision that was asked for
 }
 
 func (o *options) addScenario(cmd *cobra.Command) {
@@ -96,8 +102,18 @@ func keepAlternative(study *model.Study, name string) error {
 	return fmt.Errorf("rollchange: --alternative: no alternative %q; the scenario has %q", name, names)
 }
 
+// addPrecision adds the flags of a run that goes on until a figure is sure enough.
+func (o *options) addPrecision(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVar(&o.precision, "precision", "", "add replications until the half width of good_rate is this share of it, or METRIC=10%")
+	f.IntVar(&o.most, "most-replications", 2000, "with --precision: replications at most")
+}
+
 // simulate runs a study with a progress bar on stderr, on a terminal only.
 func (o *options) simulate(cmd *cobra.Command, study *model.Study) (*sim.Results, error) {
+	if o.precision != "" {
+		return o.simulateUntil(cmd, study)
+	}
 	bar := out.NewProgress(cmd.ErrOrStderr(), len(study.Alternatives)*study.Run.Replications)
 	defer bar.Done()
 	res, err := sim.Simulate(cmd.Context(), study, sim.Options{Workers: o.workers, Progress: bar.Set})
@@ -105,6 +121,25 @@ func (o *options) simulate(cmd *cobra.Command, study *model.Study) (*sim.Results
 		return nil, fmt.Errorf("rollchange: %w", err)
 	}
 	return res, err
+}
+
+// simulateUntil runs a study until a figure is as sure as is asked for, and says
+// how sure it is. When the limit comes first, o.notMet is set.
+func (o *options) simulateUntil(cmd *cobra.Command, study *model.Study) (*sim.Results, error) {
+	p, err := whatif.ParsePrecision(o.precision, o.most)
+	if err != nil {
+		return nil, fmt.Errorf("rollchange: --precision: %w", err)
+	}
+	bar := out.NewProgress(cmd.ErrOrStderr(), len(study.Alternatives)*study.Run.Replications)
+	defer bar.Done()
+	rs, got, err := p.Simulate(cmd.Context(), study, sim.Options{Workers: o.workers, Progress: bar.Set})
+	if err != nil {
+		return nil, asError(cmd, err)
+	}
+	bar.Done()
+	fmt.Fprintln(cmd.ErrOrStderr(), out.PrecisionSentence(got))
+	o.notMet = !got.Enough
+	return rs, nil
 }
 
 // write sends the answer to the output file, or to stdout.

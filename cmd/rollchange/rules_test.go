@@ -21,9 +21,10 @@ func TestImportsRunOneWay(t *testing.T) {
 		"model":          {},
 		"scenarios":      {"model"},
 		"sim":            {"model"},
+		"sim/parts":      {"sim"},
 		"sim/whatif":     {"model", "scenarios", "sim"},
 		"out":            {"model", "sim", "sim/whatif"},
-		"cmd/rollchange": {"model", "scenarios", "sim", "sim/whatif", "out"},
+		"cmd/rollchange": {"model", "scenarios", "sim", "sim/parts", "sim/whatif", "out"},
 	}
 	eachFile(t, func(path string, lines int) {
 		folder := filepath.ToSlash(filepath.Dir(path))

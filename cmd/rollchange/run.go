@@ -44,6 +44,11 @@ comes with the half width of its confidence interval.`,
 		},
 	}
 	o.addRun(cmd)
+	o.addPrecision(cmd)
+	o.addParts(cmd)
+	for _, other := range []string{"part", "resume"} {
+		cmd.MarkFlagsMutuallyExclusive("precision", other)
+	}
 	return cmd
 }
 
@@ -54,8 +59,14 @@ func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(i
 		return err
 	}
 	cautions(cmd.ErrOrStderr(), s, false)
-	rs, err := o.simulate(cmd, &s.Study)
-	if err != nil {
+	var rs *sim.Results
+	var err error
+	if o.part != "" || o.resume != "" {
+		rs, err = o.runInParts(cmd, s)
+	} else {
+		rs, err = o.simulate(cmd, &s.Study)
+	}
+	if err != nil || rs == nil {
 		return err
 	}
 	if o.plots != "" {
@@ -63,7 +74,13 @@ func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(i
 			return err
 		}
 	}
-	return o.write(cmd, func(w io.Writer) error { return write(w, rs) })
+	if err := o.write(cmd, func(w io.Writer) error { return write(w, rs) }); err != nil {
+		return err
+	}
+	if o.notMet {
+		return errNotMet
+	}
+	return o.finish()
 }
 
 // about says what made the results of a scenario.

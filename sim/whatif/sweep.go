@@ -33,7 +33,7 @@ type Sweep struct {
 	Axes         []Axis
 	Alternatives []string
 	Limits       Limits
-	Points       []Point
+	Points       []Point `json:"-"`
 }
 
 // mostPoints is the most points of a sweep.
@@ -62,14 +62,24 @@ func NewSweep(s *scenarios.Scenario, axes []Axis, limits Limits) (*Sweep, error)
 	case n > mostPoints:
 		return nil, fmt.Errorf("%d points: %d is the most", n, mostPoints)
 	}
+	w.Layout()
+	return w, nil
+}
+
+// Layout makes the points of the axes, none of them simulated yet.
+func (w *Sweep) Layout() {
+	n := 1
+	for i := range w.Axes {
+		n *= len(w.Axes[i].Values)
+	}
+	w.Points = nil
 	for k := range n {
-		at := make([]int, len(axes))
-		for i, rest := len(axes)-1, k; i >= 0; i-- {
-			at[i], rest = rest%len(axes[i].Values), rest/len(axes[i].Values)
+		at := make([]int, len(w.Axes))
+		for i, rest := len(w.Axes)-1, k; i >= 0; i-- {
+			at[i], rest = rest%len(w.Axes[i].Values), rest/len(w.Axes[i].Values)
 		}
 		w.Points = append(w.Points, Point{At: at})
 	}
-	return w, nil
 }
 
 // At returns the point with the given indices.

@@ -1,0 +1,75 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/out"
+	"rollchange/sim/parts"
+	"rollchange/sim/whatif"
+)
+
+func newMerge() *cobra.Command {
+	var o options
+	cmd := &cobra.Command{
+		Use:   "merge PART...",
+		Short: "Join the part files of a run or sweep that was split",
+		Long: `Merge joins the files that run --part or sweep --part wrote, on however many
+machines, and prints the result as JSON: the same bytes as the command in one
+piece with --json. Parts that are missing, doubled, cut off or of another
+scenario, version or seed are named and refused.`,
+		Example: "  rollchange merge part-*.jsonl -o result.json",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return fmt.Errorf("rollchange merge: give the part files")
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if o.output != "" {
+				if err := out.CheckWritable(o.output); err != nil {
+					return fmt.Errorf("rollchange: --output: %w", err)
+				}
+			}
+			h, units, err := parts.Join(args)
+			if err != nil {
+				return fmt.Errorf("rollchange merge: %s", strings.ReplaceAll(err.Error(), "\n", "\nrollchange merge: "))
+			}
+			var d partDetails
+			if err := json.Unmarshal(h.Details, &d); err != nil {
+				return fmt.Errorf("rollchange merge: %s: its header cannot be read", args[0])
+			}
+			a := out.About{Version: h.Version, Title: h.Title, File: h.File, SHA256: h.SHA256, Year: d.Year}
+			switch h.Command {
+			case "run":
+				rs, err := gathered(h.Run, d.Outlines, units)
+				if err != nil {
+					return err
+				}
+				return o.write(cmd, func(w io.Writer) error { return out.RunJSON(w, a, rs, 0) })
+			case "sweep":
+				var s whatif.Sweep
+				if err := json.Unmarshal(d.Sweep, &s); err != nil {
+					return fmt.Errorf("rollchange merge: %s: its header cannot be read", args[0])
+				}
+				s.Layout()
+				if len(s.Points) != len(units) {
+					return fmt.Errorf("rollchange merge: %s: says %d points and has %d", args[0], len(units), len(s.Points))
+				}
+				for i, u := range units {
+					if err := s.SetData(i, u.Data); err != nil {
+						return fmt.Errorf("rollchange merge: point %d cannot be read", i+1)
+					}
+				}
+				return o.write(cmd, func(w io.Writer) error { return out.SweepJSON(w, a, h.Run, &s) })
+			}
+			return fmt.Errorf("rollchange merge: %s: is part of %q, which cannot be joined", args[0], h.Command)
+		},
+	}
+	cmd.Flags().StringVarP(&o.output, "output", "o", "", "write the result to this file, whole or not at all")
+	return cmd
+}

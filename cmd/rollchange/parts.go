@@ -1,0 +1,178 @@
+package main
+
+import (
+	"crypto/sha256"
+	"encoding/gob"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/model"
+	"rollchange/out"
+	"rollchange/scenarios"
+	"rollchange/sim"
+	"rollchange/sim/parts"
+)
+
+// addParts adds the flags of work that can be split and taken up again.
+func (o *options) addParts(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVar(&o.part, "part", "", "do part K/N only and write it as a part file, for merge")
+	f.StringVar(&o.resume, "resume", "", "keep what is finished in this file, and go on from it when it is there")
+	for _, other := range []string{"json", "csv", "plots"} {
+		cmd.MarkFlagsMutuallyExclusive("part", other)
+	}
+}
+
+// identity is the hash of what is simulated, with what files it was read from.
+func identity(study *model.Study) string {
+	h := sha256.New()
+	if err := gob.NewEncoder(h).Encode(study.Alternatives); err != nil {
+		fmt.Fprint(h, err)
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}
+
+// partDetails is what a part file tells of its command beyond the header.
+type partDetails struct {
+	Study    string          `json:"study"` // hash of the lines as they were read
+	Year     float64         `json:"year_s"`
+	Outlines []sim.Outline   `json:"outlines,omitempty"` // of a run
+	Sweep    json.RawMessage `json:"sweep,omitempty"`    // axes and limits of a sweep
+}
+
+// newHeader begins the header of the parts of a command.
+func (o *options) newHeader(s *scenarios.Scenario, command string, run sim.RunInfo, units int, d partDetails) (parts.Header, error) {
+	a := about(s)
+	d.Study, d.Year = identity(&s.Study), a.Year
+	text, err := json.Marshal(d)
+	if err != nil {
+		return parts.Header{}, err
+	}
+	h := parts.Header{Format: parts.Format, Version: a.Version, Command: command, Title: a.Title, File: a.File, SHA256: a.SHA256,
+		Run: run, Units: units, Details: text, Part: 1, Of: 1}
+	if o.part != "" {
+		if h.Part, h.Of, err = parts.ParsePart(o.part); err != nil {
+			return h, fmt.Errorf("rollchange: --part: %w", err)
+		}
+	}
+	return h, nil
+}
+
+// work does the units of a part, those that a journal has not finished already,
+// and returns all of them. do does the units from first to before end and hands
+// over each as it is finished, in order.
+func (o *options) work(cmd *cobra.Command, h parts.Header, do func(first, end int, keep func(unit int, data json.RawMessage) error) error) ([]parts.Unit, error) {
+	first, end := h.Range()
+	var units []parts.Unit
+	var journal *parts.Journal
+	if o.resume != "" {
+		var err error
+		if journal, err = parts.Open(o.resume, h); err != nil {
+			return nil, fmt.Errorf("rollchange: --resume: %w", err)
+		}
+		defer journal.Close()
+		units = journal.Done
+		if len(units) > 0 {
+			fmt.Fprintf(cmd.ErrOrStderr(), "%s: %d of %d done already\n", o.resume, len(units), end-first)
+		}
+		if len(units) > end-first {
+			return nil, fmt.Errorf("rollchange: --resume: %s: holds more than there is to do", o.resume)
+		}
+	}
+	err := do(first+len(units), end, func(unit int, data json.RawMessage) error {
+		u := parts.Unit{Unit: unit, Data: data}
+		units = append(units, u)
+		if journal != nil {
+			return journal.Add(u)
+		}
+		return nil
+	})
+	if err != nil {
+		if cmd.Context().Err() != nil && journal != nil {
+			fmt.Fprintf(cmd.ErrOrStderr(), "%d of %d done are kept in %s; the same command goes on from there\n", len(units), end-first, o.resume)
+		}
+		return nil, err
+	}
+	return units, nil
+}
+
+// finish takes the journal away when the answer is written.
+func (o *options) finish() error {
+	if o.resume == "" {
+		return nil
+	}
+	if err := os.Remove(o.resume); err != nil {
+		return fmt.Errorf("rollchange: --resume: %s: cannot be removed", o.resume)
+	}
+	return nil
+}
+
+// runInParts runs the replications of a study that --part or --resume ask for.
+// Without --part it returns the results of the whole.
+func (o *options) runInParts(cmd *cobra.Command, s *scenarios.Scenario) (*sim.Results, error) {
+	study := &s.Study
+	run, err := sim.Prepare(cmd.Context(), study)
+	if err != nil {
+		return nil, asError(cmd, err)
+	}
+	outlines := sim.OutlinesOf(study)
+	h, err := o.newHeader(s, "run", run, run.Replications, partDetails{Outlines: outlines})
+	if err != nil {
+		return nil, err
+	}
+	first, end := h.Range()
+	bar := out.NewProgress(cmd.ErrOrStderr(), (end-first)*len(study.Alternatives))
+	defer bar.Done()
+	units, err := o.work(cmd, h, func(first, end int, keep func(int, json.RawMessage) error) error {
+		return sim.Replicate(cmd.Context(), study, run, first, end, sim.Options{Workers: o.workers, Progress: bar.Set}, func(r int, x []*sim.Sample) error {
+			data, err := json.Marshal(x)
+			if err != nil {
+				return err
+			}
+			return keep(r, data)
+		})
+	})
+	if err != nil {
+		return nil, asError(cmd, err)
+	}
+	if o.part != "" {
+		if err := o.write(cmd, func(w io.Writer) error { return parts.Write(w, h, units) }); err != nil {
+			return nil, err
+		}
+		return nil, o.finish()
+	}
+	return gathered(run, outlines, units)
+}
+
+// gathered makes results from the units of a whole run.
+func gathered(run sim.RunInfo, outlines []sim.Outline, units []parts.Unit) (*sim.Results, error) {
+	g := sim.NewGathering(run, outlines)
+	for _, u := range units {
+		var samples []*sim.Sample
+		err := json.Unmarshal(u.Data, &samples)
+		if err == nil {
+			err = g.Add(samples)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("rollchange: replication %d cannot be read: %w", u.Unit+1, err)
+		}
+	}
+	return g.Results(), nil
+}
+
+// asError puts the name of the tool before an error, but leaves an interrupt as it is.
+func asError(cmd *cobra.Command, err error) error {
+	if cmd.Context().Err() != nil || errors.Is(err, errNotMet) {
+		return err
+	}
+	if s := err.Error(); len(s) > 10 && s[:10] == "rollchange" {
+		return err
+	}
+	return fmt.Errorf("rollchange: %w", err)
+}

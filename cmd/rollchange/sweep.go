@@ -1,0 +1,207 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/model"
+	"rollchange/out"
+	"rollchange/scenarios"
+	"rollchange/sim"
+	"rollchange/sim/parts"
+	"rollchange/sim/whatif"
+)
+
+func newSweep() *cobra.Command {
+	var o options
+	var vary []string
+	var named, risk string
+	var log bool
+	cmd := &cobra.Command{
+		Use:   "sweep FILE",
+		Short: "What changes when one key or two are varied, and which limit binds where",
+		Long: `Sweep varies one key of the scenario or two over a range and simulates every
+alternative at each point on the same chance. The table and the pictures show
+the output, the waste, the risk and the crew, and mark where a limit no longer
+holds: depletion above the risk, a roll not armed in time, storage not refilled
+before the next splice, a crew above 90 % busy.
+
+Any number or quantity of the scenario can be varied, with its unit; rollchange
+keys lists them. A distribution is replaced by the value; KEY.mean and KEY.sd
+move one parameter of it. Without --vary the first [[sweep]] of the file is run.`,
+		Example: "  rollchange sweep line.toml --vary line.speed=\"100 m/min..250 m/min/7\"\n" +
+			"  rollchange sweep line.toml --vary unwind.storage.capacity=\"20 m,40 m,80 m\" --plots pictures\n" +
+			"  rollchange sweep line.toml --vary line.speed=\"100 m/min..250 m/min/8\" --vary crew.operators=1,2,3 --json",
+		Args: oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := o.load(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			axes, err := sweepAxes(cmd, s, vary, named, log)
+			if err != nil {
+				return err
+			}
+			limits := whatif.Usual()
+			if risk != "" {
+				if limits.Risk, err = whatif.ParseRisk(risk, whatif.Year(&s.Study.Alternatives[0].Line)); err != nil {
+					return fmt.Errorf("rollchange sweep: --risk: %w", err)
+				}
+			}
+			w, err := whatif.NewSweep(s, axes, limits)
+			if err != nil {
+				return fmt.Errorf("rollchange sweep: %w", err)
+			}
+			return o.sweep(cmd, s, w)
+		},
+	}
+	o.addRun(cmd)
+	o.addParts(cmd)
+	f := cmd.Flags()
+	f.StringArrayVar(&vary, "vary", nil, "KEY=FROM..TO/STEPS or KEY=A,B,C; twice for two keys")
+	f.StringVar(&named, "sweep", "", "the [[sweep]] of the file with this name, instead of --vary")
+	f.BoolVar(&log, "log", false, "steps of equal ratio")
+	f.StringVar(&risk, "risk", "", "depletions that are allowed, a chance of each splice (1e-4) or a number in a time (\"1 per year\")")
+	cmd.MarkFlagsMutuallyExclusive("vary", "sweep")
+	return cmd
+}
+
+// sweepAxes are the axes that the flags, or the scenario, ask for.
+func sweepAxes(cmd *cobra.Command, s *scenarios.Scenario, vary []string, named string, log bool) ([]whatif.Axis, error) {
+	if len(vary) == 0 {
+		if len(s.Study.Sweeps) == 0 {
+			return nil, fmt.Errorf("rollchange sweep: say what to vary: --vary KEY=FROM..TO/STEPS, or a [[sweep]] in the scenario")
+		}
+		pick := s.Study.Sweeps[0]
+		var names []string
+		for _, x := range s.Study.Sweeps {
+			if x.Name == named {
+				pick = x
+			}
+			names = append(names, x.Name)
+		}
+		if named != "" && pick.Name != named {
+			return nil, fmt.Errorf("rollchange sweep: --sweep: no [[sweep]] %q; the scenario has %q", named, names)
+		}
+		vary, log = []string{pick.Vary}, pick.Log
+		if pick.Against != "" {
+			vary = append(vary, pick.Against)
+		}
+	}
+	var axes []whatif.Axis
+	for _, v := range vary {
+		a, err := whatif.ParseAxis(s, v, log)
+		if err != nil {
+			return nil, fmt.Errorf("rollchange sweep: %w", err)
+		}
+		if !scenarios.IsParameter(a.Key) && s.Varies(a.Key) {
+			fmt.Fprintf(cmd.ErrOrStderr(), "warning: %s is a distribution in the scenario and one value in the sweep; %s.mean moves its mean\n", a.Key, a.Key)
+		}
+		axes = append(axes, a)
+	}
+	return axes, nil
+}
+
+// sweep simulates the points that are asked for and writes the answer.
+func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Sweep) error {
+	if err := o.checkPlots(); err != nil {
+		return err
+	}
+	run, err := sim.Prepare(cmd.Context(), &s.Study)
+	if err != nil {
+		return asError(cmd, err)
+	}
+	layout, err := json.Marshal(w)
+	if err != nil {
+		return err
+	}
+	h, err := o.newHeader(s, "sweep", run, len(w.Points), partDetails{Sweep: layout})
+	if err != nil {
+		return err
+	}
+	first, end := h.Range()
+	each := len(s.Study.Alternatives) * run.Replications
+	bar := out.NewProgress(cmd.ErrOrStderr(), (end-first)*each)
+	defer bar.Done()
+	units, err := o.work(cmd, h, func(from, end int, keep func(int, json.RawMessage) error) error {
+		for k := from; k < end; k++ {
+			opt := sim.Options{Workers: o.workers, Progress: func(done, _ int) { bar.Set((k-first)*each+done, 0) }}
+			if err := w.Simulate(cmd.Context(), s, k, opt); err != nil {
+				return err
+			}
+			data, err := w.PointData(k)
+			if err != nil {
+				return err
+			}
+			if err := keep(k, data); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return asError(cmd, err)
+	}
+	bar.Done()
+	if o.part != "" {
+		if err := o.write(cmd, func(x io.Writer) error { return parts.Write(x, h, units) }); err != nil {
+			return err
+		}
+		return o.finish()
+	}
+	for _, u := range units {
+		if err := w.SetData(u.Unit, u.Data); err != nil {
+			return fmt.Errorf("rollchange sweep: point %d cannot be read: %w", u.Unit+1, err)
+		}
+	}
+	if o.plots != "" {
+		if err := drawSweep(o.plots, w, s.Study.Units); err != nil {
+			return err
+		}
+	}
+	err = o.write(cmd, func(x io.Writer) error {
+		switch {
+		case o.json:
+			return out.SweepJSON(x, about(s), run, w)
+		case o.csv:
+			return out.SweepCSV(x, w)
+		}
+		return out.SweepTable(x, about(s), w, s.Study.Units, o.color(cmd))
+	})
+	if err != nil {
+		return err
+	}
+	return o.finish()
+}
+
+// sweptPictures are the metrics that a sweep is drawn for.
+var sweptPictures = []string{"good_rate", "waste.total", "splice.depletion", "transfer.overfill", "crew.utilisation"}
+
+// drawSweep draws a sweep into a folder, each picture as SVG and PNG.
+func drawSweep(folder string, w *whatif.Sweep, sys model.System) error {
+	pictures := map[string]*out.Picture{}
+	for _, metric := range sweptPictures {
+		if len(w.Axes) == 1 {
+			pictures["sweep-"+metric] = out.SweepPlot(w, metric, sys)
+			continue
+		}
+		for i := range w.Alternatives {
+			pictures[fmt.Sprintf("sweep-%s-%d", metric, i+1)] = out.ContourPlot(w, i, metric, sys)
+		}
+	}
+	for name, p := range pictures {
+		if p == nil {
+			continue
+		}
+		for _, format := range []string{".svg", ".png"} {
+			if err := p.Save(filepath.Join(folder, name+format)); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
