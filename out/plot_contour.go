@@ -298,7 +298,7 @@ func (m *contourMap) values(c draw.Canvas, l *lattice, lines [][][]vg.Point) {
 					along(line, at, n, func(p, _ vg.Point) {
 						a := chipArea(p, words, s)
 						off := math.Abs(float64(at - want))
-						if off < least && a.within(inside) && !a.meetsAny(m.taken) && !m.onBorder(a, 0) {
+						if off < least && a.within(inside) && !a.meetsAny(m.taken) && !m.onBorder(a, 5) {
 							best, least = a, off
 						}
 					})

@@ -27,17 +27,19 @@ func mapLimits(s *whatif.Sweep, alternative int) []mapLimit {
 	var out []mapLimit
 	for _, b := range boundsSeen(s, alternative) {
 		m := mapLimit{bound: b, all: true}
-		measured, values := true, []float64{b.Most}
+		measured, least, most := true, math.Inf(1), 0.0
 		for i := range s.Points {
 			p := &s.Points[i]
 			if p.LeftOut != "" || p.Results == nil {
 				continue
 			}
-			e, ok := estimateAt(p, alternative, b.Metric)
-			measured = measured && ok && (e.Mean > b.Most) == binds(p, alternative, b)
-			values = append(values, e.Mean)
+			v, ok := limited(p, alternative, b)
+			measured = measured && ok && (v > b.Most) == binds(p, alternative, b)
+			if v > 0 {
+				least, most = min(least, v), max(most, v)
+			}
 		}
-		ratio := readingOf(b.Metric, "1", values, "").log && b.Most > 0
+		ratio := b.Most > 0 && most > 100*least // rare: bilinear in its logarithm
 		for i := range s.Axes[0].Values {
 			m.z = append(m.z, make([]float64, len(s.Axes[1].Values)))
 			for j := range m.z[i] {
@@ -47,10 +49,10 @@ func mapLimits(s *whatif.Sweep, alternative int) []mapLimit {
 				if broken {
 					v = 1
 				}
-				if e, _ := estimateAt(p, alternative, b.Metric); measured {
-					v = e.Mean - b.Most
+				if x, _ := limited(p, alternative, b); measured {
+					v = x - b.Most
 					if ratio {
-						v = math.Log(max(e.Mean, b.Most*1e-3) / b.Most)
+						v = math.Log(max(x, b.Most*1e-3) / b.Most)
 					}
 				}
 				if p.LeftOut != "" || p.Results == nil {
@@ -64,6 +66,15 @@ func mapLimits(s *whatif.Sweep, alternative int) []mapLimit {
 		out = append(out, m)
 	}
 	return out
+}
+
+// limited is what a limit is put on, at a point.
+func limited(p *whatif.Point, alternative int, b whatif.Bound) (float64, bool) {
+	if p.LeftOut != "" || p.Results == nil || alternative >= len(p.Results.Alternatives) {
+		return math.NaN(), false
+	}
+	e, ok := b.Of(p.Results.Alternatives[alternative].Metrics)
+	return e.Mean, ok && finite(e.Mean)
 }
 
 func binds(p *whatif.Point, alternative int, b whatif.Bound) bool {
@@ -138,14 +149,18 @@ func (m *contourMap) drawLimits(c draw.Canvas, known *lattice) {
 	for _, f := range fields {
 		lines := contourLines(f.region(math.SmallestNonzeroFloat64))
 		m.borders = append(m.borders, lines)
-		for _, line := range lines {
-			c.StrokeLines(draw.LineStyle{Color: accent, Width: 2.2}, line)
-			along(line, 5, 10, func(at, left vg.Point) {
-				end := at.Add(left.Scale(5))
-				if in(m.box, end) {
-					c.StrokeLine2(draw.LineStyle{Color: accent, Width: 1.1}, at.X, at.Y, end.X, end.Y)
-				}
-			})
+	}
+	// On a pale edge, so that dark bands do not swallow them.
+	for _, st := range []draw.LineStyle{{Color: paper, Width: 2.2}, {Color: accent}} {
+		for _, lines := range m.borders {
+			for _, line := range lines {
+				along(line, 5, 10, func(at, left vg.Point) {
+					if end := at.Add(left.Scale(5.5)); in(m.box, end) {
+						c.StrokeLine2(draw.LineStyle{Color: st.Color, Width: st.Width + 1.2}, at.X, at.Y, end.X, end.Y)
+					}
+				})
+				c.StrokeLines(draw.LineStyle{Color: st.Color, Width: st.Width + 2.2}, line)
+			}
 		}
 	}
 	for k := range m.borders {

@@ -153,3 +153,29 @@ func TestContourPlotHostile(t *testing.T) {
 		sound(t, "hostile-map", ContourPlot(s, 0, "good_rate", model.Metric))
 	}
 }
+
+// A limit by the year has its border where the number by time meets it.
+func TestLimitsByTime(t *testing.T) {
+	laws := map[string]law{"splice.depletion": mapLaws["splice.depletion"], "splice_rate": func(int, []float64) float64 { return 1e-3 }, "good_rate": mapLaws["good_rate"]}
+	axes := []whatif.Axis{even("line.speed", model.Speed, 1, 3, 6), even("unwind.storage.capacity", model.Length, 20, 120, 6)}
+	year := 1. / (365 * 86400)
+	limits := whatif.Limits{Risk: whatif.Risk{Rate: year, Text: "1 per year"}, NotReady: math.NaN(), NotRefilled: math.NaN(), Busy: math.NaN(), Waste: math.NaN()}
+	s := swept(axes, sweepNames[:1], laws, nil)
+	s.Limits = limits
+	for i := range s.Points {
+		s.Set(i, s.Points[i].Results)
+	}
+	list := mapLimits(s, 0)
+	if len(list) != 1 {
+		t.Fatalf("%d limits", len(list))
+	}
+	for i, x := range axes[0].Values {
+		for j, y := range axes[1].Values {
+			want := max(math.Log(min(1, math.Exp(3*x-y/5))*1e-3/year), math.Log(1e-3))
+			if got := list[0].z[i][j]; math.Abs(got-want) > 1e-9 {
+				t.Errorf("at %g, %g: %g, want %g", x, y, got, want)
+			}
+		}
+	}
+	has(t, sound(t, "map-year", ContourPlot(s, 0, "good_rate", model.Metric)), "(above 1 /year)")
+}

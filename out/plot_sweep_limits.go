@@ -72,18 +72,16 @@ func boundsSeen(s *whatif.Sweep, alternative int) []whatif.Bound {
 			}
 		}
 	}
-	order := map[string]int{}
-	for i, b := range s.Limits.Bounds() {
-		order[b.Metric] = i
-	}
-	slices.SortStableFunc(seen, func(a, b whatif.Bound) int { return order[a.Metric] - order[b.Metric] })
+	order := s.Limits.Bounds()
+	slices.SortStableFunc(seen, func(a, b whatif.Bound) int { return slices.Index(order, a) - slices.Index(order, b) })
 	return seen
 }
 
 // boundWords says what has happened when a limit does not hold, and the limit.
 func boundWords(b whatif.Bound) string {
 	if b.Rate {
-		return fmt.Sprintf("%s (above %.3g per calendar year)", b.Words, b.Most*365*86400)
+		u := shown("1/s", b.Most, "")
+		return fmt.Sprintf("%s (above %.3g %s)", b.Words, u.From(b.Most), u.Name)
 	}
 	if b.Most < 0.01 && b.Most > 0 {
 		return fmt.Sprintf("%s (above %s)", b.Words, oneIn(b.Most))

@@ -93,7 +93,14 @@ func readingOf(metric, unit string, values []float64, sys model.System) reading 
 			}
 		}
 	}
-	r := reading{label: safe(labelOf(metric).text), unit: shown(unit, high, sys), share: unit == "1"}
+	label := labelOf(metric).text
+	if part, ok := strings.CutPrefix(label, "  "); ok { // a row that belongs to the one above it
+		if i := strings.LastIndexByte(metric, '_'); i > 0 {
+			part = labelOf(metric[:i]).text + ", " + strings.TrimSpace(part)
+		}
+		label = part
+	}
+	r := reading{label: safe(label), unit: shown(unit, high, sys), share: unit == "1"}
 	r.log = unit == "1" && low < 0.01 && high > 100*low && !strings.HasPrefix(metric, "time.")
 	for _, v := range values {
 		r.log = r.log && !(v < 0)
@@ -287,6 +294,8 @@ func unitOf(metric string) string {
 		return "kg/s"
 	case strings.HasSuffix(metric, "_rate") || strings.HasPrefix(metric, "stop_rate."):
 		return "1/s"
+	case strings.HasSuffix(metric, "_interval"):
+		return "s"
 	case strings.HasSuffix(metric, "_storage.lowest") || strings.HasSuffix(metric, "_storage.highest"):
 		return "m"
 	}
