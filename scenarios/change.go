@@ -83,6 +83,9 @@ func change(v leaves, overrides []Override, errs *Errors) leaves {
 			errs.add(0, o.Key, "no such key"+didYouMean(row(o.Key)), "")
 			continue
 		}
+		if !usedIn(rowOf[row(key)], key, v) {
+			continue
+		}
 		was, given := v[key]
 		law, varies := was.raw.(map[string]any)
 		switch {
@@ -98,6 +101,18 @@ func change(v leaves, overrides []Override, errs *Errors) leaves {
 		}
 	}
 	return lay(v, over)
+}
+
+// usedIn says whether an alternative's kind of roll change uses a key.
+func usedIn(k *Key, key string, v leaves) bool {
+	if k.UsedBy == "" {
+		return true
+	}
+	kind, _ := v["unwind.change"].raw.(string)
+	if strings.HasPrefix(key, "rewind.") {
+		kind, _ = v["rewind.change"].raw.(string)
+	}
+	return slices.Contains(strings.Split(k.UsedBy, ", "), kind)
 }
 
 var numberAndUnit = regexp.MustCompile(`^\s*([-+]?[0-9._]+(?:[eE][-+]?[0-9]+)?)\s*(.*)$`)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
 	"rollchange/model"
 	"rollchange/scenarios"
@@ -127,6 +128,9 @@ func (w *Sweep) Set(k int, res *sim.Results) {
 // reason is the first problem of a scenario in short.
 func reason(e *scenarios.Errors) string {
 	p := e.Problems[0]
+	if i := strings.Index(p.What, " (alternative "); i > 0 {
+		p.What = p.What[:i]
+	}
 	if p.Key == "" {
 		return p.What
 	}
