@@ -258,7 +258,12 @@ func (s *Scenario) Varies(path string) bool {
 	return false
 }
 
-// Again reads the same scenario with other overrides.
+// Again reads the same scenario with more overrides, and of its alternatives
+// those that the study still has.
 func (s *Scenario) Again(overrides ...Override) (*Scenario, error) {
-	return Parse(s.Name, s.Text, s.dir, append(slices.Clone(s.overrides), overrides...)...)
+	var names []string
+	for i := range s.Study.Alternatives {
+		names = append(names, s.Study.Alternatives[i].Name)
+	}
+	return parse(s.Name, s.Text, s.dir, names, append(slices.Clone(s.overrides), overrides...))
 }

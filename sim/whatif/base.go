@@ -23,7 +23,6 @@ func newBase(ctx context.Context, s *scenarios.Scenario, opt Options) (*base, er
 	if err != nil {
 		return nil, err
 	}
-	keepAlternatives(s, c)
 	c.Study.Alternatives = c.Study.Alternatives[:1]
 	b := &base{opt: sim.Options{Workers: opt.Workers}, outline: sim.OutlinesOf(&c.Study)[0]}
 	if b.run, err = sim.Prepare(ctx, &c.Study); err != nil {
@@ -45,7 +44,6 @@ func (b *base) beside(ctx context.Context, s *scenarios.Scenario, over ...scenar
 	if err != nil {
 		return nil, err
 	}
-	keepAlternatives(s, c)
 	c.Study.Alternatives = c.Study.Alternatives[:1]
 	g := sim.NewGathering(b.run, []sim.Outline{b.outline, sim.OutlinesOf(&c.Study)[0]})
 	err = sim.Replicate(ctx, &c.Study, b.run, 0, b.run.Replications, b.opt, func(r int, x []*sim.Sample) error {

@@ -44,7 +44,6 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 	if err != nil {
 		return nil, err
 	}
-	keepAlternatives(s, plenty)
 	search.against = &plenty.Study.Alternatives[0]
 	search.against.Name += " with an ample crew"
 	lost := func(t *Trial, side float64) float64 {

@@ -56,7 +56,6 @@ func (q *search) at(x float64) (*Trial, error) {
 	var res *sim.Results
 	c, err := q.s.Again(scenarios.Override{Key: q.key, Value: q.text(x)})
 	if err == nil {
-		keepAlternatives(q.s, c)
 		if q.against != nil {
 			c.Study.Alternatives = append([]model.Alternative{*q.against}, c.Study.Alternatives...)
 		}

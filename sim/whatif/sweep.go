@@ -143,20 +143,5 @@ func simulate(ctx context.Context, s *scenarios.Scenario, opt sim.Options, over 
 	if err != nil {
 		return nil, err
 	}
-	keepAlternatives(s, c)
 	return sim.Simulate(ctx, &c.Study, opt)
-}
-
-// keepAlternatives leaves in c the alternatives that s has: a command may have
-// kept some of them only.
-func keepAlternatives(s, c *scenarios.Scenario) {
-	kept := c.Study.Alternatives[:0]
-	for _, a := range c.Study.Alternatives {
-		for i := range s.Study.Alternatives {
-			if s.Study.Alternatives[i].Name == a.Name {
-				kept = append(kept, a)
-			}
-		}
-	}
-	c.Study.Alternatives = kept
 }
