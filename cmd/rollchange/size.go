@@ -50,6 +50,7 @@ status 1 when the target cannot be met; the best that can be had is shown.`,
 		},
 		RunE: func(cmd *cobra.Command, args []string) error { return nil },
 	}
+	cmd.FParseErrWhitelist.UnknownFlags = true // the wrong word is what is said, not the flag of the right one
 	cmd.AddCommand(newSizeStorage(), newSizeSpeed(), newSizeResidual(), newSizeCrew())
 	return cmd
 }

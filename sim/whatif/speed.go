@@ -70,13 +70,13 @@ func SizeSpeed(ctx context.Context, s *scenarios.Scenario, limits Limits, opt Op
 }
 
 // farthest is how far from the present speed is searched, as a factor.
-const farthest = 10
+const farthest = 3
 
 // highestPossible is the fastest speed that the scenario allows, and why.
 func highestPossible(q *search, now float64) (float64, string) {
 	good, bad := now, now*farthest
 	if ok, _ := q.possible(bad); ok {
-		return bad, "ten times the present speed: nothing faster was looked at"
+		return bad, "three times the present speed: nothing faster was looked at"
 	}
 	for bad-good > exact*good {
 		mid := (good + bad) / 2
