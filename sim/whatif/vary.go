@@ -100,6 +100,9 @@ func (a *Axis) span(k *scenarios.Key, from, rest string, bad func(string) error)
 		if err != nil {
 			return bad(fmt.Sprintf("%q %v", text, err))
 		}
+		if len(a.Values) > 0 && si <= a.Values[len(a.Values)-1] {
+			return bad(fmt.Sprintf("%d values from %s to %s are too near together", steps, from, to))
+		}
 		a.Values, a.Texts = append(a.Values, si), append(a.Texts, text)
 	}
 	if share {
