@@ -43,6 +43,7 @@ func ParsePrecision(s string, most int) (Precision, error) {
 	case most < 2:
 		return p, fmt.Errorf("at most %d replications: 2 is the least", most)
 	}
+	p.Half = x
 	return p, nil
 }
 
