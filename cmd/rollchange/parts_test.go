@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"fmt"
 	"os"
 	"strings"
@@ -223,4 +224,29 @@ func TestAFullDiskIsOneClearError(t *testing.T) {
 	code, _, errs := call(t, "", with(split["run"], "-o", "/dev/full")...)
 	assert.Equal(t, exitBad, code)
 	assert.Contains(t, errs, "/dev/full: cannot be written")
+}
+
+// docs/scale-out.md names every field that a part file has.
+func TestThePartFileIsDescribed(t *testing.T) {
+	document, err := os.ReadFile("../../docs/scale-out.md")
+	require.NoError(t, err)
+	inFolder(t)
+	for _, args := range split {
+		text := must(t, with(args, "--part", "1/1")...)
+		lines := strings.Split(strings.TrimSpace(text), "\n")
+		for _, line := range []string{lines[0], lines[1], lines[len(lines)-1]} {
+			var fields map[string]any
+			require.NoError(t, json.Unmarshal([]byte(line), &fields))
+			for name, value := range fields {
+				assert.Regexp(t, "`"+name+"`|\""+name+"\":", string(document))
+				inside, _ := value.(map[string]any)
+				if list, ok := value.([]any); ok {
+					inside, _ = list[0].(map[string]any)
+				}
+				for name := range inside {
+					assert.Contains(t, string(document), "`"+name+"`")
+				}
+			}
+		}
+	}
 }

@@ -98,7 +98,7 @@ func read(data []byte, name string) (h Header, units []Unit, used int, err error
 	used = len(first)
 	for {
 		l := line()
-		if l == nil {
+		if l == nil || l[0] == 0 { // zeros are what a crash leaves, or another process that writes further on
 			return h, units, used, fmt.Errorf("%s: %w", name, errCutOff)
 		}
 		var e end

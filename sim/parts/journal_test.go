@@ -40,13 +40,16 @@ func TestAJournalGoesOnFromAnyByte(t *testing.T) {
 	}
 }
 
-// What a crash of the machine leaves at the end of a file may be zeros.
-func TestZerosAtTheEndOfAJournalAreDropped(t *testing.T) {
+// What a crash of the machine leaves of a file may be zeros.
+func TestAJournalGoesOnFromWhereZerosBegin(t *testing.T) {
 	h := header(6, 1, 2)
 	path := filepath.Join(t.TempDir(), "journal")
 	whole := journalOf(t, path, h, 3)
-	require.NoError(t, os.WriteFile(path, append(bytes.Clone(whole), make([]byte, 100)...), 0o644))
-	assert.Equal(t, string(whole), string(journalOf(t, path, h, 3)))
+	lines := bytes.SplitAfter(whole, []byte("\n"))
+	for _, text := range [][][]byte{{whole, make([]byte, 100)}, {lines[0], lines[1], make([]byte, len(lines[2])), lines[3]}, {lines[0], make([]byte, 9), []byte("\n")}} {
+		require.NoError(t, os.WriteFile(path, bytes.Join(text, nil), 0o644))
+		assert.Equal(t, string(whole), string(journalOf(t, path, h, 3)))
+	}
 }
 
 func TestAJournalOfOtherWorkIsRefusedAndLeftAsItIs(t *testing.T) {
