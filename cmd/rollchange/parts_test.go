@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -149,6 +150,21 @@ func TestInterruptedWorkGoesOn(t *testing.T) {
 			assert.Equal(t, two, string(left))
 		})
 	}
+}
+
+// The scenario's own text is not all that it is read from.
+func TestPartsOfOtherDataFilesDoNotBelong(t *testing.T) {
+	inFolder(t)
+	text := regexp.MustCompile(`values = \[[^]]*\]`).ReplaceAllString(template(t, "label_press"), `file = "times.csv", column = "time"`)
+	require.NoError(t, os.WriteFile("line.toml", []byte(text), 0o644))
+	args := []string{"run", "line.toml", "--replications", "4", "--horizon", "1 d"}
+	for i, times := range []string{"200 s\n240 s\n", "200 s\n241 s\n"} {
+		require.NoError(t, os.WriteFile("times.csv", []byte("time\n"+times), 0o644))
+		must(t, with(args, "--part", fmt.Sprintf("%d/2", i+1), "-o", fmt.Sprintf("part-%d", i+1))...)
+	}
+	code, _, errs := call(t, "", "merge", "part-1", "part-2")
+	assert.Equal(t, exitBad, code)
+	assert.Contains(t, errs, "part-2: does not belong to part-1: it was made with other settings")
 }
 
 func TestAJournalOfOtherWorkStopsTheCommand(t *testing.T) {

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -17,28 +18,43 @@ import (
 	"sigs.k8s.io/yaml"
 )
 
-// folder is a shared folder as the examples want it: line.toml, on a short
-// horizon, and rollchange on the path.
-func folder(t *testing.T) (dir string, env []string) {
+// tool is rollchange, built once.
+var tool string
+
+func TestMain(m *testing.M) {
+	dir, err := os.MkdirTemp("", "rollchange-*")
+	if err != nil {
+		panic(err)
+	}
+	tool = filepath.Join(dir, "rollchange")
+	if out, err := exec.Command("go", "build", "-o", tool, "../../cmd/rollchange").CombinedOutput(); err != nil {
+		panic(string(out))
+	}
+	code := m.Run()
+	os.RemoveAll(dir)
+	os.Exit(code)
+}
+
+// folder is a shared folder as the examples want it: line.toml, on a short horizon.
+func folder(t *testing.T) string {
 	t.Helper()
-	dir = t.TempDir()
-	bin := filepath.Join(t.TempDir(), "rollchange")
-	out, err := exec.Command("go", "build", "-o", bin, "../../cmd/rollchange").CombinedOutput()
-	require.NoError(t, err, string(out))
+	dir := t.TempDir()
 	text, err := os.ReadFile("../../scenarios/label_press.toml")
 	require.NoError(t, err)
 	short := strings.NewReplacer(`horizon = "15 d"`, `horizon = "1 d"`, "replications = 20", "replications = 3").Replace(string(text))
 	require.NotEqual(t, string(text), short)
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "line.toml"), []byte(short), 0o644))
-	return dir, append(os.Environ(), "PATH="+filepath.Dir(bin)+string(os.PathListSeparator)+os.Getenv("PATH"))
+	return dir
 }
 
-// run runs a program in a folder and returns its standard output and exit status.
+// run runs a program in a folder, with rollchange on the path, and returns its
+// standard output and exit status.
 func run(t *testing.T, dir string, env []string, name string, args ...string) (string, int) {
 	t.Helper()
 	c := exec.Command(name, args...)
 	var out, errs strings.Builder
-	c.Dir, c.Env, c.Stdout, c.Stderr = dir, env, &out, &errs
+	c.Dir, c.Stdout, c.Stderr = dir, &out, &errs
+	c.Env = append(append(os.Environ(), "PATH="+filepath.Dir(tool)+string(os.PathListSeparator)+os.Getenv("PATH")), env...)
 	err := c.Run()
 	if err != nil && c.ProcessState == nil {
 		t.Fatal(err)
@@ -50,15 +66,15 @@ func run(t *testing.T, dir string, env []string, name string, args ...string) (s
 }
 
 // asTheWhole merges the parts in results/ and wants the bytes of the sweep in one piece.
-func asTheWhole(t *testing.T, dir string, env []string, parts int) {
+func asTheWhole(t *testing.T, dir string, parts int) {
 	t.Helper()
 	files, err := filepath.Glob(filepath.Join(dir, "results", "*"))
 	require.NoError(t, err)
 	require.Len(t, files, parts, "a file for each part, and no journal is left")
 	args := []string{"line.toml", "--json", "--vary", "line.speed=90 m/min..150 m/min/7", "--vary", "unwind.storage.run_level=60 %..100 %/5"}
-	whole, code := run(t, dir, env, "rollchange", append([]string{"sweep"}, args...)...)
+	whole, code := run(t, dir, nil, tool, append([]string{"sweep"}, args...)...)
 	require.Zero(t, code)
-	merged, code := run(t, dir, env, "rollchange", append([]string{"merge"}, files...)...)
+	merged, code := run(t, dir, nil, tool, append([]string{"merge"}, files...)...)
 	require.Zero(t, code)
 	assert.Equal(t, whole, merged)
 }
@@ -81,7 +97,7 @@ func TestTheArrayScriptMakesTheWhole(t *testing.T) {
 	}
 	text, err := os.ReadFile("array.sbatch")
 	require.NoError(t, err)
-	dir, env := folder(t)
+	dir := folder(t)
 	script := filepath.Join(dir, "array.sbatch")
 	require.NoError(t, os.WriteFile(script, text, 0o755))
 	lines := strings.Split(string(text), "\n")
@@ -97,18 +113,18 @@ func TestTheArrayScriptMakesTheWhole(t *testing.T) {
 	n, err := strconv.Atoi(string(parts[1]))
 	require.NoError(t, err)
 	task := func(k int) {
-		_, code := run(t, dir, append(env, "SLURM_ARRAY_TASK_ID="+strconv.Itoa(k), "SLURM_CPUS_PER_TASK=1"), bash, script)
+		_, code := run(t, dir, []string{"SLURM_ARRAY_TASK_ID=" + strconv.Itoa(k), "SLURM_CPUS_PER_TASK=1"}, bash, script)
 		require.Zero(t, code, "task %d", k)
 	}
 	for k := n; k >= 1; k-- {
 		task(k)
 	}
-	asTheWhole(t, dir, env, n)
+	asTheWhole(t, dir, n)
 	interrupt(t, dir, 3)
 	task(3)
 	task(4) // again: it is done
-	asTheWhole(t, dir, env, n)
-	_, code := run(t, dir, env, bash, script)
+	asTheWhole(t, dir, n)
+	_, code := run(t, dir, nil, bash, script)
 	assert.NotZero(t, code, "without an index")
 }
 
@@ -161,24 +177,51 @@ func TestTheJobMakesTheWhole(t *testing.T) {
 		t.Skip("no sh here")
 	}
 	job := manifest(t)
-	dir, env := folder(t)
+	dir := folder(t)
 	c := job.Spec.Template.Spec.Containers[0]
 	words := append(append([]string{}, c.Command...), c.Args...)
-	env = append(env, c.Env[0].Name+"="+c.Env[0].Value)
 	n := int(*job.Spec.Completions)
 	pod := func(index int) int {
-		_, code := run(t, dir, append(env, "JOB_COMPLETION_INDEX="+strconv.Itoa(index)), words[0], words[1:]...)
+		_, code := run(t, dir, []string{c.Env[0].Name + "=" + c.Env[0].Value, "JOB_COMPLETION_INDEX=" + strconv.Itoa(index)}, words[0], words[1:]...)
 		return code
 	}
 	for index := range n {
 		require.Zero(t, pod(index), "index %d", index)
 	}
-	asTheWhole(t, dir, env, n)
+	asTheWhole(t, dir, n)
 	interrupt(t, dir, 6)
 	require.Zero(t, pod(5))
 	require.Zero(t, pod(5), "again: it is done")
-	asTheWhole(t, dir, env, n)
+	asTheWhole(t, dir, n)
 	assert.Equal(t, 2, pod(n), "an index too many is bad use, which the manifest does not try again")
+}
+
+// A process that is killed between two points leaves a journal, from which the
+// same command goes on.
+func TestAKilledSweepGoesOn(t *testing.T) {
+	dir := folder(t)
+	args := []string{"sweep", "line.toml", "--json", "--vary", "line.speed=90 m/min..150 m/min/20", "--horizon", "10 d", "--workers", "1"}
+	whole, code := run(t, dir, nil, tool, args...)
+	require.Zero(t, code)
+	args = append(args, "--resume", "journal", "-o", "result")
+	c := exec.Command(tool, args...)
+	c.Dir = dir
+	require.NoError(t, c.Start())
+	for start := time.Now(); time.Since(start) < 30*time.Second; time.Sleep(time.Millisecond) {
+		if text, _ := os.ReadFile(filepath.Join(dir, "journal")); strings.Count(string(text), "\n") > 2 {
+			break
+		}
+	}
+	require.NoError(t, c.Process.Kill())
+	_ = c.Wait()
+	require.FileExists(t, filepath.Join(dir, "journal"))
+	require.NoFileExists(t, filepath.Join(dir, "result"))
+	_, code = run(t, dir, nil, tool, args...)
+	require.Zero(t, code)
+	result, err := os.ReadFile(filepath.Join(dir, "result"))
+	require.NoError(t, err)
+	assert.Equal(t, whole, string(result))
+	assert.NoFileExists(t, filepath.Join(dir, "journal"))
 }
 
 // A disk that is full, here a limit on the size of files, is one clear error and
@@ -188,9 +231,9 @@ func TestAFullDiskLeavesNoHalfOfAPart(t *testing.T) {
 	if err != nil {
 		t.Skip("no bash here")
 	}
-	dir, env := folder(t)
+	dir := folder(t)
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "part"), []byte("what stood there"), 0o644))
-	out, code := run(t, dir, env, bash, "-c", `ulimit -f 4; rollchange run line.toml --part 1/1 -o part 2>&1 >/dev/null | grep -v ^caution; exit ${PIPESTATUS[0]}`)
+	out, code := run(t, dir, nil, bash, "-c", `ulimit -f 4; rollchange run line.toml --part 1/1 -o part 2>&1 >/dev/null | grep -v ^caution; exit ${PIPESTATUS[0]}`)
 	assert.Equal(t, 2, code, out)
 	assert.Contains(t, out, "rollchange: part: cannot be written: ")
 	text, err := os.ReadFile(filepath.Join(dir, "part"))
