@@ -68,3 +68,31 @@ func beyondData(c Cycle) string {
 	}
 	return s
 }
+
+// UpperQuantile is the x that d exceeds with the chance p, accurate also for the
+// p of a far tail, where 1-p has lost its digits.
+func UpperQuantile(d Dist, p float64) float64 {
+	if d.IsConst() || p > 0.01 {
+		return d.Quantile(1 - p)
+	}
+	low, high := d.Quantile(0.5), max(d.Quantile(0.99), 1e-9)
+	for d.SurvivalFrom(high) > p {
+		if high *= 2; math.IsInf(high, 1) {
+			return high
+		}
+	}
+	if d.SurvivalFrom(low) <= p {
+		return low
+	}
+	for {
+		mid := (low + high) / 2
+		if mid <= low || mid >= high {
+			return high
+		}
+		if d.SurvivalFrom(mid) > p {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+}

@@ -49,3 +49,31 @@ func (p *Progress) Done() {
 func UseColor(f *os.File) bool {
 	return os.Getenv("NO_COLOR") == "" && term.IsTerminal(int(f.Fd()))
 }
+
+// Spinner counts work whose end is not known, on a terminal only.
+type Spinner struct{ bar *progressbar.ProgressBar }
+
+// NewSpinner begins to count on w, silently where w is no terminal.
+func NewSpinner(w io.Writer, what string) *Spinner {
+	f, ok := w.(*os.File)
+	if !ok || !term.IsTerminal(int(f.Fd())) {
+		return &Spinner{}
+	}
+	return &Spinner{progressbar.NewOptions(-1, progressbar.OptionSetWriter(w), progressbar.OptionSetDescription(what),
+		progressbar.OptionShowCount(), progressbar.OptionSpinnerType(14), progressbar.OptionClearOnFinish())}
+}
+
+// Set shows that n are done.
+func (p *Spinner) Set(n int) {
+	if p.bar != nil {
+		_ = p.bar.Set(n)
+	}
+}
+
+// Done takes the count away.
+func (p *Spinner) Done() {
+	if p.bar != nil {
+		_ = p.bar.Finish()
+		_ = p.bar.Clear()
+	}
+}

@@ -86,6 +86,9 @@ func change(v leaves, overrides []Override, errs *Errors) leaves {
 			errs.add(0, o.Key, "no such key"+didYouMean(row(o.Key)), "")
 			continue
 		}
+		if !usedIn(rowOf[row(key)], key, v) {
+			continue
+		}
 		was, given := v[key]
 		law, varies := was.raw.(map[string]any)
 		switch {
@@ -101,6 +104,18 @@ func change(v leaves, overrides []Override, errs *Errors) leaves {
 		}
 	}
 	return lay(v, over)
+}
+
+// usedIn says whether an alternative's kind of roll change uses a key.
+func usedIn(k *Key, key string, v leaves) bool {
+	if k.UsedBy == "" {
+		return true
+	}
+	kind, _ := v["unwind.change"].raw.(string)
+	if strings.HasPrefix(key, "rewind.") {
+		kind, _ = v["rewind.change"].raw.(string)
+	}
+	return slices.Contains(strings.Split(k.UsedBy, ", "), kind)
 }
 
 var numberAndUnit = regexp.MustCompile(`^\s*([-+]?[0-9._]+(?:[eE][-+]?[0-9]+)?)\s*(.*)$`)
@@ -258,7 +273,12 @@ func (s *Scenario) Varies(path string) bool {
 	return false
 }
 
-// Again reads the same scenario with other overrides.
+// Again reads the same scenario with more overrides, and of its alternatives
+// those that the study still has.
 func (s *Scenario) Again(overrides ...Override) (*Scenario, error) {
-	return Parse(s.Name, s.Text, s.dir, append(slices.Clone(s.overrides), overrides...)...)
+	var names []string
+	for i := range s.Study.Alternatives {
+		names = append(names, s.Study.Alternatives[i].Name)
+	}
+	return parse(s.Name, s.Text, s.dir, names, append(slices.Clone(s.overrides), overrides...))
 }

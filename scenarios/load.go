@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"sort"
 	"strings"
 	"unicode/utf8"
@@ -80,6 +81,11 @@ func Load(path string, stdin io.Reader, overrides ...Override) (*Scenario, error
 // Parse reads a scenario from its text. name stands in messages, files are
 // looked for in dir. The error is *Errors, with everything that is wrong.
 func Parse(name string, data []byte, dir string, overrides ...Override) (*Scenario, error) {
+	return parse(name, data, dir, nil, overrides)
+}
+
+// parse reads a scenario; of its alternatives only those named, when some are.
+func parse(name string, data []byte, dir string, only []string, overrides []Override) (*Scenario, error) {
 	errs := &Errors{Name: name, Text: strings.Split(strings.ReplaceAll(string(data), "\r\n", "\n"), "\n")}
 	fail := func(line int, what, write string) (*Scenario, error) {
 		errs.add(line, "", what, write)
@@ -108,7 +114,7 @@ func Parse(name string, data []byte, dir string, overrides ...Override) (*Scenar
 	}
 	s := &Scenario{Name: name, Text: data, dir: dir, overrides: overrides, laid: map[string]leaves{}, Sources: map[string]string{}}
 	r := &reader{at: findPositions(errs.Text), errs: errs, sources: s.Sources}
-	s.build(r, raw, dir, overrides)
+	s.build(r, raw, dir, only, overrides)
 	if err := errs.asError(); err != nil {
 		return nil, err
 	}
@@ -116,7 +122,7 @@ func Parse(name string, data []byte, dir string, overrides ...Override) (*Scenar
 }
 
 // build makes the study of a decoded text.
-func (s *Scenario) build(r *reader, raw map[string]any, dir string, overrides []Override) {
+func (s *Scenario) build(r *reader, raw map[string]any, dir string, only []string, overrides []Override) {
 	base := leaves{}
 	alternatives, _ := tablesOf(raw["alternative"])
 	if _, given := raw["alternative"]; given && len(alternatives) == 0 {
@@ -149,6 +155,9 @@ func (s *Scenario) build(r *reader, raw map[string]any, dir string, overrides []
 			r.errs.add(own["alternative[].name"].line, where+".name", fmt.Sprintf("%q is the name of the alternative at line %d too", name, line), "another name")
 		}
 		seen[name] = r.at.lineOf(where)
+		if len(only) > 0 && !slices.Contains(only, name) {
+			continue
+		}
 		b.alternative(change(lay(base, own), overrides, r.errs), name, r.at)
 	}
 	for _, o := range overrides {

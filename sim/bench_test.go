@@ -135,3 +135,20 @@ func TestNoAllocationPerEvent(t *testing.T) {
 		}
 	}
 }
+
+// BenchmarkRareDepletion reports, for lines whose storage depletes for every
+// reason, how many times the variance of the count is that of the reckoned
+// chance: so many times more replications would the count need.
+func BenchmarkRareDepletion(b *testing.B) {
+	for _, name := range []string{"web breaks", "failures", "late arming", "short rolls", "both storages"} {
+		l := riskyLines()[name]
+		b.Run(name, func(b *testing.B) {
+			ratio := 0.0
+			for b.Loop() {
+				_, _, _, counted, reckoned := reckonedLessCounted(b, l, model.Run{Horizon: 5 * 86400, Replications: 60, Seed: 11}, 0)
+				ratio = counted * counted / (reckoned * reckoned)
+			}
+			b.ReportMetric(ratio, "variance-ratio")
+		})
+	}
+}

@@ -9,51 +9,43 @@ import (
 	"rollchange/scenarios"
 )
 
-// pair is a line whose splices are made by hand and by a zero-speed unwind.
-const pair = `
-title = "Two ways"
+// automatic is a line with a zero-speed unwind and no rewind; dwell is put in. Invented.
+const automatic = `
+title = "test"
 [line]
-speed = "120 m/min"
+speed = "150 m/min"
 accel = "0.25 m/s2"
 decel = "0.5 m/s2"
 [unwind]
-change = "manual"
-roll_length = "1500 m"
-residual = "6 m"
-change_time = { dist = "lognormal", mean = "4 min", sd = "1 min" }
-[rewind]
-change = "none"
-[crew]
-operators = 1
-[[stop]]
-name = "wash"
-every = { dist = "exponential", mean = "2 h" }
-repair = "6 min"
-[run]
-horizon = "1 d"
-replications = 3
-[[alternative]]
-name = "by hand"
-[[alternative]]
-name = "automatic"
-[alternative.unwind]
 change = "zero-speed"
+roll_length = "2000 m"
+residual = "6 m"
 load = "60 s"
 prepare = "40 s"
-dwell = { dist = "gamma", mean = "8 s", sd = "2 s" }
+dwell = DWELL
 decel = "0.8 m/s2"
 accel = "0.6 m/s2"
 max_speed = "225 m/min"
-splice_success = "99 %"
-recover = "120 s"
-[alternative.unwind.storage]
-capacity = "60 m"
+[unwind.storage]
+capacity = "70 m"
+reserve = "2 m"
+[rewind]
+change = "none"
+[crew]
+operators = 2
+[run]
+horizon = "1 d"
+replications = 2
 `
 
-// scenario is the pair, with texts replaced two by two.
-func scenario(t *testing.T, replaced ...string) *scenarios.Scenario {
+func scenario(t testing.TB, text string, over ...scenarios.Override) *scenarios.Scenario {
 	t.Helper()
-	s, err := scenarios.Parse("pair.toml", []byte(strings.NewReplacer(replaced...).Replace(pair)), ".")
+	s, err := scenarios.Parse("test.toml", []byte(text), ".", over...)
 	require.NoError(t, err)
 	return s
+}
+
+func withDwell(t testing.TB, dwell string, over ...scenarios.Override) *scenarios.Scenario {
+	t.Helper()
+	return scenario(t, strings.Replace(automatic, "DWELL", dwell, 1), over...)
 }

@@ -32,7 +32,7 @@ func precisely(t *testing.T, text string, most, workers int, replaced ...string)
 	t.Helper()
 	p, err := ParsePrecision(text, most)
 	require.NoError(t, err)
-	s := scenario(t, replaced...)
+	s := twoWays(t, replaced...)
 	rs, got, err := p.Simulate(context.Background(), &s.Study, sim.Options{Workers: workers})
 	require.NoError(t, err)
 	return rs, got
@@ -60,7 +60,7 @@ func TestPrecisionIsAPlainRunOfThatManyReplications(t *testing.T) {
 	again, too := precisely(t, "splice.depletion=5%", 400, 3)
 	assert.Equal(t, got, too, "whatever the workers")
 	sameMetrics(t, rs, again)
-	s := scenario(t)
+	s := twoWays(t)
 	s.Study.Run.Replications = got.Replications
 	want, err := sim.Simulate(context.Background(), &s.Study, sim.Options{})
 	require.NoError(t, err)
@@ -94,7 +94,7 @@ func TestWhatWasNeverSeenIsNotPrecise(t *testing.T) {
 }
 
 func TestAMetricThatNoAlternativeHasIsRefused(t *testing.T) {
-	s := scenario(t)
+	s := twoWays(t)
 	for metric, says := range map[string]string{"good_rat": "did you mean good_rate?", "transfer.overfill": "no metric", "zzzzzzzzz": "no metric"} {
 		_, _, err := Precision{Metric: metric, Half: 0.1, Most: 10}.Simulate(context.Background(), &s.Study, sim.Options{})
 		assert.ErrorContains(t, err, says)

@@ -33,9 +33,9 @@ func TestRisks(t *testing.T) {
 }
 
 func TestAYearIsThatOfTheLine(t *testing.T) {
-	s := scenario(t)
+	s := twoWays(t)
 	assert.Equal(t, 8760*3600.0, Year(&s.Study.Alternatives[0].Line))
-	s = scenario(t, "[run]", "[economics]\nhours_per_year = \"4000 h\"\n[run]")
+	s = twoWays(t, "[run]", "[economics]\nhours_per_year = \"4000 h\"\n[run]")
 	assert.Equal(t, 4000*3600.0, Year(&s.Study.Alternatives[0].Line))
 	var l model.Line
 	assert.Equal(t, 8760*3600.0, Year(&l))

@@ -141,6 +141,9 @@ func (w *Sweep) Where(k int) []string {
 // reason is the first problem of a scenario in short.
 func reason(e *scenarios.Errors) string {
 	p := e.Problems[0]
+	if i := strings.Index(p.What, " (alternative "); i > 0 {
+		p.What = p.What[:i]
+	}
 	if p.Key == "" {
 		return p.What
 	}
@@ -153,20 +156,5 @@ func simulate(ctx context.Context, s *scenarios.Scenario, opt sim.Options, over 
 	if err != nil {
 		return nil, err
 	}
-	keepAlternatives(s, c)
 	return sim.Simulate(ctx, &c.Study, opt)
-}
-
-// keepAlternatives leaves in c the alternatives that s has: a command may have
-// kept some of them only.
-func keepAlternatives(s, c *scenarios.Scenario) {
-	kept := c.Study.Alternatives[:0]
-	for _, a := range c.Study.Alternatives {
-		for i := range s.Study.Alternatives {
-			if s.Study.Alternatives[i].Name == a.Name {
-				kept = append(kept, a)
-			}
-		}
-	}
-	c.Study.Alternatives = kept
 }

@@ -62,8 +62,8 @@ func TestAPointIsTheScenarioChangedByHand(t *testing.T) {
 		{[]string{"unwind.storage.capacity=30 m,45 m", "crew.operators=1,2"}, []int{1, 1}, []string{`"60 m"`, `"45 m"`, "operators = 1", "operators = 2"}},
 		{[]string{"stop[0].every.mean=1 h,2 h"}, []int{0}, []string{`mean = "2 h"`, `mean = "1 h"`}},
 	} {
-		w := swept(t, scenario(t), c.specs...)
-		by := scenario(t, c.replaced...)
+		w := swept(t, twoWays(t), c.specs...)
+		by := twoWays(t, c.replaced...)
 		want, err := sim.Simulate(context.Background(), &by.Study, sim.Options{})
 		require.NoError(t, err)
 		sameMetrics(t, want, w.At(c.at...).Results)
@@ -71,7 +71,7 @@ func TestAPointIsTheScenarioChangedByHand(t *testing.T) {
 }
 
 func TestTheLastAxisRunsFastest(t *testing.T) {
-	w := swept(t, scenario(t, `horizon = "1 d"`, `horizon = "2 h"`), "line.speed=2 m/s,3 m/s", "crew.operators=1..3/3")
+	w := swept(t, twoWays(t, `horizon = "1 d"`, `horizon = "2 h"`), "line.speed=2 m/s,3 m/s", "crew.operators=1..3/3")
 	require.Len(t, w.Points, 6)
 	for k, at := range [][]int{{0, 0}, {0, 1}, {0, 2}, {1, 0}, {1, 1}, {1, 2}} {
 		assert.Equal(t, at, w.Points[k].At)
@@ -82,7 +82,7 @@ func TestTheLastAxisRunsFastest(t *testing.T) {
 }
 
 func TestSweepsThatCannotBe(t *testing.T) {
-	s := scenario(t)
+	s := twoWays(t)
 	axis := func(spec string) Axis {
 		a, err := ParseAxis(s, spec, false)
 		require.NoError(t, err)
@@ -97,18 +97,18 @@ func TestSweepsThatCannotBe(t *testing.T) {
 
 // A point that is no possible line is left out and named; the others are there.
 func TestImpossiblePointsAreLeftOutAndNamed(t *testing.T) {
-	w := swept(t, scenario(t), "unwind.max_speed=60 m/min,225 m/min")
+	w := swept(t, twoWays(t), "unwind.max_speed=60 m/min,225 m/min")
 	assert.Contains(t, w.Points[0].LeftOut, "unwind.max_speed ")
 	assert.Nil(t, w.Points[0].Results)
 	assert.Empty(t, w.Points[1].LeftOut)
 	assert.NotNil(t, w.Points[1].Results)
 	require.NoError(t, w.AllLeftOut())
-	w = swept(t, scenario(t), "unwind.max_speed=50 m/min,60 m/min")
+	w = swept(t, twoWays(t), "unwind.max_speed=50 m/min,60 m/min")
 	assert.ErrorContains(t, w.AllLeftOut(), "no point is a possible line; at unwind.max_speed 50 m/min: unwind.max_speed ")
 }
 
 func TestLimitsThatBindAreFound(t *testing.T) {
-	w := swept(t, scenario(t), "unwind.storage.capacity=20 m,500 m")
+	w := swept(t, twoWays(t), "unwind.storage.capacity=20 m,500 m")
 	assert.Empty(t, w.Points[0].Binds[0], "nothing splices on the fly by hand")
 	assert.Equal(t, []Bound{{"splice.depletion", 1e-3, false, "storage depleted more often than the target"}}, w.Points[0].Binds[1])
 	// By time the limit is on the number of depletions.
@@ -120,7 +120,7 @@ func TestLimitsThatBindAreFound(t *testing.T) {
 
 // What is written of a sweep and its points is read back to the last bit.
 func TestPointsAreReadAsTheyWereWritten(t *testing.T) {
-	w := swept(t, scenario(t), "unwind.max_speed=60 m/min,225 m/min,250 m/min")
+	w := swept(t, twoWays(t), "unwind.max_speed=60 m/min,225 m/min,250 m/min")
 	layout, err := json.Marshal(w)
 	require.NoError(t, err)
 	r, err := ReadSweep(layout)

@@ -12,7 +12,7 @@ import (
 )
 
 func TestAxes(t *testing.T) {
-	s := scenario(t)
+	s := twoWays(t)
 	for _, c := range []struct {
 		spec   string
 		log    bool
@@ -47,7 +47,7 @@ func TestAxes(t *testing.T) {
 }
 
 func TestAxesThatCannotBe(t *testing.T) {
-	s := scenario(t)
+	s := twoWays(t)
 	for _, c := range []struct {
 		spec, says string
 		log        bool

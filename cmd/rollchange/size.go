@@ -1,0 +1,308 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/model"
+	"rollchange/out"
+	"rollchange/scenarios"
+	"rollchange/sim"
+	"rollchange/sim/whatif"
+)
+
+// sizeOptions are the flags of the sizing questions.
+type sizeOptions struct {
+	options
+	risk                   string
+	most                   string
+	station                string
+	strands                string
+	limits                 [4]string // not ready, not refilled, busy, waste
+	lost                   string
+	lines                  bool
+	webCost, runOut, short float64
+	setPoint               bool
+}
+
+func newSize() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "size storage | speed | residual | crew FILE",
+		Short: "The least storage, the fastest line, the best residual, the fewest operators",
+		Long: `Size finds the value that meets a target, with its interval, what binds, the
+closed form where there is one, and the simulations that it rests on. The value
+is found by bracketing and bisection on the same chance at every value. Exit
+status 1 when the target cannot be met; the best that can be had is shown.`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return fmt.Errorf("rollchange size: say what: storage, speed, residual or crew")
+			}
+			hint := ""
+			if near := scenarios.Nearest(args[0], []string{"storage", "speed", "residual", "crew"}); near != "" {
+				hint = "; did you mean " + near + "?"
+			}
+			return fmt.Errorf("rollchange size: %q is not storage, speed, residual or crew%s", args[0], hint)
+		},
+		RunE: func(cmd *cobra.Command, args []string) error { return nil },
+	}
+	cmd.FParseErrWhitelist.UnknownFlags = true // the wrong word is what is said, not the flag of the right one
+	cmd.AddCommand(newSizeStorage(), newSizeSpeed(), newSizeResidual(), newSizeCrew())
+	return cmd
+}
+
+// question is one sizing question: ask answers it for a scenario of one alternative.
+func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error)) *cobra.Command {
+	cmd := &cobra.Command{Use: use, Short: short, Long: long, Example: example, Args: oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := o.load(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			run, err := sim.Prepare(cmd.Context(), &s.Study)
+			if err != nil {
+				return asError(cmd, err)
+			}
+			bar := out.NewSpinner(cmd.ErrOrStderr(), "simulations")
+			defer bar.Done()
+			answers, err := ask(cmd, s, whatif.Options{Workers: o.workers, Progress: bar.Set})
+			if err != nil {
+				return asError(cmd, err)
+			}
+			bar.Done()
+			err = o.write(cmd, func(w io.Writer) error {
+				if o.json {
+					return out.AnswersJSON(w, about(s), answers, run)
+				}
+				for i, a := range answers {
+					if i > 0 {
+						fmt.Fprintln(w)
+					}
+					if err := out.AnswerTable(w, about(s), a, run, s.Study.Units, o.color(cmd)); err != nil {
+						return err
+					}
+				}
+				return nil
+			})
+			if err != nil {
+				return err
+			}
+			cautions(cmd.ErrOrStderr(), s, true)
+			for _, a := range answers {
+				if !a.Met {
+					return errNotMet
+				}
+			}
+			return nil
+		}}
+	o.addScenario(cmd)
+	f := cmd.Flags()
+	f.BoolVar(&o.json, "json", false, "print JSON, SI units")
+	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
+	f.IntVar(&o.workers, "workers", 0, "replications at a time; 0: one for each processor (changes no result)")
+	return cmd
+}
+
+// keepWith leaves one alternative: the one that was named, else the first that
+// fits, and says which when there are several.
+func keepWith(cmd *cobra.Command, s *scenarios.Scenario, fits func(l *model.Line) bool, what string) error {
+	list := s.Study.Alternatives
+	for i := range list {
+		if fits(&list[i].Line) {
+			if len(list) > 1 {
+				fmt.Fprintf(cmd.ErrOrStderr(), "%q, the first of %d alternatives %s; --alternative NAME takes another\n", list[i].Name, len(list), what)
+			}
+			s.Study.Alternatives = list[i : i+1]
+			return nil
+		}
+	}
+	return fmt.Errorf("rollchange size: no alternative %s", what)
+}
+
+func newSizeStorage() *cobra.Command {
+	var o sizeOptions
+	cmd := o.command("storage FILE", "The smallest storage for a risk of depletion",
+		`Size storage finds the smallest capacity of the unwind storage, and of the rewind
+storage where there is one, for which it is used up no more often than the risk:
+a chance of each change, or a number in a time of running.`,
+		"  rollchange size storage line.toml --risk 1e-4\n  rollchange size storage line.toml --risk \"1 per year\" --strands 4..12",
+		func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error) {
+			err := keepWith(cmd, s, func(l *model.Line) bool {
+				return l.Unwind.Change == model.ZeroSpeed && o.station != "rewind" || l.Rewind.Change == model.ZeroSpeed && o.station != "unwind"
+			}, "with a storage"+map[string]string{"": "", "unwind": " at the unwind", "rewind": " at the rewind"}[o.station])
+			if err != nil {
+				return nil, err
+			}
+			line := &s.Study.Alternatives[0].Line
+			q := whatif.StorageQuestion{}
+			if q.Risk, err = whatif.ParseRisk(o.risk, whatif.Year(line)); err != nil {
+				return nil, fmt.Errorf("--risk: %w", err)
+			}
+			if q.Most, err = model.ParseQuantity(o.most, model.Length); err != nil || q.Most <= 0 {
+				return nil, fmt.Errorf("--most: %q: write a length above 0, as in \"1000 m\"", o.most)
+			}
+			if q.FewStrands, q.ManyStrands, err = parseStrands(o.strands); err != nil {
+				return nil, err
+			}
+			if o.station != "" && o.station != "unwind" && o.station != "rewind" {
+				return nil, fmt.Errorf("--station: %q is not unwind or rewind", o.station)
+			}
+			var answers []*whatif.Answer
+			for _, rewind := range []bool{false, true} {
+				kind, name := line.Unwind.Change, "unwind"
+				if rewind {
+					kind, name = line.Rewind.Change, "rewind"
+				}
+				if kind != model.ZeroSpeed || o.station != "" && o.station != name {
+					continue
+				}
+				q.Rewind = rewind
+				a, err := whatif.SizeStorage(cmd.Context(), s, q, opt)
+				if err != nil {
+					return nil, err
+				}
+				answers = append(answers, a)
+			}
+			return answers, nil
+		})
+	f := cmd.Flags()
+	f.StringVar(&o.risk, "risk", "1 per year", "depletions that are allowed, a chance of each change (1e-4) or a number in a time (\"1 per year\")")
+	f.StringVar(&o.most, "most", "1000 m", "the largest storage that is considered")
+	f.StringVar(&o.station, "station", "", "unwind or rewind only")
+	f.StringVar(&o.strands, "strands", "", "lay the answer out in so many strands, as in 8 or 4..12")
+	return cmd
+}
+
+// parseStrands reads "8" or "4..12"; "" is 0.
+func parseStrands(s string) (few, many int, err error) {
+	if s == "" {
+		return 0, 0, nil
+	}
+	a, b, ok := strings.Cut(s, "..")
+	if !ok {
+		b = a
+	}
+	few, errA := strconv.Atoi(strings.TrimSpace(a))
+	many, errB := strconv.Atoi(strings.TrimSpace(b))
+	if errA != nil || errB != nil || few < 1 || many < few || many > 1000 {
+		return 0, 0, fmt.Errorf("--strands: %q: write a number of strands or a range, as in 8 or 4..12", s)
+	}
+	return few, many, nil
+}
+
+func newSizeSpeed() *cobra.Command {
+	var o sizeOptions
+	cmd := o.command("speed FILE", "The fastest line for which every limit holds, and what binds next",
+		`Size speed finds the fastest line speed for which every limit holds, the speed
+from which on each limit on its own no longer does, and the speed at which most
+good web is made, which is not the same.`,
+		"  rollchange size speed line.toml\n  rollchange size speed line.toml --risk \"12 per year\" --busy 80% --waste 3%",
+		func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error) {
+			if err := keepFirst(cmd, s); err != nil {
+				return nil, err
+			}
+			limits := whatif.Usual()
+			var err error
+			if limits.Risk, err = whatif.ParseRisk(o.risk, whatif.Year(&s.Study.Alternatives[0].Line)); err != nil {
+				return nil, fmt.Errorf("--risk: %w", err)
+			}
+			for i, f := range []struct {
+				flag string
+				to   *float64
+			}{{"not-ready", &limits.NotReady}, {"not-refilled", &limits.NotRefilled}, {"busy", &limits.Busy}, {"waste", &limits.Waste}} {
+				switch o.limits[i] {
+				case "":
+				case "none":
+					*f.to = math.NaN()
+				default:
+					x, err := model.ParseQuantity(o.limits[i], model.Share)
+					if err != nil || x <= 0 || x > 1 {
+						return nil, fmt.Errorf("--%s: %q: write a share above 0 %%, as in 5%%, or none", f.flag, o.limits[i])
+					}
+					*f.to = x
+				}
+			}
+			a, err := whatif.SizeSpeed(cmd.Context(), s, limits, opt)
+			return []*whatif.Answer{a}, err
+		})
+	f := cmd.Flags()
+	f.StringVar(&o.risk, "risk", "0.1 %", "depletions that are allowed, a chance of each change (1e-4) or a number in a time (\"1 per year\")")
+	f.StringVar(&o.limits[0], "not-ready", "", "most changes whose next roll or core is not armed in time, 1 % when not given; none: no limit")
+	f.StringVar(&o.limits[1], "not-refilled", "", "most changes that begin before the storage is back at its run level, 1 % when not given")
+	f.StringVar(&o.limits[2], "busy", "", "most that the crew may be busy, 90 % when not given")
+	f.StringVar(&o.limits[3], "waste", "", "most waste, no limit when not given")
+	return cmd
+}
+
+// keepFirst leaves the first alternative, and says so when there are several.
+func keepFirst(cmd *cobra.Command, s *scenarios.Scenario) error {
+	if n := len(s.Study.Alternatives); n > 1 {
+		fmt.Fprintf(cmd.ErrOrStderr(), "%q, the first of %d alternatives; --alternative NAME takes another\n", s.Study.Alternatives[0].Name, n)
+		s.Study.Alternatives = s.Study.Alternatives[:1]
+	}
+	return nil
+}
+
+func newSizeResidual() *cobra.Command {
+	var o sizeOptions
+	cmd := o.command("residual FILE", "The set point of the residual that costs least",
+		`Size residual weighs the web left on every core with the rolls that run out, by
+unwind.residual_error, and finds the set point of unwind.residual that costs
+least. Costs are those of [economics] unless they are given.`,
+		"  rollchange size residual line.toml\n  rollchange size residual line.toml --web-cost 0.5 --run-out-cost 100",
+		func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error) {
+			if err := keepFirst(cmd, s); err != nil {
+				return nil, err
+			}
+			q := whatif.ResidualQuestion{Web: math.NaN(), RunOut: math.NaN(), SetPoint: o.setPoint}
+			for _, f := range []struct {
+				flag string
+				from float64
+				to   *float64
+			}{{"web-cost", o.webCost, &q.Web}, {"run-out-cost", o.runOut, &q.RunOut}, {"short-cost", o.short, &q.Short}} {
+				if cmd.Flags().Changed(f.flag) {
+					if !(f.from > 0) || math.IsInf(f.from, 1) {
+						return nil, fmt.Errorf("--%s: %g: a cost must be above 0", f.flag, f.from)
+					}
+					*f.to = f.from
+				}
+			}
+			a, err := whatif.SizeResidual(cmd.Context(), s, q, opt)
+			return []*whatif.Answer{a}, err
+		})
+	f := cmd.Flags()
+	f.Float64Var(&o.webCost, "web-cost", 0, "cost of a metre of web left on the core")
+	f.Float64Var(&o.runOut, "run-out-cost", 0, "cost of a roll that runs out")
+	f.Float64Var(&o.short, "short-cost", 0, "cost of a metre by which the web falls short, in place of --run-out-cost")
+	f.BoolVar(&o.setPoint, "by-set-point", false, "count the web by the set point, not by what is really left")
+	cmd.MarkFlagsMutuallyExclusive("run-out-cost", "short-cost")
+	return cmd
+}
+
+func newSizeCrew() *cobra.Command {
+	var o sizeOptions
+	cmd := o.command("crew FILE", "The fewest operators, or the most lines for them",
+		`Size crew finds the fewest operators for which no more good web is lost than the
+target, against a crew in which nobody ever waits; with --lines the most lines
+that the operators of the scenario can tend.`,
+		"  rollchange size crew line.toml --lost 2%\n  rollchange size crew line.toml --lines",
+		func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error) {
+			if err := keepFirst(cmd, s); err != nil {
+				return nil, err
+			}
+			x, err := model.ParseQuantity(o.lost, model.Share)
+			if err != nil || x <= 0 || x >= 1 {
+				return nil, fmt.Errorf("--lost: %q: write a share between 0 %% and 100 %%, as in 2%%", o.lost)
+			}
+			a, err := whatif.SizeCrew(cmd.Context(), s, whatif.CrewQuestion{Lost: x, Lines: o.lines}, opt)
+			return []*whatif.Answer{a}, err
+		})
+	f := cmd.Flags()
+	f.StringVar(&o.lost, "lost", "2 %", "most good web that may be lost for want of an operator")
+	f.BoolVar(&o.lines, "lines", false, "find the most lines for the operators of the scenario")
+	return cmd
+}

@@ -1,0 +1,169 @@
+package main
+
+import (
+	"encoding/json"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/scenarios"
+)
+
+// sized is a line with a zero-speed unwind; dwell is put in. Invented.
+const sized = `
+[line]
+speed = "150 m/min"
+accel = "0.25 m/s2"
+decel = "0.5 m/s2"
+[unwind]
+change = "zero-speed"
+roll_length = "2000 m"
+residual = "6 m"
+load = "60 s"
+prepare = "40 s"
+dwell = DWELL
+decel = "0.8 m/s2"
+accel = "0.6 m/s2"
+max_speed = "225 m/min"
+storage = { capacity = "70 m", reserve = "2 m" }
+[rewind]
+change = "none"
+[crew]
+operators = 2
+[run]
+horizon = "1 d"
+replications = 2
+`
+
+type sizeAnswer struct {
+	Kind, Target string
+	Met          bool
+	Answer       struct {
+		Value, Low, High float64
+		Unit             string
+	}
+	ClosedForm *struct{ Value float64 } `json:"closed_form"`
+	LimitedBy  string                   `json:"limited_by"`
+	Evidence   []struct{ Value float64 }
+}
+
+// The smallest storage through the command against quantiles from outside:
+// lognormal (mu 2.0491, sigma 0.2462) and uniform, whose quantiles need a table
+// of the normal law only: z(1e-2) 2.326348, z(1e-4) 3.719016, z(1e-6) 4.753424,
+// z(1e-9) 5.997807 (NIST/SEMATECH e-Handbook, 1.3.6.7.1, and its quantiles).
+func TestSizeStorageEndToEnd(t *testing.T) {
+	mu, sigma := math.Log(8)-0.5*math.Log(1+1./16), math.Sqrt(math.Log(1+1./16))
+	for risk, z := range map[string]float64{"1e-2": 2.326348, "1e-4": 3.719016, "1e-6": 4.753424, "1e-9": 5.997807} {
+		text := strings.Replace(sized, "DWELL", `{ dist = "lognormal", mean = "8 s", sd = "2 s" }`, 1)
+		code, out, errs := call(t, text, "size", "storage", "-", "--risk", risk, "--json")
+		require.Equal(t, exitAnswered, code, errs)
+		var a sizeAnswer
+		require.NoError(t, json.Unmarshal([]byte(out), &a))
+		want := 6.25/1.6 + 2.5*math.Exp(mu+z*sigma) + 6.25/1.2 + 2 + 6.25
+		assert.InEpsilon(t, want, a.Answer.Value, 0.001, risk)
+		assert.InEpsilon(t, want, a.ClosedForm.Value, 1e-5, risk)
+		assert.Equal(t, "storage", a.Kind)
+		assert.Equal(t, "m", a.Answer.Unit)
+		assert.NotEmpty(t, a.LimitedBy)
+		assert.Greater(t, len(a.Evidence), 5)
+	}
+}
+
+func TestSizeEveryQuestionOnEveryShippedScenario(t *testing.T) {
+	for _, x := range scenarios.Templates() {
+		for _, args := range [][]string{{"storage", "-", "--risk", "5 %"}, {"speed", "-", "--risk", "5 %"}, {"crew", "-", "--lost", "5 %"},
+			{"residual", "-", "--web-cost", "0.5", "--run-out-cost", "100"}} {
+			for _, json := range []bool{false, true} {
+				line := append(append([]string{"size"}, args...), "--replications", "2", "--horizon", "3 d")
+				if json {
+					line = append(line, "--json")
+				}
+				code, out, errs := call(t, string(x.Text), line...)
+				if code == exitBad { // a question that the line cannot be asked, and is told so
+					assert.Contains(t, errs, "rollchange", "%s %v", x.Name, args)
+					assert.Empty(t, out)
+					continue
+				}
+				assert.Contains(t, []int{exitAnswered, exitNotMet}, code, "%s %v: %s", x.Name, args, errs)
+				assert.NotContains(t, out, "NaN", "%s %v", x.Name, args)
+				assert.NotContains(t, out, "Inf", "%s %v", x.Name, args)
+				assert.Contains(t, errs, "can injure", "the caution of loads and tasks")
+			}
+		}
+	}
+}
+
+func TestTargetThatCannotBeMetExits1(t *testing.T) {
+	text := strings.Replace(sized, "DWELL", `"8 s"`, 1)
+	text = strings.Replace(text, "load =", "splice_success = \"98 %\"\nrecover = \"10 min\"\nload =", 1)
+	code, out, _ := call(t, text, "size", "storage", "-", "--risk", "1e-4", "--most", "300 m")
+	assert.Equal(t, exitNotMet, code)
+	assert.Contains(t, out, "Not met")
+	assert.Contains(t, out, "splice that failed")
+	code, out, _ = call(t, text, "size", "speed", "-", "--waste", "0.0001 %")
+	assert.Equal(t, exitNotMet, code)
+	assert.Contains(t, out, "too much waste")
+}
+
+func TestBadQuestionsGetOneClearError(t *testing.T) {
+	text := strings.Replace(sized, "DWELL", `"8 s"`, 1)
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{"size"}, "say what"},
+		{[]string{"size", "storag", "-"}, "did you mean storage"},
+		{[]string{"size", "storage"}, "give one scenario file"},
+		{[]string{"size", "storage", "-", "--risk", "0"}, "above 0"},
+		{[]string{"size", "storage", "-", "--risk", "2"}, "below 1"},
+		{[]string{"size", "storage", "-", "--risk", "1 per fortnight"}, "write a chance"},
+		{[]string{"size", "storage", "-", "--most", "1000"}, "--most"},
+		{[]string{"size", "storage", "-", "--strands", "9..4"}, "--strands"},
+		{[]string{"size", "storage", "-", "--station", "middle"}, "not unwind or rewind"},
+		{[]string{"size", "storage", "-", "--station", "rewind"}, "no alternative with a storage at the rewind"},
+		{[]string{"size", "speed", "-", "--busy", "120%"}, "--busy"},
+		{[]string{"size", "crew", "-", "--lost", "0%"}, "--lost"},
+		{[]string{"size", "residual", "-"}, "does not vary"},
+		{[]string{"size", "residual", "-", "--web-cost", "-1"}, "--web-cost"},
+		{[]string{"sensitivity", "-", "--by", "0"}, "--by"},
+		{[]string{"sensitivity", "-", "--metric", "good_rat"}, "did you mean good_rate"},
+		{[]string{"sensitivity", "-", "--inputs", "40", "--total"}, "--inputs"},
+		{[]string{"run", "-", "--precision", "good_rat=1%"}, "did you mean good_rate"},
+		{[]string{"run", "-", "--precision", "200%"}, "half width"},
+	} {
+		folder := t.TempDir()
+		file := filepath.Join(folder, "out.json")
+		require.NoError(t, os.WriteFile(file, []byte("kept"), 0o600))
+		args := c.args
+		if len(args) > 2 {
+			args = append(append([]string{}, args...), "-o", file)
+		}
+		code, out, errs := call(t, text, args...)
+		assert.Equal(t, exitBad, code, "%v: %s", args, errs)
+		assert.Contains(t, errs, c.says, "%v", args)
+		assert.Empty(t, out)
+		kept, err := os.ReadFile(file)
+		require.NoError(t, err)
+		assert.Equal(t, "kept", string(kept), "%v", args)
+	}
+}
+
+func TestSensitivityOnEveryShippedScenario(t *testing.T) {
+	for _, x := range scenarios.Templates() {
+		folder := t.TempDir()
+		code, out, errs := call(t, string(x.Text), "sensitivity", "-", "--replications", "2", "--horizon", "2 d", "--plots", folder)
+		assert.Equal(t, exitAnswered, code, errs)
+		assert.NotContains(t, out, "NaN")
+		assert.Contains(t, out, "line.speed")
+		pictures, _ := filepath.Glob(filepath.Join(folder, "*.svg"))
+		assert.NotEmpty(t, pictures, x.Name)
+		code, out, errs = call(t, string(x.Text), "sensitivity", "-", "--replications", "2", "--horizon", "2 d", "--json")
+		assert.Equal(t, exitAnswered, code, errs)
+		assert.True(t, json.Valid([]byte(out)))
+	}
+}

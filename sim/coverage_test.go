@@ -1,0 +1,100 @@
+package sim
+
+import (
+	"context"
+	"math"
+	"runtime"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/model"
+)
+
+// coverageLine is a small line on which everything that the headline metrics
+// tell of happens within a few hours.
+func coverageLine() model.Line {
+	l := zeroLine()
+	l.Unwind.Roll.Length = model.Dist{Law: model.Uniform, A: 500, B: 900}
+	l.Unwind.Dwell = model.Dist{Law: model.Lognormal, A: 10, B: 3}
+	l.Unwind.SpliceSuccess, l.Unwind.Recover = 0.93, model.Dist{Law: model.Lognormal, A: 40, B: 20}
+	l.Unwind.Load = model.Dist{Law: model.Lognormal, A: 130, B: 60}
+	l.Process.StopScrap, l.Process.RestartScrap = model.Const(2), model.Const(10)
+	l.Stops = []model.Stop{{Name: "jam", Every: model.Dist{Law: model.Exponential, A: 1800}, Repair: model.Dist{Law: model.Gamma, A: 2, B: 60}, NeedsOperator: true}}
+	return l
+}
+
+// headline are the metrics whose intervals people read first.
+var headline = []string{"good_rate", "processed_rate", "availability", "performance", "quality", "oee", "time.stopped", "waste.total", "splice_rate",
+	"splice.depletion", "splice.depletion_counted", "splice.not_ready", "splice.failed", "unwind_storage.lowest", "crew.utilisation"}
+
+// The 95 % intervals of every headline metric cover the truth in 93 to 97 % of
+// 1,000 repeats of 20 replications. The truth is the mean over 200,000
+// replications, whose own error is a hundredth of a half width. With a coverage
+// of 95 % each figure falls outside by chance in 4 of 1,000 (2.9 standard errors
+// of 0.69 %); the seed is fixed.
+func TestIntervalsCoverTheTruth(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
+	const repeats, replications = 1000, 20
+	line := coverageLine()
+	run := func(seed uint64, n int) Result {
+		res, err := Simulate(context.Background(), &model.Study{Run: model.Run{Horizon: 8 * 3600, Replications: n, Seed: seed, Confidence: 0.95},
+			Alternatives: []model.Alternative{{Name: "base", Line: line}}}, Options{Workers: 1})
+		require.NoError(t, err)
+		return res.Alternatives[0]
+	}
+	truth := map[string]Moments{}
+	covered := map[string]int{}
+	var mu sync.Mutex
+	var wg sync.WaitGroup
+	jobs := make(chan int)
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for seed := range jobs {
+				r := run(uint64(1000000+seed), 1000)
+				mu.Lock()
+				for _, m := range headline {
+					x := truth[m]
+					x.Add(r.Metrics[m].Mean)
+					truth[m] = x
+				}
+				mu.Unlock()
+			}
+		})
+	}
+	for k := range 200 {
+		jobs <- k
+	}
+	close(jobs)
+	wg.Wait()
+	jobs = make(chan int)
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for seed := range jobs {
+				r := run(uint64(seed+1), replications)
+				mu.Lock()
+				for _, m := range headline {
+					x := truth[m]
+					if e := r.Metrics[m]; math.Abs(e.Mean-x.Mean()) <= e.HalfWidth {
+						covered[m]++
+					}
+				}
+				mu.Unlock()
+			}
+		})
+	}
+	for k := range repeats {
+		jobs <- k
+	}
+	close(jobs)
+	wg.Wait()
+	for _, m := range headline {
+		x := truth[m]
+		t.Logf("%-26s truth %.6g, covered in %.1f %%", m, x.Mean(), 100*float64(covered[m])/repeats)
+		assert.InDelta(t, 0.95, float64(covered[m])/repeats, 0.0201, m)
+	}
+}

@@ -1,0 +1,66 @@
+package whatif
+
+import (
+	"rollchange/model"
+	"rollchange/sim"
+)
+
+// Answer is the value that meets a target: with its interval, what binds, what
+// was simulated to find it and, where there is one, the closed form beside it.
+type Answer struct {
+	Kind        string // "storage", "speed", "residual", "crew"
+	Of          string // what of it: "unwind storage"
+	Alternative string
+	Target      string          // in words
+	Met         bool            // false: the target cannot be met, Value is the best that can be had
+	Value       float64         // SI
+	Low, High   float64         // of its interval; equal to Value where nothing is random
+	Dim         model.Dimension // what it measures
+	Now         float64         // what the scenario has, SI; NaN when nothing
+	ClosedForm  *ClosedForm
+	LimitedBy   string // in words
+	Why         string // when not met
+	Evidence    []Trial
+	Next        []Binding // speed: every limit and where it begins to bind
+	Most        *Trial    // speed: where most good web is made
+	Strands     []Strands // storage
+	Notes       []string
+}
+
+// ClosedForm is what is known without simulation.
+type ClosedForm struct {
+	Value       float64 // SI; NaN when the formula has no answer
+	Formula     string
+	Assumptions string
+	Other       []Other // under other assumptions
+}
+
+// Other is the closed form under another assumption.
+type Other struct {
+	Name  string
+	Value float64
+}
+
+// Trial is one value that was simulated.
+type Trial struct {
+	X        float64 // SI
+	Possible bool
+	Why      string // when not possible
+	Metrics  sim.Metrics
+	Less     sim.Metrics // paired differences from what it is held against; nil when nothing
+}
+
+// Binding is one limit and the value from which on it does not hold.
+type Binding struct {
+	Bound
+	Value, Low, High float64 // SI; NaN when it holds as far as the line is possible
+	Never            bool    // it does not hold even at the lowest value
+}
+
+// Strands is a storage in so many strands.
+type Strands struct {
+	Strands int
+	Travel  float64 // m
+	Speed   float64 // m/s, of the carriage, at most
+	Tension float64 // N, added by roller drag; NaN when the drag is not given
+}

@@ -1,0 +1,186 @@
+package whatif
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"rollchange/model"
+	"rollchange/scenarios"
+	"rollchange/sim"
+)
+
+// CrewQuestion asks for the fewest operators, or for the most lines that the
+// operators of the scenario can tend.
+type CrewQuestion struct {
+	Lost  float64 // share of the good web that may be lost for want of an operator
+	Lines bool    // look for the most lines
+}
+
+// mostPeople is the most operators, and lines, that are considered.
+const mostPeople = 60
+
+// SizeCrew finds the fewest operators (or most lines) for which no more good web
+// is lost than the target, against a crew in which nobody ever waits.
+func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Options) (*Answer, error) {
+	line := &s.Study.Alternatives[0].Line
+	a := &Answer{Kind: "crew", Of: "operators", Alternative: s.Study.Alternatives[0].Name, Dim: model.Number, Now: float64(line.Crew.Operators),
+		Target: fmt.Sprintf("no more than %.3g %% of the good web lost for want of an operator", 100*q.Lost)}
+	if q.Lines {
+		return mostLines(ctx, s, q, opt, a)
+	}
+	search := newSearch(ctx, s, opt, "crew.operators", "")
+	ample := mostPeople
+	all, err := search.at(float64(ample))
+	if err != nil {
+		return nil, err
+	}
+	if !all.Possible {
+		return nil, errors.New(all.Why)
+	}
+	full := all.Metrics["good_rate"].Mean
+	plenty, err := s.Again(scenarios.Override{Key: "crew.operators", Value: search.text(float64(ample))})
+	if err != nil {
+		return nil, err
+	}
+	search.against = &plenty.Study.Alternatives[0]
+	search.against.Name += " with an ample crew"
+	lost := func(t *Trial, side float64) float64 {
+		e := t.Less["good_rate"]
+		if side == 0 || math.IsNaN(e.HalfWidth) {
+			return -e.Mean / full
+		}
+		return (-e.Mean - side*e.HalfWidth) / full
+	}
+	least := func(side float64) (int, error) {
+		low, high := 0, ample
+		for high-low > 1 {
+			mid := (low + high) / 2
+			t, err := search.at(float64(mid))
+			if err != nil {
+				return 0, err
+			}
+			if t.Possible && lost(t, side) <= q.Lost {
+				high = mid
+			} else {
+				low = mid
+			}
+		}
+		return high, nil
+	}
+	n, err := least(0)
+	if err != nil {
+		return nil, err
+	}
+	few, err := least(1)
+	if err != nil {
+		return nil, err
+	}
+	many, err := least(-1)
+	if err != nil {
+		return nil, err
+	}
+	a.Met, a.Value, a.Low, a.High = true, float64(n), float64(min(few, n)), float64(max(many, n))
+	a.LimitedBy = "web at rest that waits for an operator"
+	a.Notes = append(a.Notes, fmt.Sprintf("%d operators lose %.3g %% of the good web that a crew makes in which nobody waits", n, 100*lost(search.trials[float64(n)], 0)))
+	if n > 1 {
+		if t := search.trials[float64(n-1)]; t != nil && t.Possible {
+			a.Notes = append(a.Notes, fmt.Sprintf("%d lose %.3g %%", n-1, 100*lost(t, 0)))
+		}
+	}
+	a.ClosedForm = interference(line, all.Metrics, ample, q.Lost)
+	a.Evidence = search.evidence()
+	return a, nil
+}
+
+// mostLines finds the most lines that the crew can tend.
+func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Options, a *Answer) (*Answer, error) {
+	line := &s.Study.Alternatives[0].Line
+	a.Of, a.Now = "lines", float64(line.Crew.Lines)
+	// What a line makes when it never waits: one line with an ample crew.
+	free, err := simulate(ctx, s, sim.Options{Workers: opt.Workers}, scenarios.Override{Key: "crew.operators", Value: fmt.Sprint(mostPeople)}, scenarios.Override{Key: "crew.lines", Value: "1"})
+	if err != nil {
+		return nil, err
+	}
+	full := free.Alternatives[0].Metrics["good_rate"].Mean
+	search := newSearch(ctx, s, opt, "crew.lines", "")
+	ok := func(n int, side float64) (bool, error) {
+		t, err := search.at(float64(n))
+		if err != nil || !t.Possible {
+			return false, err
+		}
+		e := t.Metrics["good_rate"]
+		x := e.Mean
+		if !math.IsNaN(e.HalfWidth) {
+			x += side * e.HalfWidth
+		}
+		return 1-x/(float64(n)*full) <= q.Lost, nil
+	}
+	if good, err := ok(1, 0); err != nil || !good {
+		if err == nil {
+			t := search.trials[1]
+			a.Value, a.Low, a.High = 1, 1, 1
+			a.Why = fmt.Sprintf("one line alone loses %.3g %% with %d operators", 100*(1-t.Metrics["good_rate"].Mean/full), line.Crew.Operators)
+			a.LimitedBy, a.Evidence = "web at rest that waits for an operator", search.evidence()
+		}
+		return a, err
+	}
+	var most [3]float64 // by the estimate, and by the ends of its interval
+	for i, side := range []float64{0, -1, 1} {
+		low, high := 0, 1
+		for high < mostPeople {
+			good, err := ok(high, side)
+			if err != nil {
+				return nil, err
+			}
+			if !good {
+				break
+			}
+			low, high = high, 2*high
+		}
+		for high-low > 1 {
+			mid := (low + high) / 2
+			good, err := ok(mid, side)
+			if err != nil {
+				return nil, err
+			}
+			if good {
+				low = mid
+			} else {
+				high = mid
+			}
+		}
+		most[i] = float64(low)
+	}
+	a.Met, a.Value, a.Low, a.High = true, most[0], min(most[1], most[0]), max(most[2], most[0])
+	a.LimitedBy = "web at rest that waits for an operator"
+	a.Notes = append(a.Notes, fmt.Sprintf("%.3g lines to an operator", a.Value/float64(max(1, line.Crew.Operators))))
+	a.Evidence = search.evidence()
+	return a, nil
+}
+
+// interference is the number of operators that the machine interference model
+// M/M/c//N gives: N lines that call after exponential times and are served in
+// exponential times, both as the simulation with an ample crew has them.
+func interference(line *model.Line, m sim.Metrics, ample int, target float64) *ClosedForm {
+	n := max(1, line.Crew.Lines)
+	f := &ClosedForm{Value: math.NaN(),
+		Formula:     "machine interference M/M/c//N: p(k)/p(k-1) = (N-k+1) λ/(min(k, c) μ); the share of lines running with c operators against that with as many as lines",
+		Assumptions: "all work of the crew is done with the line at rest, after exponential times between calls and in exponential times"}
+	stops := m["stop_rate"].Mean / float64(n) // of one line
+	busy := m["crew.utilisation"].Mean * float64(ample) / float64(n)
+	running := 1 - m["time.stopped"].Mean
+	if !(stops > 0) || !(busy > 0) || !(running > 0) {
+		return nil
+	}
+	lambda, mu := stops/running, stops/busy
+	all := model.Interference(n, n, lambda, mu).Running
+	for c := 1; c <= n; c++ {
+		if 1-model.Interference(n, c, lambda, mu).Running/all <= target {
+			f.Value = float64(c)
+			break
+		}
+	}
+	return f
+}

@@ -1,0 +1,111 @@
+package whatif
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"rollchange/model"
+	"rollchange/scenarios"
+)
+
+// ResidualQuestion says what the residual is weighed with. A cost that is NaN
+// is taken from the economics of the scenario.
+type ResidualQuestion struct {
+	Web      float64 // currency per m of web
+	RunOut   float64 // currency per run-out
+	Short    float64 // currency per m short; 0: run-outs cost by the piece
+	SetPoint bool    // the web is counted by the set point
+}
+
+// SizeResidual finds the set point of the residual that costs least in web left
+// on cores and run-outs. It is found from the error's law alone; the simulation
+// shows what it does to the line.
+func SizeResidual(ctx context.Context, s *scenarios.Scenario, q ResidualQuestion, opt Options) (*Answer, error) {
+	line := &s.Study.Alternatives[0].Line
+	u := &line.Unwind
+	if u.ResidualError.SD() == 0 {
+		return nil, errors.New("unwind.residual_error does not vary: without it the least residual that never runs out is best")
+	}
+	a := &Answer{Kind: "residual", Of: "residual set point", Alternative: s.Study.Alternatives[0].Name, Dim: model.Length, Now: u.Residual,
+		Target: "least cost of web left on cores and of run-outs", Met: true}
+	c := model.ResidualCost{SetPoint: q.SetPoint, Web: q.Web, RunOut: q.RunOut, Short: q.Short, Error: u.ResidualError}
+	how, err := fillCosts(&c, line, q)
+	if err != nil {
+		return nil, err
+	}
+	a.Value = c.Best()
+	a.Low, a.High = a.Value, a.Value
+	a.ClosedForm = residualForm(c, a.Value)
+	a.LimitedBy = "the cost of a run-out against that of web left on every core"
+	a.Notes = append(a.Notes, how,
+		fmt.Sprintf("at the set point %.4g m a roll costs %.4g, now at %.4g m %.4g; one in %.3g runs out, now one in %.3g",
+			a.Value, c.At(a.Value), u.Residual, c.At(u.Residual), 1/c.RunOuts(a.Value), 1/c.RunOuts(u.Residual)))
+	search := newSearch(ctx, s, opt, "unwind.residual", "m")
+	for _, x := range []float64{u.Residual, a.Value} {
+		if _, err := search.at(x); err != nil {
+			return nil, err
+		}
+	}
+	a.Evidence = search.evidence()
+	if t := search.trials[a.Value]; !t.Possible {
+		a.Met, a.Why = false, fmt.Sprintf("the best set point, %.4g m, is no possible line: %s", a.Value, t.Why)
+	}
+	return a, nil
+}
+
+// fillCosts takes the costs that were not given from the economics, and says how.
+func fillCosts(c *model.ResidualCost, line *model.Line, q ResidualQuestion) (string, error) {
+	e, w := &line.Economics, &line.Web
+	how := ""
+	if math.IsNaN(q.Web) {
+		if !e.MaterialCost.Given() || w.Width == 0 {
+			return "", errors.New("the cost of web is not known: give --web-cost, or economics.material_cost and web.width")
+		}
+		c.Web = w.Width * (e.MaterialCost.Mean() + e.DisposalCost.Mean()*w.Grammage)
+		how = fmt.Sprintf("a metre of web left costs %.4g: width x (material + disposal x grammage)", c.Web)
+	} else {
+		how = fmt.Sprintf("a metre of web left costs %.4g, as given", c.Web)
+	}
+	switch {
+	case q.Short > 0:
+		c.RunOut = 0
+		how += fmt.Sprintf("; a metre short costs %.4g, as given", q.Short)
+	case math.IsNaN(q.RunOut):
+		work := line.Unwind.Recover
+		if line.Unwind.Change == model.Manual && line.WebBreaks != nil && line.WebBreaks.Repair.Given() {
+			work = line.WebBreaks.Repair
+		}
+		if !e.CrewCost.Given() && !e.LineCost.Given() && !e.Price.Given() {
+			return "", errors.New("the cost of a run-out is not known: give --run-out-cost, or economics.crew_cost, line_cost or price")
+		}
+		hours := (line.Crew.Reaction.Mean() + work.Mean()) / 3600
+		scrap := 0.0
+		if line.WebBreaks != nil {
+			scrap = line.WebBreaks.Scrap.Mean()
+		}
+		lost := hours * 3600 * line.Process.Speed * w.Width * e.Price.Mean()
+		c.RunOut = hours*(e.CrewCost.Mean()+e.LineCost.Mean()) + scrap*c.Web + lost
+		how += fmt.Sprintf("; a run-out costs %.4g: %.3g min of an operator and the line, %.4g m of scrap, output lost %.4g", c.RunOut, 60*hours, scrap, lost)
+	default:
+		how += fmt.Sprintf("; a run-out costs %.4g, as given", q.RunOut)
+	}
+	return how, nil
+}
+
+func residualForm(c model.ResidualCost, best float64) *ClosedForm {
+	f := &ClosedForm{Value: best, Assumptions: "every roll is changed when the control believes that the set point is left; the error of a roll has nothing to do with the others"}
+	switch {
+	case c.Short > 0:
+		f.Formula = "Φ(x/s) = p/(p + c): the error is below x with that chance, p the cost a metre short, c that of a metre left"
+	case c.SetPoint:
+		f.Formula = "x = s sqrt(-2 ln(c s sqrt(2 pi)/K)), c the cost of a metre, s the sd of the error, K the cost of a run-out"
+	default:
+		f.Formula = "φ(x/s)/Φ(x/s) = c s/K, c the cost of a metre left, s the sd of the error, K the cost of a run-out"
+	}
+	if c.Error.Law != model.Normal {
+		f.Formula = "least of c E[rest] + K P(run-out) over the law of the error, by golden section"
+	}
+	return f
+}

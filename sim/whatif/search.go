@@ -1,0 +1,151 @@
+package whatif
+
+import (
+	"context"
+	"errors"
+	"math"
+	"slices"
+	"strconv"
+
+	"rollchange/model"
+	"rollchange/scenarios"
+	"rollchange/sim"
+)
+
+// search simulates one alternative with one key changed, each value once.
+//
+// The values are found by bracketing and bisection. Under common random
+// numbers the n-th dwell, walk and web break are the same at every value, so a
+// metric moves smoothly and in one direction with the key, as the storage's
+// risk falls with its capacity; bisection then needs one simulation for each
+// binary digit and cannot be led astray by noise, which stochastic
+// approximation is there to average out.
+type search struct {
+	ctx      context.Context
+	s        *scenarios.Scenario
+	opt      sim.Options
+	key      string
+	text     func(x float64) string
+	trials   map[float64]*Trial
+	progress func(n int)
+	against  *model.Alternative // every value is simulated beside this, on the same chance; may be nil
+}
+
+// newSearch keeps the one alternative of s, whose key is changed.
+func newSearch(ctx context.Context, s *scenarios.Scenario, opt Options, key, unit string) *search {
+	q := &search{ctx: ctx, s: s, opt: sim.Options{Workers: opt.Workers}, key: key, trials: map[float64]*Trial{}, progress: opt.Progress}
+	q.text = func(x float64) string { return strconv.FormatFloat(x, 'g', 10, 64) + " " + unit }
+	if unit == "" {
+		q.text = func(x float64) string { return strconv.Itoa(int(math.Round(x))) }
+	}
+	return q
+}
+
+// Options are what a search may be told beside its question.
+type Options struct {
+	Workers  int
+	Progress func(simulations int) // called after each; may be nil
+}
+
+// at simulates the line at x. A value that is no possible line is no error.
+func (q *search) at(x float64) (*Trial, error) {
+	if t := q.trials[x]; t != nil {
+		return t, nil
+	}
+	t := &Trial{X: x}
+	var res *sim.Results
+	c, err := q.s.Again(scenarios.Override{Key: q.key, Value: q.text(x)})
+	if err == nil {
+		if q.against != nil {
+			c.Study.Alternatives = append([]model.Alternative{*q.against}, c.Study.Alternatives...)
+		}
+		res, err = sim.Simulate(q.ctx, &c.Study, q.opt)
+	}
+	var impossible *scenarios.Errors
+	switch {
+	case errors.As(err, &impossible):
+		t.Why = reason(impossible)
+	case err != nil:
+		return nil, err
+	default:
+		last := len(res.Alternatives) - 1
+		t.Possible, t.Metrics, t.Less = true, res.Alternatives[last].Metrics, res.Differences[last]
+	}
+	q.trials[x] = t
+	if q.progress != nil {
+		q.progress(len(q.trials))
+	}
+	return t, nil
+}
+
+// possible says whether the scenario allows x, without simulating it.
+func (q *search) possible(x float64) (bool, string) {
+	if t := q.trials[x]; t != nil {
+		return t.Possible, t.Why
+	}
+	_, err := q.s.Again(scenarios.Override{Key: q.key, Value: q.text(x)})
+	var impossible *scenarios.Errors
+	if errors.As(err, &impossible) {
+		return false, reason(impossible)
+	}
+	return err == nil, ""
+}
+
+// evidence is what was simulated, in order of value.
+func (q *search) evidence() []Trial {
+	var list []Trial
+	for _, t := range q.trials {
+		list = append(list, *t)
+	}
+	slices.SortFunc(list, func(a, b Trial) int {
+		if a.X < b.X {
+			return -1
+		}
+		return 1
+	})
+	return list
+}
+
+// test says whether a value is on the good side.
+type test func(t *Trial) bool
+
+// bisect narrows an interval whose one end is good and whose other is bad until
+// it is shorter than the relative tolerance, and returns both ends.
+func (q *search) bisect(good, bad float64, ok test, tolerance float64) (float64, float64, error) {
+	for math.Abs(good-bad) > tolerance*math.Abs(good) {
+		mid := (good + bad) / 2
+		t, err := q.at(mid)
+		if err != nil {
+			return good, bad, err
+		}
+		if ok(t) {
+			good = mid
+		} else {
+			bad = mid
+		}
+	}
+	return good, bad, nil
+}
+
+// exact is the tolerance of a value, relative: far below what any line can be
+// built to.
+const exact = 2e-4
+
+// holds is the test of a bound on the estimate, shifted by its half width:
+// side 0 for the estimate, -1 for the lower end of its interval, 1 for the upper.
+func holds(b Bound, side float64) test {
+	return func(t *Trial) bool {
+		if !t.Possible {
+			return false
+		}
+		e, ok := b.Of(t.Metrics)
+		if !ok {
+			return true
+		}
+		x := e.Mean
+		if side != 0 && !math.IsNaN(e.HalfWidth) {
+			x += side * e.HalfWidth
+		}
+		return x <= b.Most
+	}
+}

@@ -1,0 +1,231 @@
+package whatif
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"rollchange/model"
+	"rollchange/scenarios"
+)
+
+// SizeSpeed finds the fastest line speed at which every limit holds, where each
+// limit on its own begins to bind, and the speed at which most good web is made.
+// The scenario must have one alternative.
+func SizeSpeed(ctx context.Context, s *scenarios.Scenario, limits Limits, opt Options) (*Answer, error) {
+	line := &s.Study.Alternatives[0].Line
+	now := line.Process.Speed
+	a := &Answer{Kind: "speed", Of: "line speed", Alternative: s.Study.Alternatives[0].Name, Dim: model.Speed, Now: now, Target: "every limit holds"}
+	q := newSearch(ctx, s, opt, "line.speed", "m/s")
+	here, err := q.at(now)
+	if err != nil {
+		return nil, err
+	}
+	top, why := highestPossible(q, now)
+	a.ClosedForm = speedForm(line, limits, here)
+
+	best := Binding{Value: math.Inf(1)}
+	for _, b := range limits.Bounds() {
+		if _, applies := b.Of(here.Metrics); !applies {
+			continue
+		}
+		x, err := whereBinds(q, b, now, top)
+		if err != nil {
+			return nil, err
+		}
+		a.Next = append(a.Next, x)
+		if !math.IsNaN(x.Value) && x.Value < best.Value {
+			best = x
+		}
+	}
+	slices.SortStableFunc(a.Next, func(x, y Binding) int {
+		switch {
+		case x.Value < y.Value || math.IsNaN(y.Value) && !math.IsNaN(x.Value):
+			return -1
+		case x.Value > y.Value || math.IsNaN(x.Value) && !math.IsNaN(y.Value):
+			return 1
+		}
+		return 0
+	})
+	a.Met = !best.Never
+	switch {
+	case best.Never:
+		a.Value, a.Low, a.High = best.Value, best.Value, best.Value
+		a.LimitedBy = best.Words
+		e, _ := best.Of(q.trials[best.Value].Metrics)
+		a.Why = belowEverything(best, e.Mean)
+	case math.IsInf(best.Value, 1):
+		a.Value, a.Low, a.High, a.LimitedBy = top, top, top, why
+	default:
+		a.Value, a.Low, a.High, a.LimitedBy = best.Value, best.Low, best.High, best.Words
+	}
+	if a.Most, err = mostGood(q, now, top); err != nil {
+		return nil, err
+	}
+	if !math.IsNaN(top) {
+		a.Next = append(a.Next, Binding{Bound: Bound{Words: why}, Value: top, Low: top, High: top})
+	}
+	a.Evidence = q.evidence()
+	return a, nil
+}
+
+// farthest is how far from the present speed is searched, as a factor.
+const farthest = 3
+
+// highestPossible is the fastest speed that the scenario allows, and why.
+func highestPossible(q *search, now float64) (float64, string) {
+	good, bad := now, now*farthest
+	if ok, _ := q.possible(bad); ok {
+		return bad, "three times the present speed: nothing faster was looked at"
+	}
+	for bad-good > exact*good {
+		mid := (good + bad) / 2
+		if ok, _ := q.possible(mid); ok {
+			good = mid
+		} else {
+			bad = mid
+		}
+	}
+	_, why := q.possible(bad)
+	return good, why
+}
+
+// whereBinds finds the speed from which on a limit does not hold, from the
+// present speed on: upwards when it holds there, else downwards.
+func whereBinds(q *search, b Bound, now, top float64) (Binding, error) {
+	x := Binding{Bound: b, Value: math.NaN(), Low: math.NaN(), High: math.NaN()}
+	ok := holds(b, 0)
+	t, err := q.at(now)
+	if err != nil {
+		return x, err
+	}
+	good, bad := math.NaN(), math.NaN()
+	if ok(t) {
+		good = now
+		for v := now; v < top; {
+			v = min(top, v*1.15)
+			if t, err = q.at(v); err != nil {
+				return x, err
+			}
+			if !ok(t) {
+				bad = v
+				break
+			}
+			good = v
+		}
+		if math.IsNaN(bad) {
+			return x, nil // holds as far as the line is possible
+		}
+	} else {
+		bad = now
+		for v := now; v > now/farthest; {
+			v = max(now/farthest, v/1.15)
+			if t, err = q.at(v); err != nil {
+				return x, err
+			}
+			if !t.Possible {
+				break
+			}
+			if ok(t) {
+				good = v
+				break
+			}
+			bad = v
+		}
+		if math.IsNaN(good) {
+			x.Value, x.Low, x.High, x.Never = bad, bad, bad, true
+			return x, nil
+		}
+	}
+	if good, bad, err = q.bisect(good, bad, ok, exact); err != nil {
+		return x, err
+	}
+	x.Value = good
+	x.Low, x.High, err = interval(q, b, good, bad, top, true)
+	return x, err
+}
+
+// mostGood is the speed of the greatest good output, by golden section: output
+// rises with the speed until what stops the line outweighs it. Near the top it
+// is flat, so the speed is found to 0.2 % and the output far better.
+func mostGood(q *search, now, top float64) (*Trial, error) {
+	value := func(x float64) (float64, error) {
+		t, err := q.at(x)
+		if err != nil || !t.Possible {
+			return 0, err
+		}
+		return t.Metrics["good_rate"].Mean, nil
+	}
+	low, high := now/farthest, top
+	ratio := (math.Sqrt(5) - 1) / 2
+	a, b := high-ratio*(high-low), low+ratio*(high-low)
+	fa, err := value(a)
+	if err != nil {
+		return nil, err
+	}
+	fb, err := value(b)
+	if err != nil {
+		return nil, err
+	}
+	for high-low > 2e-3*high {
+		if fa >= fb {
+			high, b, fb = b, a, fa
+			a = high - ratio*(high-low)
+			if fa, err = value(a); err != nil {
+				return nil, err
+			}
+		} else {
+			low, a, fa = a, b, fb
+			b = low + ratio*(high-low)
+			if fb, err = value(b); err != nil {
+				return nil, err
+			}
+		}
+	}
+	// The end of the range, and the best that was seen anywhere, may be better.
+	if _, err := value(top); err != nil {
+		return nil, err
+	}
+	var best *Trial
+	for _, t := range q.evidence() {
+		if t.Possible && (best == nil || t.Metrics["good_rate"].Mean > best.Metrics["good_rate"].Mean) {
+			best = &t
+		}
+	}
+	return best, nil
+}
+
+// speedForm is the speed that the closed form of one splice gives for the risk.
+func speedForm(line *model.Line, limits Limits, here *Trial) *ClosedForm {
+	f := &ClosedForm{Value: math.NaN(),
+		Formula:     "the root v of v²/(2 decel) + v q + v²/(2 accel) + reserve + v²/(2 line.decel) = content at the run level, q the dwell that is exceeded with the risk",
+		Assumptions: "only the storage binds; every splice begins at the run level with its roll armed and none fails"}
+	for end, kind := range []model.ChangeKind{line.Unwind.Change, line.Rewind.Change} {
+		if kind != model.ZeroSpeed {
+			continue
+		}
+		c, rate := model.UnwindCycle(line), "splice_rate"
+		if end == 1 {
+			c, rate = model.RewindCycle(line), "transfer_rate"
+		}
+		share := limits.Risk.Share
+		if limits.Risk.Rate > 0 {
+			share = limits.Risk.Rate / here.Metrics[rate].Mean
+		}
+		if share <= 0 || share >= 1 || math.IsNaN(share) {
+			continue
+		}
+		v := c.Fastest(model.UpperQuantile(c.Dwell, share))
+		f.Other = append(f.Other, Other{[2]string{"unwind storage", "rewind storage"}[end], v})
+		if math.IsNaN(f.Value) || v < f.Value {
+			f.Value = v
+		}
+	}
+	if len(f.Other) == 0 {
+		return nil
+	}
+	if len(f.Other) == 1 {
+		f.Other = nil
+	}
+	return f
+}
