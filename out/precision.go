@@ -2,6 +2,8 @@ package out
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"rollchange/sim/whatif"
 )
@@ -11,11 +13,14 @@ import (
 func PrecisionSentence(r whatif.Reached) string {
 	what := labelOf(r.Metric).text + " (" + r.Metric + ")"
 	if r.Worst == 0 {
-		return fmt.Sprintf("%s: the same in all of %d replications, or never seen", what, r.Replications)
+		return fmt.Sprintf("%s: the same in all of %d replications", what, r.Replications)
 	}
 	of := ""
 	if r.Alternative != "base" {
 		of = fmt.Sprintf(", %q", safe(r.Alternative))
+	}
+	if math.IsInf(r.Worst, 1) {
+		return fmt.Sprintf("%s: never seen%s in %d replications, the limit, so not known to %g %%", what, strings.Replace(of, ", ", " in ", 1), r.Replications, 100*r.Half)
 	}
 	if r.Enough {
 		return fmt.Sprintf("%s: half width %.2g %% of it%s after %d replications, %g %% was asked", what, 100*r.Worst, of, r.Replications, 100*r.Half)

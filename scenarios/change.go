@@ -49,7 +49,10 @@ func IsParameter(path string) bool {
 func Numeric(path string) (*Key, error) {
 	key, parameter := splitParameter(path)
 	k := rowOf[row(key)]
-	if k == nil || strings.Contains(k.Path, "[]") && !index.MatchString(key) {
+	if k != nil && strings.Contains(key, "[]") {
+		return nil, fmt.Errorf("say which: %s is the first", strings.ReplaceAll(key, "[]", "[0]"))
+	}
+	if k == nil {
 		return nil, fmt.Errorf("no such key%s", didYouMean(row(path)))
 	}
 	switch {
@@ -243,6 +246,18 @@ func (s *Scenario) Uses(path string) bool {
 		}
 	}
 	return false
+}
+
+// Holds says whether every alternative has the elements that a path goes
+// through: "stop[1].every" needs two stops.
+func (s *Scenario) Holds(path string) bool {
+	key, _ := splitParameter(path)
+	for i := range s.Study.Alternatives {
+		if !s.laid[s.Study.Alternatives[i].Name].holds(key) {
+			return false
+		}
+	}
+	return true
 }
 
 // Varies says whether a key is a distribution in some alternative, and for one

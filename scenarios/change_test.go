@@ -40,7 +40,7 @@ func TestValuesCanBeScaled(t *testing.T) {
 
 func TestNumericSaysWhyNot(t *testing.T) {
 	for key, why := range map[string]string{"line.sped": "did you mean line.speed", "economics.price": "money", "run.horizon": "simulated",
-		"unwind.change": "no number", "title": "no number", "stop[].every": "no such key", "unwind.dwell.mid": "no such key", "crew.duty[0].name": "no number"} {
+		"unwind.change": "no number", "title": "no number", "stop[].every": "say which: stop[0].every is the first", "unwind.dwell.mid": "no such key", "crew.duty[0].name": "no number"} {
 		_, err := Numeric(key)
 		assert.ErrorContains(t, err, why, key)
 	}
@@ -70,6 +70,8 @@ func TestInputsAreWhatAnAlternativeUses(t *testing.T) {
 	assert.True(t, s.Uses("unwind.dwell.mean"))
 	assert.False(t, s.Uses("rewind.dwell"))
 	assert.True(t, s.Varies("unwind.dwell"))
+	assert.True(t, s.Holds("unwind.dwell.mean"))
+	assert.False(t, s.Holds("stop[0].every"))
 	again, err := s.Again(Override{Key: "line.speed", Value: "1 m/s"})
 	require.NoError(t, err)
 	assert.Equal(t, 1.0, again.Study.Alternatives[0].Line.Process.Speed)

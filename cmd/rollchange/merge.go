@@ -34,6 +34,11 @@ scenario, version or seed are named and refused.`,
 				if err := out.CheckWritable(o.output); err != nil {
 					return fmt.Errorf("rollchange: --output: %w", err)
 				}
+				for _, part := range args {
+					if sameFile(o.output, part) {
+						return fmt.Errorf("rollchange: --output: %s is a part too: the result needs a file of its own", part)
+					}
+				}
 			}
 			h, units, err := parts.Join(args)
 			if err != nil {
@@ -52,20 +57,22 @@ scenario, version or seed are named and refused.`,
 				}
 				return o.write(cmd, func(w io.Writer) error { return out.RunJSON(w, a, rs, 0) })
 			case "sweep":
-				var s whatif.Sweep
-				if err := json.Unmarshal(d.Sweep, &s); err != nil {
-					return fmt.Errorf("rollchange merge: %s: its header cannot be read", args[0])
+				s, err := whatif.ReadSweep(d.Sweep)
+				if err != nil {
+					return fmt.Errorf("rollchange merge: %s: its header cannot be read: %w", args[0], err)
 				}
-				s.Layout()
 				if len(s.Points) != len(units) {
 					return fmt.Errorf("rollchange merge: %s: says %d points and has %d", args[0], len(units), len(s.Points))
 				}
 				for i, u := range units {
 					if err := s.SetData(i, u.Data); err != nil {
-						return fmt.Errorf("rollchange merge: point %d cannot be read", i+1)
+						return fmt.Errorf("rollchange merge: point %d cannot be read: %w", i+1, err)
 					}
 				}
-				return o.write(cmd, func(w io.Writer) error { return out.SweepJSON(w, a, h.Run, &s) })
+				if err := s.AllLeftOut(); err != nil {
+					return fmt.Errorf("rollchange merge: %w", err)
+				}
+				return o.write(cmd, func(w io.Writer) error { return out.SweepJSON(w, a, h.Run, s) })
 			}
 			return fmt.Errorf("rollchange merge: %s: is part of %q, which cannot be joined", args[0], h.Command)
 		},

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -61,6 +62,9 @@ func (o *options) load(cmd *cobra.Command, path string) (*scenarios.Scenario, er
 		if err := out.CheckWritable(o.output); err != nil {
 			return nil, fmt.Errorf("rollchange: --output: %w", err)
 		}
+		if sameFile(o.output, path) || sameFile(o.output, o.resume) {
+			return nil, fmt.Errorf("rollchange: --output: %s is read too: the answer needs a file of its own", o.output)
+		}
 	}
 	if o.workers < 0 {
 		return nil, fmt.Errorf("rollchange: --workers: %d is below 0", o.workers)
@@ -87,6 +91,16 @@ func (o *options) load(cmd *cobra.Command, path string) (*scenarios.Scenario, er
 		}
 	}
 	return s, nil
+}
+
+// sameFile says whether two paths name one file.
+func sameFile(a, b string) bool {
+	if b == "" || b == "-" {
+		return false
+	}
+	x, errA := os.Stat(a)
+	y, errB := os.Stat(b)
+	return filepath.Clean(a) == filepath.Clean(b) || errA == nil && errB == nil && os.SameFile(x, y)
 }
 
 // keepAlternative leaves only the alternative of the given name in the study.
@@ -145,11 +159,15 @@ func (o *options) simulateUntil(cmd *cobra.Command, study *model.Study) (*sim.Re
 // write sends the answer to the output file, or to stdout.
 func (o *options) write(cmd *cobra.Command, answer func(w io.Writer) error) error {
 	if o.output != "" {
-		return out.WriteFile(o.output, answer)
+		return asError(cmd, out.WriteFile(o.output, answer))
 	}
 	err := answer(cmd.OutOrStdout())
-	if errors.Is(err, os.ErrClosed) {
+	var p *os.PathError
+	switch {
+	case errors.Is(err, os.ErrClosed):
 		return nil
+	case errors.As(err, &p):
+		return fmt.Errorf("rollchange: standard output cannot be written: %w", p.Err)
 	}
 	return err
 }

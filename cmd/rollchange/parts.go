@@ -8,7 +8,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -81,9 +83,6 @@ func (o *options) work(cmd *cobra.Command, h parts.Header, do func(first, end in
 		if len(units) > 0 {
 			fmt.Fprintf(cmd.ErrOrStderr(), "%s: %d of %d done already\n", o.resume, len(units), end-first)
 		}
-		if len(units) > end-first {
-			return nil, fmt.Errorf("rollchange: --resume: %s: holds more than there is to do", o.resume)
-		}
 	}
 	err := do(first+len(units), end, func(unit int, data json.RawMessage) error {
 		u := parts.Unit{Unit: unit, Data: data}
@@ -107,7 +106,8 @@ func (o *options) finish() error {
 	if o.resume == "" {
 		return nil
 	}
-	if err := os.Remove(o.resume); err != nil {
+	// Another process that did the same part may have taken it away.
+	if err := os.Remove(o.resume); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("rollchange: --resume: %s: cannot be removed", o.resume)
 	}
 	return nil
@@ -168,10 +168,10 @@ func gathered(run sim.RunInfo, outlines []sim.Outline, units []parts.Unit) (*sim
 
 // asError puts the name of the tool before an error, but leaves an interrupt as it is.
 func asError(cmd *cobra.Command, err error) error {
-	if cmd.Context().Err() != nil || errors.Is(err, errNotMet) {
+	if err == nil || cmd.Context().Err() != nil || errors.Is(err, errNotMet) {
 		return err
 	}
-	if s := err.Error(); len(s) > 10 && s[:10] == "rollchange" {
+	if strings.HasPrefix(err.Error(), "rollchange") {
 		return err
 	}
 	return fmt.Errorf("rollchange: %w", err)

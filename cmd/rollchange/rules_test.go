@@ -24,6 +24,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"sim/parts":      {"sim"},
 		"sim/whatif":     {"model", "scenarios", "sim"},
 		"out":            {"model", "sim", "sim/whatif"},
+		"docs/examples":  {},
 		"cmd/rollchange": {"model", "scenarios", "sim", "sim/parts", "sim/whatif", "out"},
 	}
 	eachFile(t, func(path string, lines int) {

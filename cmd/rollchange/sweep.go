@@ -158,6 +158,9 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 			return fmt.Errorf("rollchange sweep: point %d cannot be read: %w", u.Unit+1, err)
 		}
 	}
+	if err := w.AllLeftOut(); err != nil {
+		return fmt.Errorf("rollchange sweep: %w", err)
+	}
 	if o.plots != "" {
 		if err := drawSweep(o.plots, w, s.Study.Units); err != nil {
 			return err

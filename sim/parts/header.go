@@ -3,7 +3,7 @@
 //
 // A part is a text file of JSON lines: a header that says what it is a part of,
 // one line for each unit of work (a replication of a run, a point of a sweep) and
-// a last line that says how many there are. Every number is written to the last
+// a last line that says how many there are, with the hash of all before it. Every number is written to the last
 // bit, so that parts joined give the same bytes as the whole.
 package parts
 
@@ -52,21 +52,28 @@ func (h Header) whole() string {
 
 // foreign says in words why a part does not belong to the first.
 func (h *Header) foreign(first *Header) string {
+	r, q := h.Run, first.Run
 	switch {
 	case h.Format != first.Format:
 		return "has another format"
 	case h.Version != first.Version:
-		return fmt.Sprintf("was made by version %s, the others by %s", h.Version, first.Version)
+		return fmt.Sprintf("was made by version %s, not %s", h.Version, first.Version)
 	case h.Command != first.Command:
-		return fmt.Sprintf("is part of a %s, the others of a %s", h.Command, first.Command)
+		return fmt.Sprintf("is part of a %s, not of a %s", h.Command, first.Command)
 	case h.SHA256 != first.SHA256:
 		return "is of another scenario"
-	case h.Run.Seed != first.Run.Seed:
-		return fmt.Sprintf("has seed %d, the others %d", h.Run.Seed, first.Run.Seed)
+	case h.File != first.File:
+		return fmt.Sprintf("was read from %s, not %s: the result names the file", h.File, first.File)
+	case r.Seed != q.Seed:
+		return fmt.Sprintf("has seed %d, not %d", r.Seed, q.Seed)
+	case r.Replications != q.Replications:
+		return fmt.Sprintf("has %d replications, not %d", r.Replications, q.Replications)
+	case r.Horizon != q.Horizon:
+		return fmt.Sprintf("has a horizon of %g h, not %g h", r.Horizon/3600, q.Horizon/3600)
 	case h.Of != first.Of:
-		return fmt.Sprintf("is one of %d parts, the others of %d", h.Of, first.Of)
+		return fmt.Sprintf("is one of %d parts, not of %d", h.Of, first.Of)
 	case h.whole() != first.whole():
-		return "was made with other settings"
+		return "was made with other settings: alternatives, data files, keys that are varied or limits"
 	}
 	return ""
 }
@@ -79,7 +86,7 @@ func ParsePart(s string) (part, of int, err error) {
 	switch {
 	case !ok || errK != nil || errN != nil:
 		return 0, 0, fmt.Errorf("%q: write K/N, part K of N, as in 2/7", s)
-	case of < 1 || of > 100000:
+	case of < 1 || of > mostParts:
 		return 0, 0, fmt.Errorf("%q: the number of parts must be 1 to 100000", s)
 	case part < 1 || part > of:
 		return 0, 0, fmt.Errorf("%q: there is no part %d of %d", s, part, of)

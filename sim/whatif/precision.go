@@ -21,7 +21,7 @@ type Precision struct {
 // Reached is how far the replications went.
 type Reached struct {
 	Precision
-	Worst        float64 // the widest half width, as a share of its mean
+	Worst        float64 // the widest half width, as a share of its mean; infinite when never seen
 	Alternative  string  // that has it
 	Replications int
 	Enough       bool
@@ -43,6 +43,7 @@ func ParsePrecision(s string, most int) (Precision, error) {
 	case most < 2:
 		return p, fmt.Errorf("at most %d replications: 2 is the least", most)
 	}
+	p.Half = x
 	return p, nil
 }
 
@@ -69,8 +70,8 @@ func (p Precision) Simulate(ctx context.Context, study *model.Study, opt sim.Opt
 		res := g.Results()
 		got.Worst, got.Alternative, got.Replications = 0, "", n
 		for _, r := range res.Alternatives {
-			if e, ok := r.Metrics[p.Metric]; ok && e.Mean != 0 && e.HalfWidth/math.Abs(e.Mean) > got.Worst {
-				got.Worst, got.Alternative = e.HalfWidth/math.Abs(e.Mean), r.Alternative
+			if e, ok := r.Metrics[p.Metric]; ok && shareOf(e) > got.Worst {
+				got.Worst, got.Alternative = shareOf(e), r.Alternative
 			}
 		}
 		if got.Enough = got.Worst <= p.Half; got.Enough || n >= p.Most {
@@ -80,6 +81,15 @@ func (p Precision) Simulate(ctx context.Context, study *model.Study, opt sim.Opt
 		need := float64(n) * (got.Worst / p.Half) * (got.Worst / p.Half)
 		n = min(p.Most, max(n+n/4+1, int(min(math.Ceil(1.05*need), 4*float64(n)))))
 	}
+}
+
+// shareOf is the half width of an estimate as a share of its mean. What was
+// never seen is not known at all, however many replications agree on it.
+func shareOf(e sim.Estimate) float64 {
+	if s := e.HalfWidth / math.Abs(e.Mean); !math.IsNaN(s) {
+		return s
+	}
+	return math.Inf(1)
 }
 
 // check says when no alternative has the metric.

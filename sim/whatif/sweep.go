@@ -46,32 +46,25 @@ func NewSweep(s *scenarios.Scenario, axes []Axis, limits Limits) (*Sweep, error)
 	for i := range s.Study.Alternatives {
 		w.Alternatives = append(w.Alternatives, s.Study.Alternatives[i].Name)
 	}
+	return w, w.layout()
+}
+
+// layout makes the points of the axes, none of them simulated yet.
+func (w *Sweep) layout() error {
 	n := 1
-	for i := range axes {
-		n *= len(axes[i].Values)
-		for j := range i {
-			if axes[i].Key == axes[j].Key {
-				return nil, fmt.Errorf("%s is varied twice", axes[i].Key)
-			}
+	for i, a := range w.Axes {
+		n *= min(len(a.Values), mostPoints+1)
+		if i > 0 && a.Key == w.Axes[0].Key {
+			return fmt.Errorf("%s is varied twice", a.Key)
 		}
 	}
 	switch {
-	case len(axes) == 0:
-		return nil, errors.New("a sweep needs a key to vary")
-	case len(axes) > 2:
-		return nil, errors.New("a sweep varies one key or two")
+	case len(w.Axes) == 0:
+		return errors.New("a sweep needs a key to vary")
+	case len(w.Axes) > 2:
+		return errors.New("a sweep varies one key or two")
 	case n > mostPoints:
-		return nil, fmt.Errorf("%d points: %d is the most", n, mostPoints)
-	}
-	w.Layout()
-	return w, nil
-}
-
-// Layout makes the points of the axes, none of them simulated yet.
-func (w *Sweep) Layout() {
-	n := 1
-	for i := range w.Axes {
-		n *= len(w.Axes[i].Values)
+		return fmt.Errorf("%d points: %d is the most", n, mostPoints)
 	}
 	w.Points = nil
 	for k := range n {
@@ -81,6 +74,7 @@ func (w *Sweep) Layout() {
 		}
 		w.Points = append(w.Points, Point{At: at})
 	}
+	return nil
 }
 
 // At returns the point with the given indices.
@@ -123,6 +117,25 @@ func (w *Sweep) Set(k int, res *sim.Results) {
 	for i := range res.Alternatives {
 		p.Binds = append(p.Binds, w.Limits.Broken(res.Alternatives[i].Metrics))
 	}
+}
+
+// AllLeftOut is an error when no point is a possible line, with the reason of the first.
+func (w *Sweep) AllLeftOut() error {
+	for i := range w.Points {
+		if w.Points[i].LeftOut == "" {
+			return nil
+		}
+	}
+	return fmt.Errorf("no point is a possible line; at %s: %s", strings.Join(w.Where(0), ", "), w.Points[0].LeftOut)
+}
+
+// Where is a point in words: "line.speed 150 m/min".
+func (w *Sweep) Where(k int) []string {
+	var words []string
+	for i, x := range w.Points[k].At {
+		words = append(words, w.Axes[i].Key+" "+w.Axes[i].Texts[x])
+	}
+	return words
 }
 
 // reason is the first problem of a scenario in short.

@@ -2,6 +2,8 @@ package whatif
 
 import (
 	"encoding/json"
+	"errors"
+	"fmt"
 	"math"
 
 	"rollchange/sim"
@@ -70,8 +72,14 @@ func (w *Sweep) SetData(k int, data json.RawMessage) error {
 		w.Points[k].LeftOut = j.LeftOut
 		return nil
 	}
+	if len(j.Alternatives) != len(w.Alternatives) {
+		return fmt.Errorf("%d alternatives in place of %d", len(j.Alternatives), len(w.Alternatives))
+	}
 	res := &sim.Results{Run: j.Run}
-	for _, a := range j.Alternatives {
+	for i, a := range j.Alternatives {
+		if a.Name != w.Alternatives[i] {
+			return fmt.Errorf("alternative %q in place of %q", a.Name, w.Alternatives[i])
+		}
 		r := sim.Result{Alternative: a.Name, Metrics: sim.Metrics{}}
 		for _, m := range a.Metrics {
 			r.Names = append(r.Names, m.Name)
@@ -81,6 +89,21 @@ func (w *Sweep) SetData(k int, data json.RawMessage) error {
 	}
 	w.Set(k, res)
 	return nil
+}
+
+// ReadSweep reads a sweep that was written as JSON: its axes, alternatives and
+// limits, none of its points simulated.
+func ReadSweep(data json.RawMessage) (*Sweep, error) {
+	w := &Sweep{}
+	if err := json.Unmarshal(data, w); err != nil {
+		return nil, err
+	}
+	for _, a := range w.Axes {
+		if len(a.Values) != len(a.Texts) {
+			return nil, errors.New("an axis with values that are not written")
+		}
+	}
+	return w, w.layout()
 }
 
 // limitsJSON writes a limit that is not asked for as null.

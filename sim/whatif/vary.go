@@ -30,6 +30,9 @@ func ParseAxis(s *scenarios.Scenario, spec string, log bool) (Axis, error) {
 	if !s.Uses(key) {
 		return a, fmt.Errorf("%s: no alternative uses it: it is for %s", key, k.UsedBy)
 	}
+	if !s.Holds(key) {
+		return a, fmt.Errorf("%s: not every alternative has %s", key, key[:strings.LastIndexByte(key, ']')+1])
+	}
 	if scenarios.IsParameter(key) && !s.Varies(key) {
 		return a, fmt.Errorf("%s: no alternative has a distribution with that parameter", key)
 	}
@@ -41,6 +44,14 @@ func ParseAxis(s *scenarios.Scenario, spec string, log bool) (Axis, error) {
 		err = a.list(k, strings.Split(values, ","), bad)
 	}
 	return a, err
+}
+
+// unread says what is wrong with a value, and which unless the error says it.
+func unread(text string, err error) string {
+	if strings.Contains(err.Error(), text) && text != "" {
+		return err.Error()
+	}
+	return fmt.Sprintf("%q %v", text, err)
 }
 
 // span fills the axis with equal steps from one value to another.
@@ -56,11 +67,11 @@ func (a *Axis) span(k *scenarios.Key, from, rest string, bad func(string) error)
 	to := strings.TrimSpace(rest[:i])
 	low, share, err := k.Read(from)
 	if err != nil {
-		return bad(fmt.Sprintf("%q %v", from, err))
+		return bad(unread(from, err))
 	}
 	high, shareToo, err := k.Read(to)
 	if err != nil {
-		return bad(fmt.Sprintf("%q %v", to, err))
+		return bad(unread(to, err))
 	}
 	switch {
 	case share != shareToo:
@@ -98,7 +109,10 @@ func (a *Axis) span(k *scenarios.Key, from, rest string, bad func(string) error)
 		}
 		si, _, err := k.Read(text)
 		if err != nil {
-			return bad(fmt.Sprintf("%q %v", text, err))
+			return bad(unread(text, err))
+		}
+		if len(a.Values) > 0 && si <= a.Values[len(a.Values)-1] {
+			return bad(fmt.Sprintf("%d values from %s to %s are too near together", steps, from, to))
 		}
 		a.Values, a.Texts = append(a.Values, si), append(a.Texts, text)
 	}
@@ -124,7 +138,7 @@ func (a *Axis) list(k *scenarios.Key, texts []string, bad func(string) error) er
 		text = strings.TrimSpace(text)
 		x, share, err := k.Read(text)
 		if err != nil {
-			return bad(fmt.Sprintf("%q %v", text, err))
+			return bad(unread(text, err))
 		}
 		if share {
 			shares++
@@ -133,6 +147,9 @@ func (a *Axis) list(k *scenarios.Key, texts []string, bad func(string) error) er
 			return bad(fmt.Sprintf("the values must rise: %s is not above %s", text, a.Texts[i-1]))
 		}
 		a.Values, a.Texts = append(a.Values, x), append(a.Texts, text)
+	}
+	if a.Log && a.Values[0] <= 0 {
+		return bad("steps of equal ratio cannot begin at 0")
 	}
 	if shares == len(texts) {
 		a.Dim = model.Share

@@ -1,0 +1,126 @@
+package main
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var short = []string{"--replications", "2", "--horizon", "1 d"}
+
+// pointsOf reads the JSON of a sweep.
+func pointsOf(t *testing.T, text string) (at [][]float64, left []*string) {
+	t.Helper()
+	var got struct {
+		Points []struct {
+			At      []float64
+			LeftOut *string `json:"left_out"`
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(text), &got))
+	for _, p := range got.Points {
+		at, left = append(at, p.At), append(left, p.LeftOut)
+	}
+	return at, left
+}
+
+func TestASweepOfTheFile(t *testing.T) {
+	inFolder(t)
+	text := template(t, "label_press") + `
+[[sweep]]
+name = "faster"
+vary = "line.speed=2 m/s..2.5 m/s/3"
+[[sweep]]
+name = "people"
+vary = "crew.operators=1,2"
+against = "unwind.residual=4 m..16 m/3"
+log = true
+`
+	require.NoError(t, os.WriteFile("line.toml", []byte(text), 0o644))
+	at, _ := pointsOf(t, must(t, with([]string{"sweep", "line.toml", "--json"}, short...)...))
+	assert.Equal(t, [][]float64{{2}, {2.25}, {2.5}}, at, "the first of the file")
+	at, _ = pointsOf(t, must(t, with([]string{"sweep", "line.toml", "--json", "--sweep", "people"}, short...)...))
+	assert.Equal(t, [][]float64{{1, 4}, {1, 8}, {1, 16}, {2, 4}, {2, 8}, {2, 16}}, at)
+	at, _ = pointsOf(t, must(t, with([]string{"sweep", "line.toml", "--json", "--vary", "unwind.residual=2 m,3 m"}, short...)...))
+	assert.Equal(t, [][]float64{{2}, {3}}, at, "the flag goes before the file")
+	code, _, errs := call(t, "", "sweep", "line.toml", "--sweep", "slower")
+	assert.Equal(t, exitBad, code)
+	assert.Contains(t, errs, `no [[sweep]] "slower"; the scenario has ["faster" "people"]`)
+}
+
+func TestASweepNamesWhatItLeavesOut(t *testing.T) {
+	inFolder(t)
+	args := with([]string{"sweep", "line.toml", "--vary", "unwind.storage.run_level=30 m,100 m"}, short...)
+	table := must(t, args...)
+	assert.Contains(t, table, "Left out, no possible line:\n  unwind.storage.run_level 100 m: unwind.storage.run_level must not be above the capacity, 40 m")
+	_, left := pointsOf(t, must(t, with(args, "--json")...))
+	assert.Nil(t, left[0])
+	assert.Contains(t, *left[1], "must not be above the capacity")
+	rows, err := csv.NewReader(strings.NewReader(must(t, with(args, "--csv")...))).ReadAll()
+	require.NoError(t, err)
+	assert.Equal(t, "unwind.storage.run_level", rows[0][0])
+	for _, r := range rows[1:] {
+		assert.Equal(t, "30", r[0])
+	}
+	must(t, with(args, "--plots", "pictures")...)
+	pictures, err := filepath.Glob("pictures/sweep-*.svg")
+	require.NoError(t, err)
+	assert.NotEmpty(t, pictures)
+}
+
+func TestBadSweepsAreExit2AndTouchNothing(t *testing.T) {
+	inFolder(t)
+	require.NoError(t, os.WriteFile("answer", []byte("what stood there"), 0o644))
+	for says, args := range map[string][]string{
+		"say what to vary":                   {},
+		"did you mean line.speed?":           {"--vary", "line.sped=1 m/s,2 m/s"},
+		"the range runs backwards":           {"--vary", "line.speed=3 m/s..2 m/s/3"},
+		"2 values or more":                   {"--vary", "line.speed=2 m/s..3 m/s/1"},
+		"2 is a bare number":                 {"--vary", "line.speed=2..3/3"},
+		`"2 m" is a length`:                  {"--vary", "line.speed=2 m..3 m/3"},
+		"changes the money":                  {"--vary", "economics.price=1,2"},
+		"no alternative uses it":             {"--vary", "rewind.dwell=4 s,5 s", "--alternative", "automatic unwind"},
+		"is varied twice":                    {"--vary", "line.speed=2 m/s,3 m/s", "--vary", "line.speed=2 m/s,3 m/s"},
+		"one key or two":                     {"--vary", "line.speed=2 m/s,3 m/s", "--vary", "crew.operators=1,2", "--vary", "unwind.residual=1 m,2 m"},
+		"--risk: \"0\": a risk must be abov": {"--vary", "crew.operators=1,2", "--risk", "0"},
+		"--risk: \"2\": a chance of each ch": {"--vary", "crew.operators=1,2", "--risk", "2"},
+		"no point is a possible line; at un": {"--vary", "unwind.storage.run_level=100 m,200 m", "--replications", "1"},
+	} {
+		code, out, errs := call(t, "", with([]string{"sweep", "line.toml", "-o", "answer"}, args...)...)
+		assert.Equal(t, exitBad, code, says)
+		assert.Empty(t, out)
+		assert.Contains(t, errs, says)
+	}
+	text, err := os.ReadFile("answer")
+	require.NoError(t, err)
+	assert.Equal(t, "what stood there", string(text))
+}
+
+func TestPrecisionIsReachedOrTheLimitIsSaid(t *testing.T) {
+	inFolder(t)
+	args := []string{"run", "line.toml", "--alternative", "automatic unwind", "--horizon", "2 d", "--replications", "4"}
+	code, out, errs := call(t, "", with(args, "--precision", "3%")...)
+	assert.Equal(t, exitAnswered, code)
+	assert.Contains(t, errs, "good web (good_rate): half width ")
+	assert.Contains(t, errs, "3 % was asked")
+	assert.Contains(t, out, "good web")
+	code, out, errs = call(t, "", with(args, "--precision", "splice.depletion=0.01%", "--most-replications", "9")...)
+	assert.Equal(t, exitNotMet, code)
+	assert.Contains(t, errs, "at the limit of 9 replications, 0.01 % was asked")
+	assert.Contains(t, out, "9 replications", "what was found is shown")
+	code, _, errs = call(t, "", with(args, "--precision", "splice.run_out=5%", "--most-replications", "5")...)
+	assert.Equal(t, exitNotMet, code)
+	assert.Contains(t, errs, "never seen in \"automatic unwind\" in 5 replications")
+	for says, more := range map[string][]string{"write a share": {"--precision", "0.01"}, "did you mean good_rate?": {"--precision", "good_rat=1%"}, "2 is the least": {"--precision", "1%", "--most-replications", "1"}} {
+		code, out, errs = call(t, "", with(args, more...)...)
+		assert.Equal(t, exitBad, code)
+		assert.Empty(t, out)
+		assert.Contains(t, errs, says)
+	}
+}
