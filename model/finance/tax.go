@@ -33,7 +33,7 @@ type Year struct {
 // textbook form, from memory: Park, Contemporary Engineering Economics, ch. 9.)
 func (p Plan) CashFlow() []Year {
 	years := make([]Year, p.Life+1)
-	p.lay(func(t int, y Year) { years[t] = y })
+	p.Lay(func(y Year) { years[y.Year] = y })
 	return years
 }
 
@@ -43,11 +43,12 @@ func (p Plan) Flows(flows []float64) []float64 {
 		flows = make([]float64, p.Life+1)
 	}
 	flows = flows[:p.Life+1]
-	p.lay(func(t int, y Year) { flows[t] = y.Net })
+	p.Lay(func(y Year) { flows[y.Year] = y.Net })
 	return flows
 }
 
-func (p Plan) lay(put func(t int, y Year)) {
+// Lay hands each year of CashFlow to put, in order.
+func (p Plan) Lay(put func(y Year)) {
 	n := p.Depreciation
 	if n == 0 {
 		n = p.Life
@@ -56,7 +57,7 @@ func (p Plan) lay(put func(t int, y Year)) {
 	if p.TaxRate > 0 {
 		charge = (p.Investment - p.Salvage) / float64(n)
 	}
-	put(0, Year{Investment: -p.Investment, Net: -p.Investment})
+	put(Year{Investment: -p.Investment, Net: -p.Investment})
 	for t := 1; t <= p.Life; t++ {
 		y := Year{Year: t, Savings: p.Savings}
 		if t <= n {
@@ -70,6 +71,6 @@ func (p Plan) lay(put func(t int, y Year)) {
 			y.Tax -= p.TaxRate * (p.Salvage - book)
 		}
 		y.Net = y.Investment + y.Savings + y.Salvage + y.Tax
-		put(t, y)
+		put(y)
 	}
 }
