@@ -32,7 +32,7 @@ func studyOf() (*model.Study, *sim.Results) {
 	}
 	rs := &sim.Results{Run: sim.RunInfo{Seed: 1, Replications: 20, Confidence: 0.95, Horizon: 86400},
 		Alternatives: []sim.Result{{Alternative: "by hand", Metrics: metrics(2, 0.1, 1e-3)}, {Alternative: "automatic", Metrics: metrics(3, 0.04, 1.5e-3)}},
-		Differences: []sim.Metrics{nil, {"good_rate": est("m/s", 1, 0.03), "waste.total": est("1", -0.06, 0.001), "splice_rate": est("1/s", 5e-4, 1e-5)}}}
+		Differences:  []sim.Metrics{nil, {"good_rate": est("m/s", 1, 0.03), "waste.total": est("1", -0.06, 0.001), "splice_rate": est("1/s", 5e-4, 1e-5)}}}
 	return study, rs
 }
 
