@@ -76,7 +76,7 @@ func (c *Case) gridOf(k index) []float64 {
 	if k == demand || k == hours {
 		grid = nil
 	}
-	for e := -24; e <= 24; e++ {
+	for e := -12; e <= 12; e++ {
 		grid = append(grid, base*math.Pow(10, float64(e)/4))
 	}
 	return grid
@@ -115,7 +115,7 @@ func (c *Case) solveYears(s Solution, k index) Solution {
 // at simulates the line with the value and returns MeanNPV. grid rises; a value
 // that is no possible line (its error is a LeftOut) is left out.
 func SolveBy(s Solution, grid []float64, at func(x float64) (float64, error)) (Solution, error) {
-	err := s.find(grid, at, 1e-4, 14)
+	err := s.find(grid, at, 1e-4, 10)
 	return s, err
 }
 
@@ -123,11 +123,15 @@ func SolveBy(s Solution, grid []float64, at func(x float64) (float64, error)) (S
 // base, and closes in on it.
 func (s *Solution) find(grid []float64, at func(x float64) (float64, error), tol float64, steps int) error {
 	var x, f []float64
+	var why error // of the first value that was left out
 	best := -1
 	s.Value = math.NaN()
 	for _, v := range grid {
 		y, err := at(v)
 		if errors.As(err, &LeftOut{}) {
+			if why == nil {
+				why = err
+			}
 			continue
 		}
 		if err != nil {
@@ -136,7 +140,7 @@ func (s *Solution) find(grid []float64, at func(x float64) (float64, error), tol
 		x, f = append(x, v), append(f, y)
 	}
 	if len(x) == 0 {
-		return fmt.Errorf("%s: no value that was tried gives a possible line", s.Key)
+		return fmt.Errorf("%s: no value that was tried gives a possible line; for the first: %w", s.Key, why)
 	}
 	s.Low, s.High = x[0], x[len(x)-1]
 	for i := 1; i < len(x); i++ {
