@@ -119,7 +119,8 @@ func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
 		return err
 	}
 	if o.xlsx != "" {
-		if err := out.Workbook(o.xlsx, about(s), c, s.Sources, s.Study.Units); err != nil {
+		book := out.Book{About: about(s), Case: c, Results: rs, At: at, Sources: s.Sources, Units: s.Study.Units}
+		if err := out.WriteFile(o.xlsx, func(w io.Writer) error { return out.Workbook(w, book) }); err != nil {
 			return err
 		}
 	}

@@ -40,15 +40,15 @@ func (c Cause) Formula() string {
 	}[c]
 }
 
-// side is what of an alternative is fixed.
-type side struct {
-	operators, lines float64
-	width, grammage  float64 // m, kg/m2
-	tape             float64 // m a splice
+// Fixed is what of an alternative does not vary.
+type Fixed struct {
+	Operators, Lines float64
+	Width, Grammage  float64 // m, kg/m2
+	Tape             float64 // m a splice
 }
 
-func sideOf(l *model.Line) side {
-	return side{float64(l.Crew.Operators), float64(max(1, l.Crew.Lines)), l.Web.Width, l.Web.Grammage, l.Unwind.TapePerSplice}
+func sideOf(l *model.Line) Fixed {
+	return Fixed{float64(l.Crew.Operators), float64(max(1, l.Crew.Lines)), l.Web.Width, l.Web.Grammage, l.Unwind.TapePerSplice}
 }
 
 // Year is what one alternative does in a year.
@@ -71,17 +71,17 @@ type Year struct {
 //
 // The web supplied is good / (1 - w) but for what is still in the line, at most
 // a storage's content in a whole horizon.
-func yearOf(s *side, g, w, splices, h, demand float64) Year {
+func yearOf(s *Fixed, g, w, splices, h, demand float64) Year {
 	y := Year{Hours: h, Good: g * h}
 	if demand < y.Good {
 		y.Good, y.Hours = demand, demand/g
 	}
 	y.Waste = y.Good * w / (1 - w)
-	y.WasteArea = y.Waste * s.width
-	y.WasteMass = y.WasteArea * s.grammage
-	y.OperatorHours = s.operators * y.Hours
-	y.LineHours = s.lines * y.Hours
-	y.Tape = s.tape * splices * y.Hours
+	y.WasteArea = y.Waste * s.Width
+	y.WasteMass = y.WasteArea * s.Grammage
+	y.OperatorHours = s.Operators * y.Hours
+	y.LineHours = s.Lines * y.Hours
+	y.Tape = s.Tape * splices * y.Hours
 	return y
 }
 
@@ -103,7 +103,7 @@ func (c *Case) account(v *vector) account {
 		yearOf(&c.side[1], v[good1], v[waste1], v[splice1], v[hours], v[demand])}}
 	x, y := &a.year[0], &a.year[1]
 	a.save = [Causes]float64{
-		Contribution: v[price] * (c.side[1].width*y.Good - c.side[0].width*x.Good),
+		Contribution: v[price] * (c.side[1].Width*y.Good - c.side[0].Width*x.Good),
 		Material:     v[material] * (x.WasteArea - y.WasteArea),
 		Disposal:     v[disposal] * (x.WasteMass - y.WasteMass),
 		CrewHours:    v[crew] / hour * (x.OperatorHours - y.OperatorHours),

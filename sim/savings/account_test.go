@@ -78,7 +78,7 @@ func randomVector(t *rapid.T) (*Case, vector) {
 	v[price], v[material], v[disposal], v[crew], v[line], v[tape] = f("p", 0, 5), f("m", 0, 5), f("d", 0, 1), f("c", 0, 100), f("l", 0, 500), f("t", 0, 3)
 	v[maintenance0], v[maintenance1] = f("m0", 0, 1e4), f("m1", 0, 1e4)
 	v[demand] = math.Inf(1)
-	c := &Case{side: [2]side{{2, 1, 0.4, 0.1, 0.8}, {3, 1, 0.4, 0.1, 0.6}}}
+	c := &Case{side: [2]Fixed{{2, 1, 0.4, 0.1, 0.8}, {3, 1, 0.4, 0.1, 0.6}}}
 	return c, v
 }
 
@@ -94,9 +94,9 @@ func TestSavingsAreTheDifferenceOfTwoProfits(t *testing.T) {
 			out := min(v[demand], g*v[hours])
 			h := out / g
 			supplied := out / (1 - w)
-			area := c.side[i].width * (supplied - out)
-			return v[price]*c.side[i].width*out - (v[material]+v[disposal]*c.side[i].grammage)*area -
-				(v[crew]*c.side[i].operators+v[line]*c.side[i].lines)*h/3600 - v[tape]*c.side[i].tape*s*h - maintenance
+			area := c.side[i].Width * (supplied - out)
+			return v[price]*c.side[i].Width*out - (v[material]+v[disposal]*c.side[i].Grammage)*area -
+				(v[crew]*c.side[i].Operators+v[line]*c.side[i].Lines)*h/3600 - v[tape]*c.side[i].Tape*s*h - maintenance
 		}
 		a := c.account(&v)
 		p0, p1 := profit(0, v[good0], v[waste0], v[splice0], v[maintenance0]), profit(1, v[good1], v[waste1], v[splice1], v[maintenance1])
@@ -107,7 +107,7 @@ func TestSavingsAreTheDifferenceOfTwoProfits(t *testing.T) {
 		back := vector(v)
 		back[good0], back[good1], back[waste0], back[waste1], back[splice0], back[splice1] = v[good1], v[good0], v[waste1], v[waste0], v[splice1], v[splice0]
 		back[maintenance0], back[maintenance1] = v[maintenance1], v[maintenance0]
-		r := &Case{side: [2]side{c.side[1], c.side[0]}}
+		r := &Case{side: [2]Fixed{c.side[1], c.side[0]}}
 		b := r.account(&back)
 		for k := range Causes {
 			if math.Abs(a.save[k]+b.save[k]) > 1e-9*(math.Abs(a.save[k])+1) {

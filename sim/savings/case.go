@@ -64,7 +64,7 @@ type Case struct {
 	Swings               []Swing
 	Warnings             []Warning
 
-	side  [2]side
+	side  [2]Fixed
 	in    [inputs]Input
 	mean  vector
 	cov   [simulated][simulated]float64
@@ -121,7 +121,7 @@ func newCase(study *model.Study, rs *sim.Results, i int, opt Options) (*Case, er
 	if c.draws <= 0 {
 		c.draws = DefaultDraws
 	}
-	c.side = [2]side{sideOf(&a.Line), sideOf(&b.Line)}
+	c.side = [2]Fixed{sideOf(&a.Line), sideOf(&b.Line)}
 	c.in = inputsOf(study, rs, i)
 	if opt.Years > 0 {
 		n := &c.in[life]
@@ -157,8 +157,8 @@ func (c *Case) needs() error {
 	need(!c.in[rate].Given, "economics.discount_rate", "what money later is worth today")
 	need(!c.in[life].Given, "economics.life", "how many years the equipment is used")
 	area := c.in[price].Given || c.in[material].Given || c.in[disposal].Given
-	need(area && (c.side[0].width == 0 || c.side[1].width == 0), "web.width", "prices are by the square metre")
-	need(c.in[disposal].Given && (c.side[0].grammage == 0 || c.side[1].grammage == 0), "web.grammage", "disposal_cost is by the kilogram")
+	need(area && (c.side[0].Width == 0 || c.side[1].Width == 0), "web.width", "prices are by the square metre")
+	need(c.in[disposal].Given && (c.side[0].Grammage == 0 || c.side[1].Grammage == 0), "web.grammage", "disposal_cost is by the kilogram")
 	need(!c.in[price].Given && !c.in[demand].Given, "economics.price", "what a square metre of the extra good web earns; or economics.demand, when no more than both can make is sold")
 	for k, name := range []string{c.Against, c.Alternative} {
 		if g := c.mean[[2]index{good0, good1}[k]]; !(g > 0) {
@@ -266,3 +266,18 @@ func (c *Case) others() {
 		add(DemandLimited, fmt.Sprintf("if no more were sold than %q can make", name), least)
 	}
 }
+
+// AllInputs lists every input, simulated ones first, given or not.
+func (c *Case) AllInputs() []Input { return c.in[:] }
+
+// Between is what an input that is given lies between but for a share tail on
+// either side, in Unit.
+func (i *Input) Between(tail float64) (low, high float64) {
+	return i.Dist.Quantile(tail) / i.scale, i.Dist.Quantile(1-tail) / i.scale
+}
+
+// Line is what of an alternative does not vary: 0 the first, 1 the other.
+func (c *Case) Line(i int) Fixed { return c.side[i] }
+
+// DepreciationYears is the whole years of depreciation, 0 when not given.
+func (c *Case) DepreciationYears() int { return planOf(&c.mean, 0).Depreciation }

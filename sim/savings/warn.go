@@ -34,7 +34,7 @@ func (c *Case) warn(study *model.Study, rs *sim.Results, i int) {
 	}
 	if c.Save[CrewHours].Value > 0 {
 		what := "fewer hours"
-		if c.side[1].operators < c.side[0].operators {
+		if c.side[1].Operators < c.side[0].Operators {
 			what = "fewer operators"
 		}
 		add("freed_operators", "%s of crew time a year count as saved because of %s: that is money only if the people can leave or do other paid work in that time",
