@@ -129,6 +129,9 @@ func whole(x float64) string {
 	return grouped(math.Round(x))
 }
 
+// currency is the name of the currency, of no more than a few letters.
+func currency(c *savings.Case) string { return shorten(safe(c.Currency), 12) }
+
 func alternativeName(s string) string { return strconv.Quote(shorten(safe(s), 40)) }
 
 // CaseKind says which case holds, and why.
@@ -160,7 +163,7 @@ func CaseSentences(c *savings.Case, sys model.System) []string {
 	if h := c.Total.HalfWidth; h > 0 {
 		half = " ± " + money(h, h)
 	}
-	first := fmt.Sprintf("%s %s %s%s %s a year against %s", alternativeName(c.Alternative), verb, money(amount, c.Total.HalfWidth), half, safe(c.Currency), alternativeName(c.Against))
+	first := fmt.Sprintf("%s %s %s%s %s a year against %s", alternativeName(c.Alternative), verb, money(amount, c.Total.HalfWidth), half, currency(c), alternativeName(c.Against))
 	if c.Random.Total.Low < c.Random.Total.High {
 		first += fmt.Sprintf("; with all that is not certain %s at %g %%", span(c.Random.Total), 100*c.Run.Confidence)
 	}
@@ -168,7 +171,7 @@ func CaseSentences(c *savings.Case, sys model.System) []string {
 }
 
 func worthSentence(c *savings.Case) string {
-	w, cur := &c.Worth, safe(c.Currency)
+	w, cur := &c.Worth, currency(c)
 	value := fmt.Sprintf("the net present value over %d years at %s %% is %s %s", w.Life, strconv.FormatFloat(100*w.Rate, 'g', 4, 64), money(w.NPV, quarter(c.Random.NPV)), cur)
 	if c.Random.NPV.Low < c.Random.NPV.High {
 		value += fmt.Sprintf(" (%s)", span(c.Random.NPV))

@@ -17,7 +17,7 @@ func SavingsTable(w io.Writer, cases []*savings.Case, color bool) error {
 	}
 	var b strings.Builder
 	c := cases[0]
-	fmt.Fprintf(&b, "\n%s\n", bold(shorten(fmt.Sprintf("Savings against %s, %s", alternativeName(c.Against), safe(c.Currency)), caseWidth), color))
+	fmt.Fprintf(&b, "\n%s\n", bold(shorten(fmt.Sprintf("Savings against %s, %s", alternativeName(c.Against), currency(c)), caseWidth), color))
 	widths := []int{12, 13, 26, 16}
 	columnsOf(&b, "", 33, widths, "investment", "saved a year", "net present value", "payback, years")
 	for _, c := range cases {

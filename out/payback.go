@@ -28,8 +28,8 @@ func PaybackTable(w io.Writer, about About, c *savings.Case, sys model.System, c
 		head  string
 		write func(*strings.Builder, *savings.Case, model.System)
 	}{
-		{"A year", yearTable}, {fmt.Sprintf("What is saved a year, %s", safe(c.Currency)), savedTable},
-		{fmt.Sprintf("Cash flow, %s, at the means of all inputs", safe(c.Currency)), flowTable},
+		{"A year", yearTable}, {fmt.Sprintf("What is saved a year, %s", currency(c)), savedTable},
+		{fmt.Sprintf("Cash flow, %s, at the means of all inputs", currency(c)), flowTable},
 		{"What it is worth", worthTable}, {"Chance to have paid back", chanceTable}, {"What moves the net present value", moveTable}, {"In the other case", otherTable},
 		{"To know before using it", warnTable},
 	} {
@@ -156,7 +156,7 @@ func worthTable(b *strings.Builder, c *savings.Case, _ model.System) {
 	row("", "at the means", "low – high", "median", "mean")
 	amount := func(label string, x float64, s savings.Spread) {
 		q := quarter(s)
-		row(label+", "+safe(c.Currency), money(x, q), span(s), money(s.Median, q), money(s.Mean, q))
+		row(label+", "+currency(c), money(x, q), span(s), money(s.Median, q), money(s.Mean, q))
 	}
 	amount("investment", w.Investment, r.Investment)
 	amount("net present value", w.NPV, r.NPV)
@@ -216,7 +216,7 @@ func moveTable(b *strings.Builder, c *savings.Case, sys model.System) {
 	if len(c.Swings) == 0 {
 		return
 	}
-	columnsOf(b, "one input at a time", 44, []int{26, 28}, "from – to", "net present value")
+	columnsOf(b, "one input at a time", 44, []int{26, 27}, "from – to", "net present value")
 	for i, s := range c.Swings {
 		if i == most {
 			break
@@ -225,7 +225,7 @@ func moveTable(b *strings.Builder, c *savings.Case, sys model.System) {
 		if !s.Given {
 			note = " (±10 %)"
 		}
-		columnsOf(b, "  "+s.Label+note, 44, []int{26, 28}, between(s.Low, s.High, s.Unit, sys), money(s.AtLow, 0)+" – "+money(s.AtHigh, 0))
+		columnsOf(b, "  "+s.Label+note, 44, []int{26, 27}, shorten(between(s.Low, s.High, s.Unit, sys), 25), money(s.AtLow, 0)+" – "+money(s.AtHigh, 0))
 	}
 }
 
@@ -256,7 +256,7 @@ func plain(x float64) string {
 
 func otherTable(b *strings.Builder, c *savings.Case, _ model.System) {
 	for _, o := range c.Others {
-		s := fmt.Sprintf("%s, %s: %s %s a year, net present value %s %s.", o.Kind, safe(o.If), money(o.Total, 0), safe(c.Currency), money(o.NPV, 0), safe(c.Currency))
+		s := fmt.Sprintf("%s, %s: %s %s a year, net present value %s %s.", o.Kind, safe(o.If), money(o.Total, 0), currency(c), money(o.NPV, 0), currency(c))
 		if o.Why != "" {
 			s = fmt.Sprintf("%s, %s: not known, %s.", o.Kind, safe(o.If), o.Why)
 		}

@@ -118,14 +118,15 @@ func (s *sheets) number(col, row int, style string, x float64) {
 		return
 	}
 	s.must(s.f.SetCellFloat(s.sheet, at(col, row), x, -1, 64))
-	s.look(col, row, style)
+	s.look(col, row, sized(style, x))
 }
 
 // formula puts a formula into a cell, with the value that it has: a float64 or a
 // string.
 func (s *sheets) formula(col, row int, style, formula string, holds any) {
 	s.must(s.f.SetCellFormula(s.sheet, at(col, row), formula))
-	s.look(col, row, style)
+	x, _ := holds.(float64)
+	s.look(col, row, sized(style, x))
 	value := ""
 	switch x := holds.(type) {
 	case float64:
@@ -137,6 +138,14 @@ func (s *sheets) formula(col, row int, style, formula string, holds any) {
 		value = x
 	}
 	s.formulas[s.sheet][at(col, row)] = value
+}
+
+// sized is the style of a figure: from 1000 on without decimals.
+func sized(style string, x float64) string {
+	if (style == "plain" || style == "input") && math.Abs(x) >= 1000 {
+		return style + " whole"
+	}
+	return style
 }
 
 // name gives a cell a name for formulas.
@@ -168,19 +177,23 @@ func (s *sheets) styles() {
 	under := []excelize.Border{{Type: "bottom", Color: line, Style: 1}}
 	over := []excelize.Border{{Type: "top", Color: line, Style: 1}}
 	all := map[string]*excelize.Style{
-		"title":  {Font: &excelize.Font{Bold: true, Size: 14, Color: ink}},
-		"note":   {Font: &excelize.Font{Italic: true, Color: "5B6866"}},
-		"head":   {Font: &excelize.Font{Bold: true, Color: ink}, Border: under, Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}},
-		"wrap":   {Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}},
-		"plain":  {CustomNumFmt: format("#,##0.####")},
-		"exact":  {CustomNumFmt: format("0.000000")},
-		"money":  {CustomNumFmt: format("#,##0;-#,##0;0")},
-		"share":  {CustomNumFmt: format("0.0%")},
-		"years":  {CustomNumFmt: format("0.00")},
-		"input":  {CustomNumFmt: format("#,##0.####"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
-		"inputs": {CustomNumFmt: format("0.0#%"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
-		"total":  {CustomNumFmt: format("#,##0;-#,##0;0"), Font: &excelize.Font{Bold: true}, Border: over},
-		"bold":   {Font: &excelize.Font{Bold: true}, Border: over},
+		"title":       {Font: &excelize.Font{Bold: true, Size: 14, Color: ink}},
+		"note":        {Font: &excelize.Font{Italic: true, Color: "5B6866"}},
+		"remark":      {Font: &excelize.Font{Italic: true, Color: "5B6866"}, Alignment: &excelize.Alignment{Indent: 1}},
+		"head":        {Font: &excelize.Font{Bold: true, Color: ink}, Border: under, Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}},
+		"wrap":        {Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}},
+		"plain":       {CustomNumFmt: format("#,##0.####")},
+		"exact":       {CustomNumFmt: format("0.000000")},
+		"money":       {CustomNumFmt: format("#,##0;-#,##0;0")},
+		"share":       {CustomNumFmt: format("0.0%")},
+		"years":       {CustomNumFmt: format("0.00")},
+		"input":       {CustomNumFmt: format("#,##0.####"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
+		"plain whole": {CustomNumFmt: format("#,##0")},
+		"input whole": {CustomNumFmt: format("#,##0"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
+		"unit":        {Alignment: &excelize.Alignment{Indent: 1}},
+		"inputs":      {CustomNumFmt: format("0.0#%"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
+		"total":       {CustomNumFmt: format("#,##0;-#,##0;0"), Font: &excelize.Font{Bold: true}, Border: over},
+		"bold":        {Font: &excelize.Font{Bold: true}, Border: over},
 	}
 	for _, name := range slices.Sorted(maps.Keys(all)) {
 		id, err := s.f.NewStyle(all[name])

@@ -54,19 +54,19 @@ func (s *sheets) inputs() {
 			}
 		}
 		s.text(1, row, "", in.Label)
-		s.text(3, row, "", unit)
+		s.text(3, row, "unit", unit)
 		switch {
 		case in.Given:
 			s.number(2, row, style, in.Value*scale)
 		case in.Key == "economics.demand":
 			s.look(2, row, style)
-			s.text(6, row, "note", "empty: all good web that is made is sold")
+			s.text(6, row, "remark", "empty: all good web that is made is sold")
 		case in.Key == "economics.depreciation_years":
 			s.look(2, row, style)
-			s.text(6, row, "note", "empty: over the life")
+			s.text(6, row, "remark", "empty: over the life")
 		default:
 			s.number(2, row, style, 0)
-			s.text(6, row, "note", "not given: counts as 0")
+			s.text(6, row, "remark", "not given: counts as 0")
 		}
 		if in.Given && in.Varies() {
 			low, high := in.Between(tail)
@@ -74,7 +74,7 @@ func (s *sheets) inputs() {
 			s.number(5, row, style, high*scale)
 		}
 		if note := s.source(in.Key); in.Given && note != "" {
-			s.text(6, row, "", note)
+			s.text(6, row, "unit", note)
 		}
 		s.name(2, row, name)
 		row++
@@ -93,12 +93,12 @@ func (s *sheets) inputs() {
 		{"tape a splice", "m", "tape_m_a_splice", "unwind.tape_per_splice", func(i int) float64 { return c.Line(i).Tape }},
 	} {
 		s.text(1, row, "", x.label)
-		s.text(3, row, "", x.unit)
+		s.text(3, row, "unit", x.unit)
 		for i, col := range []int{2, 4} {
 			s.number(col, row, "input", x.of(i))
 			s.name(col, row, []string{"first_", "alternative_"}[i]+x.name)
 		}
-		s.text(6, row, "", s.source(x.key))
+		s.text(6, row, "unit", s.source(x.key))
 		row++
 	}
 	s.text(1, row+1, "note", "Low and high hold "+fmt.Sprintf("%g %%", 100*c.Run.Confidence)+" of what an input that varies may be; the formulas take its mean.")
@@ -124,7 +124,7 @@ func (s *sheets) results() {
 			s.number(2+2*i, row, style, e.Mean*scale)
 			s.number(3+2*i, row, style, e.HalfWidth*scale)
 		}
-		s.text(8, row, "", unit)
+		s.text(8, row, "unit", unit)
 	}
 	for k, name := range sim.JointMetrics {
 		s.text(1, row, "", labelOf(name).text)

@@ -26,8 +26,8 @@ func (s *sheets) savings() {
 			s.name(2+i, row, side+"_"+name)
 		}
 		s.formula(4, row, "plain", fmt.Sprintf("C%d-B%d", row, row), of(c.Years[1])-of(c.Years[0]))
-		s.text(5, row, "", unit)
-		s.text(6, row, "note", note)
+		s.text(5, row, "unit", unit)
+		s.text(6, row, "remark", note)
 		row++
 	}
 	year("good web that could be made", "m", "capacity", "good web a second × planned hours", "@good_rate_m_s*hours_per_year*3600", func(y savings.Year) float64 { return c.Capacity[side(c, y)] })
@@ -58,7 +58,7 @@ func (s *sheets) savings() {
 		s.number(3, row, "money", x.HalfWidth)
 		s.number(4, row, "money", r.Low)
 		s.number(5, row, "money", r.High)
-		s.text(6, row, "note", x.Cause.Formula())
+		s.text(6, row, "remark", x.Cause.Formula())
 		row++
 	}
 	s.text(1, row, "bold", "total")
@@ -71,8 +71,8 @@ func (s *sheets) savings() {
 	s.must(s.f.AddChart(s.sheet, at(1, row+3), &excelize.Chart{Type: excelize.Bar, Title: chartTitle("Saved a year, " + c.Currency),
 		Series:    []excelize.ChartSeries{{Name: "saved a year", Categories: fmt.Sprintf("Savings!$A$%d:$A$%d", from, row-1), Values: fmt.Sprintf("Savings!$B$%d:$B$%d", from, row-1), Fill: solid("2E6E62")}},
 		Legend:    excelize.ChartLegend{Position: "none"},
-		YAxis:     excelize.ChartAxis{MajorGridLines: true},
-		XAxis:     excelize.ChartAxis{ReverseOrder: true},
+		YAxis:     axis(true, false),
+		XAxis:     axis(false, true),
 		Dimension: excelize.ChartDimension{Width: 760, Height: 320}}))
 }
 
@@ -82,6 +82,11 @@ func side(c *savings.Case, y savings.Year) int {
 		return 0
 	}
 	return 1
+}
+
+// axis is the look of the axes of every chart.
+func axis(grid, reverse bool) excelize.ChartAxis {
+	return excelize.ChartAxis{MajorGridLines: grid, ReverseOrder: reverse, Font: excelize.Font{Color: "1F2A30", Size: 9}}
 }
 
 func chartTitle(s string) excelize.ChartTitle {
@@ -95,10 +100,10 @@ func solid(color string) excelize.Fill {
 // cashFlow is the sheet of flows by year and what they are worth.
 func (s *sheets) cashFlow() {
 	c, w := s.Case, &s.Case.Worth
-	s.add("Cash flow", 34, 15, 15, 15, 15, 15, 15, 15, 15, 17, 15, 15, 15, 15)
+	s.add("Cash flow", 34, 15, 15, 15, 15, 15, 15, 15, 15, 17, 15, 15, 15, 15, 15, 15)
 	s.title("Cash flow and what it is worth", fmt.Sprintf("%s; the sheet has room for %d years of life.", moneyNote(c), s.years()))
 	const measures = 4
-	const first = measures + 18 // row of year 0
+	const first = measures + 19 // row of year 0
 	last := first + s.years()
 	col := func(letter string) string { return fmt.Sprintf("%s%d:%s%d", letter, first, letter, last) }
 	row := measures
@@ -106,21 +111,17 @@ func (s *sheets) cashFlow() {
 		s.text(1, row, "", label)
 		s.formula(2, row, style, formula, holds)
 		s.name(2, row, name)
-		s.text(3, row, "note", note)
+		s.text(3, row, "remark", note)
 		row++
-	}
-	n := float64(w.Life)
-	dep := n
-	if x := c.DepreciationYears(); x > 0 {
-		dep = float64(x)
 	}
 	put("investment, "+c.Currency, "money", "investment_extra", "alternative_investment-first_investment", "that of the alternative less that of the first", w.Investment)
 	put("salvage, "+c.Currency, "money", "salvage_extra", "alternative_salvage-first_salvage", "at the end of the life", w.Salvage)
-	put("life, whole years", "plain", "life_whole", "MAX(1,ROUND(life_years,0))", "flows are at the ends of years", n)
-	put("depreciation, whole years", "plain", "depreciation_whole", "IF(ISNUMBER(depreciation_years),MAX(1,ROUND(depreciation_years,0)),life_whole)", "straight line; over the life where not given", dep)
+	put("life, whole years", "plain", "life_whole", "MAX(1,ROUND(life_years,0))", "flows are at the ends of years", float64(w.Life))
+	put("depreciation, whole years", "plain", "depreciation_whole", "IF(ISNUMBER(depreciation_years),MAX(1,ROUND(depreciation_years,0)),life_whole)", "straight line; over the life where not given", s.depreciation())
 	put("depreciation a year, "+c.Currency, "money", "depreciation_charge", "IF(tax_rate>0,(investment_extra-salvage_extra)/depreciation_whole,0)", "of the investment less its salvage", w.Flow[1].Depreciation)
 	put("changes of sign of the net flow", "plain", "sign_changes", fmt.Sprintf("SUM(%s)", col("N")), "one: the rate of return is unique", float64(s.changes()))
-	put("net present value, "+c.Currency, "total", "npv", fmt.Sprintf("G%d+NPV(discount_rate,G%d:G%d)", first, first+1, last), "", w.NPV)
+	put("net present value, "+c.Currency, "total", "npv", fmt.Sprintf("SUM(%s)", col("P")), "the net flows at present value, added up", w.NPV)
+	put("the same by NPV()", "money", "npv_function", fmt.Sprintf("G%d+NPV(discount_rate,G%d:G%d)", first, first+1, last), "as a check", w.NPV)
 	put("as an even sum a year, "+c.Currency, "money", "npv_a_year", "IF(discount_rate=0,npv/life_whole,npv*discount_rate/(1-(1+discount_rate)^-life_whole))", "over the life", w.PerYear)
 	var rate any = w.IRR()
 	guess := w.IRR()
@@ -136,19 +137,19 @@ func (s *sheets) cashFlow() {
 	if math.IsNaN(w.MIRR) {
 		mirr = "none"
 	}
-	put("the same, reinvested at the rate", "share", "modified_rate", fmt.Sprintf("IFERROR((SUM(%s)/SUM(%s))^(1/life_whole)-1,\"none\")", col("M"), col("L")), "outlays and returns at the discount rate", mirr)
+	put("the same, reinvested at the rate", "share", "modified_rate", fmt.Sprintf("IF(SUM(%s)*SUM(%s)=0,\"none\",(SUM(%s)/SUM(%s))^(1/life_whole)-1)", col("M"), col("L"), col("M"), col("L")), "outlays and returns at the discount rate", mirr)
 	put("simple payback, years", "years", "simple_payback", payback(col("J"), first), "linear within the year", years(w.Simple))
 	put("discounted payback, years", "years", "discounted_payback", payback(col("K"), first), "the same of the flows at present value", years(w.Discounted))
 	gain := fmt.Sprintf("SUMPRODUCT(%s,%s)", col("O"), col("I"))
 	put("savings to investment", "years", "savings_to_investment", fmt.Sprintf("IF(%s-npv>0,%s/(%s-npv),\"nothing invested\")", gain, gain, gain), "savings after tax over what is invested less what is sold, at present value", orText(w.SIR, "nothing invested"))
-	s.heads(first-1, false, "year", "investment", "saved", "depreciation", "salvage", "tax", "net", "cumulative", "factor", "simple payback", "discounted payback", "outlay, present value", "return, end of life", "sign change", "of savings, after tax")
+	s.heads(first-1, false, "year", "investment", "saved", "depreciation", "salvage", "tax", "net", "cumulative", "factor", "simple payback", "discounted payback", "outlay, present value", "return, end of life", "sign change", "of savings, after tax", "at present value", "book value")
 	for t := 0; t <= s.years(); t++ {
 		s.year(t, first+t, first)
 	}
 	shown := first + w.Life
 	s.must(s.f.AddChart(s.sheet, at(1, last+2), &excelize.Chart{Type: excelize.Col, Title: chartTitle("Net flow by year, " + c.Currency),
 		Series: []excelize.ChartSeries{{Name: "net", Categories: fmt.Sprintf("'Cash flow'!$A$%d:$A$%d", first, shown), Values: fmt.Sprintf("'Cash flow'!$G$%d:$G$%d", first, shown), Fill: solid("2E6E62")}},
-		Legend: excelize.ChartLegend{Position: "none"}, YAxis: excelize.ChartAxis{MajorGridLines: true}, Dimension: excelize.ChartDimension{Width: 760, Height: 320}},
+		Legend: excelize.ChartLegend{Position: "none"}, XAxis: axis(false, false), YAxis: axis(true, false), Dimension: excelize.ChartDimension{Width: 760, Height: 320}},
 		&excelize.Chart{Type: excelize.Line, Series: []excelize.ChartSeries{{Name: "cumulative", Categories: fmt.Sprintf("'Cash flow'!$A$%d:$A$%d", first, shown), Values: fmt.Sprintf("'Cash flow'!$H$%d:$H$%d", first, shown), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")}},
 			Legend: excelize.ChartLegend{Position: "bottom"}}))
 }
@@ -172,6 +173,14 @@ func orText(x float64, text string) any {
 
 // years is how many years the sheet has room for.
 func (s *sheets) years() int { return max(25, s.Case.Worth.Life) }
+
+// depreciation is the whole years of depreciation, the life when not given.
+func (s *sheets) depreciation() float64 {
+	if n := s.Case.DepreciationYears(); n > 0 {
+		return float64(n)
+	}
+	return float64(s.Case.Worth.Life)
+}
 
 // changes counts the changes of sign of the net flow.
 func (s *sheets) changes() int {
@@ -222,7 +231,7 @@ func (s *sheets) year(t, row, first int) {
 		f(3, "money", "IF(A@<=life_whole,saved_a_year,0)", y.Savings)
 		f(4, "money", "IF(AND(A@<=life_whole,A@<=depreciation_whole),depreciation_charge,0)", y.Depreciation)
 		f(5, "money", "IF(A@=life_whole,salvage_extra,0)", y.Salvage)
-		f(6, "money", "-tax_rate*(C@-D@)-IF(A@=life_whole,tax_rate*(salvage_extra-(investment_extra-depreciation_charge*MIN(depreciation_whole,A@))),0)", y.Tax)
+		f(6, "money", "-tax_rate*(C@-D@)-tax_rate*IF(A@=life_whole,E@-Q@,0)", y.Tax)
 		crossed := func(before, after, flow float64) any {
 			if t < len(w.Flow) && before < 0 && after >= 0 {
 				return float64(t-1) - before/flow
@@ -230,7 +239,7 @@ func (s *sheets) year(t, row, first int) {
 			return ""
 		}
 		f(10, "years", "IF(AND(A@<=life_whole,H~<0,H@>=0),A~-H~/G@,\"\")", crossed(sum-net(t), sum, net(t)))
-		f(11, "years", "IF(AND(A@<=life_whole,SUMPRODUCT(G$!:G~,I$!:I~)<0,SUMPRODUCT(G$!:G@,I$!:I@)>=0),A~-SUMPRODUCT(G$!:G~,I$!:I~)/(G@*I@),\"\")",
+		f(11, "years", "IF(AND(A@<=life_whole,SUM(P$!:P~)<0,SUM(P$!:P@)>=0),A~-SUM(P$!:P~)/P@,\"\")",
 			crossed(presentBefore, present, net(t)*factor))
 		flips := 0.0
 		if net(t)*net(t-1) < 0 {
@@ -243,5 +252,8 @@ func (s *sheets) year(t, row, first int) {
 	f(9, "exact", "(1+discount_rate)^(0-A@)", factor)
 	f(12, "money", "IF(G@<0,-G@*I@,0)", max(0, -net(t)*factor))
 	f(13, "money", "IF(G@>0,G@*(1+discount_rate)^(life_whole-A@),0)", max(0, net(t)*math.Pow(1+w.Rate, float64(w.Life-t))))
+	book := w.Investment - w.Flow[1].Depreciation*math.Min(s.depreciation(), float64(t))
+	f(17, "money", "investment_extra-depreciation_charge*MIN(depreciation_whole,A@)", book)
+	f(16, "money", "G@*I@", net(t)*factor)
 	f(15, "money", "C@*(1-tax_rate)+tax_rate*D@", y.Operating)
 }

@@ -30,7 +30,7 @@ func (s *sheets) uncertainty() {
 		for i, v := range []float64{x.value, x.r.Mean, x.r.Median, x.r.Low, x.r.High} {
 			s.number(2+i, row, x.style, v)
 		}
-		s.text(7, row, "", x.unit)
+		s.text(7, row, "unit", x.unit)
 		row++
 	}
 	s.text(1, row, "", "chance of a net present value above 0")
@@ -58,7 +58,7 @@ func (s *sheets) uncertainty() {
 		s.number(3, row, "plain", x.High)
 		s.number(4, row, "money", x.AtLow)
 		s.number(5, row, "money", x.AtHigh)
-		s.text(7, row, "", unitText(x.Unit))
+		s.text(7, row, "unit", unitText(x.Unit))
 	}
 	for i, x := range c.Drivers {
 		if i == 0 {
@@ -75,7 +75,7 @@ func (s *sheets) uncertainty() {
 			Series: []excelize.ChartSeries{
 				{Name: "simple", Categories: fmt.Sprintf("Uncertainty!$A$%d:$A$%d", from, last), Values: fmt.Sprintf("Uncertainty!$B$%d:$B$%d", from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")},
 				{Name: "at present value", Categories: fmt.Sprintf("Uncertainty!$A$%d:$A$%d", from, last), Values: fmt.Sprintf("Uncertainty!$C$%d:$C$%d", from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("2E6E62")}},
-			Legend: excelize.ChartLegend{Position: "bottom"}, YAxis: excelize.ChartAxis{MajorGridLines: true}, Dimension: excelize.ChartDimension{Width: 640, Height: 320}}))
+			Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: axis(false, false), YAxis: axis(true, false), Dimension: excelize.ChartDimension{Width: 640, Height: 320}}))
 	}
 }
 
