@@ -26,9 +26,9 @@ func SavingsTable(w io.Writer, cases []*savings.Case, color bool) error {
 			fmt.Fprintln(&b, "    "+string(c.Kind))
 		}
 	}
-	note := fmt.Sprintf("(net present value at %g %%; rollchange payback shows how each is reckoned)", 100*c.Run.Confidence)
+	note := fmt.Sprintf("(the net present value lies between so at %g %%; rollchange payback shows how each is reckoned)", 100*c.Run.Confidence)
 	if c.Demand > 1e300 {
-		note = fmt.Sprintf("(no demand is given: all extra good web counts as sold; net present value at %g %%; rollchange payback shows how each is reckoned)", 100*c.Run.Confidence)
+		note = fmt.Sprintf("(no demand is given: all extra good web counts as sold; the net present value lies between so at %g %%; rollchange payback shows how each is reckoned)", 100*c.Run.Confidence)
 	}
 	fmt.Fprintln(&b, wrap(note, 96))
 	_, err := io.WriteString(w, b.String())

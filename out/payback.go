@@ -177,7 +177,7 @@ func worthTable(b *strings.Builder, c *savings.Case, _ model.System) {
 		}
 		fmt.Fprintln(b, "    "+shorten(strings.Join(all, ", "), 90))
 	}
-	row("the same, reinvested at the rate, %", points(w.MIRR), pointsSpan(r.MIRR), points(r.MIRR.Median), points(r.MIRR.Mean))
+	row("modified rate of return, %", points(w.MIRR), pointsSpan(r.MIRR), points(r.MIRR.Median), points(r.MIRR.Mean))
 	years := func(label string, x float64, s savings.Spread) {
 		row(label, yearsText(x), yearsSpan(s), yearsText(s.Median), yearsText(s.Mean))
 	}

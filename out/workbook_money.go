@@ -137,7 +137,7 @@ func (s *sheets) cashFlow() {
 	if math.IsNaN(w.MIRR) {
 		mirr = "none"
 	}
-	put("the same, reinvested at the rate", "share", "modified_rate", fmt.Sprintf("IF(SUM(%s)*SUM(%s)=0,\"none\",(SUM(%s)/SUM(%s))^(1/life_whole)-1)", col("M"), col("L"), col("M"), col("L")), "outlays and returns at the discount rate", mirr)
+	put("modified rate of return", "share", "modified_rate", fmt.Sprintf("IF(SUM(%s)*SUM(%s)=0,\"none\",(SUM(%s)/SUM(%s))^(1/life_whole)-1)", col("M"), col("L"), col("M"), col("L")), "outlays and returns at the discount rate", mirr)
 	put("simple payback, years", "years", "simple_payback", payback(col("J"), first), "linear within the year", years(w.Simple))
 	put("discounted payback, years", "years", "discounted_payback", payback(col("K"), first), "the same of the flows at present value", years(w.Discounted))
 	gain := fmt.Sprintf("SUMPRODUCT(%s,%s)", col("O"), col("I"))

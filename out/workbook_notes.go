@@ -23,7 +23,7 @@ func (s *sheets) uncertainty() {
 	}{
 		{"saved a year", "money", c.Currency, c.Total.Value, r.Total}, {"investment", "money", c.Currency, w.Investment, r.Investment},
 		{"net present value", "money", c.Currency, w.NPV, r.NPV}, {"as an even sum a year", "money", c.Currency, w.PerYear, r.PerYear},
-		{"internal rate of return", "share", "a year", w.IRR(), r.IRR}, {"the same, reinvested at the rate", "share", "a year", w.MIRR, r.MIRR},
+		{"internal rate of return", "share", "a year", w.IRR(), r.IRR}, {"modified rate of return", "share", "a year", w.MIRR, r.MIRR},
 		{"simple payback", "years", "years", w.Simple, r.Simple}, {"discounted payback", "years", "years", w.Discounted, r.Discounted}, {"savings to investment", "years", "", w.SIR, r.SIR},
 	} {
 		s.text(1, row, "", x.label)
