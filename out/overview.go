@@ -3,6 +3,7 @@ package out
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"rollchange/model"
@@ -22,12 +23,12 @@ func SavingsTable(w io.Writer, cases []*savings.Case, color bool) error {
 	columnsOf(&b, "", 33, widths, "investment", "saved a year", "net present value", "payback, years")
 	for _, c := range cases {
 		columnsOf(&b, safe(c.Alternative), 33, widths, money(c.Worth.Investment, 0), money(c.Total.Value, 0), span(c.Random.NPV), yearsText(c.Worth.Simple))
-		if c.Kind != savings.CapacityLimited || c.Demand < 1e300 {
+		if !math.IsInf(c.Demand, 1) {
 			fmt.Fprintln(&b, "    "+string(c.Kind))
 		}
 	}
 	note := fmt.Sprintf("(the net present value lies between so at %g %%; rollchange payback shows how each is reckoned)", 100*c.Run.Confidence)
-	if c.Demand > 1e300 {
+	if math.IsInf(c.Demand, 1) {
 		note = fmt.Sprintf("(no demand is given: all extra good web counts as sold; the net present value lies between so at %g %%; rollchange payback shows how each is reckoned)", 100*c.Run.Confidence)
 	}
 	fmt.Fprintln(&b, wrap(note, 96))

@@ -20,7 +20,7 @@ type jsonMoney struct {
 	Median    *float64 `json:"median"`
 	Low       *float64 `json:"low"`
 	High      *float64 `json:"high"`
-	Exists    *float64 `json:"exists,omitempty"` // share of the draws, where not all
+	Exists    *float64 `json:"exists,omitempty"` // share of the draws in which it does, where not all; of a payback always
 	Formula   string   `json:"formula,omitempty"`
 	Note      string   `json:"note,omitempty"`
 }
@@ -123,6 +123,7 @@ func caseJSON(c *savings.Case) jsonCase {
 	case n > 1:
 		j.IRR.Note = "the internal rate of return is not unique"
 	}
+	j.Simple.Exists, j.Discounted.Exists = orNull(r.PaysBack.Simple), orNull(r.PaysBack.Discounted)
 	if w.Simple != w.Simple {
 		j.Simple.Note, j.Discounted.Note = "nothing is invested", "nothing is invested"
 	}

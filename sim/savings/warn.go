@@ -32,6 +32,9 @@ func (c *Case) warn(study *model.Study, rs *sim.Results, i int) {
 	if !c.in[investment1].Given {
 		add("investment_missing", "alternative.investment is not given: it counts as 0, so there is nothing to pay back")
 	}
+	if h := c.mean[hours]; h > 8784*hour {
+		add("hours_above_a_year", "economics.hours_per_year is %s: a year has 8760", hoursText(h))
+	}
 	if c.Save[CrewHours].Value > 0 {
 		what := "fewer hours"
 		if c.side[1].Operators < c.side[0].Operators {
