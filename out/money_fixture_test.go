@@ -34,7 +34,7 @@ func pricedCase(t testing.TB, change func(*model.Study, *sim.Results)) (*savings
 	for i := range study.Alternatives {
 		rs.Alternatives[i].Alternative = study.Alternatives[i].Name
 	}
-	c, err := savings.New(study, rs, 1, savings.Options{Draws: 1000})
+	c, err := savings.New(study, rs, 1, savings.Options{Draws: 400})
 	require.NoError(t, err)
 	return c, rs
 }

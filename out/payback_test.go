@@ -97,7 +97,7 @@ func TestPaybackJSONHasItsShape(t *testing.T) {
 
 func TestTheAnswerIsInThreeSentences(t *testing.T) {
 	for what, want := range map[string][]string{
-		"as it is":         {"Demand-limited: the demand of", "fewer hours", "is paid back in", "within the life in all of 1,000 draws"},
+		"as it is":         {"Demand-limited: the demand of", "fewer hours", "is paid back in", "within the life in all of 400 draws"},
 		"no demand":        {"Capacity-limited, because no demand is given"},
 		"between":          {"Between the cases"},
 		"never":            {"not paid back within the life"},

@@ -83,8 +83,8 @@ func (s *sheets) add(name string, widths ...float64) {
 		c, _ := excelize.ColumnNumberToName(i + 1)
 		s.must(s.f.SetColWidth(name, c, c, w))
 	}
-	landscape, fit := "landscape", 0
-	s.must(s.f.SetPageLayout(name, &excelize.PageLayoutOptions{Orientation: &landscape, FitToHeight: &fit}))
+	landscape, any, one := "landscape", 0, 1
+	s.must(s.f.SetPageLayout(name, &excelize.PageLayoutOptions{Orientation: &landscape, FitToHeight: &any, FitToWidth: &one}))
 	yes := true
 	s.must(s.f.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &yes}))
 }
@@ -102,8 +102,8 @@ func (s *sheets) text(col, row int, style, text string) {
 }
 
 func (s *sheets) look(col, row int, style string) {
-	if style != "" {
-		s.must(s.f.SetCellStyle(s.sheet, at(col, row), at(col, row), s.style[style]))
+	if id, known := s.style[style]; known {
+		s.must(s.f.SetCellStyle(s.sheet, at(col, row), at(col, row), id))
 	}
 }
 
@@ -163,8 +163,13 @@ func (s *sheets) title(title, note string) {
 // heads writes a row of column heads and keeps it in sight.
 func (s *sheets) heads(row int, freeze bool, heads ...string) {
 	for i, h := range heads {
-		s.text(i+1, row, "head", h)
+		style := "head figures"
+		if i == 0 || slices.Contains([]string{"Unit", "Formula", "Source"}, h) {
+			style = "head"
+		}
+		s.text(i+1, row, style, h)
 	}
+	s.must(s.f.SetRowHeight(s.sheet, row, 30))
 	if freeze {
 		s.must(s.f.SetPanes(s.sheet, &excelize.Panes{Freeze: true, YSplit: row, TopLeftCell: at(1, row+1), ActivePane: "bottomLeft"}))
 	}
@@ -177,23 +182,24 @@ func (s *sheets) styles() {
 	under := []excelize.Border{{Type: "bottom", Color: line, Style: 1}}
 	over := []excelize.Border{{Type: "top", Color: line, Style: 1}}
 	all := map[string]*excelize.Style{
-		"title":       {Font: &excelize.Font{Bold: true, Size: 14, Color: ink}},
-		"note":        {Font: &excelize.Font{Italic: true, Color: "5B6866"}},
-		"remark":      {Font: &excelize.Font{Italic: true, Color: "5B6866"}, Alignment: &excelize.Alignment{Indent: 1}},
-		"head":        {Font: &excelize.Font{Bold: true, Color: ink}, Border: under, Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}},
-		"wrap":        {Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}},
-		"plain":       {CustomNumFmt: format("#,##0.####")},
-		"exact":       {CustomNumFmt: format("0.000000")},
-		"money":       {CustomNumFmt: format("#,##0;-#,##0;0")},
-		"share":       {CustomNumFmt: format("0.0%")},
-		"years":       {CustomNumFmt: format("0.00")},
-		"input":       {CustomNumFmt: format("#,##0.####"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
-		"plain whole": {CustomNumFmt: format("#,##0")},
-		"input whole": {CustomNumFmt: format("#,##0"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
-		"unit":        {Alignment: &excelize.Alignment{Indent: 1}},
-		"inputs":      {CustomNumFmt: format("0.0#%"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
-		"total":       {CustomNumFmt: format("#,##0;-#,##0;0"), Font: &excelize.Font{Bold: true}, Border: over},
-		"bold":        {Font: &excelize.Font{Bold: true}, Border: over},
+		"title":        {Font: &excelize.Font{Bold: true, Size: 14, Color: ink}},
+		"note":         {Font: &excelize.Font{Italic: true, Color: "5B6866"}},
+		"remark":       {Font: &excelize.Font{Italic: true, Color: "5B6866"}, Alignment: &excelize.Alignment{Horizontal: "left", Indent: 1}},
+		"head":         {Font: &excelize.Font{Bold: true, Color: ink}, Border: under, Alignment: &excelize.Alignment{WrapText: true, Vertical: "bottom"}},
+		"head figures": {Font: &excelize.Font{Bold: true, Color: ink}, Border: under, Alignment: &excelize.Alignment{WrapText: true, Vertical: "bottom", Horizontal: "right"}},
+		"wrap":         {Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}},
+		"plain":        {CustomNumFmt: format("#,##0.###")},
+		"exact":        {CustomNumFmt: format("0.000000000")},
+		"money":        {CustomNumFmt: format("#,##0;-#,##0;0")},
+		"share":        {CustomNumFmt: format("0.0%")},
+		"years":        {CustomNumFmt: format("0.00")},
+		"input":        {CustomNumFmt: format("#,##0.####"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
+		"plain whole":  {CustomNumFmt: format("#,##0")},
+		"input whole":  {CustomNumFmt: format("#,##0"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
+		"unit":         {Alignment: &excelize.Alignment{Horizontal: "left", Indent: 1}},
+		"inputs":       {CustomNumFmt: format("0.0#%"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
+		"total":        {CustomNumFmt: format("#,##0;-#,##0;0"), Font: &excelize.Font{Bold: true}, Border: over},
+		"bold":         {Font: &excelize.Font{Bold: true}, Border: over},
 	}
 	for _, name := range slices.Sorted(maps.Keys(all)) {
 		id, err := s.f.NewStyle(all[name])

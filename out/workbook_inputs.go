@@ -46,9 +46,9 @@ func (s *sheets) inputs() {
 		if !ok {
 			continue
 		}
-		style, unit, scale := "input", in.Unit, 1.0
+		style, unshaded, unit, scale := "input", "plain", in.Unit, 1.0
 		if unit == "%" {
-			style, unit, scale = "inputs", "a year", 0.01
+			style, unshaded, unit, scale = "inputs", "share", "a year", 0.01
 			if in.Key == "economics.tax_rate" {
 				unit = "of profit"
 			}
@@ -70,8 +70,8 @@ func (s *sheets) inputs() {
 		}
 		if in.Given && in.Varies() {
 			low, high := in.Between(tail)
-			s.number(4, row, style, low*scale)
-			s.number(5, row, style, high*scale)
+			s.number(4, row, unshaded, low*scale)
+			s.number(5, row, unshaded, high*scale)
 		}
 		if note := s.source(in.Key); in.Given && note != "" {
 			s.text(6, row, "unit", note)

@@ -86,7 +86,7 @@ func side(c *savings.Case, y savings.Year) int {
 
 // axis is the look of the axes of every chart.
 func axis(grid, reverse bool) excelize.ChartAxis {
-	return excelize.ChartAxis{MajorGridLines: grid, ReverseOrder: reverse, Font: excelize.Font{Color: "1F2A30", Size: 9}}
+	return excelize.ChartAxis{MajorGridLines: grid, ReverseOrder: reverse, TickLabelPosition: excelize.ChartTickLabelLow, Font: excelize.Font{Color: "1F2A30", Size: 9}}
 }
 
 func chartTitle(s string) excelize.ChartTitle {
@@ -100,7 +100,7 @@ func solid(color string) excelize.Fill {
 // cashFlow is the sheet of flows by year and what they are worth.
 func (s *sheets) cashFlow() {
 	c, w := s.Case, &s.Case.Worth
-	s.add("Cash flow", 34, 15, 15, 15, 15, 15, 15, 15, 15, 17, 15, 15, 15, 15, 15, 15)
+	s.add("Cash flow", 34, 15, 15, 15, 15, 15, 15, 15, 15, 17, 15, 15, 15, 15, 15, 15, 15)
 	s.title("Cash flow and what it is worth", fmt.Sprintf("%s; the sheet has room for %d years of life.", moneyNote(c), s.years()))
 	const measures = 4
 	const first = measures + 19 // row of year 0
@@ -148,10 +148,10 @@ func (s *sheets) cashFlow() {
 	}
 	shown := first + w.Life
 	s.must(s.f.AddChart(s.sheet, at(1, last+2), &excelize.Chart{Type: excelize.Col, Title: chartTitle("Net flow by year, " + c.Currency),
-		Series: []excelize.ChartSeries{{Name: "net", Categories: fmt.Sprintf("'Cash flow'!$A$%d:$A$%d", first, shown), Values: fmt.Sprintf("'Cash flow'!$G$%d:$G$%d", first, shown), Fill: solid("2E6E62")}},
-		Legend: excelize.ChartLegend{Position: "none"}, XAxis: axis(false, false), YAxis: axis(true, false), Dimension: excelize.ChartDimension{Width: 760, Height: 320}},
-		&excelize.Chart{Type: excelize.Line, Series: []excelize.ChartSeries{{Name: "cumulative", Categories: fmt.Sprintf("'Cash flow'!$A$%d:$A$%d", first, shown), Values: fmt.Sprintf("'Cash flow'!$H$%d:$H$%d", first, shown), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")}},
-			Legend: excelize.ChartLegend{Position: "bottom"}}))
+		Series: []excelize.ChartSeries{{Name: fmt.Sprintf("'Cash flow'!$G$%d", first-1), Categories: fmt.Sprintf("'Cash flow'!$A$%d:$A$%d", first, shown), Values: fmt.Sprintf("'Cash flow'!$G$%d:$G$%d", first, shown), Fill: solid("2E6E62")}},
+		Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: axis(false, false), YAxis: axis(true, false), Dimension: excelize.ChartDimension{Width: 760, Height: 320}},
+		&excelize.Chart{Type: excelize.Line, Series: []excelize.ChartSeries{{Name: fmt.Sprintf("'Cash flow'!$H$%d", first-1), Categories: fmt.Sprintf("'Cash flow'!$A$%d:$A$%d", first, shown), Values: fmt.Sprintf("'Cash flow'!$H$%d:$H$%d", first, shown), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")}},
+			Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: axis(false, false), YAxis: axis(true, false)}))
 }
 
 // payback is the formula of a payback from its column of crossings.

@@ -38,6 +38,7 @@ func (s *sheets) uncertainty() {
 	row += 2
 	s.heads(row, false, "Paid back by the end of year", "simple", "at present value")
 	from := row + 1
+	paid := row // of the heads
 	for _, x := range r.ByYear {
 		row++
 		s.number(1, row, "", float64(x.Year))
@@ -73,9 +74,9 @@ func (s *sheets) uncertainty() {
 	if c.Random.PaysBack.Simple == c.Random.PaysBack.Simple {
 		s.must(s.f.AddChart(s.sheet, at(9, 4), &excelize.Chart{Type: excelize.Line, Title: chartTitle("Chance to have paid back by the end of a year"),
 			Series: []excelize.ChartSeries{
-				{Name: "simple", Categories: fmt.Sprintf("Uncertainty!$A$%d:$A$%d", from, last), Values: fmt.Sprintf("Uncertainty!$B$%d:$B$%d", from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")},
-				{Name: "at present value", Categories: fmt.Sprintf("Uncertainty!$A$%d:$A$%d", from, last), Values: fmt.Sprintf("Uncertainty!$C$%d:$C$%d", from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("2E6E62")}},
-			Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: axis(false, false), YAxis: axis(true, false), Dimension: excelize.ChartDimension{Width: 640, Height: 320}}))
+				{Name: fmt.Sprintf("Uncertainty!$B$%d", paid), Categories: fmt.Sprintf("Uncertainty!$A$%d:$A$%d", from, last), Values: fmt.Sprintf("Uncertainty!$B$%d:$B$%d", from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")},
+				{Name: fmt.Sprintf("Uncertainty!$C$%d", paid), Categories: fmt.Sprintf("Uncertainty!$A$%d:$A$%d", from, last), Values: fmt.Sprintf("Uncertainty!$C$%d:$C$%d", from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("2E6E62")}},
+			Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: axis(false, false), YAxis: shares(), Dimension: excelize.ChartDimension{Width: 640, Height: 320}}))
 	}
 }
 
@@ -83,7 +84,7 @@ func (s *sheets) uncertainty() {
 // what made the workbook.
 func (s *sheets) notes() {
 	c := s.Case
-	s.add("Notes", 110)
+	s.add("Notes", 100)
 	s.title("Notes", "")
 	row := 3
 	add := func(head string, lines ...string) {
@@ -94,6 +95,7 @@ func (s *sheets) notes() {
 		row++
 		for _, l := range lines {
 			s.text(1, row, "wrap", l)
+			s.must(s.f.SetRowHeight(s.sheet, row, 15*float64(1+min(20, columns(l)/95)))) // the text of so many lines
 			row++
 		}
 		row++
@@ -113,4 +115,11 @@ func (s *sheets) notes() {
 		"The waste of a year is good web × waste share / (1 − waste share): web that is still in the line at the end counts as good.")
 	add("Cautions", model.Safety)
 	add("What made it", fmt.Sprintf("rollchange %s, scenario %s (SHA-256 %s), %s", s.About.Version, s.About.File, s.About.SHA256, head(c.Run)))
+}
+
+// shares is the axis of a chance.
+func shares() excelize.ChartAxis {
+	a, most := axis(true, false), 1.0
+	a.Maximum, a.NumFmt = &most, excelize.ChartNumFmt{CustomNumFmt: "0%"}
+	return a
 }

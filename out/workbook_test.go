@@ -168,6 +168,9 @@ func unheld(t *testing.T, data []byte) []byte {
 // recalculate lets LibreOffice reckon workbooks anew.
 func recalculate(t *testing.T, books map[string][]byte) map[string]*excelize.File {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("long")
+	}
 	office, err := exec.LookPath("soffice")
 	if err != nil {
 		if os.Getenv("ROLLCHANGE_FULL") == "1" {
