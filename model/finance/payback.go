@@ -5,7 +5,7 @@ import "math"
 // Payback is the time in years after which the flows have paid back what was
 // spent, the first time that their running sum reaches 0. Within the year of
 // recovery a flow counts as even, so the fraction is linear (the convention of
-// published tables; ASTM E1121 prints it so). It is 0 when nothing was spent
+// published tables). It is 0 when nothing was spent
 // in year 0, and +Inf when the flows never pay back.
 func Payback(flows []float64) float64 { return DiscountedPayback(0, flows) }
 

@@ -51,7 +51,7 @@ func PerYear(npv, rate float64, n int) float64 {
 //	MIRR = (FV of returns / PV of outlays)^(1/n) - 1
 //
 // NaN without an outlay, without a return, or for fewer than two flows (the
-// adjusted internal rate of return of ASTM E1057 when the rates are equal).
+// adjusted internal rate of return of ASTM E1057 when the rates are equal; from memory).
 func MIRR(flows []float64, finance, reinvest float64) float64 {
 	n := len(flows) - 1
 	if n < 1 {

@@ -48,8 +48,8 @@ func planOf(v *vector, total float64) finance.Plan {
 }
 
 // worthOf values a plan. Savings over investment counts what is sold at the
-// end, after tax, against the investment (NIST Handbook 135: residual values
-// belong to the investment-related costs), so the ratio is above 1 when the
+// end, after tax, against the investment (residual values belong to the
+// investment-related costs: NIST Handbook 135, from memory), so the ratio is above 1 when the
 // net present value is above 0.
 func worthOf(v *vector, total float64) Worth {
 	p := planOf(v, total)
