@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"rollchange/sim"
+	"rollchange/sim/savings"
 )
 
 // About says what made a result, so that it can be made again.
@@ -124,8 +125,13 @@ func RunJSON(w io.Writer, about About, rs *sim.Results, alternative int) error {
 	}{jsonTool{"rollchange", about.Version}, about.scenario(r.Name), runJSON(rs.Run), r.Metrics, r.Balance})
 }
 
-// CompareJSON writes all alternatives and their paired differences from the first.
-func CompareJSON(w io.Writer, about About, rs *sim.Results) error {
+// CompareJSON writes all alternatives, their paired differences from the first
+// and the savings cases that could be reckoned, null when there is none.
+func CompareJSON(w io.Writer, about About, rs *sim.Results, cases ...*savings.Case) error {
+	var economics []jsonCase
+	for _, c := range cases {
+		economics = append(economics, caseJSON(c))
+	}
 	var alternatives []jsonResult
 	differences := []jsonDifference{}
 	for i, r := range rs.Alternatives {
@@ -145,8 +151,8 @@ func CompareJSON(w io.Writer, about About, rs *sim.Results) error {
 		Run          jsonRun          `json:"run"`
 		Alternatives []jsonResult     `json:"alternatives"`
 		Differences  []jsonDifference `json:"differences"`
-		Economics    any              `json:"economics"`
-	}{jsonTool{"rollchange", about.Version}, about.scenario(""), runJSON(rs.Run), alternatives, differences, nil})
+		Economics    []jsonCase       `json:"economics"`
+	}{jsonTool{"rollchange", about.Version}, about.scenario(""), runJSON(rs.Run), alternatives, differences, economics})
 }
 
 func encode(w io.Writer, v any) error {

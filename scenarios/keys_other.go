@@ -104,7 +104,7 @@ var economicKeys = []Key{
 	key("economics.currency", text, "", "Name of the currency", func(t *target, v value) { t.line().Economics.Currency = v.text }, def(`"EUR"`)),
 	econ("hours_per_year", varying, model.Time, "Planned hours a year", func(e *model.Economics) *model.Dist { return &e.HoursPerYear }, above0),
 	econ("demand", varying, model.Length, "Good web that can be sold a year; not given: all that is made", func(e *model.Economics) *model.Dist { return &e.Demand }, above0),
-	econ("price", vnumber, model.MoneyPerArea, "Contribution or price per m2 of good web", func(e *model.Economics) *model.Dist { return &e.Price }),
+	econ("price", vnumber, model.MoneyPerArea, "Contribution per m2 of good web: its price less what is spent only because it is made, waste apart", func(e *model.Economics) *model.Dist { return &e.Price }),
 	econ("material_cost", vnumber, model.MoneyPerArea, "Cost per m2 of web", func(e *model.Economics) *model.Dist { return &e.MaterialCost }),
 	econ("disposal_cost", vnumber, model.MoneyPerMass, "Cost per kg of waste", func(e *model.Economics) *model.Dist { return &e.DisposalCost }),
 	econ("crew_cost", vnumber, model.MoneyPerHour, "Cost per operator hour", func(e *model.Economics) *model.Dist { return &e.CrewCost }),

@@ -113,6 +113,7 @@ type Gathering struct {
 	run        RunInfo
 	collectors []*collector
 	pairs      []*pair
+	together   *joint
 }
 
 // NewGathering begins to gather for alternatives of the given outlines.
@@ -125,6 +126,7 @@ func NewGathering(run RunInfo, outlines []Outline) *Gathering {
 			g.pairs[i] = newPair(g.collectors[0], g.collectors[i])
 		}
 	}
+	g.together = newJoint(g.collectors)
 	return g
 }
 
@@ -140,6 +142,7 @@ func (g *Gathering) Add(samples []*Sample) error {
 			return fmt.Errorf("a sample that does not fit alternative %q", c.name)
 		}
 	}
+	g.together.add(samples)
 	for i, x := range samples {
 		g.collectors[i].add(x)
 		if i > 0 {
@@ -154,7 +157,7 @@ func (g *Gathering) Replications() int { return g.collectors[0].n }
 
 // Results turns what was gathered so far into estimates and paired differences.
 func (g *Gathering) Results() *Results {
-	res := &Results{Run: g.run, Differences: make([]Metrics, len(g.collectors))}
+	res := &Results{Run: g.run, Differences: make([]Metrics, len(g.collectors)), Joint: g.together.result()}
 	res.Run.Replications = g.Replications()
 	for i, c := range g.collectors {
 		res.Alternatives = append(res.Alternatives, c.result(g.run.Confidence))

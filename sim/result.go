@@ -64,4 +64,5 @@ type Results struct {
 	Run          RunInfo
 	Alternatives []Result
 	Differences  []Metrics
+	Joint        *Joint // how output, waste and splices vary together; nil: not known
 }

@@ -6,8 +6,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rollchange/model"
 	"rollchange/out"
 	"rollchange/sim"
+	"rollchange/sim/savings"
 )
 
 func newCompare() *cobra.Command {
@@ -17,7 +19,9 @@ func newCompare() *cobra.Command {
 		Short: "All alternatives side by side, with what separates them",
 		Long: `Compare simulates all alternatives of the scenario on common random numbers and
 prints them side by side against the first. Differences are paired by
-replication; one whose interval covers zero is not shown.`,
+replication; one whose interval covers zero is not shown. Where the scenario
+gives prices, what each alternative saves a year and is worth stands below;
+payback shows how.`,
 		Example: "  rollchange compare line.toml\n  rollchange compare line.toml --csv -o compare.csv\n  rollchange compare line.toml --plots pictures",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -29,17 +33,33 @@ replication; one whose interval covers zero is not shown.`,
 				fmt.Fprintln(cmd.ErrOrStderr(), "warning: one alternative only, nothing to compare it with")
 			}
 			return o.answer(cmd, s, func(w io.Writer, rs *sim.Results) error {
-				switch {
-				case o.json:
-					return out.CompareJSON(w, about(s), rs)
-				case o.csv:
+				if o.csv {
 					return out.CompareCSV(w, rs)
 				}
-				return out.CompareTable(w, about(s), rs, s.Study.Units, o.color(cmd))
+				cases := casesOf(&s.Study, rs)
+				if o.json {
+					return out.CompareJSON(w, about(s), rs, cases...)
+				}
+				if err := out.CompareTable(w, about(s), rs, s.Study.Units, o.color(cmd)); err != nil {
+					return err
+				}
+				return out.SavingsTable(w, cases, o.color(cmd))
 			})
 		},
 	}
 	o.addRun(cmd)
 	o.addPrecision(cmd)
 	return cmd
+}
+
+// casesOf are the savings cases of all alternatives for which the scenario gives
+// enough; none is no error, the prices are for those who want them.
+func casesOf(study *model.Study, rs *sim.Results) []*savings.Case {
+	var cases []*savings.Case
+	for i := 1; i < len(study.Alternatives); i++ {
+		if c, err := savings.New(study, rs, i, savings.Options{}); err == nil {
+			cases = append(cases, c)
+		}
+	}
+	return cases
 }

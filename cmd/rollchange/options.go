@@ -45,13 +45,18 @@ func (o *options) addScenario(cmd *cobra.Command) {
 }
 
 func (o *options) addRun(cmd *cobra.Command) {
+	o.addAnswer(cmd)
+	cmd.Flags().StringVar(&o.plots, "plots", "", "draw the pictures into this folder, SVG and PNG")
+}
+
+// addAnswer adds the flags of a command that simulates.
+func (o *options) addAnswer(cmd *cobra.Command) {
 	o.addScenario(cmd)
 	f := cmd.Flags()
 	f.BoolVar(&o.json, "json", false, "print JSON, SI units")
 	f.BoolVar(&o.csv, "csv", false, "print CSV, SI units")
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
 	f.IntVar(&o.workers, "workers", 0, "replications at a time; 0: one for each processor (changes no result)")
-	f.StringVar(&o.plots, "plots", "", "draw the pictures into this folder, SVG and PNG")
 	cmd.MarkFlagsMutuallyExclusive("json", "csv")
 }
 

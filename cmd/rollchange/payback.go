@@ -1,0 +1,201 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/model"
+	"rollchange/out"
+	"rollchange/scenarios"
+	"rollchange/sim"
+	"rollchange/sim/savings"
+)
+
+// paybackOptions are the flags of payback that no other command has.
+type paybackOptions struct {
+	options
+	draws, years int
+	solve        []string
+	xlsx         string
+}
+
+func newPayback() *cobra.Command {
+	var o paybackOptions
+	cmd := &cobra.Command{
+		Use:   "payback FILE",
+		Short: "What an alternative saves a year, and when it has paid for itself",
+		Long: `Payback simulates the first alternative of the scenario and another, and turns
+what separates them into money: savings by cause, cash flow by year, net present
+value, internal rate of return, payback, and how sure all that is. It needs
+[economics] in the scenario. Without --alternative the one with the highest net
+present value is shown.
+
+When economics.demand is given and within what both can make, the saving is the
+same good web in fewer hours; else the extra good web is sold. Every economic
+input may be a distribution; the draws take each of them, and the simulated
+figures within their intervals, and value every case.
+
+--solve KEY finds the value at which the net present value is 0: economics.price,
+hours_per_year, demand, investment and so on; or any key of the line, which is
+then simulated again, with the range to look in: KEY=LOW..HIGH. A key of the line
+is set in all alternatives.`,
+		Example: "  rollchange payback line.toml\n  rollchange payback line.toml --alternative \"flying\" --years 5\n  rollchange payback line.toml --solve price --solve \"unwind.splice_success=80 %..100 %\"\n  rollchange payback line.toml --xlsx savings.xlsx --json -o savings.json",
+		Args:    oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return o.run(cmd, args[0])
+		},
+	}
+	o.addAnswer(cmd)
+	f := cmd.Flags()
+	f.Lookup("alternative").Usage = "the alternative whose savings against the first are shown"
+	f.IntVar(&o.draws, "draws", savings.DefaultDraws, "draws of all that is not certain")
+	f.IntVar(&o.years, "years", 0, "years of life instead of the scenario's")
+	f.StringArrayVar(&o.solve, "solve", nil, "find the value of this key at which the net present value is 0")
+	f.StringVar(&o.xlsx, "xlsx", "", "write a workbook with live formulas to this file")
+	return cmd
+}
+
+// check names everything that is wrong with the flags.
+func (o *paybackOptions) check(cmd *cobra.Command) error {
+	var errs []error
+	bad := func(format string, a ...any) { errs = append(errs, fmt.Errorf("rollchange payback: "+format, a...)) }
+	if o.draws < 100 || o.draws > 1000000 {
+		bad("--draws: %d is not within 100 to 1000000", o.draws)
+	}
+	if cmd.Flags().Changed("years") && (o.years < 1 || o.years > 100) {
+		bad("--years: %d is not within 1 to 100", o.years)
+	}
+	if o.xlsx != "" {
+		if !strings.HasSuffix(strings.ToLower(o.xlsx), ".xlsx") {
+			bad("--xlsx: the name of the workbook must end in .xlsx: %q", o.xlsx)
+		} else if err := out.CheckWritable(o.xlsx); err != nil {
+			bad("--xlsx: %w", err)
+		}
+	}
+	for _, s := range o.solve {
+		if _, err := newAim(s); err != nil {
+			bad("--solve: %w", err)
+		}
+	}
+	return errors.Join(errs...)
+}
+
+func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
+	if err := o.check(cmd); err != nil {
+		return err
+	}
+	name := o.alternative
+	o.alternative = "" // the first is needed too
+	s, err := o.load(cmd, path)
+	if err != nil {
+		return err
+	}
+	if err := withFirst(&s.Study, name); err != nil {
+		return err
+	}
+	cautions(cmd.ErrOrStderr(), s, false)
+	rs, err := o.simulate(cmd, &s.Study)
+	if err != nil {
+		return err
+	}
+	c, at, err := o.best(&s.Study, rs)
+	if err != nil {
+		return err
+	}
+	if n := len(s.Study.Alternatives) - 1; n > 1 {
+		fmt.Fprintf(cmd.ErrOrStderr(), "%q, the best of %d by net present value; --alternative NAME shows another\n", c.Alternative, n)
+	}
+	if o.json || o.csv { // the table has them
+		for _, w := range c.Warnings {
+			fmt.Fprintln(cmd.ErrOrStderr(), "warning:", w.Text)
+		}
+	}
+	solved, err := o.solveAll(cmd, s, c, at)
+	if err != nil {
+		return err
+	}
+	if o.xlsx != "" {
+		book := out.Book{About: about(s), Case: c, Results: rs, At: at, Sources: s.Sources, Units: s.Study.Units}
+		if err := out.WriteFile(o.xlsx, func(w io.Writer) error { return out.Workbook(w, book) }); err != nil {
+			return err
+		}
+	}
+	return o.write(cmd, func(w io.Writer) error {
+		switch {
+		case o.json:
+			return out.PaybackJSON(w, about(s), c, solved...)
+		case o.csv:
+			return out.PaybackCSV(w, c)
+		}
+		if err := out.PaybackTable(w, about(s), c, s.Study.Units, o.color(cmd)); err != nil {
+			return err
+		}
+		return out.SolveTable(w, c, solved, s.Study.Units)
+	})
+}
+
+// withFirst leaves the first alternative of a study and the one of the given
+// name, all when the name is empty.
+func withFirst(study *model.Study, name string) error {
+	all := study.Alternatives
+	if len(all) < 2 {
+		return fmt.Errorf("rollchange payback: a saving is that of an alternative against the first; the scenario has one only: add [[alternative]]")
+	}
+	if name == "" {
+		return nil
+	}
+	if name == all[0].Name {
+		return fmt.Errorf("rollchange: --alternative: %q is the first, the one that the others are compared with", name)
+	}
+	if err := keepAlternative(study, name); err != nil {
+		return err
+	}
+	study.Alternatives = append([]model.Alternative{all[0]}, study.Alternatives...)
+	return nil
+}
+
+// best is the case with the highest net present value, and its number.
+func (o *paybackOptions) best(study *model.Study, rs *sim.Results) (*savings.Case, int, error) {
+	var best *savings.Case
+	at := 0
+	for i := 1; i < len(study.Alternatives); i++ {
+		c, err := savings.New(study, rs, i, o.savings())
+		if err != nil {
+			return nil, 0, needs(err)
+		}
+		if best == nil || c.Worth.NPV > best.Worth.NPV {
+			best, at = c, i
+		}
+	}
+	return best, at, nil
+}
+
+func (o *paybackOptions) savings() savings.Options {
+	return savings.Options{Draws: o.draws, Years: o.years}
+}
+
+// needs adds to an error that names missing keys how they are written.
+func needs(err error) error {
+	var e *savings.NeedsError
+	if !errors.As(err, &e) {
+		return fmt.Errorf("rollchange payback: %w", err)
+	}
+	keys := map[string]*scenarios.Key{}
+	for _, k := range scenarios.Keys() {
+		keys[k.Path] = &k
+	}
+	var lines []string
+	for i, path := range e.Keys {
+		line := fmt.Sprintf("rollchange payback: %s is needed: %s", path, e.Why[i])
+		if k := keys[path]; k != nil {
+			table, _, _ := strings.Cut(path, ".")
+			line += fmt.Sprintf("\n  write: %s under [%s]", k.Example(), table)
+		}
+		lines = append(lines, line)
+	}
+	return errors.New(strings.Join(lines, "\n"))
+}

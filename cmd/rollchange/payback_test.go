@@ -1,0 +1,157 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
+
+	"rollchange/scenarios"
+)
+
+var shortRun = []string{"--replications", "3", "--horizon", "3 d", "--draws", "500"}
+
+func payback(t *testing.T, text string, args ...string) (int, string, string) {
+	t.Helper()
+	return call(t, text, append(append([]string{"payback", "-"}, shortRun...), args...)...)
+}
+
+func TestPaybackOnEveryShippedScenario(t *testing.T) {
+	for _, x := range scenarios.Templates() {
+		for _, args := range [][]string{nil, {"--units", "imperial", "--years", "3"}, {"--json"}, {"--csv"}, {"--solve", "price", "--solve", "economics.life"}} {
+			code, out, errs := payback(t, string(x.Text), args...)
+			assert.Equal(t, exitAnswered, code, "%s %v: %s", x.Name, args, errs)
+			assert.NotContains(t, out, "NaN")
+			if len(args) > 0 && args[0] == "--json" {
+				assert.True(t, json.Valid([]byte(out)))
+			}
+		}
+	}
+}
+
+func TestPaybackIsTheSameForAnyWorkers(t *testing.T) {
+	text := template(t, "slitter")
+	_, one, _ := payback(t, text, "--json", "--workers", "1")
+	_, two, _ := payback(t, text, "--json", "--workers", "4")
+	assert.Equal(t, one, two)
+	assert.NotEmpty(t, one)
+	_, other, _ := payback(t, text, "--json", "--seed", "5")
+	assert.NotEqual(t, one, other)
+}
+
+func TestPaybackPicksTheBestAndTakesAName(t *testing.T) {
+	text := template(t, "label_press")
+	_, out, errs := payback(t, text)
+	assert.Contains(t, errs, "the best of 2 by net present value")
+	assert.Contains(t, out, "savings of")
+	_, out, _ = payback(t, text, "--alternative", "automatic unwind")
+	assert.Contains(t, out, `savings of "automatic unwind"`)
+	for name, want := range map[string]string{"by hand": "is the first", "no such": `no alternative "no such"`} {
+		code, _, errs := payback(t, text, "--alternative", name)
+		assert.Equal(t, exitBad, code)
+		assert.Contains(t, errs, want)
+	}
+}
+
+func TestPaybackNamesAllThatIsWrongAtOnce(t *testing.T) {
+	code, _, errs := payback(t, template(t, "label_press"), "--draws", "3", "--years", "0", "--xlsx", "a.txt", "--solve", "x=3..2")
+	assert.Equal(t, exitBad, code)
+	for _, want := range []string{"--draws", "--years", "--xlsx", "--solve"} {
+		assert.Contains(t, errs, want)
+	}
+	text := template(t, "label_press")
+	for _, line := range []string{"hours_per_year", "discount_rate", "life", "price"} {
+		text = removed(text, line)
+	}
+	code, out, errs := payback(t, text)
+	assert.Equal(t, exitBad, code)
+	assert.Empty(t, out)
+	for _, want := range []string{"economics.hours_per_year is needed", "economics.discount_rate is needed", "economics.life is needed", "economics.price is needed", `discount_rate = `, "under [economics]"} {
+		assert.Contains(t, errs, want)
+	}
+	one, _, _ := strings.Cut(template(t, "label_press"), "[[alternative]]")
+	code, _, errs = payback(t, one)
+	assert.Equal(t, exitBad, code)
+	assert.Contains(t, errs, "add [[alternative]]")
+}
+
+// removed is a text without the lines that give a key.
+func removed(text, key string) string {
+	var kept []string
+	for _, l := range strings.Split(text, "\n") {
+		if !strings.HasPrefix(l, key+" ") {
+			kept = append(kept, l)
+		}
+	}
+	return strings.Join(kept, "\n")
+}
+
+func TestPaybackWritesAWorkbookWholeOrNotAtAll(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "savings.xlsx")
+	code, _, errs := payback(t, template(t, "laminator"), "--xlsx", path)
+	require.Equal(t, exitAnswered, code, errs)
+	f, err := excelize.OpenFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"Inputs", "Results", "Savings", "Cash flow", "Uncertainty", "Notes"}, f.GetSheetList())
+	require.NoError(t, f.Close())
+	code, _, errs = payback(t, template(t, "laminator"), "--xlsx", filepath.Join(dir, "no", "where.xlsx"))
+	assert.Equal(t, exitBad, code)
+	assert.Contains(t, errs, "where.xlsx: cannot be written")
+	bad := strings.Replace(template(t, "laminator"), "width =", "widht =", 1)
+	other := filepath.Join(dir, "other.xlsx")
+	code, _, _ = payback(t, bad, "--xlsx", other)
+	assert.Equal(t, exitBad, code)
+	assert.NoFileExists(t, other)
+	list, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Len(t, list, 1)
+}
+
+func TestSolveForAKeyOfTheLine(t *testing.T) {
+	text := template(t, "laminator")
+	code, _, errs := payback(t, text, "--solve", "unwind.roll_length")
+	assert.Equal(t, exitBad, code)
+	assert.Contains(t, errs, "say where to look")
+	code, out, errs := payback(t, text, "--alternative", "flying", "--solve", "unwind.roll_length=5 km..100 km")
+	assert.Equal(t, exitAnswered, code, errs)
+	assert.Contains(t, out, "Break-even: unwind.roll_length of ")
+	code, _, errs = payback(t, text, "--solve", "unwind.no_such=1..2")
+	assert.Equal(t, exitBad, code)
+	assert.Contains(t, errs, "no such key")
+	code, out, errs = payback(t, text, "--solve", "unwind.splice_success=50 %..120 %", "--json")
+	assert.Equal(t, exitAnswered, code, "what is no possible line is left out: %s", errs)
+	assert.Contains(t, out, `"break_even"`)
+}
+
+func TestAim(t *testing.T) {
+	a, err := newAim("line.speed=100 m/min..2e2 m/min")
+	require.NoError(t, err)
+	assert.Equal(t, aim{key: "line.speed", low: 100, high: 200, unit: "m/min"}, a)
+	a, err = newAim("unwind.splice_success=80..100 %")
+	require.NoError(t, err)
+	assert.Equal(t, "%", a.unit)
+	for _, bad := range []string{"", "=1..2", "x=1", "x=2..1", "x=1 m..2 km", "x=a..b", "x=1..1"} {
+		_, err := newAim(bad)
+		assert.Error(t, err, bad)
+	}
+}
+
+func TestCompareTellsTheSavingsWhereTheyCanBeReckoned(t *testing.T) {
+	args := []string{"compare", "-", "--replications", "2", "--horizon", "2 d"}
+	_, out, _ := call(t, template(t, "label_press"), args...)
+	assert.Contains(t, out, "Savings against")
+	text := removed(template(t, "label_press"), "life")
+	_, out, errs := call(t, text, args...)
+	assert.NotContains(t, out, "Savings against")
+	assert.NotContains(t, errs, "economics")
+	_, out, _ = call(t, text, append(args, "--json")...)
+	assert.Contains(t, out, `"economics": null`)
+	_, out, _ = call(t, template(t, "label_press"), append(args, "--json")...)
+	assert.Contains(t, out, `"savings_per_year"`)
+}

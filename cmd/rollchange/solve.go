@@ -1,0 +1,117 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/scenarios"
+	"rollchange/sim/savings"
+)
+
+// aim is a key whose break-even value is asked for; a key of the line has a
+// range to look in.
+type aim struct {
+	key       string
+	low, high float64 // in unit
+	unit      string
+}
+
+// newAim reads "price", "economics.price" or "line.speed=100 m/min..200 m/min".
+func newAim(text string) (aim, error) {
+	key, span, ranged := strings.Cut(text, "=")
+	a := aim{key: strings.TrimSpace(key)}
+	if a.key == "" {
+		return a, fmt.Errorf("%q names no key", text)
+	}
+	if !ranged {
+		return a, nil
+	}
+	from, to, ok := strings.Cut(span, "..")
+	low, u1, err1 := amount(from)
+	high, u2, err2 := amount(to)
+	if !ok || err1 != nil || err2 != nil || !(low < high) || u1 != "" && u2 != "" && u1 != u2 {
+		return a, fmt.Errorf("%q is no range: write it as %s=LOW..HIGH, rising and in one unit, such as \"unwind.splice_success=80 %%..100 %%\"", text, a.key)
+	}
+	if a.unit = u2; u2 == "" {
+		a.unit = u1
+	}
+	a.low, a.high = low, high
+	return a, nil
+}
+
+// amount splits "80 %" into its number and its unit.
+func amount(s string) (float64, string, error) {
+	s = strings.TrimSpace(s)
+	end := strings.IndexFunc(s, func(r rune) bool { return !strings.ContainsRune("0123456789.+-eE", r) })
+	if end < 0 {
+		end = len(s)
+	}
+	x, err := strconv.ParseFloat(strings.TrimSpace(s[:end]), 64)
+	return x, strings.TrimSpace(s[end:]), err
+}
+
+// solveAll finds the break-even values that were asked for.
+func (o *paybackOptions) solveAll(cmd *cobra.Command, s *scenarios.Scenario, c *savings.Case, at int) ([]savings.Solution, error) {
+	var list []savings.Solution
+	for _, text := range o.solve {
+		a, err := newAim(text)
+		if err != nil {
+			return nil, err
+		}
+		x, err := c.Solve(a.key)
+		if errors.Is(err, savings.ErrNotMoney) {
+			x, err = o.solveLine(cmd, s, c, at, a)
+		}
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, x)
+	}
+	return list, nil
+}
+
+// solveLine finds the break-even value of a key of the line, with a simulation
+// for each value that is tried.
+func (o *paybackOptions) solveLine(cmd *cobra.Command, s *scenarios.Scenario, c *savings.Case, at int, a aim) (savings.Solution, error) {
+	none := savings.Solution{}
+	if a.low == a.high {
+		return none, fmt.Errorf("rollchange payback: --solve: %s changes the line, so say where to look: --solve \"%s=LOW..HIGH\"", a.key, a.key)
+	}
+	name := s.Study.Alternatives[at].Name
+	try := func(x float64) (float64, error) {
+		value := strings.TrimSpace(strconv.FormatFloat(x, 'g', 12, 64) + " " + a.unit)
+		changed, err := scenarios.Parse(s.Name, s.Text, filepath.Dir(s.Name), scenarios.Override{Key: a.key, Value: value})
+		if err != nil {
+			return 0, savings.LeftOut{Why: err}
+		}
+		changed.Study.Run, changed.Study.Units = s.Study.Run, s.Study.Units
+		if err := withFirst(&changed.Study, name); err != nil {
+			return 0, err
+		}
+		rs, err := o.simulate(cmd, &changed.Study)
+		if err != nil {
+			return 0, err
+		}
+		npv, err := savings.MeanNPV(&changed.Study, rs, 1, o.savings())
+		if err != nil {
+			return 0, needs(err)
+		}
+		return npv, nil
+	}
+	const points = 5
+	var grid []float64
+	for i := range points {
+		grid = append(grid, a.low+(a.high-a.low)*float64(i)/(points-1))
+	}
+	x, err := savings.SolveBy(savings.Solution{Key: a.key, Label: a.key, Unit: a.unit, Base: math.NaN()}, grid, try)
+	if err != nil && cmd.Context().Err() == nil {
+		return none, fmt.Errorf("rollchange payback: --solve: %w", err)
+	}
+	return x, err
+}

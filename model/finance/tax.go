@@ -1,0 +1,76 @@
+package finance
+
+// Plan is what an investment takes and brings over its life, before tax.
+// Amounts are currency; years are whole.
+type Plan struct {
+	Investment   float64 // at year 0
+	Savings      float64 // at the end of each year of the life
+	Salvage      float64 // at the end of the life
+	Life         int     // years, at least 1
+	TaxRate      float64 // share of the taxable profit; 0: no tax
+	Depreciation int     // years of straight-line depreciation; 0: over the life
+}
+
+// Year is one year of a cash flow.
+type Year struct {
+	Year         int
+	Investment   float64 // spent (negative), year 0 only
+	Savings      float64
+	Depreciation float64 // charge against taxable profit; no flow of cash
+	Salvage      float64 // last year only
+	Tax          float64 // paid (negative) or spared
+	Net          float64 // Investment + Savings + Salvage + Tax
+	Operating    float64 // Net of what is not bought or sold again: Savings and the tax on them
+}
+
+// CashFlow lays a plan out by year, 0 to its life. Straight-line depreciation:
+//
+//	charge = (Investment - Salvage) / years, in the years 1 to min(years, life)
+//	tax    = -rate (Savings - charge), and in the last year -rate (Salvage - book value)
+//
+// with book value = Investment less the charges so far. A taxable loss spares
+// tax on the firm's other profits. (Straight-line to the salvage value is the
+// textbook form, from memory: Park, Contemporary Engineering Economics, ch. 9.)
+func (p Plan) CashFlow() []Year {
+	years := make([]Year, p.Life+1)
+	p.Lay(func(y Year) { years[y.Year] = y })
+	return years
+}
+
+// Flows is the net flow of each year, into flows when it is large enough.
+func (p Plan) Flows(flows []float64) []float64 {
+	if cap(flows) < p.Life+1 {
+		flows = make([]float64, p.Life+1)
+	}
+	flows = flows[:p.Life+1]
+	p.Lay(func(y Year) { flows[y.Year] = y.Net })
+	return flows
+}
+
+// Lay hands each year of CashFlow to put, in order.
+func (p Plan) Lay(put func(y Year)) {
+	n := p.Depreciation
+	if n == 0 {
+		n = p.Life
+	}
+	charge := 0.0
+	if p.TaxRate > 0 {
+		charge = (p.Investment - p.Salvage) / float64(n)
+	}
+	put(Year{Investment: -p.Investment, Net: -p.Investment})
+	for t := 1; t <= p.Life; t++ {
+		y := Year{Year: t, Savings: p.Savings}
+		if t <= n {
+			y.Depreciation = charge
+		}
+		y.Tax = -p.TaxRate * (y.Savings - y.Depreciation)
+		y.Operating = y.Savings + y.Tax
+		if t == p.Life {
+			book := p.Investment - charge*float64(min(n, t))
+			y.Salvage = p.Salvage
+			y.Tax -= p.TaxRate * (p.Salvage - book)
+		}
+		y.Net = y.Investment + y.Savings + y.Salvage + y.Tax
+		put(y)
+	}
+}

@@ -1,0 +1,124 @@
+package savings
+
+import "rollchange/model"
+
+// Cause is a reason for which money is saved, or lost.
+type Cause int
+
+// The causes, in the order in which they are told.
+const (
+	Contribution Cause = iota // extra good output that is sold
+	Material                  // web that is not wasted
+	Disposal                  // waste that is not thrown away
+	CrewHours
+	LineHours
+	Tape
+	Maintenance
+	Causes // how many there are
+)
+
+// String is what the cause is called.
+func (c Cause) String() string {
+	return [...]string{"extra good output", "waste: material", "waste: disposal", "time: crew hours", "time: line hours", "tape", "maintenance"}[c]
+}
+
+// Key is its name for programs.
+func (c Cause) Key() string {
+	return [...]string{"contribution", "waste_material", "waste_disposal", "crew_hours", "line_hours", "tape", "maintenance"}[c]
+}
+
+// Formula says in words how it is reckoned; "first" is the first alternative.
+func (c Cause) Formula() string {
+	return [...]string{
+		"price × width × (good web − good web of the first)",
+		"material cost × width × (waste of the first − waste)",
+		"disposal cost × grammage × width × (waste of the first − waste)",
+		"crew cost × (operator hours of the first − operator hours)",
+		"line cost × (line hours of the first − line hours)",
+		"tape cost × (tape of the first − tape)",
+		"maintenance of the first − maintenance",
+	}[c]
+}
+
+// Fixed is what of an alternative does not vary.
+type Fixed struct {
+	Operators, Lines float64
+	Width, Grammage  float64 // m, kg/m2
+	Tape             float64 // m a splice
+}
+
+func sideOf(l *model.Line) Fixed {
+	return Fixed{float64(l.Crew.Operators), float64(max(1, l.Crew.Lines)), l.Web.Width, l.Web.Grammage, l.Unwind.TapePerSplice}
+}
+
+// Year is what one alternative does in a year.
+type Year struct {
+	Good          float64 // m of good web, all lines
+	Hours         float64 // s, planned time that it takes
+	Waste         float64 // m of web
+	WasteArea     float64 // m2
+	WasteMass     float64 // kg
+	OperatorHours float64 // s
+	LineHours     float64 // s
+	Tape          float64 // m
+}
+
+// yearOf reckons the year of one alternative. It makes good web at the rate g,
+// loses the share w of what is supplied, and may run up to H:
+//
+//	capacity = g H      good = min(demand, capacity)      hours = good / g
+//	waste = good w / (1 - w)
+//
+// The web supplied is good / (1 - w) but for what is still in the line, at most
+// a storage's content in a whole horizon.
+func yearOf(s *Fixed, g, w, splices, h, demand float64) Year {
+	y := Year{Hours: h, Good: g * h}
+	if demand < y.Good {
+		y.Good, y.Hours = demand, demand/g
+	}
+	y.Waste = y.Good * w / (1 - w)
+	y.WasteArea = y.Waste * s.Width
+	y.WasteMass = y.WasteArea * s.Grammage
+	y.OperatorHours = s.Operators * y.Hours
+	y.LineHours = s.Lines * y.Hours
+	y.Tape = s.Tape * splices * y.Hours
+	return y
+}
+
+// account is one year of both alternatives and what separates them in money.
+// Each cause is what the alternative has more of, or less to pay for:
+// contribution for output beyond that of the first, hours for time that it does
+// not need. A metre that is sold is not an hour that is saved, so nothing
+// counts twice, and with the demand moving across a capacity nothing jumps.
+type account struct {
+	year [2]Year
+	save [Causes]float64 // currency a year
+}
+
+const hour = 3600.
+
+func (c *Case) account(v *vector) account {
+	a := account{year: [2]Year{
+		yearOf(&c.side[0], v[good0], v[waste0], v[splice0], v[hours], v[demand]),
+		yearOf(&c.side[1], v[good1], v[waste1], v[splice1], v[hours], v[demand])}}
+	x, y := &a.year[0], &a.year[1]
+	a.save = [Causes]float64{
+		Contribution: v[price] * (c.side[1].Width*y.Good - c.side[0].Width*x.Good),
+		Material:     v[material] * (x.WasteArea - y.WasteArea),
+		Disposal:     v[disposal] * (x.WasteMass - y.WasteMass),
+		CrewHours:    v[crew] / hour * (x.OperatorHours - y.OperatorHours),
+		LineHours:    v[line] / hour * (x.LineHours - y.LineHours),
+		Tape:         v[tape] * (x.Tape - y.Tape),
+		Maintenance:  v[maintenance0] - v[maintenance1],
+	}
+	return a
+}
+
+// total adds the causes in their order.
+func (a *account) total() float64 {
+	sum := 0.0
+	for _, x := range a.save {
+		sum += x
+	}
+	return sum
+}

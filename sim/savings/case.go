@@ -1,0 +1,283 @@
+package savings
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/sim"
+)
+
+// Kind says what bounds the good web that a year sells.
+type Kind string
+
+// The kinds of case.
+const (
+	CapacityLimited Kind = "capacity-limited" // all that the line makes is sold
+	DemandLimited   Kind = "demand-limited"   // the same good web in fewer hours
+	Between         Kind = "between"          // the demand is above what one can make and below what the other can
+)
+
+// Options are what may be chosen of a savings case.
+type Options struct {
+	Draws int // of all that is not certain; 0: DefaultDraws
+	Years int // life instead of the scenario's; 0: the scenario's
+}
+
+// DefaultDraws is how many draws are made when nothing is said.
+const DefaultDraws = 10000
+
+// Saving is the money saved a year for one cause, at the means of all inputs.
+type Saving struct {
+	Cause     Cause
+	Given     bool    // whether what it is reckoned from was given
+	Value     float64 // currency a year
+	HalfWidth float64 // of the simulation alone, at the confidence of the run; NaN: one replication
+}
+
+// Other is what the saving would be in another case, for comparison.
+type Other struct {
+	Kind  Kind
+	If    string // "if all that is made were sold"
+	Total float64
+	NPV   float64
+	Why   string // why it cannot be told, where it cannot
+}
+
+// Case is the savings case of an alternative against the first.
+type Case struct {
+	Alternative, Against string
+	Currency             string
+	Kind                 Kind       // at the means of all inputs
+	Demand               float64    // m of good web a year; +Inf: all that is made
+	Capacity             [2]float64 // m of good web that each can make in a year's hours
+	Run                  sim.RunInfo
+	Inputs               []Input
+	Years                [2]Year // the first, the alternative
+	Save                 []Saving
+	Total                Saving // the sum of Save, in its order
+	Worth                Worth  // at the means of all inputs
+	Others               []Other
+	Random               *Random
+	Drivers              []Driver
+	Swings               []Swing
+	Warnings             []Warning
+
+	side  [2]Fixed
+	in    [inputs]Input
+	mean  vector
+	cov   [simulated][simulated]float64
+	draws int
+	drawn *table
+}
+
+// NeedsError names what the scenario would have to give.
+type NeedsError struct {
+	Alternative string
+	Keys        []string // "economics.life"
+	Why         []string // for each key
+}
+
+// Error is one line for each key.
+func (e *NeedsError) Error() string {
+	var s []string
+	for i, k := range e.Keys {
+		s = append(s, fmt.Sprintf("%s is needed for the savings of %q: %s", k, e.Alternative, e.Why[i]))
+	}
+	return strings.Join(s, "\n")
+}
+
+// New makes the savings case of alternative i (1 or above) of a study against
+// the first. The error is a *NeedsError when the scenario does not give enough.
+func New(study *model.Study, rs *sim.Results, i int, opt Options) (*Case, error) {
+	c, err := newCase(study, rs, i, opt)
+	if err != nil {
+		return nil, err
+	}
+	c.point()
+	c.draw()
+	c.drive()
+	c.warn(study, rs, i)
+	return c, nil
+}
+
+// MeanNPV is the mean net present value over the draws of all that is not certain.
+func MeanNPV(study *model.Study, rs *sim.Results, i int, opt Options) (float64, error) {
+	c, err := newCase(study, rs, i, opt)
+	if err != nil {
+		return 0, err
+	}
+	c.drawn = c.sample()
+	return c.meanNPV(-1, 0), nil
+}
+
+func newCase(study *model.Study, rs *sim.Results, i int, opt Options) (*Case, error) {
+	if i < 1 || i >= len(study.Alternatives) {
+		return nil, fmt.Errorf("a saving is that of an alternative against the first: there is no alternative %d", i)
+	}
+	a, b := &study.Alternatives[0], &study.Alternatives[i]
+	c := &Case{Alternative: b.Name, Against: a.Name, Currency: b.Line.Economics.Currency, Run: rs.Run, draws: opt.Draws}
+	if c.draws <= 0 {
+		c.draws = DefaultDraws
+	}
+	c.side = [2]Fixed{sideOf(&a.Line), sideOf(&b.Line)}
+	c.in = inputsOf(study, rs, i)
+	if opt.Years > 0 {
+		n := &c.in[life]
+		n.Given, n.Dist, n.Value = true, model.Const(float64(opt.Years)), float64(opt.Years)
+	}
+	c.mean = means(&c.in)
+	c.cov = covariance(rs, i)
+	if err := c.needs(); err != nil {
+		return nil, err
+	}
+	for k := range c.in {
+		if c.in[k].Given {
+			c.Inputs = append(c.Inputs, c.in[k])
+		}
+	}
+	c.kind()
+	if c.Kind != DemandLimited && !c.in[price].Given {
+		return nil, &NeedsError{c.Alternative, []string{"economics.price"}, []string{
+			"what a square metre of the extra good web earns; or economics.demand, when no more than both can make is sold"}}
+	}
+	return c, nil
+}
+
+// needs says which keys the case cannot do without.
+func (c *Case) needs() error {
+	e := &NeedsError{Alternative: c.Alternative}
+	need := func(missing bool, key, why string) {
+		if missing {
+			e.Keys, e.Why = append(e.Keys, key), append(e.Why, why)
+		}
+	}
+	need(!c.in[hours].Given, "economics.hours_per_year", "how long the line may run in a year")
+	need(!c.in[rate].Given, "economics.discount_rate", "what money later is worth today")
+	need(!c.in[life].Given, "economics.life", "how many years the equipment is used")
+	area := c.in[price].Given || c.in[material].Given || c.in[disposal].Given
+	need(area && (c.side[0].Width == 0 || c.side[1].Width == 0), "web.width", "prices are by the square metre")
+	need(c.in[disposal].Given && (c.side[0].Grammage == 0 || c.side[1].Grammage == 0), "web.grammage", "disposal_cost is by the kilogram")
+	need(!c.in[price].Given && !c.in[demand].Given, "economics.price", "what a square metre of the extra good web earns; or economics.demand, when no more than both can make is sold")
+	for k, name := range []string{c.Against, c.Alternative} {
+		if g := c.mean[[2]index{good0, good1}[k]]; !(g > 0) {
+			return fmt.Errorf("%q makes no good web: there is nothing to reckon a saving from", name)
+		}
+	}
+	if c.in[life].Given && c.mean[life] > mostYears {
+		return fmt.Errorf("economics.life of %.4g years: %d is the most", c.mean[life], mostYears)
+	}
+	if len(e.Keys) > 0 {
+		return e
+	}
+	return nil
+}
+
+// kind finds which case holds at the means.
+func (c *Case) kind() {
+	c.Kind = kindOf(&c.mean)
+	c.Demand = c.mean[demand]
+	c.Capacity = [2]float64{c.mean[good0] * c.mean[hours], c.mean[good1] * c.mean[hours]}
+}
+
+// point reckons everything at the means.
+func (c *Case) point() {
+	a := c.account(&c.mean)
+	c.Years = a.year
+	given := [Causes]bool{c.in[price].Given, c.in[material].Given, c.in[disposal].Given, c.in[crew].Given, c.in[line].Given,
+		c.in[tape].Given, c.in[maintenance0].Given || c.in[maintenance1].Given}
+	grad := c.gradients()
+	for k := range Causes {
+		c.Save = append(c.Save, Saving{Cause: k, Given: given[k], Value: a.save[k], HalfWidth: c.half(grad[k])})
+	}
+	c.Total = Saving{Cause: Causes, Given: true, Value: a.total(), HalfWidth: c.half(grad[Causes])}
+	c.Worth = worthOf(&c.mean, c.Total.Value)
+	c.others()
+}
+
+// gradients is how each cause, and last their sum, moves with each simulated
+// input, by differences small beside it.
+func (c *Case) gradients() [Causes + 1][simulated]float64 {
+	var g [Causes + 1][simulated]float64
+	for i := range simulated {
+		up, down := c.mean, c.mean
+		step := 1e-5 * math.Abs(c.mean[i])
+		if step == 0 {
+			step = 1e-9
+		}
+		up[i] += step
+		down[i] -= step
+		a, b := c.account(&up), c.account(&down)
+		for k := range Causes {
+			g[k][i] = (a.save[k] - b.save[k]) / (2 * step)
+		}
+		g[Causes][i] = (a.total() - b.total()) / (2 * step)
+	}
+	return g
+}
+
+// half is the half width of what moves by g with the simulated inputs: Student
+// t times sqrt(g' cov g).
+func (c *Case) half(g [simulated]float64) float64 {
+	sum := 0.0
+	for i := range simulated {
+		for j := range simulated {
+			if g[i] != 0 && g[j] != 0 {
+				sum += g[i] * g[j] * c.cov[i][j]
+			}
+		}
+	}
+	if c.Run.Replications < 2 {
+		if g == [simulated]float64{} {
+			return 0
+		}
+		return math.NaN()
+	}
+	return sim.StudentT(0.5+c.Run.Confidence/2, float64(c.Run.Replications-1)) * math.Sqrt(max(0, sum))
+}
+
+// others reckons the cases that do not hold.
+func (c *Case) others() {
+	add := func(k Kind, cond string, d float64) {
+		o := Other{Kind: k, If: cond}
+		if k == CapacityLimited && !c.in[price].Given {
+			o.Why = "economics.price is not given"
+			o.Total, o.NPV = math.NaN(), math.NaN()
+		} else {
+			v := c.mean
+			v[demand] = d
+			a := c.account(&v)
+			o.Total = a.total()
+			w := worthOf(&v, o.Total)
+			o.NPV = w.NPV
+		}
+		c.Others = append(c.Others, o)
+	}
+	if c.Kind != CapacityLimited {
+		add(CapacityLimited, "if all that is made were sold", math.Inf(1))
+	}
+	if c.Kind != DemandLimited {
+		least := min(c.mean[good0], c.mean[good1]) * c.mean[hours]
+		name := c.Against
+		if c.mean[good1] < c.mean[good0] {
+			name = c.Alternative
+		}
+		add(DemandLimited, fmt.Sprintf("if no more were sold than %q can make", name), least)
+	}
+}
+
+// AllInputs lists every input, simulated ones first, given or not.
+func (c *Case) AllInputs() []Input { return c.in[:] }
+
+// Between is what an input that is given lies between but for a share tail on
+// either side, in Unit.
+func (i *Input) Between(tail float64) (low, high float64) {
+	return i.Dist.Quantile(tail) / i.scale, i.Dist.Quantile(1-tail) / i.scale
+}
+
+// Line is what of an alternative does not vary: 0 the first, 1 the other.
+func (c *Case) Line(i int) Fixed { return c.side[i] }
+
+// DepreciationYears is the whole years of depreciation, 0 when not given.
+func (c *Case) DepreciationYears() int { return planOf(&c.mean, 0).Depreciation }

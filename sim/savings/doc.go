@@ -1,0 +1,15 @@
+// Package savings turns what a simulation found into money: what an alternative
+// saves a year against the first one, by cause, and what that is worth.
+//
+//  1. New (case.go) takes a study, its results and the number of an alternative.
+//     input.go lists every figure that the answer hangs on, given or simulated.
+//  2. account.go is the one place where a year is reckoned: web, hours, money.
+//     The case of a line that sells all it makes, that of one whose demand is
+//     given, and what lies between are one formula in it, so they meet.
+//  3. worth.go lays the savings out by year and values them (model/finance).
+//  4. draw.go does 2 and 3 for many draws of all that is not certain; drivers.go
+//     says which input the answer hangs on; solve.go where it is just worth it.
+//  5. warn.go names what makes a saving look better than it is.
+//
+// Package out writes the Case; nothing here simulates a line.
+package savings

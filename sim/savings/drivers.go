@@ -1,0 +1,176 @@
+package savings
+
+import (
+	"math"
+	"slices"
+	"sort"
+
+	"rollchange/model/finance"
+)
+
+// Driver is one of the things that are not certain and how much of the spread
+// of the net present value goes with it.
+type Driver struct {
+	Key, Label string
+	Rank       float64 // Spearman's rank correlation with the net present value, -1..1
+	Share      float64 // of the sum of squares of all
+}
+
+// Swing is what the net present value becomes, all else at its mean, with one
+// input low and high: at the ends of its own interval, or 10 % down and up
+// where it does not vary.
+type Swing struct {
+	Key, Label, Unit string
+	Given            bool    // its own interval; false: 10 %
+	Low, High        float64 // in Unit
+	AtLow, AtHigh    float64 // net present value
+}
+
+// drive finds the drivers, largest first, and the swings, widest first.
+func (c *Case) drive() {
+	npv := ranks(c.drawn.npv)
+	type column struct {
+		key, label string
+		x          []float64
+	}
+	var all []column
+	for k := simulated; k < inputs; k++ {
+		if x := c.drawn.col[k]; x != nil {
+			all = append(all, column{c.in[k].Key, c.in[k].Label, x})
+		}
+	}
+	if x := c.simulatedNPV(); x != nil {
+		all = append(all, column{"simulation", "what was simulated, taken together", x})
+	}
+	sum := 0.0
+	for _, x := range all {
+		r := correlation(ranks(x.x), npv)
+		c.Drivers = append(c.Drivers, Driver{Key: x.key, Label: x.label, Rank: r})
+		sum += r * r
+	}
+	for i := range c.Drivers {
+		if d := &c.Drivers[i]; sum > 0 {
+			d.Share = d.Rank * d.Rank / sum
+		}
+	}
+	sort.SliceStable(c.Drivers, func(i, j int) bool { return c.Drivers[i].Share > c.Drivers[j].Share })
+	c.swing()
+}
+
+// simulatedNPV is the net present value of each draw of the simulated inputs,
+// all others at their means; nil when none of them is drawn. They move
+// together, so they count as one.
+func (c *Case) simulatedNPV() []float64 {
+	var only table // the simulated columns of the draws
+	drawn := false
+	for k := range simulated {
+		only.col[k] = c.drawn.col[k]
+		drawn = drawn || only.col[k] != nil
+	}
+	if !drawn {
+		return nil
+	}
+	x := make([]float64, c.drawn.n)
+	var flows []float64
+	for i := range x {
+		v := only.row(&c.mean, i)
+		a := c.account(&v)
+		flows = planOf(&v, a.total()).Flows(flows)
+		x[i] = finance.NPV(v[rate], flows)
+	}
+	return x
+}
+
+func (c *Case) swing() {
+	at := func(v vector) float64 {
+		a := c.account(&v)
+		w := worthOf(&v, a.total())
+		return w.NPV
+	}
+	add := func(k index, label string, low, high float64, own bool) {
+		s := Swing{Key: c.in[k].Key, Label: label, Unit: c.in[k].Unit, Given: own, Low: low / c.in[k].scale, High: high / c.in[k].scale}
+		v := c.mean
+		v[k] = low
+		s.AtLow = at(v)
+		v[k] = high
+		s.AtHigh = at(v)
+		if s.AtLow != s.AtHigh {
+			c.Swings = append(c.Swings, s)
+		}
+	}
+	tail := (1 - c.Run.Confidence) / 2
+	for k := simulated; k < inputs; k++ {
+		switch in := &c.in[k]; {
+		case !in.Given:
+		case in.Varies():
+			add(k, in.Label, in.Dist.Quantile(tail), in.Dist.Quantile(1-tail), true)
+		case in.share:
+			add(k, in.Label, 0.9*c.mean[k], min(1, 1.1*c.mean[k]), false)
+		default:
+			add(k, in.Label, 0.9*c.mean[k], 1.1*c.mean[k], false)
+		}
+	}
+	for k := good0; k <= splice0; k++ {
+		other := k + good1
+		var apart [simulated]float64
+		apart[k], apart[other] = -1, 1
+		h := c.half(apart)
+		if h > 0 && !math.IsNaN(h) {
+			low := c.mean[other] - h
+			if k == waste0 || k == splice0 {
+				low = max(0, low)
+			}
+			add(other, []string{"simulated good web", "simulated waste", "simulated splices"}[k]+", difference", low, c.mean[other]+h, true)
+		}
+	}
+	sort.SliceStable(c.Swings, func(i, j int) bool {
+		a, b := c.Swings[i], c.Swings[j]
+		return math.Abs(a.AtHigh-a.AtLow) > math.Abs(b.AtHigh-b.AtLow)
+	})
+}
+
+// ranks are the places of the values in their order, ties at their mean.
+func ranks(x []float64) []float64 {
+	order := make([]int, len(x))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(a, b int) int {
+		switch {
+		case x[a] < x[b]:
+			return -1
+		case x[a] > x[b]:
+			return 1
+		}
+		return a - b
+	})
+	r := make([]float64, len(x))
+	for i := 0; i < len(order); {
+		j := i
+		for j < len(order) && x[order[j]] == x[order[i]] {
+			j++
+		}
+		for _, o := range order[i:j] {
+			r[o] = float64(i+j-1) / 2
+		}
+		i = j
+	}
+	return r
+}
+
+// correlation is Pearson's; 0 when one of the two does not vary.
+func correlation(x, y []float64) float64 {
+	mx, my, n := 0.0, 0.0, float64(len(x))
+	for i := range x {
+		mx, my = mx+x[i]/n, my+y[i]/n
+	}
+	var xx, yy, xy float64
+	for i := range x {
+		a, b := x[i]-mx, y[i]-my
+		xx, yy, xy = xx+a*a, yy+b*b, xy+a*b
+	}
+	if xx == 0 || yy == 0 {
+		return 0
+	}
+	return xy / math.Sqrt(xx*yy)
+}

@@ -1,0 +1,157 @@
+package savings
+
+import (
+	"math"
+
+	"rollchange/model"
+	"rollchange/sim"
+)
+
+// index names an input in a vector of them.
+type index int
+
+// The simulated inputs come first, in the order of sim.JointMetrics.
+const (
+	good0   index = iota // m/s of good web, all lines: the first alternative
+	waste0               // share of the web supplied
+	splice0              // 1/s
+	good1                // the alternative
+	waste1
+	splice1
+	simulated // how many of these there are
+)
+
+const (
+	hours        index = simulated + iota // s a year
+	demand                                // m of good web a year
+	price                                 // currency per m2
+	material                              // currency per m2
+	disposal                              // currency per kg
+	crew                                  // currency per operator hour
+	line                                  // currency per line hour
+	tape                                  // currency per m
+	rate                                  // share a year
+	life                                  // years
+	tax                                   // share
+	depreciation                          // years
+	investment0                           // currency: the first alternative
+	maintenance0                          // currency a year
+	salvage0                              // currency
+	investment1                           // the alternative
+	maintenance1
+	salvage1
+	inputs // how many there are
+)
+
+// vector is a value of every input, in the units above. Demand is +Inf where
+// all that is made is sold.
+type vector [inputs]float64
+
+// Input is one figure that the answer hangs on.
+type Input struct {
+	Key   string // "economics.price", "alternative.investment"; "good_rate" for a simulated one
+	Label string // in words
+	Unit  string // in which Value is told
+	Given bool
+	Dist  model.Dist   // of a given one, SI
+	Est   sim.Estimate // of a simulated one
+	Value float64      // the mean, in Unit
+	scale float64      // SI of one Unit
+	share bool         // 0..1
+}
+
+// Varies says whether the input is drawn.
+func (i *Input) Varies() bool {
+	if i.Est.Unit != "" {
+		return i.Est.HalfWidth > 0
+	}
+	return !i.Dist.IsConst()
+}
+
+// inputsOf lists the inputs of alternative i against the first.
+func inputsOf(study *model.Study, rs *sim.Results, i int) [inputs]Input {
+	var in [inputs]Input
+	a, b := &study.Alternatives[0], &study.Alternatives[i]
+	e := &b.Line.Economics
+	c := e.Currency
+	given := func(k index, key, label, unit string, scale float64, d model.Dist) {
+		in[k] = Input{Key: key, Label: label, Unit: unit, Given: d.Given(), Dist: d, Value: d.Mean() / scale, scale: scale, share: unit == "%"}
+	}
+	for side, r := range []*sim.Result{&rs.Alternatives[0], &rs.Alternatives[i]} {
+		of := []string{"the first", "the alternative"}[side]
+		for k, name := range sim.JointMetrics {
+			x := r.Metrics[name]
+			in[index(side*len(sim.JointMetrics)+k)] = Input{Key: name, Label: []string{"good web of ", "waste of ", "splices of "}[k] + of,
+				Unit: x.Unit, Given: true, Est: x, Value: x.Mean, scale: 1}
+		}
+	}
+	given(hours, "economics.hours_per_year", "planned hours a year", "h", 3600, e.HoursPerYear)
+	given(demand, "economics.demand", "good web that can be sold a year", "m", 1, e.Demand)
+	given(price, "economics.price", "contribution of good web", c+"/m2", 1, e.Price)
+	given(material, "economics.material_cost", "cost of web", c+"/m2", 1, e.MaterialCost)
+	given(disposal, "economics.disposal_cost", "disposal of waste", c+"/kg", 1, e.DisposalCost)
+	given(crew, "economics.crew_cost", "cost of an operator hour", c+"/h", 1, e.CrewCost)
+	given(line, "economics.line_cost", "cost of a line hour", c+"/h", 1, e.LineCost)
+	given(tape, "economics.tape_cost", "splicing tape", c+"/m", 1, e.TapeCost)
+	given(rate, "economics.discount_rate", "discount rate a year", "%", 0.01, e.DiscountRate)
+	given(life, "economics.life", "life", "years", 1, e.Life)
+	given(tax, "economics.tax_rate", "tax on profit", "%", 0.01, e.TaxRate)
+	given(depreciation, "economics.depreciation_years", "years of depreciation", "years", 1, e.DepreciationYears)
+	given(investment0, "first.investment", "investment of the first", c, 1, a.Investment)
+	given(maintenance0, "first.maintenance", "maintenance of the first", c+"/year", 1, a.Maintenance)
+	given(salvage0, "first.salvage", "salvage of the first", c, 1, a.Salvage)
+	given(investment1, "alternative.investment", "investment", c, 1, b.Investment)
+	given(maintenance1, "alternative.maintenance", "maintenance", c+"/year", 1, b.Maintenance)
+	given(salvage1, "alternative.salvage", "salvage", c, 1, b.Salvage)
+	return in
+}
+
+// means is the vector of the means.
+func means(in *[inputs]Input) vector {
+	var v vector
+	for i := range in {
+		if index(i) < simulated {
+			v[i] = in[i].Est.Mean
+		} else {
+			v[i] = in[i].Dist.Mean()
+		}
+	}
+	if !in[demand].Given {
+		v[demand] = math.Inf(1)
+	}
+	return v
+}
+
+// covariance is that of the six simulated means. It is that of the replications
+// where the results hold it; else different metrics count as independent, and
+// the same metric of the two alternatives as far as the paired difference says:
+//
+//	cov(x0, x1) = (var x0 + var x1 - var(x1 - x0)) / 2
+//
+// NaN everywhere when there is one replication only.
+func covariance(rs *sim.Results, i int) [simulated][simulated]float64 {
+	var c [simulated][simulated]float64
+	k := len(sim.JointMetrics)
+	at := func(a index) int { // its row in Joint
+		if int(a) < k {
+			return int(a)
+		}
+		return i*k + int(a) - k
+	}
+	if j := rs.Joint; j != nil {
+		for a := range simulated {
+			for b := range simulated {
+				c[a][b] = j.Cov[at(a)][at(b)] / float64(j.N)
+			}
+		}
+		return c
+	}
+	for m, name := range sim.JointMetrics {
+		x, y, d := rs.Alternatives[0].Metrics[name], rs.Alternatives[i].Metrics[name], rs.Differences[i][name]
+		n := float64(max(1, x.N))
+		c[m][m], c[m+k][m+k] = x.SD*x.SD/n, y.SD*y.SD/n
+		both := (c[m][m] + c[m+k][m+k] - d.SD*d.SD/n) / 2
+		c[m][m+k], c[m+k][m] = both, both
+	}
+	return c
+}

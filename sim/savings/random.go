@@ -1,0 +1,184 @@
+package savings
+
+import (
+	"math"
+	"slices"
+
+	"rollchange/model/finance"
+)
+
+// Spread is how a figure lies over the draws. What never comes (a payback) is
+// +Inf and counts as large.
+type Spread struct {
+	Mean, Median float64
+	Low, High    float64 // quantiles that the confidence of the run lies between
+	Known        float64 // share of the draws in which it exists
+}
+
+// Chance is the chance to have paid back by the end of a year.
+type Chance struct {
+	Year               int
+	Simple, Discounted float64 // shares of the draws
+}
+
+// Random is what the draws came to. Each draw takes every economic input from
+// its distribution and the six simulated means from a Student t about their
+// estimates, with their covariance between replications, and reckons the year
+// and the cash flow anew.
+type Random struct {
+	Draws            int
+	Save             [Causes]Spread
+	Total            Spread
+	Investment       Spread
+	NPV, PerYear     Spread
+	NPVAt            []Quantile
+	IRR, SIR, MIRR   Spread
+	Simple           Spread
+	Discounted       Spread
+	Flow, Cumulative []Spread // by year, from 0; years beyond a draw's life are not counted
+	PaysBack         Chance   // within the life of the draw; Year is the life at the means; NaN: nothing is ever invested
+	ByYear           []Chance // from year 1
+	Gains            float64  // share of the draws with a net present value above 0
+	Kinds            map[Kind]float64
+}
+
+// Quantile is a value that a share P of the draws does not exceed.
+type Quantile struct{ P, Value float64 }
+
+// kindOf is the case that a draw falls into.
+func kindOf(v *vector) Kind {
+	d, a, b := v[demand], v[good0]*v[hours], v[good1]*v[hours]
+	switch {
+	case d >= max(a, b):
+		return CapacityLimited
+	case d <= min(a, b):
+		return DemandLimited
+	}
+	return Between
+}
+
+// measures are the columns of what is valued for each draw.
+type measures struct {
+	save                       [Causes][]float64
+	total, invested, npv, each []float64
+	irr, sir, mirr             []float64
+	simple, discounted         []float64
+	flow, cumulative           [][]float64 // by year, then by draws whose life reaches it
+	spent                      int         // draws in which something is invested
+	simpleBy, discountedBy     []int
+}
+
+// draw values every draw.
+func (c *Case) draw() {
+	c.drawn = c.sample()
+	n := c.drawn.n
+	r := &Random{Draws: n, Kinds: map[Kind]float64{}}
+	m := &measures{simpleBy: make([]int, mostYears+1), discountedBy: make([]int, mostYears+1)}
+	gains := 0
+	kinds := map[Kind]int{}
+	var w Worth
+	flows, saved := make([]float64, mostYears+1), make([]float64, mostYears+1)
+	for i := range n {
+		v := c.drawn.row(&c.mean, i)
+		a := c.account(&v)
+		for k := range a.save {
+			m.save[k] = append(m.save[k], a.save[k])
+		}
+		p := planOf(&v, a.total())
+		p.Lay(func(y finance.Year) { flows[y.Year], saved[y.Year] = y.Net, y.Operating })
+		w.Life, w.Rate = p.Life, v[rate]
+		w.value(flows[:p.Life+1], saved[:p.Life+1])
+		m.add(&w, &p, flows)
+		if w.NPV > 0 {
+			gains++
+		}
+		kinds[kindOf(&v)]++
+	}
+	c.drawn.npv = slices.Clone(m.npv)
+	for k := range m.save {
+		r.Save[k] = c.spread(m.save[k])
+	}
+	r.Total, r.Investment, r.NPV, r.PerYear = c.spread(m.total), c.spread(m.invested), c.spread(m.npv), c.spread(m.each)
+	r.IRR, r.SIR, r.MIRR = c.spread(m.irr), c.spread(m.sir), c.spread(m.mirr)
+	r.Simple, r.Discounted = c.spread(m.simple), c.spread(m.discounted)
+	for _, p := range []float64{0.01, 0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95, 0.99} {
+		r.NPVAt = append(r.NPVAt, Quantile{p, quantile(m.npv, p)}) // spread has sorted it
+	}
+	simple, discounted, invested := 0, 0, float64(m.spent)
+	for t := range m.flow {
+		f, s := c.spread(m.flow[t]), c.spread(m.cumulative[t])
+		f.Known, s.Known = float64(len(m.flow[t]))/float64(n), float64(len(m.flow[t]))/float64(n)
+		r.Flow, r.Cumulative = append(r.Flow, f), append(r.Cumulative, s)
+		simple, discounted = simple+m.simpleBy[t], discounted+m.discountedBy[t]
+		if t > 0 {
+			r.ByYear = append(r.ByYear, Chance{t, float64(simple) / invested, float64(discounted) / invested})
+		}
+	}
+	r.PaysBack = Chance{c.Worth.Life, float64(simple) / invested, float64(discounted) / invested}
+	r.Gains = float64(gains) / float64(n)
+	for k, seen := range kinds {
+		r.Kinds[k] = float64(seen) / float64(n)
+	}
+	c.Random = r
+}
+
+// add takes one draw.
+func (m *measures) add(w *Worth, p *finance.Plan, flows []float64) {
+	m.total, m.invested = append(m.total, p.Savings), append(m.invested, p.Investment)
+	m.npv, m.each = append(m.npv, w.NPV), append(m.each, w.PerYear)
+	m.irr, m.sir, m.mirr = append(m.irr, w.IRR()), append(m.sir, w.SIR), append(m.mirr, w.MIRR)
+	m.simple, m.discounted = append(m.simple, w.Simple), append(m.discounted, w.Discounted)
+	for _, x := range []struct {
+		by    []int
+		years float64
+	}{{m.simpleBy, w.Simple}, {m.discountedBy, w.Discounted}} {
+		if !math.IsInf(x.years, 1) && !math.IsNaN(x.years) {
+			x.by[int(math.Ceil(x.years))]++
+		}
+	}
+	if flows[0] < 0 {
+		m.spent++
+	}
+	sum := 0.0
+	for t, f := range flows[:p.Life+1] {
+		if t == len(m.flow) {
+			m.flow, m.cumulative = append(m.flow, nil), append(m.cumulative, nil)
+		}
+		sum += f
+		m.flow[t], m.cumulative[t] = append(m.flow[t], f), append(m.cumulative[t], sum)
+	}
+}
+
+// spread sorts x in place, NaN left out, and tells how it lies.
+func (c *Case) spread(x []float64) Spread {
+	kept := x[:0]
+	sum := 0.0
+	for _, v := range x {
+		if !math.IsNaN(v) {
+			kept = append(kept, v)
+			sum += v
+		}
+	}
+	if len(kept) == 0 {
+		nan := math.NaN()
+		return Spread{Mean: nan, Median: nan, Low: nan, High: nan}
+	}
+	slices.Sort(kept)
+	tail := (1 - c.Run.Confidence) / 2
+	return Spread{Mean: sum / float64(len(kept)), Median: quantile(kept, 0.5), Low: quantile(kept, tail), High: quantile(kept, 1-tail),
+		Known: float64(len(kept)) / float64(len(x))}
+}
+
+// quantile of a sorted row: linear between the two neighbours at 1 + p (n - 1)
+// (Hyndman and Fan, Am. Statistician 50 (1996) 361, definition 7).
+func quantile(sorted []float64, p float64) float64 {
+	h := p * float64(len(sorted)-1)
+	i := int(h)
+	if i+1 >= len(sorted) || sorted[i] == sorted[i+1] || h == float64(i) {
+		return sorted[i]
+	}
+	if math.IsInf(sorted[i+1], 1) {
+		return sorted[i+1]
+	}
+	return sorted[i] + (h-float64(i))*(sorted[i+1]-sorted[i])
+}

@@ -1,0 +1,192 @@
+package savings
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+)
+
+// Solution is the value of one input at which the mean net present value over
+// the draws is 0.
+type Solution struct {
+	Key, Label, Unit string
+	Value            float64 // in Unit; NaN: there is none
+	Base             float64 // what the scenario has, in Unit; NaN: nothing
+	GainsAbove       bool    // the net present value is above 0 for larger values
+	Always           bool    // no value: it is above 0 for all that were tried
+	Low, High        float64 // the range that was tried, in Unit
+	Whole            bool    // whole years: the first year with a value above 0
+}
+
+// solvable are the inputs that Solve knows, by their short names.
+var solvable = map[string]index{"hours_per_year": hours, "demand": demand, "price": price, "material_cost": material, "disposal_cost": disposal,
+	"crew_cost": crew, "line_cost": line, "tape_cost": tape, "discount_rate": rate, "life": life, "tax_rate": tax, "depreciation_years": depreciation,
+	"investment": investment1, "maintenance": maintenance1, "salvage": salvage1}
+
+// ErrNotMoney says that a key is no economic input: its value changes the line,
+// which has to be simulated again (SolveBy).
+var ErrNotMoney = errors.New("no economic input")
+
+// Solve finds the value of an economic input at which the mean net present
+// value is 0, all other inputs drawn as they are. Of several the one nearest to
+// the scenario's is taken.
+func (c *Case) Solve(key string) (Solution, error) {
+	k, ok := solvable[strings.TrimPrefix(key, "economics.")]
+	if !ok {
+		return Solution{}, fmt.Errorf("%s: %w", key, ErrNotMoney)
+	}
+	in := &c.in[k]
+	at := func(x float64) (float64, error) { return c.meanNPV(k, x*in.scale), nil }
+	s := Solution{Key: in.Key, Label: in.Label, Unit: in.Unit, Base: math.NaN()}
+	if in.Given {
+		s.Base = in.Value
+	}
+	if k == life || k == depreciation {
+		return c.solveYears(s, k), nil
+	}
+	err := s.find(c.gridOf(k), at, 1e-11, 100)
+	return s, err
+}
+
+// gridOf are the values between which Solve looks for a change of sign, in the
+// unit of the input: shares in steps of a point, the others by ratio.
+func (c *Case) gridOf(k index) []float64 {
+	in := &c.in[k]
+	if in.share {
+		grid := make([]float64, 101)
+		for i := range grid {
+			grid[i] = float64(i)
+		}
+		if k == rate {
+			for x := 110.; x <= 1000; x += 10 {
+				grid = append(grid, x)
+			}
+		}
+		return grid
+	}
+	base := in.Value
+	if k == demand && !in.Given {
+		base = min(c.mean[good0], c.mean[good1]) * c.mean[hours]
+	}
+	if base <= 0 {
+		base = 1
+	}
+	grid := []float64{0}
+	if k == demand || k == hours {
+		grid = nil
+	}
+	for e := -12; e <= 12; e++ {
+		grid = append(grid, base*math.Pow(10, float64(e)/4))
+	}
+	return grid
+}
+
+// nearer says whether the stretch from grid[i] is nearer to the base than that from grid[j].
+func (s *Solution) nearer(grid []float64, i, j int) bool {
+	away := func(i int) float64 {
+		low, high := grid[i], grid[i+1]
+		switch {
+		case s.Base < low:
+			return math.Log(low / s.Base)
+		case s.Base > high:
+			return math.Log(s.Base / high)
+		}
+		return 0
+	}
+	return !math.IsNaN(s.Base) && away(i) < away(j)
+}
+
+// solveYears finds the first whole number of years with a value above 0.
+func (c *Case) solveYears(s Solution, k index) Solution {
+	s.Value, s.Low, s.High, s.Whole = math.NaN(), 1, mostYears, true
+	first := c.meanNPV(k, 1) > 0
+	s.Always = first
+	for n := 2; n <= mostYears; n++ {
+		if now := c.meanNPV(k, float64(n)) > 0; now != first {
+			s.Value, s.GainsAbove, s.Always = float64(n), now, false
+			return s
+		}
+	}
+	return s
+}
+
+// SolveBy finds the value of any key at which the mean net present value is 0:
+// at simulates the line with the value and returns MeanNPV. grid rises; a value
+// that is no possible line (its error is a LeftOut) is left out.
+func SolveBy(s Solution, grid []float64, at func(x float64) (float64, error)) (Solution, error) {
+	err := s.find(grid, at, 1e-4, 10)
+	return s, err
+}
+
+// find looks on a rising grid for the change of sign that is nearest to the
+// base, and closes in on it.
+func (s *Solution) find(grid []float64, at func(x float64) (float64, error), tol float64, steps int) error {
+	var x, f []float64
+	var why error // of the first value that was left out
+	best := -1
+	s.Value = math.NaN()
+	for _, v := range grid {
+		y, err := at(v)
+		if errors.As(err, &LeftOut{}) {
+			if why == nil {
+				why = err
+			}
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		x, f = append(x, v), append(f, y)
+	}
+	if len(x) == 0 {
+		return fmt.Errorf("%s: no value that was tried gives a possible line; for the first: %w", s.Key, why)
+	}
+	s.Low, s.High = x[0], x[len(x)-1]
+	for i := 1; i < len(x); i++ {
+		if (f[i] > 0) != (f[i-1] > 0) && (best < 0 || s.nearer(x, i-1, best)) {
+			best = i - 1
+		}
+	}
+	if best < 0 {
+		s.Always = f[0] > 0
+		return nil
+	}
+	s.GainsAbove = f[best+1] > f[best]
+	var err error
+	s.Value, err = root(at, x[best], x[best+1], f[best], f[best+1], tol, steps)
+	return err
+}
+
+// LeftOut is the error of a value that gives no possible line.
+type LeftOut struct{ Why error }
+
+func (e LeftOut) Error() string { return e.Why.Error() }
+
+// root closes in on the change of sign between low and high by secants, with a
+// halving whenever one does not halve the stretch, to tol relative or a number of steps.
+func root(at func(float64) (float64, error), low, high, a, b, tol float64, steps int) (float64, error) {
+	for i := 0; i < steps && high-low > tol*(math.Abs(low)+math.Abs(high)); i++ {
+		x := (low + high) / 2
+		if i%3 != 2 {
+			if s := low - a*(high-low)/(b-a); s > low && s < high {
+				x = s
+			}
+		}
+		y, err := at(x)
+		switch {
+		case err != nil:
+			return x, err
+		case y == 0:
+			return x, nil
+		case (y > 0) == (a > 0):
+			low, a = x, y
+		default:
+			high, b = x, y
+		}
+	}
+	if s := low - a*(high-low)/(b-a); s > low && s < high {
+		return s, nil
+	}
+	return (low + high) / 2, nil
+}

@@ -1,0 +1,87 @@
+package savings
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/model"
+	"rollchange/sim"
+)
+
+// At the solution the mean net present value is 0, whatever the input.
+func TestSolveMakesTheValueZero(t *testing.T) {
+	change := func(s *model.Study, rs *sim.Results) {
+		demandOf(5400e3)(s, rs)
+		economics(func(e *model.Economics) {
+			e.CrewCost = model.Dist{Law: model.Triangular, A: 30, B: 40, C: 60}
+			e.TaxRate = model.Const(0.2)
+		})(s, rs)
+		s.Alternatives[1].Salvage = model.Const(20000)
+	}
+	c := caseOf(t, change)
+	for _, key := range []string{"investment", "economics.material_cost", "discount_rate", "demand", "maintenance"} {
+		s, err := c.Solve(key)
+		require.NoError(t, err)
+		require.False(t, math.IsNaN(s.Value), key)
+		k := solvable[trimmed(key)]
+		npv := c.meanNPV(k, s.Value*c.in[k].scale)
+		assert.InDelta(t, 0, npv, 1e-3, "%s at %g %s", key, s.Value, s.Unit)
+		up := c.meanNPV(k, s.Value*c.in[k].scale*1.001)
+		assert.Equal(t, s.GainsAbove, up > npv, key)
+	}
+	s, err := c.Solve("tape_cost")
+	require.NoError(t, err)
+	assert.True(t, math.IsNaN(s.Value), "the same tape in both: no price of it matters")
+	_, err = c.Solve("unwind.splice_success")
+	assert.ErrorIs(t, err, ErrNotMoney)
+}
+
+func trimmed(key string) string {
+	if len(key) > 10 && key[:10] == "economics." {
+		return key[10:]
+	}
+	return key
+}
+
+// A linear net present value: the investment at which it is 0 is the present
+// value of the savings; the discount rate is the internal rate of return.
+func TestSolveInvestmentAndRate(t *testing.T) {
+	study, rs := studyOf()
+	rs.Run.Replications = 1 // no spread at all
+	c, err := New(study, rs, 1, Options{Draws: 1})
+	require.NoError(t, err)
+	s, err := c.Solve("investment")
+	require.NoError(t, err)
+	assert.InEpsilon(t, c.Worth.NPV+500000, s.Value, 1e-9)
+	s, err = c.Solve("discount_rate")
+	require.NoError(t, err)
+	assert.InEpsilon(t, 100*c.Worth.IRR(), s.Value, 1e-8)
+	s, err = c.Solve("life")
+	require.NoError(t, err)
+	assert.Equal(t, math.Ceil(c.Worth.Discounted), s.Value)
+}
+
+func TestSolveByLeavesOutWhatIsNoLine(t *testing.T) {
+	calls := 0
+	at := func(x float64) (float64, error) {
+		calls++
+		if x < 2 {
+			return 0, LeftOut{errors.New("too small")}
+		}
+		return x*x - 10, nil
+	}
+	s, err := SolveBy(Solution{Key: "x", Base: 3}, []float64{0, 1, 2, 3, 4, 5}, at)
+	require.NoError(t, err)
+	assert.InDelta(t, math.Sqrt(10), s.Value, 1e-3)
+	assert.True(t, s.GainsAbove)
+	assert.LessOrEqual(t, calls, 20)
+	_, err = SolveBy(Solution{Key: "x"}, []float64{0, 1}, at)
+	assert.Error(t, err)
+	s, err = SolveBy(Solution{Key: "x"}, []float64{4, 5}, at)
+	require.NoError(t, err)
+	assert.True(t, s.Always)
+}
