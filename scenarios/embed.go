@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-//go:embed label_press.toml laminator.toml bagger.toml slitter.toml
+//go:embed *.toml
 var shipped embed.FS
 
 // Template is a shipped scenario to start from. All figures in it are invented.
@@ -18,7 +18,7 @@ type Template struct {
 // Templates are the shipped scenarios, in the order in which they are listed.
 func Templates() []Template {
 	var all []Template
-	for _, name := range []string{"label_press", "laminator", "bagger", "slitter"} {
+	for _, name := range []string{"label_press", "laminator", "bagger", "slitter", "press_comparison", "laminator_savings", "bagger_speed"} {
 		text, err := shipped.ReadFile(name + ".toml")
 		if err != nil {
 			panic(err) // the directive above embeds each of them
