@@ -25,7 +25,9 @@ func TestDocumentsShowWhatTheToolPrints(t *testing.T) {
 	require.NoError(t, err)
 	documents, err := filepath.Glob(filepath.Join(root, "docs", "*.md"))
 	require.NoError(t, err)
-	for _, path := range append(documents, filepath.Join(root, "README.md")) {
+	studies, err := filepath.Glob(filepath.Join(root, "docs", "studies", "*.md"))
+	require.NoError(t, err)
+	for _, path := range append(append(documents, studies...), filepath.Join(root, "README.md")) {
 		t.Run(filepath.Base(path), func(t *testing.T) {
 			text, err := os.ReadFile(path)
 			require.NoError(t, err)
