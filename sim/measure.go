@@ -1,6 +1,8 @@
 package sim
 
 import (
+	"math"
+
 	"rollchange/model"
 )
 
@@ -117,11 +119,19 @@ func metricsOf(l *model.Line) []metric {
 		rate("finished_roll_rate", "1/s", func(_ *measured, t *tally, _ int) float64 { return t.finished })
 	}
 	moving := func(t *tally) float64 { return t.running + t.ramping + t.slowed }
-	rated := l.Process.RatedSpeed
-	mean("availability", func(m *measured, t *tally, _ int) float64 { return per(moving(t), m.planned(t)) })
-	mean("performance", func(_ *measured, t *tally, _ int) float64 { return per(t.processed, moving(t)*rated) })
-	mean("quality", func(m *measured, t *tally, i int) float64 { return per(m.good(t, i), t.processed) })
-	mean("oee", func(m *measured, t *tally, i int) float64 { return per(m.good(t, i), m.planned(t)*rated) })
+	oee := func(name string, of func(model.Effectiveness) float64) {
+		mean(name, func(m *measured, t *tally, i int) float64 {
+			x := of(model.Effectiveness{Busy: m.planned(t), Production: moving(t), ItemTime: 1 / l.Process.RatedSpeed, Made: t.processed, Good: m.good(t, i)})
+			if math.IsNaN(x) || math.IsInf(x, 0) {
+				return 0 // nothing planned, or nothing made
+			}
+			return x
+		})
+	}
+	oee("availability", model.Effectiveness.Availability)
+	oee("performance", model.Effectiveness.Performance)
+	oee("quality", model.Effectiveness.Quality)
+	oee("oee", model.Effectiveness.OEE)
 
 	mean("time.running", func(m *measured, t *tally, _ int) float64 { return t.running / m.span })
 	mean("time.ramping", func(m *measured, t *tally, _ int) float64 { return t.ramping / m.span })
