@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"github.com/rivo/uniseg"
 
@@ -112,9 +113,20 @@ func padLeft(s string, width int) string {
 	return s
 }
 
+// mostMarks is how many marks may stand on one letter: no script needs more.
+const mostMarks = 3
+
 // safe makes text that a person typed fit for a terminal and one line.
 func safe(s string) string {
+	marks := 0
 	return strings.Map(func(r rune) rune {
+		if unicode.In(r, unicode.Mn, unicode.Me) {
+			if marks++; marks > mostMarks {
+				return -1
+			}
+			return r
+		}
+		marks = 0
 		switch {
 		case r == '\n' || r == '\t':
 			return ' '

@@ -370,7 +370,7 @@ func (g *sweepGraph) names(c draw.Canvas) {
 	}
 	at := spread(want, heights, g.base, g.y.to)
 	for i, l := range g.lines {
-		s := sans(style(9.5, l.stroke.c))
+		s := sans(style(9.5, readable(l.stroke.c)))
 		from := g.x.to + 26
 		lead := draw.LineStyle{Color: l.stroke.c, Width: 0.7}
 		if ends[i].X < g.x.to-25 { // not to be taken for the line itself

@@ -18,18 +18,25 @@ import (
 // is moved to its low and its high end: two-sided bars from the base, the
 // largest first. It is nil when there is nothing to draw.
 func SwingPlot(swings []whatif.Swing, metric, alternative string, sys model.System) *Picture {
-	g := newSwingGraph(swings, metric, sys)
-	if g == nil {
+	list, values := drawable(swings)
+	if len(list) == 0 {
 		return nil
 	}
-	const w, inner, top, each = 720, 720 - 22, 64, 34
-	height := vg.Length(each * len(g.rows))
-	notes := []note{{func(c draw.Canvas, at vg.Point) { swingBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5, false) }, "with the input at its low end, written at the bar"},
-		{func(c draw.Canvas, at vg.Point) { swingBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5, true) }, "with the input at its high end; the line through the end of a bar is the confidence of the difference from the base"}}
-	title := g.read.title()
+	read := readingOf(metric, unitOf(metric), values, sys)
+	title := read.title()
 	if alternative != "" {
 		title += ": " + safe(alternative)
 	}
+	return newSwingGraph(list, read).picture(title,
+		"with the input at its high end; the line through the end of a bar is the confidence of the difference from the base")
+}
+
+// picture draws the graph under a title; high says what the bar of the high end is.
+func (g *swingGraph) picture(title, high string) *Picture {
+	const w, inner, top, each = 720, 720 - 22, 64, 34
+	height := vg.Length(each * len(g.rows))
+	notes := []note{{func(c draw.Canvas, at vg.Point) { swingBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5, false) }, "with the input at its low end, written at the bar"},
+		{func(c draw.Canvas, at vg.Point) { swingBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5, true) }, high}}
 	return &Picture{W: w, H: top + height + 44 + notesHeight(notes, inner-8) + 16, draw: func(c draw.Canvas) {
 		c.FillText(sans(style(13, ink)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 8}, fit(sans(style(13, ink)), title, inner-8))
 		c.FillText(sans(style(9, quiet)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 24}, fit(sans(style(9, quiet)), "what it becomes when one input is moved, the others at their base", inner-8))
@@ -70,19 +77,20 @@ type swingGraph struct {
 	texts         [2]vg.Length // room for texts at the left and the right
 }
 
-func newSwingGraph(swings []whatif.Swing, metric string, sys model.System) *swingGraph {
-	var list []whatif.Swing
-	var values []float64
+// drawable are the swings that can be drawn, and their values.
+func drawable(swings []whatif.Swing) (list []whatif.Swing, values []float64) {
 	for _, s := range swings {
 		if finite(s.Base) && (finite(s.Low) || finite(s.Up)) {
 			list = append(list, s)
 			values = append(values, s.Base, s.Low, s.Up)
 		}
 	}
-	if len(list) == 0 {
-		return nil
-	}
-	g := &swingGraph{read: readingOf(metric, unitOf(metric), values, sys)}
+	return list, values
+}
+
+// newSwingGraph lays out swings that can be drawn, the largest first.
+func newSwingGraph(list []whatif.Swing, read reading) *swingGraph {
+	g := &swingGraph{read: read}
 	size := func(s whatif.Swing) float64 {
 		most := 0.0
 		for _, v := range []float64{s.Low, s.Up} {
@@ -105,7 +113,7 @@ func newSwingGraph(swings []whatif.Swing, metric string, sys model.System) *swin
 		}
 		return 0
 	})
-	g.base = sim.Estimate{Unit: unitOf(metric), Mean: list[0].Base, HalfWidth: list[0].BaseHalf}
+	g.base = sim.Estimate{Mean: list[0].Base, HalfWidth: list[0].BaseHalf}
 	for _, s := range list {
 		g.rows = append(g.rows, g.newRow(s))
 	}

@@ -31,7 +31,8 @@ func TestSwingPlot(t *testing.T) {
 	s := sound(t, "swing", SwingPlot(swings(true), "good_rate", "zero-speed, 60 m", model.Metric))
 	has(t, s, "Good web, m/min: zero-speed, 60 m", "base 120.00 ± 0.72 m/min", "line.speed", "135 m/min", "165 m/min", "54 m: not a possible line", "total effect", "0.17")
 	order := []string{"line.speed", "crew.operators", "unwind.splice.dwell.mean", "unwind.residual", "unwind.storage.capacity", "web.width"}
-	for i, r := range newSwingGraph(swings(false), "good_rate", model.Metric).rows {
+	list, values := drawable(swings(false))
+	for i, r := range newSwingGraph(list, readingOf("good_rate", "m/s", values, model.Metric)).rows {
 		if r.key != order[i] {
 			t.Errorf("row %d is %s, want %s", i, r.key, order[i])
 		}

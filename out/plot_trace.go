@@ -42,7 +42,7 @@ func TracePlot(records []sim.Record, l *model.Line, sys model.System) (*Picture,
 	speeds := newPlot("", "", "speed, "+v.Name)
 	speeds.X.Min, speeds.X.Max, speeds.Y.Min = 0, (end-start)/scale, 0
 	top := 0.0
-	add := func(p *plot.Plot, value func(r sim.Record, dt float64) float64, c color.Color, width vg.Length, dashes []vg.Length) plotter.XYs {
+	add := func(p *plot.Plot, value func(r sim.Record, dt float64) float64, c color.NRGBA, width vg.Length, dashes []vg.Length) plotter.XYs {
 		pts := sampled(log, start, scale, value)
 		if len(pts) == 0 {
 			return nil
@@ -57,7 +57,7 @@ func TracePlot(records []sim.Record, l *model.Line, sys model.System) (*Picture,
 	}
 	type curve struct {
 		name   string
-		c      color.Color
+		c      color.NRGBA
 		dashes []vg.Length
 		pts    plotter.XYs
 	}
@@ -86,7 +86,7 @@ func TracePlot(records []sim.Record, l *model.Line, sys model.System) (*Picture,
 		for i := len(named) - 1; i >= 0; i-- {
 			n := named[i]
 			c.StrokeLine2(draw.LineStyle{Color: n.c, Width: 1.6, Dashes: n.dashes}, x, c.Max.Y-7, x+22, c.Max.Y-7)
-			s := sans(style(9.5, n.c))
+			s := sans(style(9.5, readable(n.c)))
 			c.FillText(s, vg.Point{X: x + 26, Y: c.Max.Y - 7}, n.name)
 			x += 26 + width(s, n.name) + 16
 		}
@@ -128,18 +128,18 @@ func panels(c draw.Canvas, plots []*plot.Plot, heights []vg.Length) {
 
 // storagePanel is the contents of the storages, nil when the line has none.
 func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
-	add func(*plot.Plot, func(sim.Record, float64) float64, color.Color, vg.Length, []vg.Length) plotter.XYs) *plot.Plot {
+	add func(*plot.Plot, func(sim.Record, float64) float64, color.NRGBA, vg.Length, []vg.Length) plotter.XYs) *plot.Plot {
 	p := newPlot("", "", "storage, "+m.Name)
 	p.Y.Min = 0
 	var labels []struct {
 		name string
-		c    color.Color
+		c    color.NRGBA
 		dash []vg.Length
 	}
 	top := 0.0
 	for _, x := range []struct {
 		name   string
-		c      color.Color
+		c      color.NRGBA
 		dashes []vg.Length
 		zero   bool
 		rewind bool
@@ -159,7 +159,7 @@ func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
 		top = max(top, m.From(x.cap))
 		labels = append(labels, struct {
 			name string
-			c    color.Color
+			c    color.NRGBA
 			dash []vg.Length
 		}{x.name + " storage", x.c, x.dashes})
 		mark := StorageMarks(l, x.rewind)[0]
@@ -167,9 +167,11 @@ func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
 			_, ty := p.Transforms(&c)
 			y := ty(m.From(mark.At))
 			c.StrokeLine2(draw.LineStyle{Color: x.c, Width: 0.8, Dashes: []vg.Length{5, 4}}, c.Min.X, y, c.Max.X, y)
-			s := sans(style(8.5, x.c))
-			s.XAlign = draw.XRight
-			c.FillText(s, vg.Point{X: c.Max.X - 4, Y: y - 7}, x.name+" interlock at line speed")
+			s := sans(style(8.5, readable(x.c)))
+			words := x.name + " interlock at line speed"
+			at := area{c.Max.X - 6 - width(s, words), c.Max.X - 2, y - 12, y - 2}
+			c.FillPolygon(paper, at.corners())
+			c.FillText(s, vg.Point{X: at.x0 + 2, Y: y - 7}, words)
 		}))
 	}
 	if len(labels) == 0 {
@@ -180,7 +182,7 @@ func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
 		x := c.Min.X + 6
 		for _, n := range labels {
 			c.StrokeLine2(draw.LineStyle{Color: n.c, Width: 1.6, Dashes: n.dash}, x, c.Max.Y-7, x+22, c.Max.Y-7)
-			s := sans(style(9.5, n.c))
+			s := sans(style(9.5, readable(n.c)))
 			c.FillText(s, vg.Point{X: x + 26, Y: c.Max.Y - 7}, n.name)
 			x += 26 + width(s, n.name) + 16
 		}

@@ -59,11 +59,41 @@ func (s stroke) marker(c draw.Canvas, at vg.Point) {
 // apart those of like lightness.
 var fills = [...]color.NRGBA{
 	{0xe3, 0xee, 0xf1, 0xff}, {0x0b, 0x4f, 0x6c, 0xff}, {0xf0, 0xb4, 0x6a, 0xff}, {0x5c, 0x3d, 0x2e, 0xff}, {0x9c, 0xc7, 0xd2, 0xff},
-	{0xb4, 0x53, 0x09, 0xff}, {0xf6, 0xdf, 0xc1, 0xff}, {0x3d, 0x8f, 0xa8, 0xff}, {0xa8, 0xa2, 0x9e, 0xff}, {0x2f, 0x36, 0x3d, 0xff},
+	{0xb4, 0x53, 0x09, 0xff}, {0xf6, 0xdf, 0xc1, 0xff}, {0x4d, 0xa3, 0xbc, 0xff}, {0xa8, 0xa2, 0x9e, 0xff}, {0x2f, 0x36, 0x3d, 0xff},
 }
 
-// bright says whether dark text reads on a fill.
-func bright(c color.NRGBA) bool { return int(c.R)*299+int(c.G)*587+int(c.B)*114 > 140000 }
+// bright says whether dark text reads better on a fill than white.
+func bright(c color.NRGBA) bool { return contrast(c, ink) >= contrast(c, paper) }
+
+// readable is the colour of text that names a line of a colour: the same where
+// it stands out on white, else a darker one.
+func readable(c color.NRGBA) color.NRGBA {
+	if contrast(c, paper) < leastContrast {
+		return deep
+	}
+	return c
+}
+
+// leastContrast is what text needs to be read (W3C, Web Content Accessibility
+// Guidelines 2.2, success criterion 1.4.3).
+const leastContrast = 4.5
+
+// contrast of two colours, 1 to 21, as those guidelines define it.
+func contrast(a, b color.NRGBA) float64 {
+	x, y := luminance(a), luminance(b)
+	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
+}
+
+func luminance(c color.NRGBA) float64 {
+	part := func(v uint8) float64 {
+		x := float64(v) / 255
+		if x <= 0.04045 {
+			return x / 12.92
+		}
+		return math.Pow((x+0.055)/1.055, 2.4)
+	}
+	return 0.2126*part(c.R) + 0.7152*part(c.G) + 0.0722*part(c.B)
+}
 
 // Picture is a drawing that can be saved as SVG, PNG or PDF.
 type Picture struct {
@@ -113,7 +143,8 @@ func (p *Picture) Write(w io.Writer, format string) error {
 	}
 	dc := draw.New(c)
 	dc.FillPolygon(color.White, []vg.Point{{X: 0, Y: 0}, {X: p.W, Y: 0}, {X: p.W, Y: p.H}, {X: 0, Y: p.H}})
-	p.draw(draw.Crop(dc, 10, -12, 8, -8))
+	dc.Rectangle = inside(p.W, p.H)
+	p.draw(dc)
 	if format == "svg" {
 		return writeSVG(w, c)
 	}

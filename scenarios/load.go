@@ -32,6 +32,8 @@ type Scenario struct {
 	dir       string            // where files are looked for
 	overrides []Override        // laid over the text
 	laid      map[string]leaves // the values of each alternative, by its name
+	own       map[string]leaves // those that stand in the alternative itself
+	place     map[string]int    // of each alternative in the file, by its name
 }
 
 // SHA256 identifies the text of the scenario, in hex.
@@ -112,7 +114,7 @@ func parse(name string, data []byte, dir string, only []string, overrides []Over
 		}
 		return fail(0, "cannot be read as TOML: "+err.Error(), "")
 	}
-	s := &Scenario{Name: name, Text: data, dir: dir, overrides: overrides, laid: map[string]leaves{}, Sources: map[string]string{}}
+	s := &Scenario{Name: name, Text: data, dir: dir, overrides: overrides, laid: map[string]leaves{}, own: map[string]leaves{}, place: map[string]int{}, Sources: map[string]string{}}
 	r := &reader{at: findPositions(errs.Text), errs: errs, sources: s.Sources}
 	s.build(r, raw, dir, only, overrides)
 	if err := errs.asError(); err != nil {
@@ -154,7 +156,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, dir string, only []strin
 		} else if line, twice := seen[name]; twice {
 			r.errs.add(own["alternative[].name"].line, where+".name", fmt.Sprintf("%q is the name of the alternative at line %d too", name, line), "another name")
 		}
-		seen[name] = r.at.lineOf(where)
+		seen[name], s.own[name], s.place[name] = r.at.lineOf(where), own, i
 		if len(only) > 0 && !slices.Contains(only, name) {
 			continue
 		}

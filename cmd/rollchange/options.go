@@ -55,9 +55,27 @@ func (o *options) addAnswer(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.BoolVar(&o.json, "json", false, "print JSON, SI units")
 	f.BoolVar(&o.csv, "csv", false, "print CSV, SI units")
+	o.addSimulation(cmd)
+	cmd.MarkFlagsMutuallyExclusive("json", "csv")
+}
+
+func (o *options) addSimulation(cmd *cobra.Command) {
+	f := cmd.Flags()
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
 	f.IntVar(&o.workers, "workers", 0, "replications at a time; 0: one for each processor (changes no result)")
-	cmd.MarkFlagsMutuallyExclusive("json", "csv")
+}
+
+// loadAll is load for a command whose --alternative names one of several that
+// are all simulated.
+func (o *options) loadAll(cmd *cobra.Command, path string) (*scenarios.Scenario, error) {
+	name := o.alternative
+	o.alternative = ""
+	s, err := o.load(cmd, path)
+	if err == nil && name != "" {
+		study := s.Study
+		err = keepAlternative(&study, name)
+	}
+	return s, err
 }
 
 // load reads the scenario of a command with its flags laid over it, and warns

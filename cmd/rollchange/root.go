@@ -37,7 +37,7 @@ use or input, 130 interrupted.`,
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return fmt.Errorf("rollchange %s: %w; see rollchange %s --help", cmd.Name(), err, cmd.Name())
 	})
-	root.AddCommand(newNew(), newCheck(), newRun(), newCompare(), newSweep(), newSize(), newSensitivity(), newMerge(), newPayback(), newTrace(), newKeys(), newVersion())
+	root.AddCommand(newNew(), newCheck(), newRun(), newCompare(), newSweep(), newSize(), newSensitivity(), newMerge(), newPayback(), newReport(), newPlot(), newTrace(), newKeys(), newVersion())
 	return root
 }
 

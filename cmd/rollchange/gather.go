@@ -1,0 +1,172 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/out"
+	"rollchange/out/report"
+	"rollchange/scenarios"
+	"rollchange/sim"
+	"rollchange/sim/whatif"
+)
+
+// mostSwept is the most replications of a point of the pictures over one key:
+// they show a course, and the table of the alternatives the figures.
+const mostSwept = 10
+
+// Of the pictures of many inputs: replications, how far an input that does not
+// vary is moved, and how many inputs are shown.
+const (
+	mostMoved  = 5
+	movedBy    = 0.1
+	mostInputs = 10
+)
+
+// gather simulates what pictures need. name is the alternative that is told of
+// in full, empty to choose it by its worth.
+func (o *options) gather(cmd *cobra.Command, s *scenarios.Scenario, needs report.Needs, name string) (*report.Content, error) {
+	c := &report.Content{About: about(s), Scenario: s, Lang: "en", Answer: -1}
+	all := s.Study.Alternatives
+	for i := range all {
+		if all[i].Name == name {
+			c.Answer = i
+		}
+	}
+	if c.Answer < 0 && len(all) > 1 {
+		needs |= report.NeedCases
+	}
+	if needs&report.NeedCases != 0 {
+		needs |= report.NeedResults
+	}
+	var err error
+	if needs&report.NeedResults != 0 {
+		if c.Results, err = o.simulate(cmd, &s.Study); err != nil {
+			return nil, err
+		}
+	}
+	if needs&report.NeedCases != 0 {
+		c.Cases, c.NoCase = report.Cases(&s.Study, c.Results)
+	}
+	if c.Answer < 0 {
+		c.Answer = 0
+		if c.Results != nil {
+			c.Answer = report.Choose(c.Results, c.Cases)
+		}
+	}
+	if needs&report.NeedCycle != 0 {
+		c.CycleOf = nearest(c.Answer, len(all), func(i int) int { return whatif.Tells(&all[i].Line) })
+		if c.Cycle, err = whatif.RollChange(cmd.Context(), &all[c.CycleOf].Line, s.Study.Run); err != nil {
+			return nil, asError(cmd, err)
+		}
+	}
+	if needs&report.NeedSwings != 0 {
+		if err := o.gatherSwings(cmd, s, c); err != nil {
+			return nil, err
+		}
+	}
+	return c, o.gatherSweeps(cmd, s, c, needs)
+}
+
+// fewer is a scenario with so many replications at most.
+func fewer(s *scenarios.Scenario, most int) (*scenarios.Scenario, error) {
+	if s.Study.Run.Replications <= most {
+		return s, nil
+	}
+	return s.Again(scenarios.Override{Key: "run.replications", Value: strconv.Itoa(most)})
+}
+
+// gatherSwings moves every input of the answer on its own.
+func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *report.Content) error {
+	few, err := fewer(s, mostMoved)
+	if err != nil {
+		return err
+	}
+	bar := out.NewSpinner(cmd.ErrOrStderr(), "simulations")
+	defer bar.Done()
+	const metric = "good_rate"
+	found, err := whatif.Sensitivity(cmd.Context(), whatif.Only(few, c.Answer), whatif.SensitivityQuestion{Metrics: []string{metric}, Share: movedBy},
+		whatif.Options{Workers: o.workers, Progress: bar.Set})
+	if err != nil {
+		return asError(cmd, err)
+	}
+	list := found.Swings[metric]
+	c.Swings, c.SwingOf = list[:min(len(list), mostInputs)], metric
+	run := c.Results.Run
+	run.Replications = few.Study.Run.Replications
+	c.SwungHow = out.Head(run)
+	return nil
+}
+
+// nearest is the alternative of the highest rank: the answer, else the first.
+func nearest(answer, n int, rank func(int) int) int {
+	best := answer
+	for i := range n {
+		if rank(i) > rank(best) {
+			best = i
+		}
+	}
+	return best
+}
+
+// gatherSweeps varies line speed and storage.
+func (o *options) gatherSweeps(cmd *cobra.Command, s *scenarios.Scenario, c *report.Content, needs report.Needs) error {
+	if needs&(report.NeedSpeed|report.NeedStorage) == 0 {
+		return nil
+	}
+	few, err := fewer(s, mostSwept)
+	if err != nil {
+		return err
+	}
+	if needs&report.NeedSpeed != 0 {
+		var axis whatif.Axis
+		axis, c.SpeedEnds, err = whatif.SpeedAxis(few)
+		if err != nil {
+			c.SpeedEnds = err.Error()
+		} else if c.Speed, err = o.swept(cmd, few, axis); err != nil {
+			return err
+		}
+	}
+	if needs&report.NeedStorage != 0 {
+		all := s.Study.Alternatives
+		c.StorageOf = nearest(c.Answer, len(all), func(i int) int { return whatif.Tells(&all[i].Line) / 2 })
+		one := whatif.Only(few, c.StorageOf)
+		axis, ok, err := whatif.StorageAxis(one, 0)
+		if ok && err == nil {
+			if c.Storage, err = o.swept(cmd, one, axis); err != nil {
+				return err
+			}
+		}
+	}
+	for _, w := range []*whatif.Sweep{c.Speed, c.Storage} {
+		if w == nil {
+			continue
+		}
+		for i := range w.Points {
+			if r := w.Points[i].Results; r != nil {
+				c.SweptHow = out.Head(r.Run)
+			}
+		}
+	}
+	return nil
+}
+
+// swept simulates every point of a sweep over one key.
+func (o *options) swept(cmd *cobra.Command, s *scenarios.Scenario, axis whatif.Axis) (*whatif.Sweep, error) {
+	w, err := whatif.NewSweep(s, []whatif.Axis{axis}, whatif.Usual())
+	if err != nil {
+		return nil, fmt.Errorf("rollchange: %w", err)
+	}
+	each := len(s.Study.Alternatives) * s.Study.Run.Replications
+	bar := out.NewProgress(cmd.ErrOrStderr(), len(w.Points)*each)
+	defer bar.Done()
+	for k := range w.Points {
+		opt := sim.Options{Workers: o.workers, Progress: func(done, _ int) { bar.Set(k*each+done, 0) }}
+		if err := w.Simulate(cmd.Context(), s, k, opt); err != nil {
+			return nil, asError(cmd, err)
+		}
+	}
+	return w, nil
+}

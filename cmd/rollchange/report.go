@@ -1,0 +1,175 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"rollchange/out"
+	"rollchange/out/report"
+)
+
+// reportOptions are the flags of report that no other command has.
+type reportOptions struct {
+	options
+	title, author, logo, lang, xlsx string
+}
+
+func newReport() *cobra.Command {
+	var o reportOptions
+	cmd := &cobra.Command{
+		Use:   "report FILE",
+		Short: "One page to hand over: the question, the answer, why, the money, how it was found",
+		Long: `Report simulates all alternatives of the scenario and writes one HTML page for the
+reader who decides: the question, the answer with its certainty, the pictures that
+show why, the money where the scenario has prices, what would change the answer,
+the line drawn to scale, the inputs with their sources, the limits of the model,
+cautions, and the scenario itself with version and seed.
+
+The page holds no script and asks for nothing: it can be mailed, printed on A4 or
+Letter, and read without the tool. The same scenario and flags give the same
+bytes. The alternative that is worth most is told of in full; --alternative names
+another.`,
+		Example: "  rollchange report line.toml -o line.html\n  rollchange report line.toml -o line.html --title \"Splicing at press 4\" --author \"A. Planner\" --logo logo.png\n  rollchange report line.toml -o line.html --units imperial --plots pictures",
+		Args:    oneFile,
+		RunE:    func(cmd *cobra.Command, args []string) error { return o.run(cmd, args[0]) },
+	}
+	o.addScenario(cmd)
+	o.addSimulation(cmd)
+	f := cmd.Flags()
+	f.Lookup("alternative").Usage = "the alternative that is told of in full, instead of the one that is worth most"
+	f.Lookup("output").Usage = "write the page to this file, whole or not at all; needed"
+	f.StringVar(&o.title, "title", "", "title of the page instead of the scenario's")
+	f.StringVar(&o.author, "author", "", "who hands the page over")
+	f.StringVar(&o.logo, "logo", "", "a logo for its head: PNG, JPEG or SVG, 500 kB at most")
+	f.StringVar(&o.lang, "lang", "en", "language of the page: "+strings.Join(report.Languages(), ", "))
+	f.StringVar(&o.xlsx, "xlsx", "", "write the workbook of the savings with live formulas to this file too")
+	f.StringVar(&o.plots, "plots", "", "draw the pictures of the page into this folder too, SVG and PNG")
+	return cmd
+}
+
+// check names what is wrong with the flags, before any simulation.
+func (o *reportOptions) check() (logo *report.Logo, err error) {
+	var errs []error
+	if o.output == "" {
+		errs = append(errs, errors.New("rollchange report: name the page: -o NAME.html"))
+	} else if ext := strings.ToLower(filepath.Ext(o.output)); ext != ".html" && ext != ".htm" {
+		errs = append(errs, fmt.Errorf("rollchange report: --output: the name of a page ends in .html: %q", o.output))
+	}
+	if !slices.Contains(report.Languages(), o.lang) {
+		errs = append(errs, fmt.Errorf("rollchange report: --lang: no page in %q; there is %s", o.lang, strings.Join(report.Languages(), ", ")))
+	}
+	if o.xlsx != "" {
+		if !strings.HasSuffix(strings.ToLower(o.xlsx), ".xlsx") {
+			errs = append(errs, fmt.Errorf("rollchange report: --xlsx: the name of the workbook must end in .xlsx: %q", o.xlsx))
+		} else if err := out.CheckWritable(o.xlsx); err != nil {
+			errs = append(errs, fmt.Errorf("rollchange report: --xlsx: %w", err))
+		}
+	}
+	if o.logo != "" {
+		if logo, err = report.ReadLogo(o.logo); err != nil {
+			errs = append(errs, fmt.Errorf("rollchange report: --logo: %w", err))
+		}
+	}
+	return logo, errors.Join(errs...)
+}
+
+func (o *reportOptions) run(cmd *cobra.Command, path string) error {
+	logo, err := o.check()
+	if err != nil {
+		return err
+	}
+	name := o.alternative
+	s, err := o.loadAll(cmd, path)
+	if err != nil {
+		return err
+	}
+	if err := o.checkPlots(); err != nil {
+		return err
+	}
+	cautions(cmd.ErrOrStderr(), s, false)
+	needs := report.NeedResults
+	for _, k := range report.Kinds() {
+		needs |= k.Needs
+	}
+	c, err := o.gather(cmd, s, needs, name)
+	if err != nil {
+		return err
+	}
+	c.Title, c.Author, c.Logo, c.Lang = o.title, o.author, logo, o.lang
+	c.Command = again(cmd, c.About.File)
+	if o.plots != "" {
+		if err := drawAll(o.plots, c); err != nil {
+			return err
+		}
+	}
+	if o.xlsx != "" {
+		if err := o.workbook(c); err != nil {
+			return err
+		}
+	}
+	return out.WriteFile(o.output, func(w io.Writer) error { return report.Write(w, c) })
+}
+
+// workbook writes the savings that the page tells of in full as a workbook.
+func (o *reportOptions) workbook(c *report.Content) error {
+	if c.Answer >= len(c.Cases) || c.Cases[c.Answer] == nil {
+		return fmt.Errorf("rollchange report: --xlsx: no savings to write; rollchange payback says what the scenario lacks")
+	}
+	book := out.Book{About: c.About, Case: c.Cases[c.Answer], Results: c.Results, At: c.Answer, Sources: c.Scenario.Sources, Units: c.Scenario.Study.Units}
+	return out.WriteFile(o.xlsx, func(w io.Writer) error { return out.Workbook(w, book) })
+}
+
+// drawAll draws every picture of a page into a folder, each as SVG and PNG.
+func drawAll(folder string, c *report.Content) error {
+	for _, k := range report.Kinds() {
+		p, err := c.Picture(k.Name)
+		if err != nil {
+			continue // the page does without it and says so
+		}
+		for _, format := range []string{".svg", ".png"} {
+			if err := p.Save(filepath.Join(folder, k.Name+format)); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// again is the command that makes the same page: names of files without their
+// folders, and nothing that does not change the bytes.
+func again(cmd *cobra.Command, file string) string {
+	name := filepath.Base(file)
+	if file == "standard input" {
+		name = "scenario.toml"
+	}
+	words := []string{"rollchange", cmd.Name(), quoted(name), "-o", "report.html"}
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		value := f.Value.String()
+		switch f.Name {
+		case "output", "workers", "plots", "xlsx":
+			return
+		case "logo":
+			value = filepath.Base(value)
+		}
+		words = append(words, "--"+f.Name, quoted(value))
+	})
+	return strings.Join(words, " ")
+}
+
+// quoted is a word of a command line.
+func quoted(s string) string {
+	s = out.Line(s, 200)
+	if s != "" && !strings.ContainsFunc(s, func(r rune) bool {
+		return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("._-/%", r))
+	}) {
+		return s
+	}
+	return "'" + strings.ReplaceAll(s, "'", `'\''`) + "'"
+}

@@ -1,0 +1,63 @@
+package out
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// Resized is the picture at another width or height, its proportions kept: with
+// both it fits into them. A length of 0 leaves that side free.
+func (p *Picture) Resized(w, h vg.Length) *Picture {
+	f := 1.0
+	switch {
+	case w > 0 && h > 0:
+		f = min(float64(w/p.W), float64(h/p.H))
+	case w > 0:
+		f = float64(w / p.W)
+	case h > 0:
+		f = float64(h / p.H)
+	}
+	if f == 1 {
+		return p
+	}
+	return &Picture{W: vg.Length(f) * p.W, H: vg.Length(f) * p.H, draw: func(c draw.Canvas) {
+		// What the margins of Write leave is that of the picture itself.
+		c.Push()
+		defer c.Pop()
+		c.Translate(vg.Point{X: c.Min.X - vg.Length(f)*margin.Min.X, Y: c.Min.Y - vg.Length(f)*margin.Min.Y})
+		c.Scale(f, f)
+		p.draw(draw.Canvas{Canvas: c.Canvas, Rectangle: inside(p.W, p.H)})
+	}}
+}
+
+// margin is what Write leaves free: at the left and below, at the right and above.
+var margin = vg.Rectangle{Min: vg.Point{X: 10, Y: 8}, Max: vg.Point{X: 12, Y: 8}}
+
+// inside is the part of a picture within its margins.
+func inside(w, h vg.Length) vg.Rectangle {
+	return vg.Rectangle{Min: margin.Min, Max: vg.Point{X: w - margin.Max.X, Y: h - margin.Max.Y}}
+}
+
+// sizes are the units of the size of a picture.
+var sizes = []struct {
+	name string
+	of   vg.Length
+}{{"mm", vg.Millimeter}, {"cm", vg.Centimeter}, {"in", vg.Inch}, {"px", vg.Inch / 96}, {"pt", 1}}
+
+// ParseSize reads the width or height of a picture: "160 mm", "6.3 in", "800 px".
+func ParseSize(s string) (vg.Length, error) {
+	for _, u := range sizes {
+		if number, ok := strings.CutSuffix(strings.TrimSpace(s), u.name); ok {
+			x, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
+			size := vg.Length(x) * u.of
+			if err == nil && size >= 20*vg.Millimeter && size <= 2000*vg.Millimeter {
+				return size, nil
+			}
+		}
+	}
+	return 0, fmt.Errorf("%q: write a size from 20 mm to 2000 mm, as in \"160 mm\" (mm, cm, in, px, pt)", s)
+}

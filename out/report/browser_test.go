@@ -1,0 +1,175 @@
+package report
+
+import (
+	"context"
+	"fmt"
+	"net/url"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// full says that nothing may be skipped: .ci/run sets it.
+const full = "ROLLCHANGE_FULL"
+
+// browser starts a headless browser, or skips the test where there is none.
+func browser(t *testing.T) context.Context {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("a browser takes a while")
+	}
+	path := ""
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "chrome"} {
+		if p, err := exec.LookPath(name); err == nil {
+			path = p
+			break
+		}
+	}
+	if path == "" {
+		if os.Getenv(full) == "1" {
+			t.Fatal("no Chromium is installed, and " + full + "=1 asks for every test")
+		}
+		t.Skip("no Chromium is installed: the page is not looked at in a browser")
+	}
+	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-background-networking", true))
+	ctx, cancel := chromedp.NewExecAllocator(context.Background(), opts...)
+	t.Cleanup(cancel)
+	ctx, cancel = context.WithTimeout(ctx, 2*time.Minute)
+	t.Cleanup(cancel)
+	ctx, cancel = chromedp.NewContext(ctx)
+	t.Cleanup(cancel)
+	require.NoError(t, chromedp.Do(ctx), "the browser starts")
+	return ctx
+}
+
+// seen is what a browser complains of or asks for.
+type seen struct {
+	sync.Mutex
+	list []string
+}
+
+func (s *seen) add(what string) {
+	s.Lock()
+	defer s.Unlock()
+	s.list = append(s.list, what)
+}
+
+// event keeps what the browser tells of a page.
+func (s *seen) event(own string) func(any) {
+	return func(event any) {
+		switch e := event.(type) {
+		case *network.EventRequestWillBeSent:
+			if u := e.Request.URL; u != own && !strings.HasPrefix(u, "data:") {
+				s.add("asks for " + u)
+			}
+		case *log.EventEntryAdded:
+			s.add("says " + e.Entry.Text)
+		case *runtime.EventConsoleAPICalled:
+			s.add("writes to the console")
+		case *runtime.EventExceptionThrown:
+			s.add("throws " + e.ExceptionDetails.Text)
+		}
+	}
+}
+
+// Parts of the page that stick out of it, pictures without a size or a text, and
+// boxes that are wider than the page.
+const (
+	opened    = `document.querySelectorAll('details').forEach(d => d.open = true);`
+	sticksOut = `(() => { const wide = document.documentElement.clientWidth; const bad = [];
+		if (document.documentElement.scrollWidth > wide) bad.push('the page is ' + document.documentElement.scrollWidth + ' wide');
+		for (const e of document.querySelectorAll('body *')) { if (e.closest('.scroll') && !e.matches('.scroll') || e.closest('pre') && !e.matches('pre') || e.matches('.skip')) continue;
+			const r = e.getBoundingClientRect(); if (r.width && r.right > wide + 0.5) bad.push(e.tagName + ' ' + e.textContent.slice(0, 40)); }
+		return bad; })()`
+	poorPictures = `(() => { const bad = []; let n = 0; for (const e of document.querySelectorAll('svg, img')) { n++; const r = e.getBoundingClientRect();
+		if (r.width < 60 || r.height < 30) bad.push(e.tagName + ' of ' + r.width + ' by ' + r.height);
+		const says = e.tagName == 'IMG' ? e.alt : e.querySelector('title').textContent; if (!says) bad.push('no text'); }
+		if (n < 9) bad.push(n + ' pictures only'); return bad; })()`
+	cutInPrint = `(() => { const wide = document.documentElement.clientWidth; const bad = [];
+		for (const e of document.querySelectorAll('table, svg, pre, p, li, dd')) { const r = e.getBoundingClientRect(); if (r.width && r.right > wide + 0.5) bad.push(e.tagName + ' ' + r.right + ' of ' + wide + ' ' + e.textContent.slice(0, 60)); }
+		return bad; })()`
+)
+
+// In a browser the pages ask for nothing and complain of nothing, no part sticks
+// out at the width of a telephone or of a desk, every picture has a size and a
+// text, and they print on A4 and Letter with nothing cut.
+func TestPagesInABrowser(t *testing.T) {
+	ctx := browser(t)
+	pages := map[string]*Content{}
+	for _, name := range []string{"label_press", "laminator", "slitter"} {
+		pages[name] = made(t, shipped(t, name))
+	}
+	hostile := strings.NewReplacer(`name = "by hand"`, "name = "+quote(strings.Repeat("W", 190)), `title = "Label press, short runs"`, `title = "<script>alert(1)</script>"`).Replace(shipped(t, "label_press"))
+	pages["hostile"] = made(t, hostile)
+	pages["hostile"].Title, pages["hostile"].Author = strings.Repeat("W", 300), `"><script>alert(1)</script>`
+	pages["hostile"].Logo, _ = newLogo([]byte(`<svg xmlns="http://www.w3.org/2000/svg" width="120" height="60" onload="alert(1)"><script>alert(1)</script><rect width="120" height="60"/><image href="https://example.invalid/x.png"/></svg>`))
+	for name, c := range pages {
+		t.Run(name, func(t *testing.T) {
+			path := filepath.Join(t.TempDir(), name+".html")
+			require.NoError(t, os.WriteFile(path, written(t, c), 0o600))
+			own := (&url.URL{Scheme: "file", Path: path}).String()
+			s := &seen{}
+			tab, cancel := chromedp.NewContext(ctx, chromedp.WithListener(s.event(own)))
+			defer cancel()
+			looked := func(script string) []string {
+				list, err := chromedp.Run(tab, chromedp.Evaluate[[]string](script))
+				require.NoError(t, err)
+				return list
+			}
+			_, err := chromedp.Call(tab, network.Enable, network.EnableParams{})
+			require.NoError(t, err)
+			_, err = chromedp.Call(tab, log.Enable, cdp.Empty{})
+			require.NoError(t, err)
+			for _, wide := range []int64{360, 1280} {
+				require.NoError(t, chromedp.Do(tab, chromedp.EmulateViewport(wide, 800), chromedp.Navigate(own)))
+				picture(t, tab, fmt.Sprintf("%s-%d.png", name, wide))
+				assert.Empty(t, looked(opened+sticksOut), "at %d px", wide)
+				assert.Empty(t, looked(poorPictures), "at %d px", wide)
+			}
+			for paper, size := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter} {
+				_, err := chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+				require.NoError(t, err)
+				inner := int64((size.Width - 2*16/25.4) * 96) // less the margins of style.css
+				require.NoError(t, chromedp.Do(tab, chromedp.EmulateViewport(inner, 1000)))
+				assert.Empty(t, looked(cutInPrint), "on %s", paper)
+				pdf, err := chromedp.Run(tab, chromedp.PrintToPDF(chromedp.PDFPaper(size)))
+				require.NoError(t, err)
+				assert.True(t, len(pdf) > 20000 && string(pdf[:5]) == "%PDF-", "%s: %d bytes", paper, len(pdf))
+				keep(t, name+"-"+paper+".pdf", pdf)
+			}
+			s.Lock()
+			defer s.Unlock()
+			assert.Empty(t, s.list)
+		})
+	}
+}
+
+// picture keeps what the page looks like where a person wants to look at it.
+func picture(t *testing.T, tab context.Context, name string) {
+	if os.Getenv("ROLLCHANGE_LOOK") == "" {
+		return
+	}
+	data, err := chromedp.Run(tab, chromedp.FullScreenshot(100))
+	require.NoError(t, err)
+	keep(t, name, data)
+}
+
+func keep(t *testing.T, name string, data []byte) {
+	if folder := os.Getenv("ROLLCHANGE_LOOK"); folder != "" {
+		require.NoError(t, os.WriteFile(filepath.Join(folder, name), data, 0o600))
+	}
+}

@@ -1,0 +1,206 @@
+package report
+
+import (
+	"fmt"
+
+	"gonum.org/v1/plot/vg"
+
+	"rollchange/model"
+	"rollchange/out"
+	"rollchange/scenarios"
+	"rollchange/sim"
+	"rollchange/sim/savings"
+	"rollchange/sim/whatif"
+)
+
+// Content is what a page is made from. What was not asked for is nil.
+type Content struct {
+	About    out.About
+	Title    string // empty: that of the scenario
+	Author   string
+	Logo     *Logo
+	Lang     string // "en"
+	Command  string // that makes the page again
+	Scenario *scenarios.Scenario
+	Results  *sim.Results
+	Cases    []*savings.Case // by alternative; nil where there is none
+	NoCase   []string        // why not, by alternative; empty where there is one
+	Answer   int             // the alternative that is told of in full; see Choose
+
+	Speed     *whatif.Sweep // good_rate over line.speed, all alternatives
+	SpeedEnds string        // why it ends where it does
+	Storage   *whatif.Sweep // the risk over the storage of StorageOf alone
+	StorageOf int
+	Cycle     []sim.Record // a roll change of CycleOf
+	CycleOf   int
+	Swings    []whatif.Swing // of SwingMetric, of the answer
+	SwingOf   string         // metric of Swings
+	SwungHow  string         // how Swings were simulated
+	SweptHow  string         // how the points of Speed and Storage were simulated
+}
+
+// Choose names the alternative that a page tells of in full: the one that is
+// worth most, else the one that is shown to make most, else the first.
+func Choose(rs *sim.Results, cases []*savings.Case) int {
+	best := 0
+	for i, c := range cases {
+		if c != nil && (best == 0 || c.Worth.NPV > cases[best].Worth.NPV) {
+			best = i
+		}
+	}
+	if best > 0 {
+		return best
+	}
+	for i := 1; i < len(rs.Alternatives); i++ {
+		if d := rs.Differences[i]["good_rate"]; d.Mean > 0 && (d.Shown() || rs.Run.Replications < 2) && (best == 0 || d.Mean > rs.Differences[best]["good_rate"].Mean) {
+			best = i
+		}
+	}
+	return best
+}
+
+// Cases are the savings cases of all alternatives against the first, and why
+// there is none where there is none.
+func Cases(study *model.Study, rs *sim.Results) (cases []*savings.Case, reasons []string) {
+	cases, reasons = make([]*savings.Case, len(study.Alternatives)), make([]string, len(study.Alternatives))
+	for i := 1; i < len(study.Alternatives); i++ {
+		c, err := savings.New(study, rs, i, savings.Options{})
+		if err != nil {
+			reasons[i] = err.Error()
+			continue
+		}
+		cases[i] = c
+	}
+	return cases, reasons
+}
+
+// Needs is what a picture is drawn from.
+type Needs int
+
+// What pictures need beside the scenario.
+const (
+	NeedResults Needs = 1 << iota
+	NeedCases         // and results
+	NeedSpeed
+	NeedStorage
+	NeedCycle
+	NeedSwings
+)
+
+// Kind is a picture that a page can hold.
+type Kind struct {
+	Name, Means string
+	Needs       Needs
+}
+
+// Kinds are all pictures, in the order in which they are listed.
+func Kinds() []Kind {
+	return []Kind{
+		{"hours", "where the hours go", NeedResults},
+		{"web", "where the web goes that is not good", NeedResults},
+		{"output", "good output with its limits", NeedResults},
+		{"cash", "cash flow of a savings case with its band", NeedCases},
+		{"worth", "which inputs move the net present value", NeedCases},
+		{"sensitivity", "which inputs move the output", NeedSwings | NeedResults},
+		{"speed", "output against line speed, and what binds", NeedSpeed},
+		{"storage", "risk of depletion against the size of the storage", NeedStorage},
+		{"line", "the line drawn to scale", 0},
+		{"cycle", "one roll change: speeds, storage content, events", NeedCycle},
+	}
+}
+
+// Picture draws one kind of picture. The error says what it lacks.
+func (c *Content) Picture(kind string) (*out.Picture, error) {
+	sys := c.Scenario.Study.Units
+	lack := func(format string, a ...any) (*out.Picture, error) { return nil, fmt.Errorf(format, a...) }
+	p := (*out.Picture)(nil)
+	switch kind {
+	case "hours":
+		p = out.HoursPlot(c.Results)
+	case "web":
+		p = out.WastePlot(c.Results)
+	case "output":
+		p = out.OutputPlot(c.Results, sys)
+	case "line":
+		a := &c.Scenario.Study.Alternatives[c.Answer]
+		p = out.LinePlot(a.Name, &a.Line, sys)
+	case "cash", "worth":
+		k := c.chosen()
+		switch {
+		case k == nil:
+			return lack("no savings are reckoned: %s", c.noCase())
+		case kind == "cash":
+			p = out.CashPlot(k)
+		default:
+			p = out.WorthPlot(k, sys)
+		}
+	case "sensitivity":
+		p = out.SwingPlot(c.Swings, c.SwingOf, c.Results.Alternatives[c.Answer].Alternative, sys)
+	case "speed":
+		if c.Speed == nil {
+			return lack("the speed cannot be varied: %s", c.SpeedEnds)
+		}
+		p = out.SweepPlot(c.Speed, "good_rate", sys)
+	case "storage":
+		if c.Storage == nil {
+			return lack("no alternative works out of a storage")
+		}
+		p = out.SweepPlot(c.Storage, c.riskMetric(), sys)
+	case "cycle":
+		if len(c.Cycle) < 2 {
+			return lack("no roll change was seen")
+		}
+		return out.TracePlot(c.Cycle, &c.Scenario.Study.Alternatives[c.CycleOf].Line, sys)
+	default:
+		return lack("no picture of the kind %q", kind)
+	}
+	if p == nil {
+		return lack("there is nothing to draw")
+	}
+	return p, nil
+}
+
+// Sized reads the size that a picture is asked for, empty for its own.
+func Sized(p *out.Picture, width, height string) (*out.Picture, error) {
+	var size [2]vg.Length
+	for i, s := range []string{width, height} {
+		if s == "" {
+			continue
+		}
+		x, err := out.ParseSize(s)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", []string{"--width", "--height"}[i], err)
+		}
+		size[i] = x
+	}
+	return p.Resized(size[0], size[1]), nil
+}
+
+// chosen is the savings case that is told of in full, nil when there is none.
+func (c *Content) chosen() *savings.Case {
+	if c.Answer < len(c.Cases) {
+		return c.Cases[c.Answer]
+	}
+	return nil
+}
+
+// noCase says why there is no savings case.
+func (c *Content) noCase() string {
+	if c.Answer < len(c.NoCase) && c.NoCase[c.Answer] != "" {
+		return c.NoCase[c.Answer]
+	}
+	for _, s := range c.NoCase {
+		if s != "" {
+			return s
+		}
+	}
+	return ""
+}
+
+// riskMetric is the metric of the sweep over the storage.
+func (c *Content) riskMetric() string {
+	if c.Storage != nil && c.Storage.Axes[0].Key == "rewind.storage.capacity" {
+		return "transfer.overfill"
+	}
+	return "splice.depletion"
+}

@@ -1,0 +1,101 @@
+package report
+
+import (
+	"fmt"
+	"html/template"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/out"
+)
+
+// figure is a picture of the page.
+type figure struct {
+	N       int
+	ID      string
+	Caption string
+	SVG     template.HTML
+	Data    *table
+}
+
+// figure draws a picture with its caption, its text alternative and its data;
+// nil when there is nothing to draw, with the reason.
+func (c *Content) figure(w *words, kind string) (*figure, error) {
+	p, err := c.Picture(kind)
+	if err != nil {
+		return nil, err
+	}
+	f := &figure{ID: "fig-" + kind, Caption: c.caption(w, kind), Data: c.data(w, kind)}
+	f.SVG, err = inline(p, f.ID, f.Caption, f.Data.describe(w))
+	return f, err
+}
+
+func (c *Content) alternative(i int) string { return name(c.Scenario.Study.Alternatives[i].Name) }
+
+func (c *Content) caption(w *words, kind string) string {
+	f := w.Figure
+	switch kind {
+	case "line", "worth", "sensitivity":
+		return fmt.Sprintf(f[kind], c.alternative(c.Answer))
+	case "cash":
+		return fmt.Sprintf(f[kind], c.alternative(c.Answer), c.alternative(0))
+	case "cycle":
+		if l := &c.Scenario.Study.Alternatives[c.CycleOf].Line; l.Unwind.Change != model.ZeroSpeed && l.Rewind.Change != model.ZeroSpeed {
+			kind = "cycle_manual"
+		}
+		return fmt.Sprintf(f[kind], c.alternative(c.CycleOf))
+	case "storage":
+		l := &c.Scenario.Study.Alternatives[c.StorageOf].Line
+		s := l.Unwind.Storage.Capacity
+		if c.riskMetric() == "transfer.overfill" {
+			s = l.Rewind.Storage.Capacity
+		}
+		u := model.Display(model.Length, c.Scenario.Study.Units)
+		return fmt.Sprintf(f[kind], c.alternative(c.StorageOf), fmt.Sprintf("%.4g %s", u.From(s), u.Name))
+	case "speed":
+		if c.SpeedEnds != "" {
+			return f[kind] + " " + typeset(fmt.Sprintf(f["ends"], out.Line(c.SpeedEnds, mostNote)))
+		}
+	}
+	return f[kind]
+}
+
+// data is the table of a picture.
+func (c *Content) data(w *words, kind string) *table {
+	sys := c.Scenario.Study.Units
+	var t *table
+	switch kind {
+	case "hours", "web":
+		t = c.partsTable(w, kind == "hours")
+	case "output":
+		t = c.outputTable(w)
+	case "cash":
+		t = c.flowTable(w)
+	case "worth":
+		t = c.npvSwingTable(w)
+	case "sensitivity":
+		t = c.swingTable(w)
+	case "speed":
+		t = sweepTable(w, "speed", c.Speed, "good_rate", sys)
+	case "storage":
+		t = sweepTable(w, "storage", c.Storage, c.riskMetric(), sys)
+	case "cycle":
+		t = c.cycleTable(w)
+		t.Note = w.Figure["cycle_note"]
+	default:
+		t = c.lineTable(w)
+	}
+	return t
+}
+
+// lineTable says in words what the drawing of the line shows.
+func (c *Content) lineTable(w *words) *table {
+	t := &table{Head: []string{w.Figure["what"], w.Figure["size"]}, Texts: true}
+	for _, x := range model.FactsOf(&c.Scenario.Study.Alternatives[c.Answer].Line) {
+		if x.Group == "crew" {
+			continue
+		}
+		t.add(x.Group, row{Head: strings.ToUpper(x.Label[:1]) + x.Label[1:], Sub: x.Note, Cells: []cell{{Text: out.FactText(x, c.Scenario.Study.Units)}}})
+	}
+	return t
+}

@@ -1,0 +1,111 @@
+package report
+
+import (
+	"bytes"
+	"context"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+
+	"rollchange/out"
+	"rollchange/scenarios"
+	"rollchange/sim"
+	"rollchange/sim/whatif"
+)
+
+// made simulates, in short, all that a page of a scenario is made from.
+func made(t testing.TB, text string) *Content {
+	t.Helper()
+	s, err := scenarios.Parse("line.toml", []byte(text), ".", scenarios.Override{Key: "run.replications", Value: "3"}, scenarios.Override{Key: "run.horizon", Value: "4 d"})
+	require.NoError(t, err)
+	ctx := context.Background()
+	rs, err := sim.Simulate(ctx, &s.Study, sim.Options{})
+	require.NoError(t, err)
+	c := &Content{About: out.About{Version: "0.0.0-test", Title: s.Study.Title, File: s.Name, SHA256: s.SHA256()}, Lang: "en", Scenario: s, Results: rs, Command: "rollchange report line.toml -o report.html"}
+	c.Cases, c.NoCase = Cases(&s.Study, rs)
+	c.Answer = Choose(rs, c.Cases)
+	sweep := func(of *scenarios.Scenario, axis whatif.Axis) *whatif.Sweep {
+		w, err := whatif.NewSweep(of, []whatif.Axis{axis}, whatif.Usual())
+		require.NoError(t, err)
+		for k := range w.Points {
+			require.NoError(t, w.Simulate(ctx, of, k, sim.Options{}))
+		}
+		return w
+	}
+	axis, ends, err := whatif.SpeedAxis(s)
+	require.NoError(t, err)
+	c.Speed, c.SpeedEnds = sweep(s, axis), ends
+	for i := range s.Study.Alternatives {
+		if whatif.Tells(&s.Study.Alternatives[i].Line) == 2 {
+			one := whatif.Only(s, i)
+			axis, ok, err := whatif.StorageAxis(one, 0)
+			require.NoError(t, err)
+			require.True(t, ok)
+			c.Storage, c.StorageOf, c.CycleOf = sweep(one, axis), i, i
+		}
+	}
+	c.Cycle, err = whatif.RollChange(ctx, &s.Study.Alternatives[c.CycleOf].Line, s.Study.Run)
+	require.NoError(t, err)
+	c.SweptHow, c.SwungHow = out.Head(rs.Run), out.Head(rs.Run)
+	c.SwingOf = "good_rate"
+	good := rs.Alternatives[c.Answer].Metrics["good_rate"]
+	c.Swings = []whatif.Swing{{Key: "line.speed", LowText: "108 m/min", BaseText: "120 m/min", High: "132 m/min", Low: 0.9 * good.Mean, Base: good.Mean, Up: 1.1 * good.Mean, BaseHalf: good.HalfWidth}}
+	return c
+}
+
+// shipped is the text of a shipped scenario.
+func shipped(t testing.TB, name string) string {
+	for _, x := range scenarios.Templates() {
+		if x.Name == name {
+			return string(x.Text)
+		}
+	}
+	t.Fatalf("no shipped scenario %q", name)
+	return ""
+}
+
+func written(t testing.TB, c *Content) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, Write(&b, c))
+	return b.Bytes()
+}
+
+func parsed(t testing.TB, data []byte) *html.Node {
+	t.Helper()
+	n, err := html.Parse(bytes.NewReader(data))
+	require.NoError(t, err)
+	return n
+}
+
+// each visits the elements of a page in order.
+func each(n *html.Node, visit func(*html.Node)) {
+	if n.Type == html.ElementNode {
+		visit(n)
+	}
+	for k := n.FirstChild; k != nil; k = k.NextSibling {
+		each(k, visit)
+	}
+}
+
+func attr(n *html.Node, key string) string {
+	for _, a := range n.Attr {
+		if a.Key == key {
+			return a.Val
+		}
+	}
+	return ""
+}
+
+func textOf(n *html.Node) string {
+	if n.Type == html.TextNode {
+		return n.Data
+	}
+	var b strings.Builder
+	for k := n.FirstChild; k != nil; k = k.NextSibling {
+		b.WriteString(textOf(k))
+	}
+	return b.String()
+}

@@ -1,0 +1,196 @@
+package report
+
+import (
+	"fmt"
+	"math"
+
+	"rollchange/out"
+	"rollchange/sim/savings"
+)
+
+// ofCase names a figure of a savings case, for the JSON.
+func ofCase(alternative int, figure string) string {
+	return fmt.Sprintf("case.%d.%s", alternative, figure)
+}
+
+// overviewTable sets the savings cases of all alternatives side by side, the
+// one that is told of in full first.
+func (c *Content) overviewTable(w *words) *table {
+	m := w.Money
+	cur := ", " + name(c.chosen().Currency)
+	t := &table{Name: fmt.Sprintf(m["overview"], name(c.Results.Alternatives[0].Alternative)),
+		Head: []string{m["alternative"], m["investment"] + cur, m["saved"] + cur, m["npv"] + cur, m["irr"] + ", %", m["simple"], m["chance"]}}
+	order := []int{c.Answer}
+	for i := 1; i < len(c.Cases); i++ {
+		if i != c.Answer {
+			order = append(order, i)
+		}
+	}
+	for _, i := range order {
+		k := c.Cases[i]
+		r := row{Head: name(c.Results.Alternatives[i].Alternative)}
+		if k == nil {
+			r.Sub = fmt.Sprintf(m["not_reckoned"], out.Line(c.NoCase[i], 160))
+			for range t.Head[1:] {
+				r.Cells = append(r.Cells, cell{Text: "–"})
+			}
+			t.add("", r)
+			continue
+		}
+		r.Sub = string(k.Kind)
+		r.Cells = []cell{
+			{Text: out.Money(k.Worth.Investment, 0), Of: ofCase(i, "investment")},
+			{Text: out.Money(k.Total.Value, k.Total.HalfWidth), Below: half(k.Total), Of: ofCase(i, "savings.total"), BelowOf: ofCase(i, "savings.total.half")},
+			{Text: out.Money(k.Worth.NPV, out.Quarter(k.Random.NPV)), Below: out.MoneySpan(k.Random.NPV), Of: ofCase(i, "npv"), BelowOf: ofCase(i, "npv.span")},
+			{Text: rateText(w, k), Of: ofCase(i, "irr")},
+			{Text: out.Payback(k.Worth.Simple), Below: out.PaybackSpan(k.Random.Simple), Of: ofCase(i, "simple"), BelowOf: ofCase(i, "simple.span")},
+			{Text: out.ChanceOfDraws(k.Random.PaysBack.Discounted, k.Random.Draws), Of: ofCase(i, "pays")},
+		}
+		t.add("", r)
+	}
+	note := m["chosen_note"]
+	if c.bestNPV() == c.Answer {
+		note = m["overview_note"]
+	}
+	t.Note = fmt.Sprintf(note, name(c.chosen().Alternative))
+	return t
+}
+
+func (c *Content) bestNPV() int {
+	best := 0
+	for i, k := range c.Cases {
+		if k != nil && (best == 0 || k.Worth.NPV > c.Cases[best].Worth.NPV) {
+			best = i
+		}
+	}
+	return best
+}
+
+// half is what the simulation alone leaves open of a saving.
+func half(s savings.Saving) string {
+	switch h := s.HalfWidth; {
+	case math.IsNaN(h):
+		return "± n/a"
+	case h > 0:
+		return "± " + out.Money(h, h)
+	}
+	return ""
+}
+
+func rateText(w *words, k *savings.Case) string {
+	switch len(k.Worth.Rates) {
+	case 0:
+		return w.Money["none"]
+	case 1:
+		return out.Percent(k.Worth.IRR())
+	}
+	return w.Money["not_unique"]
+}
+
+// causeTable is the savings of a year by cause, with how each is reckoned.
+func (c *Content) causeTable(w *words) *table {
+	k, m := c.chosen(), w.Money
+	t := &table{Name: fmt.Sprintf(m["causes_name"], name(k.Alternative), name(k.Currency)), Head: []string{m["cause"], m["means"], m["half"], m["range"]},
+		Note: fmt.Sprintf(m["causes_note"], 100*k.Run.Confidence, out.Whole(float64(k.Random.Draws)))}
+	add := func(label, sub, figure string, s savings.Saving, r savings.Spread) {
+		of := ofCase(c.Answer, "savings."+figure)
+		t.add("", row{Head: label, Sub: sub, Cells: []cell{{Text: out.Money(s.Value, s.HalfWidth), Of: of}, {Text: half(s), Of: of + ".half"}, {Text: out.MoneySpan(r), Of: of + ".span"}}})
+	}
+	for _, s := range k.Save {
+		if r := k.Random.Save[s.Cause]; s.Given && !(s.Value == 0 && s.HalfWidth == 0 && r.High == 0) {
+			add(s.Cause.String(), s.Cause.Formula(), s.Cause.Key(), s, r)
+		}
+	}
+	add(m["total"], "", "total", k.Total, k.Random.Total)
+	return t
+}
+
+// flowTable is the cash flow by year; it is the data of its picture too.
+func (c *Content) flowTable(w *words) *table {
+	k, m := c.chosen(), w.Money
+	t := &table{Head: []string{m["year"], m["net"], m["sum"], m["net_range"], m["sum_range"]}, Note: out.MoneyNote(k)}
+	largest, sum := 0.0, 0.0
+	for _, y := range k.Worth.Flow {
+		largest = max(largest, math.Abs(y.Net))
+	}
+	for i, y := range k.Worth.Flow {
+		sum += y.Net
+		of := ofCase(c.Answer, fmt.Sprintf("flow.%d", i))
+		t.add("", row{Head: fmt.Sprint(y.Year), Cells: []cell{{Text: out.Money(y.Net, largest/100), Of: of + ".net"}, {Text: out.Money(sum, largest/100), Of: of + ".sum"},
+			{Text: out.MoneySpan(k.Random.Flow[i]), Of: of + ".net.span"}, {Text: out.MoneySpan(k.Random.Cumulative[i]), Of: of + ".sum.span"}}})
+	}
+	return t
+}
+
+// worthTable is what the cash flow comes to.
+func (c *Content) worthTable(w *words) *table {
+	k, m := c.chosen(), w.Money
+	v, r, cur := &k.Worth, k.Random, ", "+name(k.Currency)
+	t := &table{Name: fmt.Sprintf(m["worth_name"], k.Worth.Life, out.Percent(k.Worth.Rate)), Head: []string{m["measure"], m["means"], m["range"], m["median"]}}
+	add := func(label, of, value, span, median string) {
+		of = ofCase(c.Answer, of)
+		t.add("", row{Head: label, Cells: []cell{{Text: value, Of: of}, {Text: span, Of: of + ".span"}, {Text: median, Of: of + ".median"}}})
+	}
+	amount := func(label, of string, x float64, s savings.Spread) {
+		q := out.Quarter(s)
+		add(label+cur, of, out.Money(x, q), out.MoneySpan(s), out.Money(s.Median, q))
+	}
+	amount(m["investment"], "investment.row", v.Investment, r.Investment)
+	amount(m["npv"], "npv", v.NPV, r.NPV)
+	amount(m["per_year"], "per_year", v.PerYear, r.PerYear)
+	add(m["rate"]+", %", "irr", rateText(w, k), out.PercentSpan(r.IRR), out.Percent(r.IRR.Median))
+	add(m["mirr"]+", %", "mirr", out.Percent(v.MIRR), out.PercentSpan(r.MIRR), out.Percent(r.MIRR.Median))
+	add(m["payback"]+", "+m["years"], "simple", out.Payback(v.Simple), out.PaybackSpan(r.Simple), out.Payback(r.Simple.Median))
+	add(m["discounted"]+", "+m["years"], "discounted", out.Payback(v.Discounted), out.PaybackSpan(r.Discounted), out.Payback(r.Discounted.Median))
+	add(m["sir"], "sir", out.Payback(v.SIR), out.PaybackSpan(r.SIR), out.Payback(r.SIR.Median))
+	t.add("", row{Head: m["gains"], Cells: []cell{{Text: out.ChanceOfDraws(r.Gains, r.Draws), Of: ofCase(c.Answer, "gains")}, {}, {}}})
+	t.add("", row{Head: m["pays"], Cells: []cell{{Text: out.ChanceOfDraws(r.PaysBack.Discounted, r.Draws), Of: ofCase(c.Answer, "pays")}, {}, {}}})
+	return t
+}
+
+// swingTable is the data of the picture of what moves the net present value.
+func (c *Content) npvSwingTable(w *words) *table {
+	k, f := c.chosen(), w.Figure
+	npv := ": " + w.Money["npv"] + ", " + name(k.Currency)
+	t := &table{Head: []string{f["input"], f["low"] + npv, f["high"] + npv}}
+	for i, s := range k.Swings {
+		if i == 8 {
+			break
+		}
+		of := ofCase(c.Answer, fmt.Sprintf("swing.%d", i))
+		t.add("", row{Head: s.Label, Sub: out.Between(s.Low, s.High, s.Unit, c.Scenario.Study.Units), Cells: []cell{{Text: out.Money(s.AtLow, 0), Of: of + ".low"}, {Text: out.Money(s.AtHigh, 0), Of: of + ".high"}}})
+	}
+	return t
+}
+
+// otherCases say what the saving were in the case that does not hold.
+func (c *Content) otherCases(w *words) []string {
+	k := c.chosen()
+	var list []string
+	for _, o := range k.Others {
+		if o.Why != "" {
+			list = append(list, fmt.Sprintf(w.Money["other_unknown"], o.Kind, out.Line(o.If, mostNote), o.Why))
+			continue
+		}
+		list = append(list, fmt.Sprintf(w.Money["other_case"], o.Kind, out.Line(o.If, mostNote), out.Money(o.Total, 0), name(k.Currency), out.Money(o.NPV, 0), name(k.Currency)))
+	}
+	return list
+}
+
+// swingTable is the data of the picture of what moves a simulated figure.
+func (c *Content) swingTable(w *words) *table {
+	f, sys := w.Figure, c.Scenario.Study.Units
+	of := ", " + out.MetricLabel(c.SwingOf)
+	t := &table{Head: []string{f["input"], f["low"] + of, f["base"] + of, f["high"] + of}}
+	show := func(v, half float64) cell {
+		if v != v {
+			return cell{Text: "–"}
+		}
+		return cell{Text: out.SwingText(c.SwingOf, v, half, sys)}
+	}
+	for _, s := range c.Swings {
+		t.add("", row{Head: out.Line(s.Key, mostWide), Sub: out.Line(s.LowText+" – "+s.BaseText+" – "+s.High, 80),
+			Cells: []cell{show(s.Low, s.LowHalf), show(s.Base, s.BaseHalf), show(s.Up, s.UpHalf)}})
+	}
+	return t
+}

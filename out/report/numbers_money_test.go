@@ -1,0 +1,122 @@
+package report
+
+import (
+	"encoding/json"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"rollchange/out"
+)
+
+// money is how a figure of a savings case of the JSON reads.
+func (j *jsons) money(t *testing.T, m map[string]json.RawMessage, parts []string, c *Content) string {
+	get := func(key string) (x moneyJSON) {
+		require.NoError(t, json.Unmarshal(m[key], &x), key)
+		return x
+	}
+	draws := 0
+	require.NoError(t, json.Unmarshal(m["draws"], &draws))
+	kind := ""
+	if n := len(parts); n > 1 {
+		kind = parts[n-1]
+	}
+	amount := func(x moneyJSON) string {
+		q := out.Quarter(x.spread())
+		switch kind {
+		case "span":
+			return out.MoneySpan(x.spread())
+		case "median":
+			return out.Money(orNaN(x.Median), q)
+		}
+		return out.Money(orNaN(x.Value), q)
+	}
+	with := func(x moneyJSON, point func(float64) string, span func(moneyJSON) string) string {
+		switch kind {
+		case "span":
+			return span(x)
+		case "median":
+			return point(orInf(x.Median))
+		}
+		return point(orInf(x.Value))
+	}
+	switch parts[0] {
+	case "investment":
+		if kind == "" {
+			return out.Money(orNaN(get("investment").Value), 0)
+		}
+		return amount(get("investment"))
+	case "npv":
+		return amount(get("npv"))
+	case "per_year":
+		return amount(get("npv_per_year"))
+	case "irr", "mirr":
+		return with(get(parts[0]), out.Percent, func(x moneyJSON) string { return out.PercentSpan(x.spread()) })
+	case "simple", "discounted", "sir":
+		key := map[string]string{"simple": "simple_payback", "discounted": "discounted_payback", "sir": "savings_to_investment"}[parts[0]]
+		return with(get(key), out.Payback, func(x moneyJSON) string { return out.PaybackSpan(x.spread()) })
+	case "gains":
+		var x float64
+		require.NoError(t, json.Unmarshal(m["chance_of_npv_above_0"], &x))
+		return out.ChanceOfDraws(x, draws)
+	case "pays":
+		var x struct {
+			Life struct{ Discounted float64 } `json:"within_life"`
+		}
+		require.NoError(t, json.Unmarshal(m["chance_of_payback"], &x))
+		return out.ChanceOfDraws(x.Life.Discounted, draws)
+	case "savings":
+		var all map[string]moneyJSON
+		require.NoError(t, json.Unmarshal(m["savings_per_year"], &all))
+		x := all[parts[1]]
+		switch kind {
+		case "half":
+			return "± " + out.Money(*x.Half, *x.Half)
+		case "span":
+			return out.MoneySpan(x.spread())
+		}
+		return out.Money(orNaN(x.Value), orNaN(x.Half))
+	case "flow":
+		var flow []struct{ Net, Cumulative moneyJSON }
+		require.NoError(t, json.Unmarshal(m["cash_flow"], &flow))
+		i, _ := strconv.Atoi(parts[1])
+		largest := 0.0
+		for _, y := range flow {
+			largest = max(largest, math.Abs(*y.Net.Value))
+		}
+		x := flow[i].Net
+		if parts[2] == "sum" {
+			x = flow[i].Cumulative
+		}
+		if kind == "span" {
+			return out.MoneySpan(x.spread())
+		}
+		return out.Money(*x.Value, largest/100)
+	case "swing":
+		var x struct {
+			One []struct {
+				Low  float64 `json:"npv_at_low"`
+				High float64 `json:"npv_at_high"`
+			} `json:"one_at_a_time"`
+		}
+		require.NoError(t, json.Unmarshal(m["what_moves_npv"], &x))
+		i, _ := strconv.Atoi(parts[1])
+		if kind == "low" {
+			return out.Money(x.One[i].Low, 0)
+		}
+		return out.Money(x.One[i].High, 0)
+	}
+	t.Fatalf("case.%s: from nowhere", strings.Join(parts, "."))
+	return ""
+}
+
+// orInf reads null as what never comes.
+func orInf(x *float64) float64 {
+	if x == nil {
+		return math.Inf(1)
+	}
+	return *x
+}

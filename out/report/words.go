@@ -1,0 +1,56 @@
+package report
+
+import (
+	"embed"
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+
+	"github.com/BurntSushi/toml"
+)
+
+//go:embed words/*.toml
+var wordFiles embed.FS
+
+// words is all that the page says itself, in one language: one file each in
+// words/. The tables of package out bring their own labels and sentences.
+type words struct {
+	Lang                    string `toml:"-"`
+	Skip, Contents          string
+	By, Made                string
+	Question                map[string]string
+	Answer, Why, Money      map[string]string
+	Change, Found, Cautions map[string]string
+	Again, Figure           map[string]string
+	Limits                  struct {
+		Head string
+		List []string
+	}
+}
+
+// Languages lists the languages that a page can be written in.
+func Languages() []string {
+	files, _ := wordFiles.ReadDir("words")
+	var list []string
+	for _, f := range files {
+		list = append(list, strings.TrimSuffix(f.Name(), path.Ext(f.Name())))
+	}
+	return list
+}
+
+// wordsOf reads the words of a language.
+func wordsOf(lang string) (*words, error) {
+	if !slices.Contains(Languages(), lang) {
+		return nil, fmt.Errorf("no page in the language %q; there is %s", lang, strings.Join(Languages(), ", "))
+	}
+	text, err := wordFiles.ReadFile("words/" + lang + ".toml")
+	if err != nil {
+		return nil, err
+	}
+	w := &words{Lang: lang}
+	if _, err := toml.Decode(string(text), w); err != nil {
+		return nil, fmt.Errorf("words of %q: %w", lang, err)
+	}
+	return w, nil
+}

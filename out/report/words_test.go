@@ -1,0 +1,65 @@
+package report
+
+import (
+	"math"
+	"reflect"
+	"regexp"
+	"testing"
+
+	"github.com/BurntSushi/toml"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func contrast(a, b [3]float64) float64 {
+	light := func(c [3]float64) float64 {
+		for i, x := range c {
+			if c[i] = x / 12.92; x > 0.04045 {
+				c[i] = math.Pow((x+0.055)/1.055, 2.4)
+			}
+		}
+		return 0.2126*c[0] + 0.7152*c[1] + 0.0722*c[2]
+	}
+	x, y := light(a), light(b)
+	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
+}
+
+var verb = regexp.MustCompile(`%[^%]`)
+
+// Every language has every word, with the same things to fill in; the page asks
+// for no word that is not there, and none stands there for nothing.
+func TestWords(t *testing.T) {
+	require.Contains(t, Languages(), "en")
+	want, err := wordsOf("en")
+	require.NoError(t, err)
+	for _, lang := range Languages() {
+		text, err := wordFiles.ReadFile("words/" + lang + ".toml")
+		require.NoError(t, err)
+		var w words
+		meta, err := toml.Decode(string(text), &w)
+		require.NoError(t, err)
+		assert.Empty(t, meta.Undecoded(), lang)
+		a, b := reflect.ValueOf(*want), reflect.ValueOf(w)
+		for i := range a.NumField() {
+			name := a.Type().Field(i).Name
+			x, ok := a.Field(i).Interface().(map[string]string)
+			if !ok {
+				continue
+			}
+			y := b.Field(i).Interface().(map[string]string)
+			assert.Len(t, y, len(x), "%s: %s", lang, name)
+			for key, s := range x {
+				assert.NotEmpty(t, y[key], "%s: %s.%s", lang, name, key)
+				assert.Equal(t, verb.FindAllString(s, -1), verb.FindAllString(y[key], -1), "%s: %s.%s", lang, name, key)
+			}
+		}
+	}
+	_, err = wordsOf("../en")
+	assert.Error(t, err)
+}
+
+func TestTheWordsOfAPageAreWhole(t *testing.T) {
+	data := written(t, made(t, shipped(t, "label_press")))
+	assert.NotContains(t, string(data), "%!", "a word with something left to fill in")
+	assert.NotContains(t, string(data), "<no value>")
+}
