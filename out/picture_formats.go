@@ -2,8 +2,11 @@ package out
 
 import (
 	"bytes"
+	"fmt"
 	"image/color"
 	"io"
+	"regexp"
+	"slices"
 
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
@@ -16,13 +19,21 @@ var (
 	svgTypes = []byte(`style="font-family:Liberation Sans,Arial,Helvetica,sans-serif;`)
 )
 
-// writeSVG writes an SVG with types to fall back on.
-func writeSVG(w io.Writer, c io.WriterTo) error {
+// svgSize is the size in the head of an SVG.
+var svgSize = regexp.MustCompile(`width="[^"]*pt" height="[^"]*pt"`)
+
+// writeSVG writes an SVG of a size with types to fall back on.
+func writeSVG(w io.Writer, c io.WriterTo, width, height vg.Length) error {
 	var b bytes.Buffer
 	if _, err := c.WriteTo(&b); err != nil {
 		return err
 	}
-	_, err := w.Write(bytes.ReplaceAll(b.Bytes(), svgType, svgTypes))
+	data := bytes.ReplaceAll(b.Bytes(), svgType, svgTypes)
+	if at := svgSize.FindIndex(data); at != nil {
+		size := fmt.Sprintf(`width="%.5gpt" height="%.5gpt"`, width, height)
+		data = slices.Concat(data[:at[0]], []byte(size), data[at[1]:])
+	}
+	_, err := w.Write(data)
 	return err
 }
 

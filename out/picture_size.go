@@ -2,11 +2,14 @@ package out
 
 import (
 	"fmt"
+	"image"
+	"math"
 	"strconv"
 	"strings"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgimg"
 )
 
 // Resized is the picture at another width or height, its proportions kept: with
@@ -24,14 +27,35 @@ func (p *Picture) Resized(w, h vg.Length) *Picture {
 	if f == 1 {
 		return p
 	}
-	return &Picture{W: vg.Length(f) * p.W, H: vg.Length(f) * p.H, draw: func(c draw.Canvas) {
-		// What the margins of Write leave is that of the picture itself.
-		c.Push()
-		defer c.Pop()
-		c.Translate(vg.Point{X: c.Min.X - vg.Length(f)*margin.Min.X, Y: c.Min.Y - vg.Length(f)*margin.Min.Y})
-		c.Scale(f, f)
-		p.draw(draw.Canvas{Canvas: c.Canvas, Rectangle: inside(p.W, p.H)})
-	}}
+	q := *p
+	q.W, q.H, q.scale = vg.Length(f)*p.W, vg.Length(f)*p.H, f
+	if p.scale > 0 {
+		q.scale *= p.scale
+	}
+	return &q
+}
+
+// canvas is what a picture is drawn on, in its own size: a PNG takes its scale
+// from the density of its points, an SVG from its head, a PDF from its axes.
+func (p *Picture) canvas(format string) (c vg.CanvasWriterTo, w, h vg.Length, err error) {
+	f := vg.Length(1)
+	if p.scale > 0 {
+		f = vg.Length(p.scale)
+	}
+	w, h = p.W/f, p.H/f
+	switch {
+	case format == "png" && f != 1:
+		size := image.Rect(0, 0, int(math.Round(p.W.Dots(vgimg.DefaultDPI))), int(math.Round(p.H.Dots(vgimg.DefaultDPI))))
+		return vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseImage(image.NewRGBA(size)), vgimg.UseDPI(int(vgimg.DefaultDPI*f)))}, w, h, nil
+	case format == "pdf":
+		if c, err = draw.NewFormattedCanvas(p.W, p.H, format); err == nil {
+			c.Scale(float64(f), float64(f))
+			c = pdfCanvas{c}
+		}
+	default:
+		c, err = draw.NewFormattedCanvas(w, h, format)
+	}
+	return c, w, h, err
 }
 
 // margin is what Write leaves free: at the left and below, at the right and above.

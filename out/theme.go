@@ -97,8 +97,9 @@ func luminance(c color.NRGBA) float64 {
 
 // Picture is a drawing that can be saved as SVG, PNG or PDF.
 type Picture struct {
-	W, H vg.Length
-	draw func(draw.Canvas)
+	W, H  vg.Length
+	draw  func(draw.Canvas)
+	scale float64 // of what is drawn; 0: as it is
 }
 
 // pictureFormats are the formats of pictures, by the ending of the file.
@@ -134,19 +135,16 @@ func (p *Picture) Save(path string) error {
 
 // Write writes the picture in a format: "svg", "png" or "pdf".
 func (p *Picture) Write(w io.Writer, format string) error {
-	c, err := draw.NewFormattedCanvas(p.W, p.H, format)
+	c, width, height, err := p.canvas(format)
 	if err != nil {
 		return err
 	}
-	if format == "pdf" {
-		c = pdfCanvas{c}
-	}
-	dc := draw.New(c)
-	dc.FillPolygon(color.White, []vg.Point{{X: 0, Y: 0}, {X: p.W, Y: 0}, {X: p.W, Y: p.H}, {X: 0, Y: p.H}})
-	dc.Rectangle = inside(p.W, p.H)
+	dc := draw.Canvas{Canvas: c, Rectangle: vg.Rectangle{Max: vg.Point{X: width, Y: height}}}
+	dc.FillPolygon(color.White, []vg.Point{{X: 0, Y: 0}, {X: width, Y: 0}, {X: width, Y: height}, {X: 0, Y: height}})
+	dc.Rectangle = inside(width, height)
 	p.draw(dc)
 	if format == "svg" {
-		return writeSVG(w, c)
+		return writeSVG(w, c, p.W, p.H)
 	}
 	_, err = c.WriteTo(w)
 	return err

@@ -29,6 +29,15 @@ func (t *table) Label() string {
 	return t.Head[0] + ", " + strings.Join(t.Head[1:], ", ")
 }
 
+// Short says whether a table is printed on one page.
+func (t *table) Short() bool {
+	rows := 0
+	for _, b := range t.Bodies {
+		rows += len(b.Rows)
+	}
+	return rows <= 14
+}
+
 // body is rows under one head.
 type body struct {
 	Group string
