@@ -68,6 +68,9 @@ func clampDecimals(d float64) int { return int(max(0, min(6, d))) }
 // same in every replication is "± 0", what one replication says is "± n/a".
 func figure(e sim.Estimate, u model.Unit) string {
 	mean, half := u.From(e.Mean), u.From(e.HalfWidth)
+	if half < 1e-10*math.Abs(mean) { // the same in every replication, to rounding
+		half = 0
+	}
 	d := decimals(mean, half)
 	switch {
 	case math.IsNaN(half) && mean == 0:

@@ -100,5 +100,15 @@ func labelOf(name string) label {
 	if hold, ok := strings.CutPrefix(name, "stop_rate."); ok {
 		return label{"begins: " + holdLabel(hold), hours}
 	}
+	for whole, at := range map[string]string{"splice.depletion.": "depletion: ", "transfer.overfill.": "overfill: "} {
+		if part, ok := strings.CutPrefix(name, whole); ok {
+			return label{at + riskParts[part], risk}
+		}
+	}
 	return label{name, makes}
 }
+
+// riskParts are the words for the parts of a chance of depletion or overfill,
+// and for it under another law of the dwell.
+var riskParts = map[string]string{"dwell": "by the dwell alone", "not_ready": "by the next one late", "failed": "by a failed change", "refill": "by a start before the refill",
+	"if_lognormal": "were the dwell lognormal", "if_gamma": "were the dwell gamma", "if_weibull": "were the dwell Weibull"}

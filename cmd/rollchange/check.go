@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -68,7 +69,7 @@ func cautions(w io.Writer, s *scenarios.Scenario, all bool) {
 	for _, c := range order {
 		of := ""
 		if n := names[c]; len(n) < len(s.Study.Alternatives) {
-			of = fmt.Sprintf(" (%q)", n)
+			of = fmt.Sprintf(" (%s)", strings.Join(n, "; "))
 		}
 		fmt.Fprintf(w, "caution: %s%s\n", c, of)
 	}

@@ -50,7 +50,11 @@ func (c *Content) answer(w *words) []string {
 	}
 	if k := c.chosen(); k != nil {
 		s := out.CaseSentences(k, sys)
-		return []string{first, s[0], s[len(s)-1]}
+		second := s[0]
+		if len(c.Cases) > 2 && !strings.HasPrefix(first, "\""+k.Alternative+"\"") {
+			second = fmt.Sprintf(w.Answer["worth_most"], name(k.Alternative)) + " " + second
+		}
+		return []string{first, second, s[len(s)-1]}
 	}
 	second := c.largest(w)
 	if len(said) > 1 {
