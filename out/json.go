@@ -20,6 +20,16 @@ type About struct {
 	Year    float64 // s, planned hours of a year; 0: not given, the calendar's
 }
 
+// titleOf is the title of a table about one alternative. The one that a scenario
+// without alternatives has, "base", is named only among several.
+func (a About) titleOf(alternative string, several bool) string {
+	title := safe(a.Title)
+	if several || alternative != "base" {
+		title = strings.TrimPrefix(title+" · ", " · ") + safe(alternative)
+	}
+	return title
+}
+
 type jsonTool struct {
 	Name    string `json:"name"`
 	Version string `json:"version"`

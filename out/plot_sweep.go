@@ -54,7 +54,6 @@ type sweepLine struct {
 	row         int            // of its marks below a scale of ratios; -1: it has none there
 	at          []sim.Estimate // in the unit of people, one a point; Mean NaN: nothing there
 	words       []string       // its name in lines
-	label       vg.Length      // middle of its name
 }
 
 // sweepGraph is what SweepPlot draws.

@@ -29,10 +29,7 @@ type section struct {
 func RunTable(w io.Writer, about About, rs *sim.Results, alternative int, sys model.System, color bool) error {
 	r := rs.Alternatives[alternative]
 	var b strings.Builder
-	title := safe(about.Title)
-	if len(rs.Alternatives) > 1 || r.Alternative != "base" {
-		title = strings.TrimPrefix(title+" · ", " · ") + safe(r.Alternative)
-	}
+	title := about.titleOf(r.Alternative, len(rs.Alternatives) > 1)
 	fmt.Fprintf(&b, "%s\n%s\n", bold(shorten(title, tableWidth), color), wrap(head(rs.Run), tableWidth))
 	none := false
 	for _, s := range runSections(r, rs.Run, about, sys) {

@@ -18,10 +18,7 @@ const mostSwings = 12
 // SensitivityTable writes, for each metric, the inputs that move it most.
 func SensitivityTable(w io.Writer, about About, s *whatif.Sensitivities, run sim.RunInfo, sys model.System, color bool) error {
 	var b strings.Builder
-	title := safe(about.Title)
-	if s.Alternative != "base" {
-		title = strings.TrimPrefix(title+" · ", " · ") + safe(s.Alternative)
-	}
+	title := about.titleOf(s.Alternative, false)
 	fmt.Fprintf(&b, "%s\n%s\n", bold(shorten(title, 100), color), wrap(head(run), 100))
 	for _, metric := range s.Metrics {
 		list := s.Swings[metric]

@@ -33,10 +33,7 @@ func quantityText(x float64, d model.Dimension, sys model.System) string {
 // its interval, what binds, the closed form beside it, and the evidence.
 func AnswerTable(w io.Writer, about About, a *whatif.Answer, run sim.RunInfo, sys model.System, color bool) error {
 	var b strings.Builder
-	title := safe(about.Title)
-	if a.Alternative != "base" {
-		title = strings.TrimPrefix(title+" · ", " · ") + safe(a.Alternative)
-	}
+	title := about.titleOf(a.Alternative, false)
 	fmt.Fprintf(&b, "%s\n%s\n\n", bold(shorten(title, 100), color), wrap(head(run), 100))
 	fmt.Fprintln(&b, bold(wrap(answerSentence(a, sys), 96), color))
 	if a.Kind != "residual" && !math.IsNaN(a.Now) {

@@ -41,6 +41,11 @@ func drawResults(folder string, s *scenarios.Scenario, rs *sim.Results) error {
 			pictures["rewind-storage"+suffix] = out.StoragePlot(r.Highest, "Highest rewind storage of each transfer cycle: "+r.Alternative, out.StorageMarks(line, true), sys)
 		}
 	}
+	return savePictures(folder, pictures)
+}
+
+// savePictures saves pictures into a folder by their names, each as SVG and PNG.
+func savePictures(folder string, pictures map[string]*out.Picture) error {
 	for name, p := range pictures {
 		if p == nil {
 			continue

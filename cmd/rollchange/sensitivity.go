@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -69,17 +68,13 @@ with all interactions, on the first metric by a variance-based estimate.`,
 			}
 			bar.Done()
 			if o.plots != "" {
+				pictures := map[string]*out.Picture{}
 				for _, m := range answer.Metrics {
 					list := answer.Swings[m]
-					p := out.SwingPlot(list[:min(len(list), mostBars)], m, answer.Alternative, s.Study.Units)
-					if p == nil {
-						continue
-					}
-					for _, format := range []string{".svg", ".png"} {
-						if err := p.Save(filepath.Join(o.plots, "sensitivity-"+m+format)); err != nil {
-							return err
-						}
-					}
+					pictures["sensitivity-"+m] = out.SwingPlot(list[:min(len(list), mostBars)], m, answer.Alternative, s.Study.Units)
+				}
+				if err := savePictures(o.plots, pictures); err != nil {
+					return err
 				}
 			}
 			return o.write(cmd, func(w io.Writer) error {

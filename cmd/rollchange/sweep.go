@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -196,15 +195,5 @@ func drawSweep(folder string, w *whatif.Sweep, sys model.System) error {
 			pictures[fmt.Sprintf("sweep-%s-%d", metric, i+1)] = out.ContourPlot(w, i, metric, sys)
 		}
 	}
-	for name, p := range pictures {
-		if p == nil {
-			continue
-		}
-		for _, format := range []string{".svg", ".png"} {
-			if err := p.Save(filepath.Join(folder, name+format)); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
+	return savePictures(folder, pictures)
 }
