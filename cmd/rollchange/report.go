@@ -128,18 +128,13 @@ func (o *reportOptions) workbook(c *report.Content) error {
 
 // drawAll draws every picture of a page into a folder, each as SVG and PNG.
 func drawAll(folder string, c *report.Content) error {
+	pictures := map[string]*out.Picture{}
 	for _, k := range report.Kinds() {
-		p, err := c.Picture(k.Name)
-		if err != nil {
-			continue // the page does without it and says so
-		}
-		for _, format := range []string{".svg", ".png"} {
-			if err := p.Save(filepath.Join(folder, k.Name+format)); err != nil {
-				return err
-			}
+		if p, err := c.Picture(k.Name); err == nil { // else the page does without it and says so
+			pictures[k.Name] = p
 		}
 	}
-	return nil
+	return savePictures(folder, pictures)
 }
 
 // again is the command that makes the same page: names of files without their
