@@ -135,7 +135,7 @@ func share(name string) (model.Dist, string) { return model.Dist{Law: model.Unif
 
 func (st *station) buildUnwind(l *line, src func(model.Dist, string) source) {
 	u := &l.spec.Unwind
-	*st = station{l: l, which: 0, kind: u.Change, base: slotUnwind,
+	*st = station{l: l, which: 0, kind: u.Change, base: slotUnwind, stale: true,
 		dec: u.Decel, acc: u.Accel, max: u.MaxSpeed, callAhead: u.CallAhead,
 		hChange: hUnwindChange, hStore: hUnwindDepleted,
 		tChange: taskUnwindChange, tArm: taskUnwindArm, tRecover: taskUnwindRecover, tJoin: taskUnwindJoin,
@@ -162,7 +162,7 @@ func (st *station) buildUnwind(l *line, src func(model.Dist, string) source) {
 
 func (st *station) buildRewind(l *line, src func(model.Dist, string) source) {
 	w := &l.spec.Rewind
-	*st = station{l: l, which: 1, kind: w.Change, base: slotRewind,
+	*st = station{l: l, which: 1, kind: w.Change, base: slotRewind, stale: true,
 		dec: w.Decel, acc: w.Accel, max: w.MaxSpeed, decTarget: w.Decel, callAhead: w.CallAhead,
 		hChange: hRewindChange, hStore: hRewindFull,
 		tChange: taskRewindChange, tArm: taskRewindArm, tRecover: taskRewindRecover, tJoin: taskRewindJoin,

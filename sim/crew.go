@@ -161,22 +161,23 @@ func (c *crew) callAway() bool {
 
 // schedule finds the next event of the crew.
 func (c *crew) schedule() {
-	c.next, c.nextEvent = never, -1
+	next, event := never, -1
 	for i := range c.people {
-		if t := c.people[i].moment; t < c.next {
-			c.next, c.nextEvent = t, i
+		if t := c.people[i].moment; t < next {
+			next, event = t, i
 		}
 	}
 	for i := range c.duties {
-		if t := c.duties[i].due; t < c.next {
-			c.next, c.nextEvent = t, len(c.people)+i
+		if t := c.duties[i].due; t < next {
+			next, event = t, len(c.people)+i
 		}
 	}
 	for i := range c.breaks {
-		if t := c.breaks[i].moment; t < c.next {
-			c.next, c.nextEvent = t, len(c.people)+len(c.duties)+i
+		if t := c.breaks[i].moment; t < next {
+			next, event = t, len(c.people)+len(c.duties)+i
 		}
 	}
+	c.next, c.nextEvent = next, event
 }
 
 // advance adds up the time that operators are at work.

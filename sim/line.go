@@ -90,7 +90,10 @@ func (l *line) advance(t float64) {
 		return
 	}
 	l.now = t
-	p1 := max(0, l.p+l.pa*dt) // at the end of a ramp it is 0 only to rounding
+	p1 := l.p + l.pa*dt
+	if p1 < 0 { // at the end of a ramp it is 0 only to rounding
+		p1 = 0
+	}
 	dP := (l.p + p1) / 2 * dt
 	switch {
 	case l.pa != 0:
@@ -130,18 +133,33 @@ func (l *line) settle() {
 		l.side[1].solve()
 	}
 	l.dirty = 0
-	l.next, l.slot = l.slots[0], 0
-	for i, t := range l.slots {
-		if t < l.next {
-			l.next, l.slot = t, i
+	// The earliest slot, in their order where two are equal. A station keeps its
+	// own until one of its slots changes.
+	next, slot := l.slots[slotRamp], slotRamp
+	for i := range l.side {
+		st := &l.side[i]
+		if st.stale {
+			st.earliest()
+		}
+		if st.next < next {
+			next, slot = st.next, st.base+st.first
 		}
 	}
+	for i, t := range l.slots[slotBreak:] {
+		if t < next {
+			next, slot = t, slotBreak+i
+		}
+	}
+	l.next, l.slot = next, slot
 }
 
 // fire makes the event of the earliest slot happen.
 func (l *line) fire() {
 	i := l.slot
 	l.slots[i] = never
+	if i >= slotUnwind && i < slotBreak {
+		l.side[(i-slotUnwind)/slotsPerStation].stale = true
+	}
 	switch {
 	case i == slotRamp:
 		l.rampEnds()

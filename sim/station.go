@@ -16,7 +16,10 @@ type station struct {
 	l     *line
 	which int // 0 unwind, 1 rewind
 	kind  model.ChangeKind
-	base  int // first slot
+	base  int     // first slot
+	stale bool    // a slot has changed since the earliest was found
+	first int     // the earliest slot
+	next  float64 // s, its time
 	mode  mode
 	phase phase
 
@@ -122,7 +125,9 @@ func (st *station) advance(dt, dP, p1 float64) {
 	st.M += dS - dP
 	st.S += dS
 	st.s = s1
-	st.least = min(st.least, st.M)
+	if st.M < st.least {
+		st.least = st.M
+	}
 }
 
 // follow takes over the motion of the process where the station is locked to it.
@@ -135,7 +140,21 @@ func (st *station) follow() {
 // touch says that the crossings of the station have to be solved anew.
 func (st *station) touch() { st.l.dirty |= dUnwind << st.which }
 
-func (st *station) set(slot int, t float64) { st.l.slots[st.base+slot] = t }
+func (st *station) set(slot int, t float64) {
+	st.l.slots[st.base+slot] = t
+	st.stale = true
+}
+
+// earliest finds the first of the station's slots to come.
+func (st *station) earliest() {
+	next, first := never, 0
+	for i, t := range st.l.slots[st.base : st.base+slotsPerStation] {
+		if t < next {
+			next, first = t, i
+		}
+	}
+	st.next, st.first, st.stale = next, first, false
+}
 
 // solve finds the crossings of the station from its motion as it is now.
 func (st *station) solve() {
