@@ -73,7 +73,7 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 	t := search.trials[good]
 	a.LimitedBy = cause(t.Metrics, metric)
 	if a.LimitedBy != causes[0].words && a.Value > 1.01*a.ClosedForm.Value {
-		a.Notes = append(a.Notes, "the dwell alone would need the closed form below; the rest outlasts "+a.LimitedBy)
+		a.Notes = append(a.Notes, "the dwell alone would need the closed form below; the difference is due to "+a.LimitedBy)
 	}
 	a.Evidence = search.evidence()
 	a.Strands = layOut(line, store, good, q)
