@@ -41,6 +41,7 @@ func TestSmallestStorageIsTheClosedForm(t *testing.T) {
 				assert.LessOrEqual(t, a.Low, a.Value)
 				assert.GreaterOrEqual(t, a.High, a.Value)
 				assert.Equal(t, causes[0].words, a.LimitedBy)
+				assert.Equal(t, risk < 1e-3, len(a.Notes) > 0, "what leans on the far tail says so")
 			})
 		}
 	}

@@ -19,6 +19,10 @@ type StorageQuestion struct {
 	ManyStrands int
 }
 
+// beyondData is the chance below which a tail is taken to be beyond what was
+// ever measured: fewer than one dwell in a thousand.
+const beyondData = 1e-3
+
 // SizeStorage finds the smallest capacity for which the storage is used up no
 // more often than the risk. The scenario must have one alternative, whose
 // station is zero-speed.
@@ -74,6 +78,9 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 	a.LimitedBy = cause(t.Metrics, metric)
 	if a.LimitedBy != causes[0].words && a.Value > 1.01*a.ClosedForm.Value {
 		a.Notes = append(a.Notes, "the dwell alone would need the closed form below; the difference is due to "+a.LimitedBy)
+	}
+	if share < beyondData && cycle.Dwell.SD() > 0 {
+		a.Notes = append(a.Notes, fmt.Sprintf("a chance of %.2g leans on a part of the dwell's law that no data can show: with another tail of the same mean and sd it would be as said at the closed form", share))
 	}
 	a.Evidence = search.evidence()
 	a.Strands = layOut(line, store, good, q)
