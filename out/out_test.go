@@ -110,7 +110,7 @@ func TestCSVIsHarmlessInASpreadsheet(t *testing.T) {
 
 func TestPicturesAreWellFormedHarmlessAndTheSameEachTime(t *testing.T) {
 	records, line := recordsFixture()
-	trace, err := TracePlot(records, line, model.Metric)
+	trace, err := TracePlot(records, 0, line, model.Metric)
 	require.NoError(t, err)
 	rs := fixture()
 	for name, p := range map[string]*Picture{"hours": HoursPlot(rs), "waste": WastePlot(rs), "output": OutputPlot(rs, model.Metric),
@@ -134,7 +134,7 @@ func TestPicturesAreWellFormedHarmlessAndTheSameEachTime(t *testing.T) {
 }
 
 func TestTooShortALogCannotBeDrawn(t *testing.T) {
-	_, err := TracePlot(nil, &model.Line{}, model.Metric)
+	_, err := TracePlot(nil, 0, &model.Line{}, model.Metric)
 	assert.Error(t, err)
 }
 

@@ -78,7 +78,7 @@ func pictures(t *testing.T, name string) map[string]*Picture {
 	for i := range log {
 		log[i].Event += name
 	}
-	trace, err := TracePlot(log, storageLine(), model.Metric)
+	trace, err := TracePlot(log, 0, storageLine(), model.Metric)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -183,7 +183,7 @@ func TestPicturesOfLittle(t *testing.T) {
 	if p := StoragePlot(nil, "", nil, model.Metric); p != nil {
 		t.Error("a picture of no storage")
 	}
-	if _, err := TracePlot(motion()[:1], storageLine(), model.Metric); err == nil {
+	if _, err := TracePlot(motion()[:1], 0, storageLine(), model.Metric); err == nil {
 		t.Error("a picture of one event")
 	}
 }

@@ -18,11 +18,11 @@ import (
 // TracePlot draws a stretch of a log over time: above the speeds of unwind,
 // process and rewind, below the storage contents with the interlock at line
 // speed, and what happened. Between records the motion is exact, so the lines
-// are too. It draws line 1 of those that share a crew.
-func TracePlot(records []sim.Record, l *model.Line, sys model.System) (*Picture, error) {
+// are too. Of lines that share a crew it draws the one with the given number, from 0.
+func TracePlot(records []sim.Record, number int, l *model.Line, sys model.System) (*Picture, error) {
 	var log []sim.Record
 	for _, r := range records {
-		if r.Line == 0 {
+		if r.Line == number {
 			log = append(log, r)
 		}
 	}

@@ -191,3 +191,21 @@ func TestWarmUpByTheOutputItself(t *testing.T) {
 	assert.Equal(t, exitAnswered, code, errs)
 	assert.Contains(t, out, "replications")
 }
+
+// Of lines that share a crew, trace can show one, and draws that of the event.
+func TestTraceOfOneOfSeveralLines(t *testing.T) {
+	text := template(t, "bagger")
+	auto := []string{"trace", "-", "--alternative", "automatic, 2 operators"}
+	code, out, errs := call(t, text, append(auto, "--line", "3", "--to", "2 h", "--csv")...)
+	require.Equal(t, exitAnswered, code, errs)
+	for _, row := range strings.Split(strings.TrimSpace(out), "\n")[1:] {
+		assert.Equal(t, "3", strings.Split(row, ",")[1])
+	}
+	file := filepath.Join(t.TempDir(), "splice.svg")
+	code, _, errs = call(t, text, append(auto, "--line", "2", "--around", "splice", "--plot", file)...)
+	assert.Equal(t, exitAnswered, code, errs)
+	assert.FileExists(t, file)
+	code, _, errs = call(t, text, append(auto, "--line", "9")...)
+	assert.Equal(t, exitBad, code)
+	assert.Contains(t, errs, "lines 1 to 4")
+}

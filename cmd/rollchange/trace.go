@@ -22,7 +22,7 @@ var around = map[string]string{
 func newTrace() *cobra.Command {
 	var o options
 	var from, to, near, plot string
-	var replication int
+	var replication, line int
 	cmd := &cobra.Command{
 		Use:   "trace FILE",
 		Short: "The log of one replication: what happened, when and why",
@@ -47,6 +47,9 @@ events over the same time.`,
 				return fmt.Errorf("rollchange trace: --replication: %d; the first is 1", replication)
 			}
 			a := &s.Study.Alternatives[0]
+			if n := max(1, a.Line.Crew.Lines); line < 0 || line > n {
+				return fmt.Errorf("rollchange trace: --line: %d; %q has lines 1 to %d", line, a.Name, n)
+			}
 			begin, end, err := window(cmd, from, to, near, s.Study.Run.Horizon)
 			if err != nil {
 				return err
@@ -57,9 +60,10 @@ events over the same time.`,
 			}
 			var records []sim.Record
 			var ahead []sim.Record // of the last two minutes, while the event is looked for
-			found := -1.0
+			found, drawn := -1.0, max(0, line-1)
 			keep := func(r *sim.Record) {
 				switch {
+				case line > 0 && r.Line != line-1:
 				case near == "":
 					if r.Time >= begin && r.Time <= end {
 						records = append(records, *r)
@@ -74,7 +78,7 @@ events over the same time.`,
 					}
 					ahead = append(ahead, *r)
 					if strings.Contains(r.Event+" "+r.Detail, around[near]) && r.Time >= begin {
-						found = r.Time
+						found, drawn = r.Time, r.Line
 						records = append(records, ahead...)
 					}
 				}
@@ -86,7 +90,7 @@ events over the same time.`,
 				return fmt.Errorf("rollchange trace: no %s in replication %d of %q up to the horizon; another --replication or a longer --horizon may have one", near, replication, a.Name)
 			}
 			if plot != "" {
-				p, err := out.TracePlot(records, &a.Line, s.Study.Units)
+				p, err := out.TracePlot(records, drawn, &a.Line, s.Study.Units)
 				if err != nil {
 					return fmt.Errorf("rollchange trace: --plot: %w", err)
 				}
@@ -109,6 +113,7 @@ events over the same time.`,
 	f.StringVar(&to, "to", "", `end of the log; one hour after its begin when not given`)
 	f.StringVar(&near, "around", "", "the first "+strings.Join(words(around), ", ")+" after --from")
 	f.StringVar(&plot, "plot", "", "draw the same time into this SVG or PNG file")
+	f.IntVar(&line, "line", 0, "of lines that share a crew, only this one, 1 is the first; the picture shows one")
 	f.IntVar(&replication, "replication", 1, "which replication, 1 is the first")
 	return cmd
 }

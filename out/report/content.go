@@ -150,7 +150,7 @@ func (c *Content) Picture(kind string) (*out.Picture, error) {
 		if len(c.Cycle) < 2 {
 			return lack("no roll change was seen")
 		}
-		return out.TracePlot(c.Cycle, &c.Scenario.Study.Alternatives[c.CycleOf].Line, sys)
+		return out.TracePlot(c.Cycle, c.Cycle[0].Line, &c.Scenario.Study.Alternatives[c.CycleOf].Line, sys)
 	default:
 		return lack("no picture of the kind %q", kind)
 	}
