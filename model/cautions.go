@@ -45,6 +45,35 @@ func CautionsOf(l *Line) []string {
 	return list
 }
 
+// Caution is one caution and the alternatives that it holds for.
+type Caution struct {
+	Text string
+	Of   []string // names of alternatives; nil when it holds for all
+}
+
+// CautionsOfAll are the cautions of several alternatives, each once.
+func CautionsOfAll(alternatives []Alternative) []Caution {
+	var list []Caution
+	at := map[string]int{}
+	for i := range alternatives {
+		for _, text := range CautionsOf(&alternatives[i].Line) {
+			k, seen := at[text]
+			if !seen {
+				k = len(list)
+				at[text] = k
+				list = append(list, Caution{Text: text})
+			}
+			list[k].Of = append(list[k].Of, alternatives[i].Name)
+		}
+	}
+	for k := range list {
+		if len(list[k].Of) == len(alternatives) {
+			list[k].Of = nil
+		}
+	}
+	return list
+}
+
 func stationCautions(l *Line, add func(string, ...any)) {
 	p := &l.Process
 	for _, x := range []struct {

@@ -38,8 +38,11 @@ func (d Dist) Like(law Law) Dist {
 // which falls from infinity to 0 as the shape grows.
 func weibullShape(cv2 float64) float64 {
 	low, high := 0.05, 1e4
-	for range 200 {
+	for {
 		mid := math.Sqrt(low * high)
+		if mid <= low || mid >= high {
+			return mid
+		}
 		a, _ := math.Lgamma(1 + 1/mid)
 		b, _ := math.Lgamma(1 + 2/mid)
 		if math.Expm1(b-2*a) > cv2 {
@@ -48,7 +51,6 @@ func weibullShape(cv2 float64) float64 {
 			high = mid
 		}
 	}
-	return math.Sqrt(low * high)
 }
 
 // beyondData says that the risk of depletion leans on a part of the dwell's law

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 )
 
 // WriteFile writes a file whole or not at all: into a temporary file beside
@@ -44,6 +45,14 @@ func cannot(path string, err error) error {
 		err = p.Err
 	}
 	return fmt.Errorf("%s: cannot be written: %w", path, err)
+}
+
+// CheckWorkbook says, before a long run, whether a workbook can be written there.
+func CheckWorkbook(path string) error {
+	if !strings.HasSuffix(strings.ToLower(path), ".xlsx") {
+		return fmt.Errorf("the name of the workbook must end in .xlsx: %q", path)
+	}
+	return CheckWritable(path)
 }
 
 // CheckWritable says, before a long run, whether a file can be written: its

@@ -255,13 +255,17 @@ func edits(a, b string) int {
 	return last[len(t)]
 }
 
-// Nearest is the name of a list that is written most like s, "" when none is near.
-func Nearest(s string, names []string) string {
+// DidYouMean proposes the name of a list that is written most like s, as the end
+// of a message; "" when none is near.
+func DidYouMean(s string, names []string) string {
 	best, distance := "", 4
 	for _, name := range names {
 		if d := edits(s, name); d < distance {
 			best, distance = name, d
 		}
 	}
-	return best
+	if best == "" {
+		return ""
+	}
+	return "; did you mean " + best + "?"
 }

@@ -55,23 +55,12 @@ Cautions go to standard error.`,
 // cautions writes what should be known of a study: each caution once, with the
 // alternatives that it holds for. The caution of safety is written when all is asked for.
 func cautions(w io.Writer, s *scenarios.Scenario, all bool) {
-	var order []string
-	names := map[string][]string{}
-	for i := range s.Study.Alternatives {
-		a := &s.Study.Alternatives[i]
-		for _, c := range model.CautionsOf(&a.Line) {
-			if len(names[c]) == 0 {
-				order = append(order, c)
-			}
-			names[c] = append(names[c], a.Name)
-		}
-	}
-	for _, c := range order {
+	for _, c := range model.CautionsOfAll(s.Study.Alternatives) {
 		of := ""
-		if n := names[c]; len(n) < len(s.Study.Alternatives) {
-			of = fmt.Sprintf(" (%s)", strings.Join(n, "; "))
+		if len(c.Of) > 0 {
+			of = fmt.Sprintf(" (%s)", strings.Join(c.Of, "; "))
 		}
-		fmt.Fprintf(w, "caution: %s%s\n", c, of)
+		fmt.Fprintf(w, "caution: %s%s\n", c.Text, of)
 	}
 	if all {
 		fmt.Fprintf(w, "caution: %s\n", model.Safety)

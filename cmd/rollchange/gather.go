@@ -9,7 +9,6 @@ import (
 	"rollchange/out"
 	"rollchange/out/report"
 	"rollchange/scenarios"
-	"rollchange/sim"
 	"rollchange/sim/whatif"
 )
 
@@ -162,11 +161,9 @@ func (o *options) swept(cmd *cobra.Command, s *scenarios.Scenario, axis whatif.A
 	each := len(s.Study.Alternatives) * s.Study.Run.Replications
 	bar := out.NewProgress(cmd.ErrOrStderr(), len(w.Points)*each)
 	defer bar.Done()
-	for k := range w.Points {
-		opt := sim.Options{Workers: o.workers, Progress: func(done, _ int) { bar.Set(k*each+done, 0) }}
-		if err := w.Simulate(cmd.Context(), s, k, opt); err != nil {
-			return nil, asError(cmd, err)
-		}
+	err = o.simulatePoints(cmd, s, w, 0, len(w.Points), func(k, done int) { bar.Set(k*each+done, 0) }, func(int) error { return nil })
+	if err != nil {
+		return nil, asError(cmd, err)
 	}
 	return w, nil
 }

@@ -70,9 +70,7 @@ func (o *paybackOptions) check(cmd *cobra.Command) error {
 		bad("--years: %d is not within 1 to 100", o.years)
 	}
 	if o.xlsx != "" {
-		if !strings.HasSuffix(strings.ToLower(o.xlsx), ".xlsx") {
-			bad("--xlsx: the name of the workbook must end in .xlsx: %q", o.xlsx)
-		} else if err := out.CheckWritable(o.xlsx); err != nil {
+		if err := out.CheckWorkbook(o.xlsx); err != nil {
 			bad("--xlsx: %w", err)
 		}
 	}

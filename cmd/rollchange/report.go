@@ -66,9 +66,7 @@ func (o *reportOptions) check() (logo *report.Logo, err error) {
 		errs = append(errs, fmt.Errorf("rollchange report: --lang: no page in %q; there is %s", o.lang, strings.Join(report.Languages(), ", ")))
 	}
 	if o.xlsx != "" {
-		if !strings.HasSuffix(strings.ToLower(o.xlsx), ".xlsx") {
-			errs = append(errs, fmt.Errorf("rollchange report: --xlsx: the name of the workbook must end in .xlsx: %q", o.xlsx))
-		} else if err := out.CheckWritable(o.xlsx); err != nil {
+		if err := out.CheckWorkbook(o.xlsx); err != nil {
 			errs = append(errs, fmt.Errorf("rollchange report: --xlsx: %w", err))
 		}
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -91,7 +92,7 @@ with all interactions, on the first metric by a variance-based estimate.`,
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
 	f.IntVar(&o.workers, "workers", 0, "replications at a time; 0: one for each processor (changes no result)")
 	f.StringVar(&o.plots, "plots", "", "draw the pictures into this folder, SVG and PNG")
-	f.StringSliceVar(&metrics, "metric", []string{"good_rate", "waste.total", "splice.depletion"}, "metrics that are looked at; the first also for total effects")
+	f.StringSliceVar(&metrics, "metric", usualMetrics, "metrics that are looked at; the first also for total effects")
 	f.StringVar(&by, "by", "10 %", "how far an input that does not vary is moved, each way")
 	f.BoolVar(&total, "total", false, "add total effects with all interactions")
 	f.IntVar(&points, "points", 64, "with --total: base points, a power of 2")
@@ -99,26 +100,17 @@ with all interactions, on the first metric by a variance-based estimate.`,
 	return cmd
 }
 
-// knownMetrics says which name is no metric of any alternative of the study.
+// usualMetrics are looked at when none are named; a line may lack one of them.
+var usualMetrics = []string{"good_rate", "waste.total", "splice.depletion"}
+
+// knownMetrics says which name is no metric of the study.
 func knownMetrics(s *scenarios.Scenario, metrics []string) error {
-	var names []string
-	for _, o := range sim.OutlinesOf(&s.Study) {
-		for _, m := range o.Metrics {
-			names = append(names, m.Name)
-		}
-	}
-	usual := map[string]bool{"good_rate": true, "waste.total": true, "splice.depletion": true}
 	for _, m := range metrics {
-		found := usual[m]
-		for _, n := range names {
-			found = found || n == m
+		if slices.Contains(usualMetrics, m) {
+			continue
 		}
-		if !found {
-			near := scenarios.Nearest(m, names)
-			if near != "" {
-				near = "; did you mean " + near + "?"
-			}
-			return fmt.Errorf("rollchange: --metric: no metric %q here%s", m, near)
+		if err := whatif.CheckMetric(sim.OutlinesOf(&s.Study), m); err != nil {
+			return fmt.Errorf("rollchange: --metric: %w", err)
 		}
 	}
 	return nil

@@ -42,11 +42,8 @@ status 1 when the target cannot be met; the best that can be had is shown.`,
 			if len(args) == 0 {
 				return fmt.Errorf("rollchange size: say what: storage, speed, residual or crew")
 			}
-			hint := ""
-			if near := scenarios.Nearest(args[0], []string{"storage", "speed", "residual", "crew"}); near != "" {
-				hint = "; did you mean " + near + "?"
-			}
-			return fmt.Errorf("rollchange size: %q is not storage, speed, residual or crew%s", args[0], hint)
+			return fmt.Errorf("rollchange size: %q is not storage, speed, residual or crew%s", args[0],
+				scenarios.DidYouMean(args[0], []string{"storage", "speed", "residual", "crew"}))
 		},
 		RunE: func(cmd *cobra.Command, args []string) error { return nil },
 	}

@@ -127,20 +127,13 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 	bar := out.NewProgress(cmd.ErrOrStderr(), (end-first)*each)
 	defer bar.Done()
 	units, err := o.work(cmd, h, func(from, end int, keep func(int, json.RawMessage) error) error {
-		for k := from; k < end; k++ {
-			opt := sim.Options{Workers: o.workers, Progress: func(done, _ int) { bar.Set((k-first)*each+done, 0) }}
-			if err := w.Simulate(cmd.Context(), s, k, opt); err != nil {
-				return err
-			}
+		return o.simulatePoints(cmd, s, w, from, end, func(k, done int) { bar.Set((k-first)*each+done, 0) }, func(k int) error {
 			data, err := w.PointData(k)
 			if err != nil {
 				return err
 			}
-			if err := keep(k, data); err != nil {
-				return err
-			}
-		}
-		return nil
+			return keep(k, data)
+		})
 	})
 	if err != nil {
 		return asError(cmd, err)
@@ -178,6 +171,21 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 		return err
 	}
 	return o.finish()
+}
+
+// simulatePoints simulates the points of a sweep from first to before end. It
+// shows how many replications of point k are done, and hands over each point.
+func (o *options) simulatePoints(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Sweep, first, end int, show func(k, done int), keep func(k int) error) error {
+	for k := first; k < end; k++ {
+		opt := sim.Options{Workers: o.workers, Progress: func(done, _ int) { show(k, done) }}
+		if err := w.Simulate(cmd.Context(), s, k, opt); err != nil {
+			return err
+		}
+		if err := keep(k); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // sweptPictures are the metrics that a sweep is drawn for.

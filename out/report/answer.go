@@ -102,22 +102,15 @@ func (c *Content) largest(w *words) string {
 
 // cautions are those of all alternatives, each once, with whose they are.
 func (c *Content) cautions(w *words) []string {
-	var order []string
-	names := map[string][]string{}
-	all := c.Scenario.Study.Alternatives
-	for i := range all {
-		for _, x := range model.CautionsOf(&all[i].Line) {
-			if len(names[x]) == 0 {
-				order = append(order, x)
-			}
-			names[x] = append(names[x], "“"+name(all[i].Name)+"”")
-		}
-	}
 	list := []string{model.Safety}
-	for _, x := range order {
-		text := sentence(x)
-		if n := names[x]; len(n) < len(all) {
-			text += " " + fmt.Sprintf(w.Cautions["of"], strings.Join(n, ", "))
+	for _, x := range model.CautionsOfAll(c.Scenario.Study.Alternatives) {
+		text := sentence(x.Text)
+		var quoted []string
+		for _, n := range x.Of {
+			quoted = append(quoted, "“"+name(n)+"”")
+		}
+		if len(quoted) > 0 {
+			text += " " + fmt.Sprintf(w.Cautions["of"], strings.Join(quoted, ", "))
 		}
 		list = append(list, text)
 	}

@@ -33,8 +33,11 @@ func newBase(ctx context.Context, s *scenarios.Scenario, opt Options) (*base, er
 		b.samples = append(b.samples, x[0])
 		return g.Add(x)
 	})
+	if err != nil {
+		return nil, err
+	}
 	b.metrics = g.Results().Alternatives[0].Metrics
-	return b, err
+	return b, nil
 }
 
 // beside simulates the alternative with changes: alternative 1 of the results,

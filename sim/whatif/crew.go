@@ -54,20 +54,10 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 		return (-e.Mean - side*e.HalfWidth) / full
 	}
 	least := func(side float64) (int, error) {
-		low, high := 0, ample
-		for high-low > 1 {
-			mid := (low + high) / 2
-			t, err := search.at(float64(mid))
-			if err != nil {
-				return 0, err
-			}
-			if t.Possible && lost(t, side) <= q.Lost {
-				high = mid
-			} else {
-				low = mid
-			}
-		}
-		return high, nil
+		return bisectWhole(ample, 0, func(n int) (bool, error) {
+			t, err := search.at(float64(n))
+			return err == nil && t.Possible && lost(t, side) <= q.Lost, err
+		})
 	}
 	n, err := least(0)
 	if err != nil {
@@ -139,19 +129,11 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 			}
 			low, high = high, 2*high
 		}
-		for high-low > 1 {
-			mid := (low + high) / 2
-			good, err := ok(mid, side)
-			if err != nil {
-				return nil, err
-			}
-			if good {
-				low = mid
-			} else {
-				high = mid
-			}
+		n, err := bisectWhole(low, high, func(n int) (bool, error) { return ok(n, side) })
+		if err != nil {
+			return nil, err
 		}
-		most[i] = float64(low)
+		most[i] = float64(n)
 	}
 	a.Met, a.Value, a.Low, a.High = true, most[0], min(most[1], most[0]), max(most[2], most[0])
 	a.LimitedBy = "web at rest that waits for an operator"

@@ -57,7 +57,7 @@ func (p Precision) Simulate(ctx context.Context, study *model.Study, opt sim.Opt
 		return nil, got, err
 	}
 	outlines := sim.OutlinesOf(study)
-	if err := p.check(outlines); err != nil {
+	if err := CheckMetric(outlines, p.Metric); err != nil {
 		return nil, got, err
 	}
 	g := sim.NewGathering(run, outlines)
@@ -92,20 +92,16 @@ func shareOf(e sim.Estimate) float64 {
 	return math.Inf(1)
 }
 
-// check says when no alternative has the metric.
-func (p Precision) check(outlines []sim.Outline) error {
+// CheckMetric says when no alternative has a metric of the given name.
+func CheckMetric(outlines []sim.Outline, name string) error {
 	var names []string
 	for _, o := range outlines {
 		for _, m := range o.Metrics {
-			if m.Name == p.Metric {
+			if m.Name == name {
 				return nil
 			}
 			names = append(names, m.Name)
 		}
 	}
-	near := scenarios.Nearest(p.Metric, names)
-	if near != "" {
-		near = "; did you mean " + near + "?"
-	}
-	return fmt.Errorf("no metric %q here%s", p.Metric, near)
+	return fmt.Errorf("no metric %q here%s", name, scenarios.DidYouMean(name, names))
 }

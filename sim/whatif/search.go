@@ -127,6 +127,24 @@ func (q *search) bisect(good, bad float64, ok test, tolerance float64) (float64,
 	return good, bad, nil
 }
 
+// bisectWhole narrows two whole numbers, one good and one bad, until they are
+// neighbours, and returns the good one.
+func bisectWhole(good, bad int, ok func(n int) (bool, error)) (int, error) {
+	for good-bad > 1 || bad-good > 1 {
+		mid := (good + bad) / 2
+		yes, err := ok(mid)
+		if err != nil {
+			return 0, err
+		}
+		if yes {
+			good = mid
+		} else {
+			bad = mid
+		}
+	}
+	return good, nil
+}
+
 // exact is the tolerance of a value, relative: far below what any line can be
 // built to.
 const exact = 2e-4

@@ -2,6 +2,7 @@ package whatif
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"slices"
 
@@ -228,4 +229,12 @@ func speedForm(line *model.Line, limits Limits, here *Trial) *ClosedForm {
 		f.Other = nil
 	}
 	return f
+}
+
+// belowEverything says why no speed meets a limit.
+func belowEverything(b Binding, got float64) string {
+	if b.Rate {
+		return fmt.Sprintf("%s at every speed: still %.2g times the target at the lowest", b.Words, got/b.Most)
+	}
+	return fmt.Sprintf("%s at every speed: still %.3g %% at the lowest, %.3g %% is the most", b.Words, 100*got, 100*b.Most)
 }
