@@ -11,8 +11,8 @@ const Safety = "An estimate for planning. In-running nips, stored energy in carr
 	"guarding, lockout, lifting and control reliability follow the local code and a licensed or competent person."
 
 // CautionsOf is what a person should know of a line before trusting figures
-// of it.
-func CautionsOf(l *Line) []string {
+// of it, in the units of the reader.
+func CautionsOf(l *Line, sys System) []string {
 	var list []string
 	add := func(format string, a ...any) { list = append(list, fmt.Sprintf(format, a...)) }
 	for _, x := range []struct {
@@ -22,14 +22,15 @@ func CautionsOf(l *Line) []string {
 	}{{"parent", l.Unwind.Roll, true}, {"finished", l.Rewind.Roll, l.Rewind.Change != None}} {
 		m := RollOf(x.size.Mean(l.Web), l.Web, x.size.Core).Mass
 		if x.is && m > NIOSHLoad && !math.IsInf(m, 0) {
-			add("a %s roll holds about %.0f kg of web: more than one person should lift (NIOSH load constant 23 kg%s); plan for a hoist, a lift table or a roll cart",
-				x.what, m, map[bool]string{true: ", ISO 11228-1 reference mass 25 kg", false: "; ISO 11228-1 reference mass is 25 kg"}[m > ISOMass])
+			u := Display(Mass, sys)
+			add("a %s roll holds about %.0f %s of web: more than one person should lift (NIOSH load constant %s%s); plan for a hoist, a lift table or a roll cart",
+				x.what, u.From(m), u.Name, map[bool]string{true: "51 lb", false: "23 kg"}[sys == Imperial], map[bool]string{true: ", ISO 11228-1 reference mass 25 kg", false: "; ISO 11228-1 reference mass is 25 kg"}[m > ISOMass])
 		}
 	}
 	if l.WebBreaks == nil && len(l.Stops) == 0 && l.Jobs == nil {
 		add("no web breaks, stops or jobs are given: a line that stops for nothing else makes automatic changes look better than they are")
 	}
-	stationCautions(l, add)
+	stationCautions(l, sys, add)
 	if load := CrewLoad(l); load > 1 {
 		add("the crew is wanted for about %.0f %% of its time: it cannot keep up", 100*load)
 	}
@@ -52,11 +53,11 @@ type Caution struct {
 }
 
 // CautionsOfAll are the cautions of several alternatives, each once.
-func CautionsOfAll(alternatives []Alternative) []Caution {
+func CautionsOfAll(alternatives []Alternative, sys System) []Caution {
 	var list []Caution
 	at := map[string]int{}
 	for i := range alternatives {
-		for _, text := range CautionsOf(&alternatives[i].Line) {
+		for _, text := range CautionsOf(&alternatives[i].Line, sys) {
 			k, seen := at[text]
 			if !seen {
 				k = len(list)
@@ -74,8 +75,8 @@ func CautionsOfAll(alternatives []Alternative) []Caution {
 	return list
 }
 
-func stationCautions(l *Line, add func(string, ...any)) {
-	p := &l.Process
+func stationCautions(l *Line, sys System, add func(string, ...any)) {
+	p, u := &l.Process, Display(Length, sys)
 	for _, x := range []struct {
 		end, what  string
 		change     ChangeKind
@@ -99,13 +100,13 @@ func stationCautions(l *Line, add func(string, ...any)) {
 			continue
 		}
 		if d := StoppingLength(p.Speed, x.dec) - StoppingLength(p.Speed, p.Decel); d > 0 {
-			add("line.decel is steeper than %s.decel: a line that stops at its own ramp can take the storage past its run level by up to %.2g m, which the simulation leaves out", x.end, d)
+			add("line.decel is steeper than %s.decel: a line that stops at its own ramp can take the storage past its run level by up to %.2g %s, which the simulation leaves out", x.end, u.From(d), u.Name)
 		}
 		if d := StoppingLength(p.Speed, x.acc) - StoppingLength(p.Speed, p.Accel); d > 0 {
-			add("line.accel is steeper than %s.accel: a line that starts at its own ramp can use up to %.2g m of the storage, which the simulation leaves out", x.end, d)
+			add("line.accel is steeper than %s.accel: a line that starts at its own ramp can use up to %.2g %s of the storage, which the simulation leaves out", x.end, u.From(d), u.Name)
 		}
 		if m := x.c.Margin(x.c.Dwell.Mean()); m <= 0 {
-			add("a mean %s trips the interlock: the storage is %.3g m too small", x.what, -m)
+			add("a mean %s trips the interlock: the storage is %.3g %s too small", x.what, u.From(-m), u.Name)
 		}
 		if s := beyondData(x.c); s != "" {
 			add("%s.dwell: %s", x.end, s)
@@ -116,10 +117,10 @@ func stationCautions(l *Line, add func(string, ...any)) {
 			restart = x.s.Capacity - restart
 		}
 		if restart < least {
-			add("%s.storage.restart_level lets the line start with less than it needs to stop from full speed (%.3g m): a change due before the refill is over can take the storage past its reserve", x.end, least)
+			add("%s.storage.restart_level lets the line start with less than it needs to stop from full speed (%.3g %s): a change due before the refill is over can take the storage past its reserve", x.end, u.From(least), u.Name)
 		}
 		if r := x.c.ShortestRoll(x.c.Dwell.Mean(), 0); map[string]RollSize{"unwind": l.Unwind.Roll, "rewind": l.Rewind.Roll}[x.end].Mean(l.Web) < r {
-			add("rolls at the %s are shorter than the %.3g m that working the storage back takes: changes begin from a storage that is not at its run level", x.end, r)
+			add("rolls at the %s are shorter than the %.3g %s that working the storage back takes: changes begin from a storage that is not at its run level", x.end, u.From(r), u.Name)
 		}
 	}
 }

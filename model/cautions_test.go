@@ -8,7 +8,7 @@ import (
 )
 
 func warns(l *Line, what string) bool {
-	for _, c := range CautionsOf(l) {
+	for _, c := range CautionsOf(l, Metric) {
 		if strings.Contains(c, what) {
 			return true
 		}
@@ -50,4 +50,11 @@ func TestLoadBetweenTheTwoMasses(t *testing.T) {
 	assert.True(t, warns(l, "about 24 kg"))
 	assert.True(t, warns(l, "ISO 11228-1 reference mass is 25 kg"))
 	assert.False(t, warns(spliceLine(), "kg of web"), "mass not known")
+}
+
+func TestCautionsAreInTheUnitsOfTheReader(t *testing.T) {
+	l := Line{Web: Web{Width: 1, Caliper: 1e-4, Grammage: 0.1}, Process: Process{Speed: 2, Decel: 1, Accel: 1},
+		Unwind: Unwind{Change: Manual, Roll: RollSize{Length: Const(3000), Core: 0.1}}, Rewind: Rewind{Change: None}, Crew: Crew{Operators: 1, Lines: 1}}
+	assert.Contains(t, strings.Join(CautionsOf(&l, Metric), "\n"), "about 300 kg of web")
+	assert.Contains(t, strings.Join(CautionsOf(&l, Imperial), "\n"), "about 661 lb of web")
 }

@@ -76,6 +76,6 @@ func TestEveryFactIsFinite(t *testing.T) {
 		for _, f := range FactsOf(l) {
 			assert.False(t, math.IsNaN(f.Value) || math.IsInf(f.Value, 0), "%v", f)
 		}
-		CautionsOf(l)
+		CautionsOf(l, Metric)
 	}
 }

@@ -231,11 +231,17 @@ func moveTable(b *strings.Builder, c *savings.Case, sys model.System) {
 
 // between is a range in a unit; lengths of a year in the long unit.
 func between(low, high float64, unit string, sys model.System) string {
-	if unit == "m" {
-		u := long(sys)
-		low, high, unit = u.From(low), u.From(high), u.Name
+	u := inputUnit(unit, max(math.Abs(low), math.Abs(high)), sys)
+	return strings.TrimRight(fmt.Sprintf("%s – %s %s", plain(u.From(low)), plain(u.From(high)), unitText(u.Name)), " ")
+}
+
+// inputUnit is the unit in which people read an input of a savings case that is
+// given in another, the largest of its figures with it.
+func inputUnit(unit string, largest float64, sys model.System) model.Unit {
+	if unit == "m" { // web of a year
+		return long(sys)
 	}
-	return strings.TrimRight(fmt.Sprintf("%s – %s %s", plain(low), plain(high), unitText(unit)), " ")
+	return shown(unit, largest, sys)
 }
 
 // unitText is a unit for people; a pure number has none.

@@ -268,7 +268,7 @@ func (d *lineDrawing) process(l *model.Line) block {
 	const width = 130
 	words := []string{"process", "at " + axisValue(l.Process.Speed, model.Display(model.Speed, d.sys))}
 	if l.Web.Width > 0 {
-		words = append(words, "web "+d.length(l.Web.Width)+" wide")
+		words = append(words, "web "+axisValue(l.Web.Width, model.Display(model.Thickness, d.sys))+" wide")
 	}
 	if l.Process.Path > 0 {
 		words = append(words, d.length(l.Process.Path)+" of fixed web path")

@@ -41,12 +41,8 @@ func WorthPlot(c *savings.Case, sys model.System) *Picture {
 // ends are the two ends of a swing, each with its unit.
 func ends(s savings.Swing, sys model.System) (low, high string) {
 	text := func(x float64) string {
-		unit := s.Unit
-		if unit == "m" {
-			u := long(sys)
-			x, unit = u.From(x), u.Name
-		}
-		return strings.TrimSpace(plain(x) + " " + unitText(unit))
+		u := inputUnit(s.Unit, max(math.Abs(s.Low), math.Abs(s.High)), sys)
+		return strings.TrimSpace(plain(u.From(x)) + " " + unitText(u.Name))
 	}
 	return text(s.Low), text(s.High)
 }

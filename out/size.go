@@ -122,7 +122,7 @@ func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
 // boundText is the most that a metric may be.
 func boundText(x whatif.Bound) string {
 	if x.Rate {
-		return strconv.FormatFloat(x.Most*8760*3600, 'g', 3, 64) + " in a calendar year of running"
+		return x.Asked
 	}
 	return shareText(x.Most)
 }

@@ -55,7 +55,7 @@ Cautions go to standard error.`,
 // cautions writes what should be known of a study: each caution once, with the
 // alternatives that it holds for. The caution of safety is written when all is asked for.
 func cautions(w io.Writer, s *scenarios.Scenario, all bool) {
-	for _, c := range model.CautionsOfAll(s.Study.Alternatives) {
+	for _, c := range model.CautionsOfAll(s.Study.Alternatives, s.Study.Units) {
 		of := ""
 		if len(c.Of) > 0 {
 			of = fmt.Sprintf(" (%s)", strings.Join(c.Of, "; "))

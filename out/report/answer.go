@@ -103,7 +103,7 @@ func (c *Content) largest(w *words) string {
 // cautions are those of all alternatives, each once, with whose they are.
 func (c *Content) cautions(w *words) []string {
 	list := []string{model.Safety}
-	for _, x := range model.CautionsOfAll(c.Scenario.Study.Alternatives) {
+	for _, x := range model.CautionsOfAll(c.Scenario.Study.Alternatives, c.Scenario.Study.Units) {
 		text := sentence(x.Text)
 		var quoted []string
 		for _, n := range x.Of {

@@ -73,10 +73,10 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 	}
 	a.Met, a.Value, a.Low, a.High = true, float64(n), float64(min(few, n)), float64(max(many, n))
 	a.LimitedBy = "web at rest that waits for an operator"
-	a.Notes = append(a.Notes, fmt.Sprintf("%d operators lose %.3g %% of the good web that a crew makes in which nobody waits", n, 100*lost(search.trials[float64(n)], 0)))
+	a.Notes = append(a.Notes, fmt.Sprintf("with %s %.3g %% is lost of the good web that a crew makes in which nobody waits", counted(n, "operator"), 100*lost(search.trials[float64(n)], 0)))
 	if n > 1 {
 		if t := search.trials[float64(n-1)]; t != nil && t.Possible {
-			a.Notes = append(a.Notes, fmt.Sprintf("%d lose %.3g %%", n-1, 100*lost(t, 0)))
+			a.Notes = append(a.Notes, fmt.Sprintf("with %s %.3g %%", counted(n-1, "operator"), 100*lost(t, 0)))
 		}
 	}
 	a.ClosedForm = interference(line, all.Metrics, ample, q.Lost)
@@ -111,7 +111,7 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 		if err == nil {
 			t := search.trials[1]
 			a.Value, a.Low, a.High = 1, 1, 1
-			a.Why = fmt.Sprintf("one line alone loses %.3g %% with %d operators", 100*(1-t.Metrics["good_rate"].Mean/full), line.Crew.Operators)
+			a.Why = fmt.Sprintf("one line alone loses %.3g %% with %s", 100*(1-t.Metrics["good_rate"].Mean/full), counted(line.Crew.Operators, "operator"))
 			a.LimitedBy, a.Evidence = "web at rest that waits for an operator", search.evidence()
 		}
 		return a, err

@@ -28,27 +28,28 @@ type Bound struct {
 	Metric string  `json:"metric"` // "splice.depletion"
 	Most   float64 `json:"most"`
 	Rate   bool    `json:"rate,omitempty"`
-	Words  string  `json:"words"` // what has happened when it does not hold
+	Words  string  `json:"words"`           // what has happened when it does not hold
+	Asked  string  `json:"asked,omitempty"` // a limit by time as it was asked for: "1 per year"
 }
 
 // Bounds lists the limits in the order in which they are named.
 func (l Limits) Bounds() []Bound {
 	risk := l.Risk.Share
-	rate := l.Risk.Rate > 0
+	rate, asked := l.Risk.Rate > 0, ""
 	if rate {
-		risk = l.Risk.Rate
+		risk, asked = l.Risk.Rate, l.Risk.Text
 	} else if risk == 0 {
 		risk = math.NaN()
 	}
 	all := []Bound{
-		{"splice.depletion", risk, rate, "storage depleted more often than the target"},
-		{"transfer.overfill", risk, rate, "rewind storage full more often than the target"},
-		{"splice.not_ready", l.NotReady, false, "next parent roll not armed in time"},
-		{"transfer.not_ready", l.NotReady, false, "next core not ready in time"},
-		{"splice.not_refilled", l.NotRefilled, false, "storage not refilled before the next splice"},
-		{"transfer.not_refilled", l.NotRefilled, false, "rewind storage not drawn down before the next transfer"},
-		{"crew.utilisation", l.Busy, false, "crew too busy"},
-		{"waste.total", l.Waste, false, "too much waste"},
+		{"splice.depletion", risk, rate, "storage depleted more often than the target", asked},
+		{"transfer.overfill", risk, rate, "rewind storage full more often than the target", asked},
+		{"splice.not_ready", l.NotReady, false, "next parent roll not armed in time", ""},
+		{"transfer.not_ready", l.NotReady, false, "next core not ready in time", ""},
+		{"splice.not_refilled", l.NotRefilled, false, "storage not refilled before the next splice", ""},
+		{"transfer.not_refilled", l.NotRefilled, false, "rewind storage not drawn down before the next transfer", ""},
+		{"crew.utilisation", l.Busy, false, "crew too busy", ""},
+		{"waste.total", l.Waste, false, "too much waste", ""},
 	}
 	var out []Bound
 	for _, b := range all {

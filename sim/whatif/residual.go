@@ -31,7 +31,7 @@ func SizeResidual(ctx context.Context, s *scenarios.Scenario, q ResidualQuestion
 	a := &Answer{Kind: "residual", Of: "residual set point", Alternative: s.Study.Alternatives[0].Name, Dim: model.Length, Now: u.Residual,
 		Target: "least cost of web left on cores and of run-outs", Met: true}
 	c := model.ResidualCost{SetPoint: q.SetPoint, Web: q.Web, RunOut: q.RunOut, Short: q.Short, Error: u.ResidualError}
-	how, err := fillCosts(&c, line, q)
+	how, err := fillCosts(&c, line, q, s.Study.Units)
 	if err != nil {
 		return nil, err
 	}
@@ -39,9 +39,11 @@ func SizeResidual(ctx context.Context, s *scenarios.Scenario, q ResidualQuestion
 	a.Low, a.High = a.Value, a.Value
 	a.ClosedForm = residualForm(c, a.Value)
 	a.LimitedBy = "the cost of a run-out against that of web left on every core"
+	in := func(x float64) string { return inUnits(x, model.Length, s.Study.Units) }
+	money := currencyOf(line)
 	a.Notes = append(a.Notes, how,
-		fmt.Sprintf("at the set point %.4g m a roll costs %.4g, now at %.4g m %.4g; one in %.3g runs out, now one in %.3g",
-			a.Value, c.At(a.Value), u.Residual, c.At(u.Residual), 1/c.RunOuts(a.Value), 1/c.RunOuts(u.Residual)))
+		fmt.Sprintf("at the set point %s a roll costs %.4g%s, now at %s %.4g%s; %s runs out, now %s",
+			in(a.Value), c.At(a.Value), money, in(u.Residual), c.At(u.Residual), money, oneIn(c.RunOuts(a.Value)), oneIn(c.RunOuts(u.Residual))))
 	search := newSearch(ctx, s, opt, "unwind.residual", "m")
 	for _, x := range []float64{u.Residual, a.Value} {
 		if _, err := search.at(x); err != nil {
@@ -50,28 +52,28 @@ func SizeResidual(ctx context.Context, s *scenarios.Scenario, q ResidualQuestion
 	}
 	a.Evidence = search.evidence()
 	if t := search.trials[a.Value]; !t.Possible {
-		a.Met, a.Why = false, fmt.Sprintf("the best set point, %.4g m, is no possible line: %s", a.Value, t.Why)
+		a.Met, a.Why = false, fmt.Sprintf("the best set point, %s, is no possible line: %s", in(a.Value), t.Why)
 	}
 	return a, nil
 }
 
 // fillCosts takes the costs that were not given from the economics, and says how.
-func fillCosts(c *model.ResidualCost, line *model.Line, q ResidualQuestion) (string, error) {
+func fillCosts(c *model.ResidualCost, line *model.Line, q ResidualQuestion, sys model.System) (string, error) {
 	e, w := &line.Economics, &line.Web
-	how := ""
+	how, money := "", currencyOf(line)
 	if math.IsNaN(q.Web) {
 		if !e.MaterialCost.Given() || w.Width == 0 {
 			return "", errors.New("the cost of web is not known: give --web-cost, or economics.material_cost and web.width")
 		}
 		c.Web = w.Width * (e.MaterialCost.Mean() + e.DisposalCost.Mean()*w.Grammage)
-		how = fmt.Sprintf("a metre of web left costs %.4g: width x (material + disposal x grammage)", c.Web)
+		how = fmt.Sprintf("a metre of web left costs %.4g%s: width x (material + disposal x grammage)", c.Web, money)
 	} else {
-		how = fmt.Sprintf("a metre of web left costs %.4g, as given", c.Web)
+		how = fmt.Sprintf("a metre of web left costs %.4g%s, as given", c.Web, money)
 	}
 	switch {
 	case q.Short > 0:
 		c.RunOut = 0
-		how += fmt.Sprintf("; a metre short costs %.4g, as given", q.Short)
+		how += fmt.Sprintf("; a metre short costs %.4g%s, as given", q.Short, money)
 	case math.IsNaN(q.RunOut):
 		work := line.Unwind.Recover
 		if line.Unwind.Change == model.Manual && line.WebBreaks != nil && line.WebBreaks.Repair.Given() {
@@ -87,9 +89,9 @@ func fillCosts(c *model.ResidualCost, line *model.Line, q ResidualQuestion) (str
 		}
 		lost := hours * 3600 * line.Process.Speed * w.Width * e.Price.Mean()
 		c.RunOut = hours*(e.CrewCost.Mean()+e.LineCost.Mean()) + scrap*c.Web + lost
-		how += fmt.Sprintf("; a run-out costs %.4g: %.3g min of an operator and the line, %.4g m of scrap, output lost %.4g", c.RunOut, 60*hours, scrap, lost)
+		how += fmt.Sprintf("; a run-out costs %.4g%s: %.3g min of an operator and the line, %s of scrap, output lost %.4g%s", c.RunOut, money, 60*hours, inUnits(scrap, model.Length, sys), lost, money)
 	default:
-		how += fmt.Sprintf("; a run-out costs %.4g, as given", q.RunOut)
+		how += fmt.Sprintf("; a run-out costs %.4g%s, as given", q.RunOut, money)
 	}
 	return how, nil
 }

@@ -65,7 +65,7 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 		return nil, err
 	}
 	if math.IsNaN(good) {
-		return a, notMetStorage(a, search, bound, q.Most, end)
+		return a, notMetStorage(a, search, bound, q.Most)
 	}
 	if good, bad, err = search.bisect(good, bad, holds(bound, 0), exact); err != nil {
 		return nil, err
@@ -206,21 +206,22 @@ func storageForm(c model.Cycle, usable, risk float64) *ClosedForm {
 }
 
 // notMetStorage tells of the best that can be had when no storage meets the target.
-func notMetStorage(a *Answer, q *search, b Bound, most float64, end string) error {
+func notMetStorage(a *Answer, q *search, b Bound, most float64) error {
 	t, err := q.at(most)
 	if err != nil {
 		return err
 	}
 	a.Value, a.Low, a.High = most, most, most
+	in := inUnits(most, model.Length, q.s.Study.Units)
 	if t.Possible {
 		e := t.Metrics[b.Metric]
 		a.LimitedBy = cause(t.Metrics, b.Metric)
-		a.Why = fmt.Sprintf("even %.4g m leaves a chance of %.2g a change, most of it by %s", most, e.Mean, a.LimitedBy)
+		a.Why = fmt.Sprintf("even %s leaves a chance of %.2g a change, most of it by %s", in, e.Mean, a.LimitedBy)
 		if a.LimitedBy != causes[0].words {
 			a.Why += "; that is what to mend first: the dwell alone would need the closed form below"
 		}
 	} else {
-		a.Why = fmt.Sprintf("%.4g m is no possible line: %s", most, t.Why)
+		a.Why = fmt.Sprintf("%s is no possible line: %s", in, t.Why)
 	}
 	a.Evidence = q.evidence()
 	return nil
