@@ -120,19 +120,26 @@ func usedIn(k *Key, key string, v leaves) bool {
 
 var numberAndUnit = regexp.MustCompile(`^\s*([-+]?[0-9._]+(?:[eE][-+]?[0-9]+)?)\s*(.*)$`)
 
+// SplitQuantity parts a quantity as written into its number and its unit, which
+// may be empty; it is false when it does not begin with a number.
+func SplitQuantity(text string) (x float64, unit string, ok bool) {
+	m := numberAndUnit.FindStringSubmatch(text)
+	if m == nil {
+		return 0, "", false
+	}
+	x, err := strconv.ParseFloat(strings.ReplaceAll(m[1], "_", ""), 64)
+	return x, strings.TrimSpace(m[2]), err == nil
+}
+
 // scaled multiplies a raw value by a factor; the shape of a law stays.
 func scaled(raw any, factor float64) any {
 	switch v := raw.(type) {
 	case string:
-		m := numberAndUnit.FindStringSubmatch(v)
-		if m == nil {
+		x, unit, ok := SplitQuantity(v)
+		if !ok {
 			return raw
 		}
-		x, err := strconv.ParseFloat(strings.ReplaceAll(m[1], "_", ""), 64)
-		if err != nil {
-			return raw
-		}
-		return strconv.FormatFloat(x*factor, 'g', -1, 64) + " " + m[2]
+		return strconv.FormatFloat(x*factor, 'g', -1, 64) + " " + unit
 	case float64:
 		return v * factor
 	case int64:

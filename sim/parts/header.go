@@ -3,8 +3,9 @@
 //
 // A part is a text file of JSON lines: a header that says what it is a part of,
 // one line for each unit of work (a replication of a run, a point of a sweep) and
-// a last line that says how many there are, with the hash of all before it. Every number is written to the last
-// bit, so that parts joined give the same bytes as the whole.
+// a last line that says how many there are, with the hash of all before it.
+// Every number is written to the last bit, so that parts joined give the same
+// bytes as the whole.
 package parts
 
 import (
@@ -87,7 +88,7 @@ func ParsePart(s string) (part, of int, err error) {
 	case !ok || errK != nil || errN != nil:
 		return 0, 0, fmt.Errorf("%q: write K/N, part K of N, as in 2/7", s)
 	case of < 1 || of > mostParts:
-		return 0, 0, fmt.Errorf("%q: the number of parts must be 1 to 100000", s)
+		return 0, 0, fmt.Errorf("%q: the number of parts must be 1 to %d", s, mostParts)
 	case part < 1 || part > of:
 		return 0, 0, fmt.Errorf("%q: there is no part %d of %d", s, part, of)
 	}

@@ -190,27 +190,18 @@ func rangeOf(in scenarios.Input, share float64) ([2]move, string) {
 		factor(0, 1-share)
 		factor(1, 1+share)
 		if in.Dist.IsConst() {
-			unit := numberUnit(in.Text)
 			for k, f := range []float64{1 - share, 1 + share} {
-				ends[k].text = scaledText(in.Text, f, unit)
+				ends[k].text = scaledText(in.Text, f)
 			}
 		}
 	}
 	return ends, ""
 }
 
-// numberUnit is the unit that stands after the number of a text.
-func numberUnit(text string) string {
-	i := 0
-	for i < len(text) && (text[i] == ' ' || text[i] == '.' || text[i] == '-' || text[i] == '+' || text[i] >= '0' && text[i] <= '9') {
-		i++
-	}
-	return text[i:]
-}
-
-func scaledText(text string, f float64, unit string) string {
-	x, err := strconv.ParseFloat(strings.TrimSpace(text[:len(text)-len(unit)]), 64)
-	if err != nil {
+// scaledText is a quantity times a factor, as it would be written.
+func scaledText(text string, f float64) string {
+	x, unit, ok := scenarios.SplitQuantity(text)
+	if !ok {
 		return fmt.Sprintf("x %.3g", f)
 	}
 	return strings.TrimSpace(strconv.FormatFloat(x*f, 'g', 5, 64) + " " + unit)
@@ -265,9 +256,8 @@ func between(ends [2]move, x float64) scenarios.Override {
 	if low.Factor > 0 {
 		return scenarios.Override{Key: low.Key, Factor: low.Factor + x*(high.Factor-low.Factor)}
 	}
-	unit := numberUnit(low.Value)
-	a, _ := strconv.ParseFloat(strings.TrimSpace(low.Value[:len(low.Value)-len(unit)]), 64)
-	b, _ := strconv.ParseFloat(strings.TrimSpace(high.Value[:len(high.Value)-len(numberUnit(high.Value))]), 64)
+	a, unit, _ := scenarios.SplitQuantity(low.Value)
+	b, _, _ := scenarios.SplitQuantity(high.Value)
 	if unit == "" { // a whole number
 		return scenarios.Override{Key: low.Key, Value: strconv.Itoa(int(a) + min(int(3*x), int(b-a)))}
 	}

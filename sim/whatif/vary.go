@@ -161,7 +161,7 @@ func (a *Axis) list(k *scenarios.Key, texts []string, bad func(string) error) er
 
 // unitOf is the unit that a text is written in.
 func unitOf(text string, k *scenarios.Key, share bool) model.Unit {
-	name := strings.TrimLeft(text, "+-0123456789._eE ")
+	_, name, _ := scenarios.SplitQuantity(text)
 	if share {
 		return model.Unit{Name: "%", SI: 0.01}
 	}
