@@ -11,6 +11,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // shown is the unit in which people read an estimate of the given SI unit. One
@@ -64,10 +65,23 @@ func decimals(mean, half float64) int {
 
 func clampDecimals(d float64) int { return int(max(0, min(6, d))) }
 
-// figure is a mean with its half width in a unit: "412.3 ± 1.8". What was the
-// same in every replication is "± 0", what one replication says is "± n/a".
+// figure is a mean with its half width in a unit: "412.3 ± 1.8", or with its limits
+// where they do not lie alike: "0.7 (0.3 to 1.4)". What was the same in every
+// replication is "± 0", what one replication says is "± n/a", and what so few
+// events carry that no interval holds is "± ?".
 func figure(e sim.Estimate, u model.Unit) string {
 	mean, half := u.From(e.Mean), u.From(e.HalfWidth)
+	switch e.Why {
+	case estimate.TooFew:
+		return number(mean, decimals(mean, math.NaN())) + " ± ?"
+	case estimate.NotSeen:
+		return "0"
+	case estimate.Same:
+		return number(mean, decimals(mean, math.NaN()))
+	case estimate.Skewed:
+		d := decimals(mean, u.From(e.High-e.Low)/2)
+		return fmt.Sprintf("%s (%s to %s)", number(mean, d), number(u.From(e.Low), d), number(u.From(e.High), d))
+	}
 	if half < 1e-10*math.Abs(mean) { // the same in every replication, to rounding
 		half = 0
 	}

@@ -54,7 +54,7 @@ func TestCompareShowsOnlyDifferencesThatAreShown(t *testing.T) {
 func TestWithoutADifferenceTheSentencesSaySo(t *testing.T) {
 	rs := fixture()
 	d := rs.Differences[1]["good_rate"]
-	d.HalfWidth = 1
+	d.HalfWidth, d.Low, d.High = 1, d.Mean-1, d.Mean+1
 	rs.Differences[1]["good_rate"] = d
 	assert.Contains(t, Sentences(rs, model.Metric)[0], "None is shown to make more good web")
 }
@@ -63,7 +63,7 @@ func TestOneReplicationHasNoHalfWidth(t *testing.T) {
 	rs := fixture()
 	rs.Run.Replications = 1
 	for k, e := range rs.Alternatives[0].Metrics {
-		e.HalfWidth, e.SD, e.N = math.NaN(), math.NaN(), 1
+		e.HalfWidth, e.SD, e.N, e.Low, e.High = math.NaN(), math.NaN(), 1, math.NaN(), math.NaN()
 		rs.Alternatives[0].Metrics[k] = e
 	}
 	var b bytes.Buffer
@@ -102,7 +102,7 @@ func TestCSVIsHarmlessInASpreadsheet(t *testing.T) {
 	require.NoError(t, CompareCSV(&b, fixture()))
 	rows, err := csv.NewReader(&b).ReadAll()
 	require.NoError(t, err)
-	assert.Equal(t, "difference", rows[0][7])
+	assert.Equal(t, "difference", rows[0][9])
 	for _, r := range rows[1:] {
 		assert.NotContains(t, "=+-@", r[0][:1])
 	}

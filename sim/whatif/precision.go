@@ -86,7 +86,7 @@ func (p Precision) Simulate(ctx context.Context, study *model.Study, opt sim.Opt
 // shareOf is the half width of an estimate as a share of its mean. What was
 // never seen is not known at all, however many replications agree on it.
 func shareOf(e sim.Estimate) float64 {
-	if s := e.HalfWidth / math.Abs(e.Mean); !math.IsNaN(s) {
+	if s := max(e.High-e.Mean, e.Mean-e.Low) / math.Abs(e.Mean); !math.IsNaN(s) {
 		return s
 	}
 	return math.Inf(1)
