@@ -120,6 +120,10 @@ func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
 			}
 		default:
 			if tables, ok := tablesOf(raw); ok && isArray[key] {
+				if n := len(tables); n > mostOf {
+					r.errs.add(line, here, fmt.Sprintf("%d of them: %d are the most; put the small ones together", n, mostOf), "")
+					tables = tables[:mostOf]
+				}
 				out[full] = leaf{len(tables), line}
 				for i, x := range tables {
 					r.flatten(x, fmt.Sprintf("%s[%d]", here, i), fmt.Sprintf("%s[%d]", full, i), out)
@@ -131,9 +135,17 @@ func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
 		if isTable[key] {
 			what = "must be a table"
 		}
-		r.errs.add(line, here, what+didYouMean(key), "")
+		r.errs.unknown(line, here, what, key)
 	}
 }
+
+// mostOf is how many stops, duties, breaks or sweeps there may be, and
+// mostAlternatives how many alternatives: each stop has slots of its own that are
+// looked at in every event.
+const (
+	mostOf           = 40
+	mostAlternatives = 50
+)
 
 // tablesOf is an array of tables, written as [[name]] or as name = [ {…} ].
 func tablesOf(raw any) ([]map[string]any, bool) {

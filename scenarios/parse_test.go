@@ -230,13 +230,13 @@ func TestWhatIsNoScenarioIsRefusedQuickly(t *testing.T) {
 	for name, text := range map[string]string{
 		"nests tables deeper": strings.Repeat("a.", 200000) + "b = 1",
 		"tables deeper":       "x = { " + strings.Repeat("a.", 200000) + "b = 1 }",
-		"no such key":         "x = " + strings.Repeat("[", 200000) + strings.Repeat("]", 200000),
+		"deeper than any":     "x = " + strings.Repeat("[", 200000) + strings.Repeat("]", 200000),
 		"more":                many.String(),
 	} {
 		begin := time.Now()
 		_, err := Parse("test.toml", []byte(text), ".")
 		assert.ErrorContains(t, err, name)
-		assert.Less(t, time.Since(begin), 20*time.Second, name)
+		assert.Less(t, time.Since(begin), 2*time.Second, name)
 		assert.Less(t, len(err.Error()), 200000, name)
 	}
 }

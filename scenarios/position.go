@@ -28,11 +28,11 @@ func findPositions(lines []string) positions {
 				name := resolve(splitKey(strings.SplitN(s[2:], "]]", 2)[0]), counts, true)
 				table = fmt.Sprintf("%s[%d]", name, counts[name])
 				counts[name]++
-				at[table] = i + 1
+				at.add(table, i+1)
 				continue
 			case s[0] == '[':
 				table = resolve(splitKey(strings.SplitN(s[1:], "]", 2)[0]), counts, false)
-				at[table] = i + 1
+				at.add(table, i+1)
 				continue
 			}
 			key, value := cutKey(s)
@@ -40,14 +40,28 @@ func findPositions(lines []string) positions {
 			if table != "" {
 				path = table + "." + path
 			}
-			if _, ok := at[path]; !ok {
-				at[path] = i + 1
-			}
+			at.add(path, i+1)
 			rest = value
 		}
 		depth, quote = scanValue(rest, depth, quote)
 	}
 	return at
+}
+
+// add notes the line of a path, and of the tables that it goes through when they
+// have no line of their own so far.
+func (p positions) add(path string, line int) {
+	for {
+		if _, ok := p[path]; ok {
+			return
+		}
+		p[path] = line
+		i := strings.LastIndexByte(path, '.')
+		if i < 0 {
+			return
+		}
+		path = path[:i]
+	}
 }
 
 // resolve joins the parts of a table name; a part that names an array of
