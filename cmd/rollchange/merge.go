@@ -30,15 +30,17 @@ scenario, version or seed are named and refused.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if o.output != "" {
-				if err := out.CheckWritable(o.output); err != nil {
-					return fmt.Errorf("rollchange: --output: %w", err)
+			for _, part := range args {
+				if err := reads(cmd, part, "a part"); err != nil {
+					return err
 				}
-				for _, part := range args {
-					if sameFile(o.output, part) {
-						return fmt.Errorf("rollchange: --output: %s is a part too: the result needs a file of its own", part)
-					}
+			}
+			if o.output == "" {
+				if err := filesOf(cmd).Answers(); err != nil {
+					return named(err)
 				}
+			} else if err := writes(cmd, o.output, "--output"); err != nil {
+				return err
 			}
 			h, units, err := parts.Join(args)
 			if err != nil {

@@ -9,7 +9,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rollchange/out"
 	"rollchange/scenarios"
 )
 
@@ -39,7 +38,10 @@ func newNew() *cobra.Command {
 				if _, err := os.Stat(args[0]); err == nil && !force {
 					return fmt.Errorf("rollchange new: %s is there already; --force writes over it", args[0])
 				}
-				if err := out.WriteFile(args[0], write); err != nil {
+				if err := writes(cmd, args[0], ""); err != nil {
+					return err
+				}
+				if err := saveText(cmd, args[0], write); err != nil {
 					return err
 				}
 				fmt.Fprintf(cmd.ErrOrStderr(), "wrote %s; next: rollchange check %s\n", args[0], args[0])

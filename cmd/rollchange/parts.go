@@ -79,6 +79,7 @@ func (o *options) work(cmd *cobra.Command, h parts.Header, do func(first, end in
 			return nil, fmt.Errorf("rollchange: --resume: %w", err)
 		}
 		defer journal.Close()
+		filesOf(cmd).Keeps(o.resume)
 		units = journal.Done
 		if len(units) > 0 {
 			fmt.Fprintf(cmd.ErrOrStderr(), "%s: %d of %d done already\n", o.resume, len(units), end-first)
@@ -102,10 +103,11 @@ func (o *options) work(cmd *cobra.Command, h parts.Header, do func(first, end in
 }
 
 // finish takes the journal away when the answer is written.
-func (o *options) finish() error {
+func (o *options) finish(cmd *cobra.Command) error {
 	if o.resume == "" {
 		return nil
 	}
+	filesOf(cmd).Keeps("")
 	// Another process that did the same part may have taken it away.
 	if err := os.Remove(o.resume); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("rollchange: --resume: %s: cannot be removed", o.resume)
@@ -145,7 +147,7 @@ func (o *options) runInParts(cmd *cobra.Command, s *scenarios.Scenario) (*sim.Re
 		if err := o.write(cmd, func(w io.Writer) error { return parts.Write(w, h, units) }); err != nil {
 			return nil, err
 		}
-		return nil, o.finish()
+		return nil, o.finish(cmd)
 	}
 	return gathered(run, outlines, units)
 }

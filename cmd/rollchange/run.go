@@ -55,7 +55,7 @@ comes with the half width of its confidence interval.`,
 // answer simulates the study of a scenario, warns of what should be known,
 // writes the answer and draws the pictures that were asked for.
 func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(io.Writer, *sim.Results) error) error {
-	if err := o.checkPlots(); err != nil {
+	if err := o.willDraw(cmd, resultPictures(&s.Study)); err != nil {
 		return err
 	}
 	cautions(cmd.ErrOrStderr(), s, false)
@@ -70,7 +70,7 @@ func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(i
 		return err
 	}
 	if o.plots != "" {
-		if err := drawResults(o.plots, s, rs); err != nil {
+		if err := o.savePictures(cmd, drawResults(s, rs)); err != nil {
 			return err
 		}
 	}
@@ -80,7 +80,7 @@ func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(i
 	if o.notMet {
 		return errNotMet
 	}
-	return o.finish()
+	return o.finish(cmd)
 }
 
 // about says what made the results of a scenario.

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"path/filepath"
 	"strconv"
 	"strings"
 
@@ -86,11 +85,10 @@ func (o *paybackOptions) solveLine(cmd *cobra.Command, s *scenarios.Scenario, c 
 	name := s.Study.Alternatives[at].Name
 	try := func(x float64) (float64, error) {
 		value := strings.TrimSpace(strconv.FormatFloat(x, 'g', 12, 64) + " " + a.unit)
-		changed, err := scenarios.Parse(s.Name, s.Text, filepath.Dir(s.Name), scenarios.Override{Key: a.key, Value: value})
+		changed, err := s.Again(scenarios.Override{Key: a.key, Value: value})
 		if err != nil {
 			return 0, savings.LeftOut{Why: err}
 		}
-		changed.Study.Run, changed.Study.Units = s.Study.Run, s.Study.Units
 		if err := withFirst(&changed.Study, name); err != nil {
 			return 0, err
 		}

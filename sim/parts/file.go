@@ -35,18 +35,23 @@ func hashOf(data []byte) string {
 func Write(w io.Writer, h Header, units []Unit) error {
 	b := bufio.NewWriter(w)
 	sum := sha256.New()
-	e := json.NewEncoder(io.MultiWriter(b, sum))
-	e.SetEscapeHTML(false)
-	if err := e.Encode(h); err != nil {
+	line := func(v any) error {
+		text, err := encoded(v)
+		if err == nil {
+			_, err = io.MultiWriter(b, sum).Write(text)
+		}
+		return err
+	}
+	if err := line(h); err != nil {
 		return err
 	}
 	for _, u := range units {
-		if err := e.Encode(u); err != nil {
+		if err := line(u); err != nil {
 			return err
 		}
 	}
 	n := len(units)
-	if err := e.Encode(end{&n, hex.EncodeToString(sum.Sum(nil))}); err != nil {
+	if err := line(end{&n, hex.EncodeToString(sum.Sum(nil))}); err != nil {
 		return err
 	}
 	return b.Flush()

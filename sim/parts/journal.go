@@ -8,6 +8,8 @@ import (
 	"io"
 	"io/fs"
 	"os"
+
+	"rollchange/model/legible"
 )
 
 // Journal keeps what is finished of a part in a file, so that an interrupted
@@ -95,13 +97,14 @@ func (j *Journal) line(v any) error {
 	return nil
 }
 
-// encoded is a line of a part file.
+// encoded is a line of a part file. Names in it are written so that they harm no
+// terminal on which the file is shown.
 func encoded(v any) ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	err := e.Encode(v)
-	return b.Bytes(), err
+	return legible.Bytes(b.Bytes()), err
 }
 
 // bare is an error without the path, which is said already.
