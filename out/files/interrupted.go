@@ -32,11 +32,11 @@ func (r *Run) Interrupted() string {
 	switch s := r.stdout; {
 	case s.named:
 	case s.whole && s.began:
-		done = append(done, answer)
+		done = append([]string{answer}, done...)
 	case s.began:
-		part = append(part, answer)
+		part = append([]string{answer}, part...)
 	case s.asked:
-		none = append(none, answer)
+		none = append([]string{answer}, none...)
 	}
 	text := "interrupted, nothing written"
 	if len(done) > 0 && len(part)+len(none) == 0 {

@@ -67,6 +67,7 @@ type output struct {
 
 // stream is standard output, with what has gone through it.
 type stream struct {
+	ctx    context.Context
 	w      io.Writer
 	place  place // of the file that it goes to, when it is one
 	mu     sync.Mutex
@@ -80,7 +81,7 @@ type stream struct {
 // New is the files of a run with its standard streams. An interrupt of ctx ends
 // the writing.
 func New(ctx context.Context, stdin io.Reader, stdout, stderr io.Writer) *Run {
-	r := &Run{ctx: ctx, beside: map[string]bool{}, takes: map[string]bool{}, stdout: &stream{w: stdout}}
+	r := &Run{ctx: ctx, beside: map[string]bool{}, takes: map[string]bool{}, stdout: &stream{ctx: ctx, w: stdout}}
 	r.stdout.place, r.stderr = opened(stdout), opened(stderr)
 	if p := opened(stdin); p.regular() {
 		r.inputs = append(r.inputs, input{p, "standard input"})
@@ -110,12 +111,13 @@ func (s *stream) Unwrap() io.Writer { return s.w }
 
 func (s *stream) Write(p []byte) (int, error) {
 	s.mu.Lock()
-	closed := s.closed
-	s.began = s.began || len(p) > 0
-	s.mu.Unlock()
+	closed := s.closed || !s.began && s.ctx.Err() != nil // what has begun gets a moment to end
 	if closed {
+		s.mu.Unlock()
 		return 0, context.Canceled
 	}
+	s.began = s.began || len(p) > 0
+	s.mu.Unlock()
 	return s.w.Write(p)
 }
 
