@@ -11,20 +11,56 @@ import (
 	"rollchange/model/legible"
 )
 
-// laws lists the parameters of each law, in the order of model.Dist. A gamma law
-// may have mean and sd instead of shape and scale.
-var laws = map[string][]string{
-	"exponential": {"mean"},
-	"normal":      {"mean", "sd"},
-	"lognormal":   {"mean", "sd"},
-	"uniform":     {"min", "max"},
-	"triangular":  {"min", "mode", "max"},
-	"gamma":       {"shape", "scale"},
-	"weibull":     {"shape", "scale"},
-	"empirical":   {"values"},
+// LawInfo is a law that a quantity can follow, for the reference.
+type LawInfo struct {
+	Name    string
+	Params  []string // in the order of model.Dist
+	Or      []string // that may stand in their place
+	Meaning string   // what it is for, in the words of the trade
 }
 
-const lawNames = "exponential, normal, lognormal, uniform, triangular, gamma, weibull, empirical"
+// lawTable is every law, in the order of the reference.
+var lawTable = []LawInfo{
+	{"exponential", []string{"mean"}, nil, "Times between events that come by chance, whatever the time since the last"},
+	{"normal", []string{"mean", "sd"}, nil, "Errors of a measurement; drawn anew below 0 where a quantity cannot be negative"},
+	{"lognormal", []string{"mean", "sd"}, nil, "Times of work by hand: never below 0, with a long upper tail"},
+	{"uniform", []string{"min", "max"}, nil, "Anything between two limits, each value as likely"},
+	{"triangular", []string{"min", "mode", "max"}, nil, "What a person can estimate: at least, usually, at most"},
+	{"gamma", []string{"shape", "scale"}, []string{"mean", "sd"}, "Times that are the sum of several steps"},
+	{"weibull", []string{"shape", "scale"}, nil, "Times to a failure that comes more often with age (shape above 1) or less"},
+	{"empirical", []string{"values"}, []string{"file", "column", "unit"}, "What was measured, each value as likely: a list, or a column of a CSV file"},
+}
+
+// Laws returns the laws, in the order of the reference.
+func Laws() []LawInfo { return append([]LawInfo(nil), lawTable...) }
+
+// Example is how the law is written for a time.
+func (l LawInfo) Example() string {
+	values := map[string]string{"mean": `"4 min"`, "sd": `"80 s"`, "min": `"2 min"`, "mode": `"3 min"`, "max": `"8 min"`, "shape": "1.5", "scale": `"3 min"`, "values": `["175 s", "190 s", "240 s"]`}
+	text := fmt.Sprintf("{ dist = %q", l.Name)
+	for _, p := range l.Params {
+		text += fmt.Sprintf(", %s = %s", p, values[p])
+	}
+	return text + " }"
+}
+
+// laws are the parameters of each law, by its name.
+var laws = func() map[string][]string {
+	m := map[string][]string{}
+	for _, l := range lawTable {
+		m[l.Name] = l.Params
+	}
+	return m
+}()
+
+// lawNames are the names of the laws, for messages.
+var lawNames = func() string {
+	var names []string
+	for _, l := range lawTable {
+		names = append(names, l.Name)
+	}
+	return strings.Join(names, ", ")
+}()
 
 // readLaw reads { dist = "lognormal", mean = "4 min", sd = "80 s" }.
 func (k *Key) readLaw(m map[string]any, data *data) (model.Dist, error) {

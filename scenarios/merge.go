@@ -268,9 +268,10 @@ func edits(a, b string) int {
 }
 
 // DidYouMean proposes the name of a list that is written most like s, as the end
-// of a message; "" when none is near.
+// of a message; "" when none is near: a letter in four may be wrong and one more,
+// three at most.
 func DidYouMean(s string, names []string) string {
-	best, distance := "", 4
+	best, distance := "", min(4, 2+len([]rune(s))/4)
 	for _, name := range names {
 		if d := edits(s, name); d < distance {
 			best, distance = name, d

@@ -62,7 +62,12 @@ func executeWith(ctx context.Context, run *files.Run, args []string, stdin io.Re
 	root.SetIn(stdin)
 	root.SetOut(answer)
 	root.SetErr(told)
-	err := root.ExecuteContext(withFiles(ctx, run))
+	root.InitDefaultHelpCmd()
+	root.InitDefaultCompletionCmd()
+	err := knownCommand(root, args)
+	if err == nil {
+		err = root.ExecuteContext(withFiles(ctx, run))
+	}
 	if flushed := answer.Flush(); err == nil {
 		err = flushed
 	}

@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model"
+	"rollchange/model/legible"
 	"rollchange/out"
 	"rollchange/scenarios"
 	"rollchange/sim"
@@ -82,7 +83,7 @@ func (o *options) work(cmd *cobra.Command, h parts.Header, do func(first, end in
 		filesOf(cmd).Keeps(o.resume)
 		units = journal.Done
 		if len(units) > 0 {
-			fmt.Fprintf(cmd.ErrOrStderr(), "%s: %d of %d done already\n", o.resume, len(units), end-first)
+			fmt.Fprintf(cmd.ErrOrStderr(), "%s: %d of %d done already\n", legible.Visible(o.resume), len(units), end-first)
 		}
 	}
 	err := do(first+len(units), end, func(unit int, data json.RawMessage) error {
@@ -95,7 +96,7 @@ func (o *options) work(cmd *cobra.Command, h parts.Header, do func(first, end in
 	})
 	if err != nil {
 		if cmd.Context().Err() != nil && journal != nil {
-			fmt.Fprintf(cmd.ErrOrStderr(), "%d of %d done are kept in %s; the same command goes on from there\n", len(units), end-first, o.resume)
+			fmt.Fprintf(cmd.ErrOrStderr(), "%d of %d done are kept in %s; the same command goes on from there\n", len(units), end-first, legible.Visible(o.resume))
 		}
 		return nil, err
 	}
@@ -110,7 +111,7 @@ func (o *options) finish(cmd *cobra.Command) error {
 	filesOf(cmd).Keeps("")
 	// Another process that did the same part may have taken it away.
 	if err := os.Remove(o.resume); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("rollchange: --resume: %s: cannot be removed", o.resume)
+		return fmt.Errorf("rollchange: --resume: %s: cannot be removed", legible.Visible(o.resume))
 	}
 	return nil
 }

@@ -27,7 +27,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"sim":            {"model"},
 		"sim/parts":      {"model/legible", "sim"},
 		"sim/savings":    {"model", "model/finance", "sim"},
-		"sim/whatif":     {"model", "scenarios", "sim"},
+		"sim/whatif":     {"model", "model/legible", "scenarios", "sim"},
 		"docs/examples":  {},
 		"out":            {"model", "model/finance", "model/legible", "sim", "sim/savings", "sim/whatif"},
 		"out/files":      {"model/legible"},

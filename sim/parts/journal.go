@@ -22,11 +22,12 @@ type Journal struct {
 // Open opens a journal, or begins one when there is none. A journal of
 // something else is an error, and is left as it is; a line that was cut off is
 // dropped.
-func Open(path string, h Header) (*Journal, error) {
-	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+func Open(file string, h Header) (*Journal, error) {
+	path := legible.Visible(file) // in messages
+	if info, err := os.Stat(file); err == nil && !info.Mode().IsRegular() {
 		return nil, fmt.Errorf("%s: cannot be written: it is no file", path)
 	}
-	data, err := os.ReadFile(path)
+	data, err := os.ReadFile(file)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("%s: cannot be read: %w", path, bare(err))
 	}
@@ -35,7 +36,7 @@ func Open(path string, h Header) (*Journal, error) {
 		return nil, err
 	}
 	j := &Journal{Done: done}
-	if j.file, err = os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o644); err != nil {
+	if j.file, err = os.OpenFile(file, os.O_RDWR|os.O_CREATE, 0o644); err != nil {
 		return nil, fmt.Errorf("%s: cannot be written: %w", path, bare(err))
 	}
 	if err = j.file.Truncate(int64(whole)); err == nil {
@@ -92,7 +93,7 @@ func (j *Journal) line(v any) error {
 		return err
 	}
 	if _, err := j.file.Write(b); err != nil {
-		return fmt.Errorf("%s: cannot be written: %w", j.file.Name(), bare(err))
+		return fmt.Errorf("%s: cannot be written: %w", legible.Visible(j.file.Name()), bare(err))
 	}
 	return nil
 }
