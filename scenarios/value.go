@@ -5,9 +5,13 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"rollchange/model"
 )
+
+// mostText is the most of a text, characters.
+const mostText = 200
 
 // read turns a raw value into the value of a key. data is where the files of
 // empirical laws are looked for; a level may be a share of the capacity (m).
@@ -18,8 +22,8 @@ func (k *Key) read(raw any, data *data, capacity float64) (value, error) {
 		if !ok {
 			return value{}, fmt.Errorf("must be text in quotes")
 		}
-		if len(s) > 200 {
-			return value{}, fmt.Errorf("is longer than 200 characters")
+		if utf8.RuneCountInString(s) > mostText {
+			return value{}, fmt.Errorf("is longer than %d characters", mostText)
 		}
 		return value{text: s}, nil
 	case choice:
