@@ -193,6 +193,9 @@ func (r *reading) findUnit(headed bool) error {
 	return nil
 }
 
+// mostWrong is how many wrong cells are counted.
+const mostWrong = 1000
+
 // all reads every row; the first may be data.
 func (r *reading) all(headed bool) error {
 	wide := len(r.t.cells)
@@ -212,12 +215,18 @@ func (r *reading) all(headed bool) error {
 			if wrong++; first == nil {
 				first = err
 			}
+			if wrong > mostWrong {
+				break
+			}
 		}
 		if len(r.values) > mostValues {
 			return r.bad(r.t.line, 0, "holds more than %d values: take a sample of them", mostValues)
 		}
 	}
 	switch {
+	case wrong > mostWrong:
+		first.what += fmt.Sprintf(" (and more than %d more like it)", mostWrong)
+		return first
 	case wrong > 1:
 		first.what += fmt.Sprintf(" (and %d more like it)", wrong-1)
 		fallthrough
@@ -255,7 +264,11 @@ func (r *reading) row(wide int) *fileError {
 	if e != nil {
 		return e
 	}
-	if err := r.key.inRange(v); err != nil && !(r.key.lowOpen && v == r.key.low) { // a law may touch the open end
+	err := r.key.inRange(v)
+	if err == nil || r.key.lowOpen && v == r.key.low { // a law may touch the open end
+		err = believable(r.key.Dim, v)
+	}
+	if err != nil {
 		return r.bad(r.t.line, r.at+1, "%s %v", legible.Quote(cells[r.at].text), err)
 	}
 	r.values = append(r.values, v)

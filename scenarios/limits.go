@@ -3,6 +3,7 @@ package scenarios
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"rollchange/model"
@@ -49,11 +50,16 @@ func believable(dim model.Dimension, v float64) error {
 // plainPower writes 1e+09 as 1e9.
 var plainPower = strings.NewReplacer("e+0", "e", "e+", "e", "e-0", "e-")
 
+// amountText is an amount for people, to three digits.
 func amountText(si float64, u model.Unit) string {
 	if u.Name == "s" && si >= 86400 {
 		u, _ = model.UnitOf("d", model.Time)
 	}
-	s := plainPower.Replace(fmt.Sprintf("%.3g", u.From(si)))
+	s := fmt.Sprintf("%.3g", u.From(si))
+	if x, _ := strconv.ParseFloat(s, 64); x >= 1e-4 && x < 1e7 {
+		s = strconv.FormatFloat(x, 'f', -1, 64)
+	}
+	s = plainPower.Replace(s)
 	if u.Name != "" {
 		s += " " + u.Name
 	}
