@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -85,6 +86,6 @@ func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(i
 
 // about says what made the results of a scenario.
 func about(s *scenarios.Scenario) out.About {
-	return out.About{Version: version, Title: s.Study.Title, File: s.Name, SHA256: s.SHA256(),
+	return out.About{Version: version, Title: s.Study.Title, File: strings.ToValidUTF8(s.Name, "\ufffd"), SHA256: s.SHA256(),
 		Year: s.Study.Alternatives[0].Line.Economics.HoursPerYear.Mean()}
 }
