@@ -3,6 +3,7 @@ package scenarios
 import (
 	"fmt"
 	"math"
+	"os"
 	"reflect"
 	"runtime"
 	"strings"
@@ -14,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
+	"rollchange/model/legible"
 )
 
 // cost is what it takes to do something: time, and all memory that was ever
@@ -262,4 +264,21 @@ func TestAbsurdQuantities(t *testing.T) {
 	assert.Greater(t, refused, 500)
 	_, err := Parse("test.toml", []byte(strings.Replace(plain, `capacity = "60 m"`, "strands = 12\ntravel = \"1e308 m\"", 1)), ".")
 	assert.ErrorContains(t, err, "unwind.storage.travel: must be no more than 1e9 m: no line has that")
+}
+
+// docs/files.md says the bounds that there are.
+func TestBoundsAreDocumented(t *testing.T) {
+	page, err := os.ReadFile("../docs/files.md")
+	require.NoError(t, err)
+	text := strings.Join(strings.Fields(string(page)), " ")
+	for _, says := range []string{
+		fmt.Sprintf("%d MB at most, %d,000 tables and keys, %d,000 values, %d alternatives, %d stops, duties, breaks or sweeps, and %d brackets", largest>>20, mostNodes/1000, mostElements/1000, mostAlternatives, mostOf, mostDeep),
+		fmt.Sprintf("a length above %d,000,000 km, a time above %d,000 days", int(spans[model.Length].most/1e9), int(spans[model.Time].most/86400e3)),
+		fmt.Sprintf("standard deviation is more than %d times its mean or less than a millionth", widest), fmt.Sprintf("more than %.0fe10 events", mostEvents/1e10),
+		fmt.Sprintf("shows %d characters of a file", legible.Most), fmt.Sprintf("less than %d s and %d MB", mostTime/time.Second, mostMemory>>20),
+	} {
+		assert.Contains(t, text, says)
+	}
+	assert.Equal(t, mostDeep, mostParts)
+	assert.Equal(t, 1e-6, narrowest)
 }

@@ -162,10 +162,10 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 			r.errs.add(r.at.lineOf(where), where, "needs a name", `name = "by hand as today"`)
 		} else if what := badName(name); what != "" {
 			r.errs.add(own["alternative[].name"].line, where+".name", what, `name = "by hand as today"`)
-		} else if line, twice := seen[name]; twice {
-			r.errs.add(own["alternative[].name"].line, where+".name", fmt.Sprintf("%q is the name of the alternative at line %d too", name, line), "another name")
+		} else if line, twice := seen[legible.Line(name)]; twice {
+			r.errs.add(own["alternative[].name"].line, where+".name", fmt.Sprintf("%s is the name of the alternative at line %d too", legible.Quote(name), line), "another name")
 		}
-		seen[name], s.own[name], s.place[name] = r.at.lineOf(where), own, i
+		seen[legible.Line(name)], s.own[name], s.place[name] = r.at.lineOf(where), own, i
 		if len(only) > 0 && !slices.Contains(only, name) {
 			continue
 		}

@@ -197,7 +197,7 @@ func TestArraysInOneLine(t *testing.T) {
 }
 
 func TestNamesAreOneLineOfText(t *testing.T) {
-	for _, name := range []string{"", " ", " a", "a ", "a\\nb"} {
+	for _, name := range []string{"", " ", " a", "a ", "a\\nb", "\\u200b\\u202e"} {
 		_, err := Parse("test.toml", []byte(plain+"[[stop]]\nname = \""+name+"\"\nevery = \"1 h\"\nrepair = \"1 min\"\n"), ".")
 		assert.ErrorContains(t, err, "stop[0].name", "%q", name)
 		_, err = Parse("test.toml", []byte(plain+"[[alternative]]\nname = \""+name+"\"\n"), ".")
@@ -239,4 +239,10 @@ func TestWhatIsNoScenarioIsRefusedQuickly(t *testing.T) {
 		assert.Less(t, time.Since(begin), 2*time.Second, name)
 		assert.Less(t, len(err.Error()), 200000, name)
 	}
+}
+
+// Two names that look the same are one name for whoever reads the answer.
+func TestNamesThatLookTheSame(t *testing.T) {
+	_, err := Parse("test.toml", []byte(plain+"[[alternative]]\nname = \"a\"\n[[alternative]]\nname = \"a\\u200b\"\n"), ".")
+	assert.ErrorContains(t, err, `"a\u200b" is the name of the alternative at line 21 too`)
 }

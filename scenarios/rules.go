@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"rollchange/model"
+	"rollchange/model/legible"
 )
 
 // checker holds the rules across keys for one alternative.
@@ -302,6 +303,8 @@ func badName(name string) string {
 	switch {
 	case strings.TrimSpace(name) == "":
 		return "must not be empty"
+	case strings.TrimSpace(legible.Line(name)) == "":
+		return "must have letters that show"
 	case strings.TrimSpace(name) != name:
 		return "must not begin or end with a space"
 	case strings.ContainsFunc(name, unicode.IsControl):
