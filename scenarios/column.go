@@ -17,6 +17,7 @@ type reading struct {
 	t      *csvText
 	at     int    // which column, 0 is the first
 	name   string // its head without the unit; empty when it has none
+	headed bool   // the first row is a head
 	in     model.Unit
 	united bool // it is known
 	values []float64
@@ -44,10 +45,11 @@ func (q question) columnOf(text []byte) (*column, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := r.findUnit(headed); err != nil {
+	r.headed = headed
+	if err := r.findUnit(); err != nil {
 		return nil, err
 	}
-	if err := r.all(headed); err != nil {
+	if err := r.all(); err != nil {
 		return nil, err
 	}
 	return &column{r.values, r.notes}, nil
@@ -159,9 +161,9 @@ func toNumber(s string) (float64, bool) {
 }
 
 // findUnit finds the unit of the column, in its head or beside the file's name.
-func (r *reading) findUnit(headed bool) error {
+func (r *reading) findUnit() error {
 	text, where := r.question.unit, ""
-	if headed {
+	if r.headed {
 		name, unit := split(r.t.cells[r.at].text)
 		if r.name = name; unit != "" && text != "" && unit != text {
 			return r.bad(r.t.line, r.at+1, "the head says %s, and unit says %s", legible.Quote(unit), legible.Quote(text))
@@ -197,12 +199,12 @@ func (r *reading) findUnit(headed bool) error {
 const mostWrong = 1000
 
 // all reads every row; the first may be data.
-func (r *reading) all(headed bool) error {
+func (r *reading) all() error {
 	wide := len(r.t.cells)
 	var first *fileError
 	wrong := 0
 	for row, more := 0, true; ; row++ {
-		if row > 0 || headed {
+		if row > 0 || r.headed {
 			var complaint string
 			if more, complaint = r.t.next(); complaint != "" {
 				return r.bad(r.t.line, 0, "%s", complaint)
@@ -235,7 +237,7 @@ func (r *reading) all(headed bool) error {
 	case len(r.values) == 0:
 		return r.bad(0, 0, "has no values in its column %s", legible.Quote(r.name))
 	}
-	if !headed {
+	if !r.headed {
 		r.notes = append(r.notes, fmt.Sprintf("%s has no head: its first row is numbers and is taken as data, %d values in all", legible.Short(r.file), len(r.values)))
 	}
 	if r.empty > 0 {
@@ -309,8 +311,11 @@ func (r *reading) cell(c csvCell) (float64, *fileError) {
 		unit, known = own, true
 	}
 	if !known && !r.key.Dim.Plain() {
-		_, usual, _ := strings.Cut(strings.Trim(r.key.Dim.Example(), `"`), " ")
+		usual := r.key.Dim.Usual().Name
 		_, e := bad("has no unit: the head gives it, as in %q, or the key unit does", fmt.Sprintf("%s [%s]", legible.Short(r.name), usual))
+		if !r.headed {
+			_, e = bad("has no unit, and there is no head that gives it: the first row is numbers")
+		}
 		e.write = fmt.Sprintf("unit = %q", usual)
 		return 0, e
 	}

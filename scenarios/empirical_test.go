@@ -90,6 +90,7 @@ func TestWrongTablesAreNamedByTheirPlace(t *testing.T) {
 		{`, column = "dwell"`, "1,7\n2,8\n", `times.csv:1: has no head, its first row is numbers: say which column by its number, not "dwell"`},
 		{`, unit = "s"`, "1,7\n2,8\n", `times.csv:1: has no head, and commas that may part columns or be decimal signs`},
 		{``, "roll,dwell [s]\n1,7\n", `times.csv:1: has 2 columns; say which`},
+		{``, "7\n8\n", `times.csv:1:1: "7" has no unit, and there is no head that gives it: the first row is numbers (and 1 more like it)`},
 		{`, column = 3`, "roll,dwell [s]\n1,7\n", `times.csv:1: has 2 columns, not 3`},
 		{`, column = 0`, "roll,dwell [s]\n1,7\n", `column must be the name of a column, or its number, 1 for the first`},
 		{`, column = "dwell"`, "roll,dwell [s]\n1,7,5\n", `times.csv:2: has 3 cells where the first row has 2; a number with a decimal comma needs quotes`},

@@ -2,7 +2,9 @@ package scenarios
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // positions finds the line of every key of a TOML text that the decoder has
@@ -86,6 +88,8 @@ func cutKey(s string) (key, value string) {
 	var quote byte
 	for i := 0; i < len(s); i++ {
 		switch c := s[i]; {
+		case quote == '"' && c == '\\':
+			i++
 		case quote != 0:
 			if c == quote {
 				quote = 0
@@ -104,7 +108,16 @@ func splitKey(s string) []string {
 	var parts []string
 	var part strings.Builder
 	var quote rune
-	for _, c := range s {
+	for rest := s; rest != ""; {
+		c, n := utf8.DecodeRuneInString(rest)
+		if quote == '"' && c == '\\' { // an escape is what it stands for
+			if x, _, after, err := strconv.UnquoteChar(rest, '"'); err == nil {
+				part.WriteRune(x)
+				rest = after
+				continue
+			}
+		}
+		rest = rest[n:]
 		switch {
 		case quote != 0:
 			if c == quote {
@@ -115,7 +128,7 @@ func splitKey(s string) []string {
 		case c == '"' || c == '\'':
 			quote = c
 		case c == '.':
-			parts = append(parts, strings.TrimSpace(part.String()))
+			parts = append(parts, part.String())
 			part.Reset()
 		case c != ' ' && c != '\t':
 			part.WriteRune(c)
