@@ -58,12 +58,20 @@ func (l *line) rampEnds() {
 	for i := range l.side {
 		l.side[i].follow()
 	}
+	for i := range l.side {
+		l.side[i].disturbed()
+	}
 	if l.p > 0 {
 		for i := range l.side {
 			l.side[i].project()
 		}
 		l.log("process", "at speed", "")
 		return
+	}
+	for i := range l.side {
+		if st := &l.side[i]; st.M < 0 && st.zero() { // the interlock stopped it in time, but for rounding
+			st.setM(0)
+		}
 	}
 	l.atRest = true
 	l.tally.rests++
@@ -125,6 +133,11 @@ func (l *line) breakWeb(detail string) {
 // breakMended is the end of one work on the hold web_break.
 func (l *line) breakMended() {
 	if l.breakWork--; l.breakWork == 0 {
+		for i := range l.side {
+			if l.side[i].cut {
+				l.side[i].thread()
+			}
+		}
 		l.holdOff(hWebBreak, "web", "web break mended", "")
 	}
 }
