@@ -70,6 +70,8 @@ func blowUps() map[string]string {
 		"dotted keys":                        lines(30_000, "x%d.a.b.c.d.e.f.g.h = 1\n"),
 		"a dotted key":                       strings.Repeat("a.", 200_000) + "b = 1\n",
 		"a dotted key of quoted parts":       strings.Repeat(`"a".`, 200_000) + "b = 1\n",
+		"dotted keys in nested tables":       lines(130, "x%d = "+strings.Repeat("{a.b.c.d.e.f.g.h.i.j.k=", 11)+"1"+strings.Repeat("}", 11)+"\n"),
+		"dotted keys in a dotted table":      "[" + strings.Repeat("a.", 10) + "b]\n" + lines(1_600, "x%d.b.c.d.e.f.g.h.i.j.k = {a.b.c=1}\n"),
 		"a dotted table":                     "[" + strings.Repeat("a.", 200_000) + "b]\n",
 		"a dotted key in line":               "x = { " + strings.Repeat("a.", 200_000) + "b = 1 }\n",
 		"most values":                        "x = [" + strings.Repeat("1,", 99_990) + "1]\n",

@@ -95,6 +95,8 @@ func Parse(name string, text []byte, dir string, overrides ...Override) (*Scenar
 
 // parse reads a scenario; of its alternatives only those named, when some are.
 func parse(name string, text []byte, from *data, only []string, overrides []Override) (*Scenario, error) {
+	whole := text
+	text = bytes.TrimPrefix(text, []byte("\xef\xbb\xbf")) // some editors write it
 	errs := &Errors{Name: name, Text: strings.Split(strings.ReplaceAll(string(text), "\r\n", "\n"), "\n")}
 	fail := func(line int, what, write string) (*Scenario, error) {
 		errs.add(line, "", what, write)
@@ -119,7 +121,7 @@ func parse(name string, text []byte, from *data, only []string, overrides []Over
 		}
 		return fail(0, "cannot be read as TOML: "+legible.Short(err.Error()), "")
 	}
-	s := &Scenario{Name: name, Text: text, data: from, overrides: overrides, laid: map[string]leaves{}, own: map[string]leaves{}, place: map[string]int{}, Sources: map[string]string{}}
+	s := &Scenario{Name: name, Text: whole, data: from, overrides: overrides, laid: map[string]leaves{}, own: map[string]leaves{}, place: map[string]int{}, Sources: map[string]string{}}
 	r := &reader{at: findPositions(errs.Text), errs: errs, sources: s.Sources}
 	s.build(r, raw, only, overrides)
 	if err := errs.asError(); err != nil {

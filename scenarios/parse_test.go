@@ -246,3 +246,13 @@ func TestNamesThatLookTheSame(t *testing.T) {
 	_, err := Parse("test.toml", []byte(plain+"[[alternative]]\nname = \"a\"\n[[alternative]]\nname = \"a\\u200b\"\n"), ".")
 	assert.ErrorContains(t, err, `"a\u200b" is the name of the alternative at line 21 too`)
 }
+
+// A byte order mark, and lines as another system ends them, change nothing.
+func TestMarksOfEditors(t *testing.T) {
+	a := parsed(t, plain)
+	b := parsed(t, "\ufeff"+strings.ReplaceAll(plain, "\n", "\r\n"))
+	assert.Equal(t, a.Study, b.Study)
+	assert.True(t, strings.HasPrefix(string(b.Text), "\ufeff"), "its hash is that of the file")
+	_, err := Parse("test.toml", []byte("\ufeff[web]\nx = 1\n"), ".")
+	assert.ErrorContains(t, err, "test.toml:2: web.x: no such key")
+}

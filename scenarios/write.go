@@ -49,6 +49,8 @@ func (k *Key) meant(raw any, unit string) []string {
 		said = strconv.FormatFloat(f, 'f', -1, 64)
 	} else if !quoted {
 		return nil
+	} else if f, err := strconv.ParseFloat(strings.TrimSpace(said), 64); err == nil && k.Dim == model.Share && f > 0 && f <= 1 {
+		said = strconv.FormatFloat(math.Round(f*1e14)/1e12, 'f', -1, 64)
 	}
 	var ways []string
 	if k.Dim.Plain() && k.Dim.Units() == "" { // a number alone, whatever stands behind it

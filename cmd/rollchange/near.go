@@ -27,10 +27,13 @@ var otherWords = map[string]string{
 func knownCommand(root *cobra.Command, args []string) error {
 	at := root
 	for i, word := range args {
-		if word == "--" || word == "-" || word == cobra.ShellCompRequestCmd || word == cobra.ShellCompNoDescRequestCmd {
+		if word == "--" && at == root {
+			continue
+		}
+		if word == "--" || word == cobra.ShellCompRequestCmd || word == cobra.ShellCompNoDescRequestCmd {
 			return nil
 		}
-		if strings.HasPrefix(word, "-") {
+		if strings.HasPrefix(word, "-") && (word != "-" || at != root) {
 			if at == root && i == 0 && word != "-h" && word != "--help" && len(args) > 1 {
 				return fmt.Errorf("rollchange: the command comes first, then its flags: rollchange COMMAND FILE %s; see rollchange help", legible.Short(word))
 			}

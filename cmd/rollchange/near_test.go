@@ -22,6 +22,8 @@ func TestWrongWordsAndFlags(t *testing.T) {
 		{[]string{"completion", "foo"}, `rollchange completion: no command "foo"; there are bash`},
 		{[]string{"--json", "run", "x.toml"}, "the command comes first"},
 		{[]string{"-o", "y"}, "the command comes first"},
+		{[]string{"--", "liv"}, `no command "liv"`},
+		{[]string{"-"}, `no command "-"`},
 		{[]string{"size", "stroage", "x", "--risk", "1"}, "did you mean storage?"},
 		{[]string{"size", "storage", "--riks", "2", "x"}, "rollchange size storage: unknown flag: --riks; did you mean --risk?"},
 		{[]string{"run", "x.toml", "--replicatons", "3"}, "rollchange run: unknown flag: --replicatons; did you mean --replications?"},
