@@ -5,11 +5,11 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"github.com/rivo/uniseg"
 
 	"rollchange/model"
+	"rollchange/model/legible"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
 )
@@ -130,35 +130,8 @@ func padLeft(s string, width int) string {
 	return s
 }
 
-// mostMarks is how many marks may stand on one letter: no script needs more.
-const mostMarks = 3
-
 // safe makes text that a person typed fit for a terminal and one line.
-func safe(s string) string {
-	marks := 0
-	return strings.Map(func(r rune) rune {
-		if unicode.In(r, unicode.Mn, unicode.Me) {
-			if marks++; marks > mostMarks {
-				return -1
-			}
-			return r
-		}
-		marks = 0
-		switch {
-		case r == '\n' || r == '\t':
-			return ' '
-		case r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0:
-			return -1
-		case r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 || r == 0x200e || r == 0x200f || r == 0x61c: // direction marks
-			return -1
-		case r == 0x2028 || r == 0x2029: // line and paragraph separators
-			return ' '
-		case r == 0xfeff:
-			return -1
-		}
-		return r
-	}, s)
-}
+func safe(s string) string { return legible.Line(s) }
 
 // shorten cuts s to a width on the screen.
 func shorten(s string, width int) string {

@@ -5,11 +5,8 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"encoding/xml"
-	"errors"
 	"io"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -136,23 +133,6 @@ func TestPicturesAreWellFormedHarmlessAndTheSameEachTime(t *testing.T) {
 func TestTooShortALogCannotBeDrawn(t *testing.T) {
 	_, err := TracePlot(nil, 0, &model.Line{}, model.Metric)
 	assert.Error(t, err)
-}
-
-func TestWriteFileIsWholeOrNothing(t *testing.T) {
-	folder := t.TempDir()
-	path := filepath.Join(folder, "answer")
-	require.NoError(t, WriteFile(path, func(w io.Writer) error { _, err := io.WriteString(w, "first"); return err }))
-	full := errors.New("no space left on device")
-	err := WriteFile(path, func(w io.Writer) error { _, _ = io.WriteString(w, strings.Repeat("x", 100000)); return full })
-	assert.ErrorIs(t, err, full)
-	text, err := os.ReadFile(path)
-	require.NoError(t, err)
-	assert.Equal(t, "first", string(text))
-	entries, _ := os.ReadDir(folder)
-	assert.Len(t, entries, 1)
-	assert.Error(t, CheckWritable(folder))
-	assert.Error(t, CheckWritable(filepath.Join(folder, "no", "where")))
-	assert.NoError(t, CheckWritable(path))
 }
 
 func TestTraceTableAndCSV(t *testing.T) {
