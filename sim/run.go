@@ -16,7 +16,8 @@ type run struct {
 	lines   []line
 	crew    crew
 	record  func(*Record) // nil: no log
-	names   []string      // of the holds, for the log
+	watch   func(State) error
+	names   []string // of the holds, for the log
 	events  int64
 }
 
@@ -64,6 +65,11 @@ func (s *run) simulate(ctx context.Context) error {
 			if l := &s.lines[i]; l.touched {
 				l.touched = false
 				l.settle()
+				if s.watch != nil {
+					if err := s.watch(l.state()); err != nil {
+						return err
+					}
+				}
 			}
 		}
 		if n&1023 == 0 && ctx.Err() != nil {
