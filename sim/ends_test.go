@@ -15,6 +15,14 @@ import (
 // lines of which the first holds.
 var laws = []law{
 	{"ends", 1, endsWell},
+	{"units", 8, sameInUnits},
+	{"times doubled", 16, sameInTime},
+	{"lengths doubled", 16, sameInLength},
+	{"what never comes", 16, neverComes},
+	{"workers", 64, sameForWorkers},
+	{"order of tables", 8, sameInOrder},
+	{"horizon", 16, prefixOf},
+	{"tiny warm-up", 8, sameWithTinyWarmUp},
 }
 
 // studyOf reads a scenario; nil when it is none, or one that takes longer than a

@@ -88,9 +88,18 @@ func Powers(dim model.Dimension) (length, time float64) {
 }
 
 // Scaled returns the scenario with all lengths and all times multiplied, and
-// speeds, ramps, grammage and torque with them. Prices and their like stay.
+// speeds, ramps, grammage and torque with them; defaults too, which are written
+// out. Prices and their like stay.
 func (s *Scenario) Scaled(length, time float64) *Scenario {
-	return s.each(func(path string, n Num, x float64) float64 {
+	defaults := map[string]Value{}
+	for path, k := range rows {
+		if _, given := s.Values[path]; !given && k.Default != "" && k.Dim != "" && !strings.Contains(path, "[]") {
+			if v := fallback(k); v.Nums[0].X[0] != 0 && v.Nums[0].Dim != model.Share && v.Nums[0].Unit != "" {
+				defaults[path] = v
+			}
+		}
+	}
+	return s.With(defaults).each(func(path string, n Num, x float64) float64 {
 		if strings.HasPrefix(path, "economics.") {
 			return x
 		}

@@ -72,6 +72,8 @@ func (d *drawer) isGiven(k *scenarios.Key, path string) bool {
 		return false
 	case k.Needed == "always" || isRival(path) && d.uses(k):
 		return true
+	case nearlyAlways(path):
+		return c.is(0.97)
 	case !d.uses(k):
 		return c.is(d.mood.given * 0.1)
 	case d.needs(k):
@@ -80,6 +82,11 @@ func (d *drawer) isGiven(k *scenarios.Key, path string) bool {
 		return false
 	}
 	return c.is(d.mood.given)
+}
+
+func nearlyAlways(path string) bool {
+	h, _ := hookOf(path)
+	return h.given
 }
 
 // overlay lays a key over the base in an alternative, now and then.

@@ -15,6 +15,7 @@ type hook struct {
 	number func(d *drawer, c chance, path string) float64 // SI
 	word   func(d *drawer, c chance, path string) string  // as TOML
 	least  func(d *drawer, path string) float64           // SI, below which a law may not reach
+	given  bool                                           // nearly always: its default is too long for a test
 	steady bool                                           // no limits, zeros and twins: it decides how long a run takes
 }
 
@@ -97,8 +98,9 @@ func init() {
 		"web_breaks.exponent":    {number: func(_ *drawer, c chance, _ string) float64 { return pick(c, 0, 1, 2, 20, c.in(0, 4)) }},
 		"jobs.length":            {steady: true, number: func(d *drawer, c chance, _ string) float64 { return d.si("unwind.roll_length") * c.log(0.1, 10) }},
 
-		"run.horizon":      {steady: true, number: horizon},
-		"run.replications": whole(1, 2),
+		"run.horizon":      {steady: true, given: true, number: horizon},
+		"run.replications": {steady: true, given: true, number: whole(1, 2).number},
+		"run.confidence":   {steady: true, number: func(_ *drawer, c chance, _ string) float64 { return pick(c, 0.5, 0.9, 0.95, 0.999, c.in(0.5, 0.99)) }},
 		"run.seed":         {number: func(_ *drawer, c chance, _ string) float64 { return float64(c.Int64N(1 << 53)) }},
 		"run.warm_up":      {steady: true, number: warmUp},
 		"sweep[].vary":     {word: func(*drawer, chance, string) string { return `"line.speed=1 m/s..2 m/s/3"` }},
@@ -196,7 +198,10 @@ func every(d *drawer, c chance, _ string) float64 { return d.rollTime() * c.log(
 // pause is a break that ends within the shift, or with it.
 func pause(d *drawer, c chance, path string) float64 {
 	left := d.si("crew.shift") - d.si(strings.TrimSuffix(path, "for")+"at")
-	return left * pick(c, 1, c.log(0.01, 1), c.log(0.01, 1), c.log(0.01, 1))
+	if !d.mood.round && c.is(0.2) {
+		return left
+	}
+	return left * c.log(0.01, 0.9)
 }
 
 // horizon is some parent rolls with what is done about each, and never shorter

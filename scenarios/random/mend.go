@@ -105,7 +105,10 @@ func (d *drawer) cheaper(round int) {
 	d.mood.rolls = max(1, d.mood.rolls/3)
 	d.given["run.horizon"] = true
 	d.forget("run.horizon")
-	if round > 2 {
+	if round > 1 {
+		d.given["run.replications"] = true
+	}
+	if round > 4 {
 		d.calmer()
 	}
 }

@@ -13,7 +13,10 @@ import (
 // an alternative lays a value over the base.
 type Scenario struct {
 	Seed   uint64
-	Values map[string]Value
+	Values map[string]Value // not to be changed: With makes another
+
+	parsed *scenarios.Scenario // once it was read
+	err    error
 }
 
 // row says which row of the key table a path is of.
@@ -55,7 +58,10 @@ func (s *Scenario) With(changes map[string]Value) *Scenario {
 // Paths are the keys that are given, in order.
 func (s *Scenario) Paths() []string { return slices.Sorted(maps.Keys(s.Values)) }
 
-// Parse reads the scenario from its own text.
+// Parse reads the scenario from its own text, once.
 func (s *Scenario) Parse() (*scenarios.Scenario, error) {
-	return scenarios.Parse("drawn.toml", []byte(s.Text()), ".")
+	if s.parsed == nil && s.err == nil {
+		s.parsed, s.err = scenarios.Parse("drawn.toml", []byte(s.Text()), ".")
+	}
+	return s.parsed, s.err
 }

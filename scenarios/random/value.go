@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/scenarios"
 )
 
 // A Value is what a key is set to: a word, or numbers with units that can be
@@ -24,14 +25,39 @@ type Num struct {
 	Dim  model.Dimension
 }
 
-// in returns the SI worth of one of the unit, exact for what ParseQuantity reads.
-func worth(unit string, dim model.Dimension) float64 {
-	if unit == "" {
-		return 1
+// worths is what one of each unit is in SI units, by dimension.
+var worths = func() map[model.Dimension]map[string]float64 {
+	all := map[model.Dimension]map[string]float64{}
+	for _, dim := range dimensions() {
+		all[dim] = map[string]float64{"": 1}
+		for _, unit := range strings.Split(dim.Units(), ", ") {
+			if v, err := model.ParseQuantity("1 "+unit, dim); err == nil {
+				all[dim][unit] = v
+			}
+		}
 	}
-	v, err := model.ParseQuantity("1 "+unit, dim)
+	return all
+}()
+
+// dimensions are those of the key table, and shares, as which levels are written.
+func dimensions() []model.Dimension {
+	list := []model.Dimension{model.Share, model.Number}
+	for _, k := range scenarios.Keys() {
+		if k.Dim != "" {
+			list = append(list, k.Dim)
+		}
+	}
+	return list
+}
+
+// worth is what one of a unit is in SI units.
+func worth(unit string, dim model.Dimension) float64 {
+	if v, ok := worths[dim][unit]; ok {
+		return v
+	}
+	v, err := model.ParseQuantity("1 "+unit, dim) // another way to write it
 	if err != nil {
-		panic(err) // units come from the dimension itself
+		panic(err) // units come from the dimension itself, or were read
 	}
 	return v
 }
