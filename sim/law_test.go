@@ -3,7 +3,6 @@ package sim
 import (
 	"context"
 	"math"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -11,106 +10,6 @@ import (
 
 	"rollchange/model"
 )
-
-// lawLines is how many random lines the laws are tried on.
-func lawLines() uint64 {
-	if testing.Short() {
-		return 400
-	}
-	return 4000
-}
-
-// A storage stays between empty and full.
-//
-// Honest exceptions, refused or warned of before a run. A line that stops
-// harder than its unwind slows drives the storage past its run level in a
-// splice cycle; randomLine keeps the ramps of the stations at least as steep as
-// the line's. A storage too small for the line to stop within cannot be kept from
-// running empty; randomLine makes none. And the interlock looks at the speed as
-// it is: a line that may start again below the level that it needs to stop
-// from full speed, with a change due before the refill is over, can pass the reserve.
-// This test keeps the levels above that and the rolls longer than the refill.
-func TestStorageStaysBetweenEmptyAndFull(t *testing.T) {
-	for seed := range lawLines() {
-		l := randomLine(seed)
-		p := &l.Process
-		need := p.Speed * p.Speed / (2 * p.Decel)
-		l.Jobs = nil
-		for _, x := range []struct {
-			s    *model.Storage
-			roll *model.Dist
-			max  float64
-			down bool
-		}{{&l.Unwind.Storage, &l.Unwind.Roll.Length, l.Unwind.MaxSpeed, false}, {&l.Rewind.Storage, &l.Rewind.Roll.Length, l.Rewind.MaxSpeed, true}} {
-			least := x.s.Reserve + need
-			if x.down {
-				x.s.RestartLevel = min(x.s.RestartLevel, x.s.Capacity-least)
-				x.s.SlowLevel = min(x.s.SlowLevel, x.s.Capacity-least)
-			} else {
-				x.s.RestartLevel = max(x.s.RestartLevel, least)
-				x.s.SlowLevel = max(x.s.SlowLevel, least)
-			}
-			*x.roll = model.Const(2*x.max*x.s.Capacity/(x.max-p.Speed) + 4*x.max*x.max/p.Accel + 500)
-		}
-		l.Rewind.Trigger = model.ByLength
-		lowest, highest := math.Inf(1), math.Inf(-1)
-		s := newRun(&l, seed, 0, 40000, 3000, func(r *Record) {
-			if !math.IsNaN(r.UnwindStorage) {
-				lowest = min(lowest, r.UnwindStorage, l.Unwind.Storage.Capacity-r.UnwindStorage)
-			}
-			if !math.IsNaN(r.RewindStorage) {
-				highest = max(highest, r.RewindStorage, l.Rewind.Storage.Capacity-r.RewindStorage)
-			}
-		})
-		require.NoError(t, s.simulate(context.Background()), "line %d", seed)
-		require.GreaterOrEqual(t, lowest, -1e-6, "line %d", seed)
-		require.LessOrEqual(t, highest, l.Rewind.Storage.Capacity+1e-6, "line %d", seed)
-	}
-}
-
-// Every metre and every second is accounted for, and every share is one.
-func TestBooksBalanceOnRandomLines(t *testing.T) {
-	for seed := range lawLines() {
-		l := randomLine(seed)
-		s := newRun(&l, seed, 0, 40000, 3000, nil)
-		require.NoError(t, s.simulate(context.Background()), "line %d", seed)
-		b := s.balance()
-		require.Less(t, b.Metres, 1e-6, "line %d", seed)
-		require.Less(t, b.Seconds, 1e-9, "line %d", seed)
-
-		m := s.measure()
-		got := map[string]float64{}
-		for _, x := range metricsOf(&l) {
-			f := x.of(m)
-			got[x.name] = f.num / f.den
-			if x.unit == "1" && f.den != 0 {
-				require.GreaterOrEqual(t, f.num/f.den, -1e-12, "line %d: %s", seed, x.name)
-				// Waste is a share of the web supplied; what the storage held at the
-				// start may be processed, and wasted, on top of that.
-				drained := 0.0
-				if strings.HasPrefix(x.name, "waste.") && l.Unwind.Change == model.ZeroSpeed {
-					drained = l.Unwind.Storage.Capacity / m.supply[0]
-				}
-				require.LessOrEqual(t, f.num/f.den, 1+1e-9+drained, "line %d: %s", seed, x.name)
-			}
-		}
-		require.InDelta(t, 1, got["time.running"]+got["time.ramping"]+got["time.slowed"]+got["time.stopped"], 1e-9, "line %d", seed)
-		waste, stopped := got["waste.residual"], 0.0
-		for _, name := range wasteNames {
-			waste += got[name]
-		}
-		require.InDelta(t, got["waste.total"], waste, 1e-9, "line %d", seed)
-		for _, name := range holdNames(&l) {
-			stopped += got["time.stopped."+name]
-		}
-		require.InDelta(t, got["time.stopped"], stopped, 1e-9, "line %d", seed)
-		if l.Crew.Lines == 1 {
-			// OEE identity, ISO 22400-2: index = availability x performance x quality.
-			require.InDelta(t, got["oee"], got["availability"]*got["performance"]*got["quality"], 1e-12, "line %d", seed)
-		}
-		require.LessOrEqual(t, got["processed_rate"], l.Process.Speed*float64(l.Crew.Lines)*(1+1e-12), "line %d", seed)
-	}
-}
 
 // More storage never makes more depletions, when only the dwell is random and
 // the storage is full again before every splice. Two honest exceptions: a line
