@@ -111,14 +111,16 @@ func possible(study *model.Study, l *model.Line, r *sim.Result) error {
 	if x := mean("rewind_storage.highest"); x > l.Rewind.Storage.Capacity*(1+near) {
 		return breaks("rewind_storage.highest is above the capacity", "%g m", x)
 	}
-	return balanced(r)
+	return balanced(study, l, r)
 }
 
 // signed lists what may be below 0.
 func signed(name string) bool { return false }
 
-func balanced(r *sim.Result) error {
-	if !(r.Balance.Metres <= 1e-6) || !(r.Balance.Seconds <= 1e-9) {
+// balanced says whether every metre and every second is accounted for.
+func balanced(study *model.Study, l *model.Line, r *sim.Result) error {
+	h := study.Run.Horizon
+	if !(r.Balance.Metres <= near(2*l.Process.Speed*h)) || !(r.Balance.Seconds <= near(h)) {
 		return breaks("the books do not balance", "%g m, %g s", r.Balance.Metres, r.Balance.Seconds)
 	}
 	return nil

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 
 	"rollchange/model"
@@ -27,8 +28,33 @@ func results(s *random.Scenario) (*sim.Results, error) {
 	return simulate(study, sim.Options{Workers: 1})
 }
 
+// tied says that what happens hangs on the last bit of a length: a web that
+// comes to rest just where a splice may part that has just been wound.
+func tied(s *random.Scenario) bool {
+	study := studyOf(s)
+	return study != nil && slices.ContainsFunc(study.Alternatives, func(a model.Alternative) bool {
+		return a.Line.Unwind.SpliceBreaks > 0 && a.Line.Rewind.Change != model.None && a.Line.Rewind.Trigger != model.ByLength
+	})
+}
+
+// creeps says that a line that was stopped for its storage may start again with
+// less in it than it needs to stop: it does so millimetre by millimetre.
+func creeps(s *random.Scenario) bool {
+	study := studyOf(s)
+	return study != nil && slices.ContainsFunc(study.Alternatives, func(a model.Alternative) bool {
+		l := &a.Line
+		u, w := &l.Unwind.Storage, &l.Rewind.Storage
+		stop := l.Process.Speed * l.Process.Speed / (2 * l.Process.Decel)
+		return l.Unwind.Change == model.ZeroSpeed && u.RestartLevel < u.Reserve+stop ||
+			l.Rewind.Change == model.ZeroSpeed && w.Capacity-w.RestartLevel < w.Reserve+stop
+	})
+}
+
 // both simulates two scenarios; nil when there is nothing to try.
 func both(a, b *random.Scenario) (*sim.Results, *sim.Results, error) {
+	if tied(a) {
+		return nil, nil, nil
+	}
 	x, err := results(a)
 	if x == nil || err != nil {
 		return nil, nil, nil // the first law is about lines that do not end
@@ -244,9 +270,13 @@ func sameForWorkers(s *random.Scenario) error {
 }
 
 // sameInOrder: the order in which stops, duties and breaks are written changes
-// nothing. Honest exceptions: what happens at one instant goes in their order;
-// and sums over stops may round differently.
+// nothing. Honest exceptions: what happens at one instant goes in their order,
+// as two duties do that a finished roll calls for; and sums over stops may round
+// differently.
 func sameInOrder(s *random.Scenario) error {
+	if strings.Count(s.Text(), "per_roll") > 1 {
+		return nil
+	}
 	s = s.Apart()
 	turned := s.Reversed()
 	if turned.Text() == s.Text() {
@@ -308,5 +338,11 @@ func sameWithTinyWarmUp(s *random.Scenario) error {
 	if a == nil || err != nil {
 		return err
 	}
-	return agree(a, b, 1e-8, one)
+	// The web that runs in so short a time, beside all that the line makes.
+	near := 1e-8
+	for i := range a.Alternatives {
+		l := &study.Alternatives[i].Line
+		near = max(near, 1e-9*l.Process.Speed*float64(l.Crew.Lines)/a.Alternatives[i].Metrics["processed_rate"].Mean)
+	}
+	return agree(a, b, near, one)
 }

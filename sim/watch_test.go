@@ -42,6 +42,9 @@ func (w *watcher) look(x sim.State) error {
 		if err := inside(i, x.Storage[i], s.Capacity, x); err != nil {
 			return err
 		}
+		if over := (x.Storage[i] - s.RunLevel) * [2]float64{1, -1}[i]; over > near(s.Capacity, x.P) {
+			return breaks(fmt.Sprintf("the %s storage passes its run level", ends[i]), "%g m by %g s", over, x.Time)
+		}
 	}
 	if !seen {
 		return nil
