@@ -65,12 +65,13 @@ func (m *measured) rate(part func(t *tally, i int) float64) figure {
 }
 
 // planned is the time in which the line should run: the span less calendar
-// stops and crew breaks (ISO 22400-2 planned busy time).
+// stops and crew breaks (ISO 22400-2 planned busy time). It is added up, not
+// taken off the span, so that it is never less than the time that the web moves.
 func (m *measured) planned(t *tally) float64 {
-	p := m.span - t.stoppedBy[hCrewBreak(len(m.spec.Stops))]
-	for i, s := range m.spec.Stops {
-		if s.Calendar {
-			p -= t.stoppedBy[hFirstStop+hold(i)]
+	p := t.moving()
+	for h, stopped := range t.stoppedBy[:hCrewBreak(len(m.spec.Stops))] {
+		if i := h - int(hFirstStop); i < 0 || i >= len(m.spec.Stops) || !m.spec.Stops[i].Calendar {
+			p += stopped
 		}
 	}
 	return p
@@ -112,10 +113,9 @@ func metricsOf(l *model.Line) []metric {
 	if l.Rewind.Change != model.None {
 		rate("finished_roll_rate", "1/s", func(_ *measured, t *tally, _ int) float64 { return t.finished })
 	}
-	moving := func(t *tally) float64 { return t.running + t.ramping + t.slowed }
 	oee := func(name string, of func(model.Effectiveness) float64) {
 		mean(name, func(m *measured, t *tally, i int) float64 {
-			x := of(model.Effectiveness{Busy: m.planned(t), Production: moving(t), ItemTime: 1 / l.Process.RatedSpeed, Made: t.processed, Good: m.good[i]})
+			x := of(model.Effectiveness{Busy: m.planned(t), Production: t.moving(), ItemTime: 1 / l.Process.RatedSpeed, Made: t.processed, Good: m.good[i]})
 			if math.IsNaN(x) || math.IsInf(x, 0) {
 				return 0 // nothing planned, or nothing made
 			}

@@ -16,6 +16,9 @@ type tally struct {
 	finishedLength                             sum     // m, of closed rolls, rejected ones too
 }
 
+// moving is the time with the web moving, s.
+func (t *tally) moving() float64 { return t.running + t.ramping + t.slowed }
+
 // changes is what the roll changes of one station came to.
 type changes struct {
 	made, notReady, failed, runOut, starved float64
