@@ -111,6 +111,13 @@ func possible(study *model.Study, l *model.Line, r *sim.Result) error {
 	if x := mean("rewind_storage.highest"); x > l.Rewind.Storage.Capacity*(1+near) {
 		return breaks("rewind_storage.highest is above the capacity", "%g m", x)
 	}
+	// The interlock stops the line in time, unless it may start again with less
+	// than it needs to stop (design 8).
+	for i, name := range []string{"unwind_storage.empty", "rewind_storage.full"} {
+		if x := mean(name); x > 0 && !startsLow(l, i) {
+			return breaks(name+" although the interlock stops the line in time", "%g", x)
+		}
+	}
 	return balanced(study, l, r)
 }
 

@@ -185,7 +185,7 @@ func report(t *testing.T, f *fault, number int) {
 		s = random.Shrink(s, func(s *random.Scenario) bool {
 			err := f.law.holds(s)
 			return err != nil && kindOf(err) == f.kind
-		}, 400)
+		}, 400, 10*time.Second)
 		if best == nil || len(s.Text()) < len(best.Text()) {
 			best, f.err = s, f.law.holds(s)
 		}

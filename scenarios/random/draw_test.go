@@ -8,6 +8,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -188,7 +189,7 @@ func TestShrink(t *testing.T) {
 	short := Shrink(s, func(s *Scenario) bool {
 		parsed, err := s.Parse()
 		return err == nil && parsed.Study.Alternatives[0].Line.Unwind.Change == model.ZeroSpeed
-	}, 1000)
+	}, 1000, time.Minute)
 	for _, path := range short.Paths() {
 		_, err := short.With(map[string]Value{path: {}}).Parse()
 		assert.Error(t, err, "%s is not needed:\n%s", path, short.Text())
@@ -204,7 +205,9 @@ func TestChanges(t *testing.T) {
 		for _, system := range []model.System{model.Metric, model.Imperial} {
 			for path, v := range s.InUnits(system).Values {
 				for i, n := range v.Nums {
-					us := slices.ContainsFunc([]string{"ft", "in", "mil", "lb", "lbf"}, func(u string) bool { return slices.Contains(strings.FieldsFunc(n.Unit, func(r rune) bool { return strings.ContainsRune(" /2", r) }), u) })
+					us := slices.ContainsFunc([]string{"ft", "in", "mil", "lb", "lbf"}, func(u string) bool {
+						return slices.Contains(strings.FieldsFunc(n.Unit, func(r rune) bool { return strings.ContainsRune(" /2", r) }), u)
+					})
 					if us != (system == model.Imperial) {
 						assert.NotContains(t, []model.Dimension{model.Length, model.Speed, model.Acceleration, model.Torque, model.Force, model.Grammage}, n.Dim, "%s in %q", path, n.Unit)
 					}

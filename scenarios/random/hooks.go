@@ -58,7 +58,7 @@ func init() {
 		"economics":             byExample(10),
 		"unwind.core_diameter":  byExample(3),
 		"rewind.core_diameter":  byExample(3),
-		"unwind.spindle_torque": byExample(100),
+		"unwind.spindle_torque": {number: torque},
 
 		"line.speed":       logs(1./60, 2000./60),
 		"line.accel":       {number: ramp},
@@ -86,9 +86,17 @@ func init() {
 		"crew.break[].at": {number: func(d *drawer, c chance, _ string) float64 {
 			return d.si("crew.shift") * pick(c, 0, c.in(0, 0.9), c.in(0, 0.9))
 		}},
-		"crew.break[].for":   {number: pause},
-		"crew.duty[].every":  {steady: true, number: every},
-		"stop[].every":       {steady: true, number: every},
+		"crew.break[].for":  {number: pause},
+		"crew.duty[].every": {steady: true, number: every},
+		"stop[].every":      {steady: true, number: every},
+		"stop[].repair":     {number: lasts("every")},
+		"crew.duty[].takes": {number: lasts("every")},
+		"jobs.changeover": {number: func(d *drawer, c chance, _ string) float64 {
+			return d.si("jobs.length") / d.si("line.speed") * c.log(1e-3, 0.5)
+		}},
+		"web_breaks.repair": {number: func(d *drawer, c chance, _ string) float64 {
+			return d.si("web_breaks.mean_length") / d.si("line.speed") * c.log(1e-3, 0.5)
+		}},
 		"stop[].name":        {word: name},
 		"crew.duty[].name":   {word: name},
 		"alternative[].name": {word: name},
@@ -111,7 +119,12 @@ func init() {
 	for _, end := range []string{"unwind", "rewind"} {
 		s := end + ".storage."
 		hooks[end+".decel"], hooks[end+".accel"] = of("line.decel", 0.1, 10), of("line.accel", 0.1, 10)
-		hooks[end+".max_speed"] = of("line.speed", 1, 3)
+		hooks[end+".max_speed"] = hook{number: func(d *drawer, c chance, _ string) float64 {
+			if d.mood.hungry {
+				return d.si("line.speed") * (1 + c.log(1e-2, 0.3))
+			}
+			return d.si("line.speed") * c.around(1, 3)
+		}}
 		hooks[s+"capacity"] = hook{number: func(d *drawer, c chance, path string) float64 { return d.room(c, end, path) }}
 		hooks[s+"strands"] = whole(1, 40)
 		hooks[s+"travel"] = hook{number: func(d *drawer, c chance, path string) float64 { return d.room(c, end, path) / d.si(s+"strands") }}
@@ -119,7 +132,12 @@ func init() {
 		hooks[s+"roller_drag"] = byExample(10)
 	}
 	hooks["unwind.storage.run_level"] = share("unwind.storage.", 0.5, 1)
-	hooks["unwind.storage.restart_level"] = of("unwind.storage.run_level", 0.05, 1)
+	hooks["unwind.storage.restart_level"] = hook{number: func(d *drawer, c chance, _ string) float64 {
+		if d.mood.hungry {
+			return d.si("unwind.storage.run_level") * c.log(1e-3, 0.1)
+		}
+		return d.si("unwind.storage.run_level") * c.around(0.05, 1)
+	}}
 	hooks["unwind.storage.slow_level"] = of("unwind.storage.run_level", 0.1, 1)
 	hooks["rewind.storage.run_level"] = share("rewind.storage.", 0.01, 0.6)
 	hooks["rewind.storage.restart_level"] = hook{number: fuller}
@@ -129,10 +147,14 @@ func init() {
 // ramp is a ramp of the process by the time that it takes, now and then so steep
 // that it takes none.
 func ramp(d *drawer, c chance, _ string) float64 {
-	if c.is(0.05) {
+	v := d.si("line.speed")
+	switch {
+	case d.mood.hungry:
+		return v * v / (2 * d.si("unwind.roll_length") * c.log(0.05, 0.5))
+	case c.is(0.05):
 		return 1e4
 	}
-	return d.si("line.speed") / c.log(0.1, 60)
+	return v / pick(c, c.log(0.1, 60), d.rollTime()*c.log(1e-4, 0.1), d.rollTime()*c.log(1e-4, 0.1))
 }
 
 // diameter is that of a roll with the length that would be drawn.
@@ -164,8 +186,11 @@ func (d *drawer) room(c chance, end, path string) float64 {
 	v := d.si("line.speed")
 	stop := v * v / (2 * d.si("line.decel"))
 	splice := v*v/(2*d.si(end+".decel")) + v*v/(2*d.si(end+".accel")) + v*d.si(end+".dwell")
-	if c.is(0.15) {
+	switch {
+	case c.is(0.15):
 		return stop * c.around(1, 1.5)
+	case d.mood.hungry:
+		return stop * c.log(1.1, 2) * math.Pow(2, float64(d.tries[path]))
 	}
 	return (stop*c.log(1.05, 2) + splice*c.log(0.1, 4)) * math.Pow(2, float64(d.tries[path]))
 }
@@ -187,21 +212,46 @@ func share(storage string, least, most float64) hook {
 // fuller is a level of the rewind storage between its run level and its capacity.
 func fuller(d *drawer, c chance, path string) float64 {
 	run, top := d.si("rewind.storage.run_level"), d.capacity(path)
-	return run + (top-run)*pick(c, 0, 1, c.in(0, 1), c.in(0, 1), c.in(0, 1))
+	return run + (top-run)*pick(c, 0, 1, c.in(0, 1), c.in(0, 1), c.in(0.9, 1))
 }
 
 // rollTime is how long a parent roll runs, s.
 func (d *drawer) rollTime() float64 { return d.si("unwind.roll_length") / d.si("line.speed") }
 
+// pace is how often the rolls of a station change, s; of all else the parent rolls.
+func (d *drawer) pace(path string) float64 {
+	if strings.HasPrefix(overlaid.ReplaceAllString(path, ""), "rewind.") {
+		return d.si("rewind.roll_length") / d.si("line.speed")
+	}
+	return d.rollTime()
+}
+
 func every(d *drawer, c chance, _ string) float64 { return d.rollTime() * c.log(0.05, 10) }
+
+// lasts is a time by how often it comes: what takes longer than the time between
+// leaves a line nothing to run in.
+func lasts(every string) func(*drawer, chance, string) float64 {
+	return func(d *drawer, c chance, path string) float64 {
+		return d.si(path[:strings.LastIndexByte(path, '.')+1]+every) * c.log(1e-4, 0.5)
+	}
+}
+
+// torque is what limits the ramp of a full roll to about the ramp that the
+// unwind has: torque = J a / R, J = m (R² + r²)/2.
+func torque(d *drawer, c chance, _ string) float64 {
+	inner := d.si("unwind.core_diameter") / 2
+	outer := diameter(d, c, "unwind.roll_diameter") / 2
+	mass := d.si("unwind.roll_length") * d.si("web.width") * d.si("web.grammage")
+	return mass * (outer*outer + inner*inner) / 2 * d.si("unwind.decel") / outer * c.log(0.05, 20)
+}
 
 // pause is a break that ends within the shift, or with it.
 func pause(d *drawer, c chance, path string) float64 {
 	left := d.si("crew.shift") - d.si(strings.TrimSuffix(path, "for")+"at")
-	if !d.mood.round && c.is(0.2) {
+	if !d.mood.round && c.is(0.1) {
 		return left
 	}
-	return left * c.log(0.01, 0.9)
+	return left * pick(c, c.log(0.01, 0.1), c.log(0.01, 0.1), c.log(0.01, 0.9))
 }
 
 // horizon is some parent rolls with what is done about each, and never shorter

@@ -45,10 +45,10 @@ func (d *drawer) number(k *scenarios.Key, path string, c chance) float64 {
 		x = h.number(d, c, path)
 	case !math.IsInf(high, 1):
 		x = d.within(c, low, high)
-	case k.Dim == model.Time && c.is(0.5):
-		x = d.rollTime() * c.log(1e-3, 3)
-	case measures[k.Dim] != "" && measures[k.Dim] != path && c.is(0.5):
-		x = d.si(measures[k.Dim]) * c.log(1e-4, 0.3)
+	case k.Dim == model.Time && c.is(0.8):
+		x = d.pace(path) * c.log(1e-4, 1)
+	case measures[k.Dim] != "" && measures[k.Dim] != path && c.is(0.8):
+		x = d.si(measures[k.Dim]) * c.log(1e-5, 0.1)
 	default:
 		x = example(k).SI() * c.log(0.03, 30)
 	}
@@ -94,7 +94,7 @@ func (d *drawer) edge(k *scenarios.Key, path string, c chance, x float64) float6
 		if !math.IsInf(high, 1) {
 			return high
 		}
-		return x * 1e3
+		return x * huge(k.Dim)
 	}
 	twin, best := "", uint64(0)
 	for _, row := range scenarios.Keys() {
@@ -115,6 +115,15 @@ func tiny(dim model.Dimension) float64 {
 		return 1e-2
 	}
 	return 1e-9
+}
+
+// huge is very much of a dimension; a storage of a million kilometres again
+// tells nothing.
+func huge(dim model.Dimension) float64 {
+	if dim == model.Length {
+		return 30
+	}
+	return 1e3
 }
 
 // whole draws a whole number of a key.

@@ -4,16 +4,18 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"rollchange/model"
 )
 
 // Shrink makes a scenario as short and plain as it can while it still fails:
 // tables, then keys are left out, distributions become their mean, numbers are
-// rounded and brought into usual units. fails is asked tries times at most.
-func Shrink(s *Scenario, fails func(*Scenario) bool, tries int) *Scenario {
-	k := &shrinker{best: s, fails: fails, left: tries}
-	for changed := true; changed && k.left > 0; {
+// rounded and brought into usual units. fails is asked tries times at most, and
+// not after so long a time.
+func Shrink(s *Scenario, fails func(*Scenario) bool, tries int, within time.Duration) *Scenario {
+	k := &shrinker{best: s, fails: fails, left: tries, end: time.Now().Add(within)}
+	for changed := true; changed && k.left > 0 && time.Now().Before(k.end); {
 		changed = k.tables()
 		changed = k.keys() || changed
 		changed = k.values() || changed
@@ -25,11 +27,12 @@ type shrinker struct {
 	best  *Scenario
 	fails func(*Scenario) bool
 	left  int
+	end   time.Time
 }
 
 // try takes over a change if the scenario still fails with it.
 func (k *shrinker) try(changes map[string]Value) bool {
-	if k.left <= 0 {
+	if k.left <= 0 || time.Now().After(k.end) {
 		return false
 	}
 	k.left--
