@@ -15,6 +15,7 @@ import (
 type Options struct {
 	Workers  int                   // goroutines; 0: one for each processor
 	Progress func(done, total int) // called from one goroutine at a time; may be nil
+	Watch    func(State) error     // called after every event, from each worker; an error ends the run; may be nil
 }
 
 // Simulate runs every alternative of a study for all its replications, on
@@ -89,7 +90,7 @@ func Replicate(ctx context.Context, study *model.Study, run RunInfo, first, end 
 						return
 					}
 					alt := i % k
-					samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, from+i/k, metrics[alt])
+					samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, from+i/k, metrics[alt], opt.watching(alt, from+i/k))
 					n := int(done.Add(1))
 					if opt.Progress != nil {
 						show.Lock()
@@ -117,9 +118,21 @@ func Replicate(ctx context.Context, study *model.Study, run RunInfo, first, end 
 	return nil
 }
 
+// watching is Watch for one replication of one alternative.
+func (o Options) watching(alternative, replication int) func(State) error {
+	if o.Watch == nil {
+		return nil
+	}
+	return func(x State) error {
+		x.Alternative, x.Replication = alternative, replication
+		return o.Watch(x)
+	}
+}
+
 // one runs one replication of one alternative.
-func one(ctx context.Context, spec *model.Line, run RunInfo, replication int, metrics []metric) (*Sample, error) {
+func one(ctx context.Context, spec *model.Line, run RunInfo, replication int, metrics []metric, watch func(State) error) (*Sample, error) {
 	s := newRun(spec, run.Seed, replication, run.Horizon, run.WarmUp, nil)
+	s.watch = watch
 	if err := s.simulate(ctx); err != nil {
 		return nil, err
 	}
