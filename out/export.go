@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/model/finance"
 	"rollchange/sim"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
@@ -126,6 +127,22 @@ func Whole(x float64) string { return whole(x) }
 
 // MoneyNote is what goes with every cash flow.
 func MoneyNote(c *savings.Case) string { return moneyNote(c) }
+
+// MeanFlows are the flows of a savings case in the mean over the draws, of the
+// years that enough of them live to see.
+func MeanFlows(c *savings.Case) []finance.Year { return flowsOf(c) }
+
+// MeanOf is the mean of a figure that every draw has, else NaN.
+func MeanOf(s savings.Spread) float64 { return meanOf(s) }
+
+// Idle says whether a cause saves and costs nothing in any draw.
+func Idle(s savings.Saving, r savings.Spread) bool { return idle(s, r) }
+
+// LifeAndRate says over how long and at which rate flows are valued.
+func LifeAndRate(c *savings.Case) string { return lifeAndRate(c) }
+
+// LimitedBy says in a few words what limits what is sold.
+func LimitedBy(c *savings.Case) string { return limitedBy(c) }
 
 // PointText is where a point of a sweep over one key is, in the units of people.
 func PointText(s *whatif.Sweep, k int, sys model.System) string {

@@ -47,7 +47,7 @@ func (o *options) gather(cmd *cobra.Command, s *scenarios.Scenario, needs report
 		}
 	}
 	if needs&report.NeedCases != 0 {
-		c.Cases, c.NoCase = report.Cases(&s.Study, c.Results)
+		c.Cases, c.NoCase, c.Rank = report.Cases(&s.Study, c.Results)
 	}
 	if c.Answer < 0 {
 		c.Answer = 0

@@ -24,7 +24,8 @@ type Content struct {
 	Scenario *scenarios.Scenario
 	Results  *sim.Results
 	Cases    []*savings.Case // by alternative; nil where there is none
-	NoCase   []string        // why not, by alternative; empty where there is one
+	NoCase   []error         // why not, by alternative; nil where there is one
+	Rank     savings.Ranking // of Cases
 	Answer   int             // the alternative that is told of in full; see Choose
 
 	Speed     *whatif.Sweep // good_rate over line.speed, all alternatives
@@ -40,14 +41,10 @@ type Content struct {
 }
 
 // Choose names the alternative that a page tells of in full: the one that is
-// worth most, else the one that is shown to make most, else the first.
+// worth most in the mean over the draws, else the one that is shown to make
+// most, else the first.
 func Choose(rs *sim.Results, cases []*savings.Case) int {
-	best := 0
-	for i, c := range cases {
-		if c != nil && (best == 0 || c.Worth.NPV > cases[best].Worth.NPV) {
-			best = i
-		}
-	}
+	best := savings.Best(cases)
 	if best > 0 {
 		return best
 	}
@@ -59,19 +56,19 @@ func Choose(rs *sim.Results, cases []*savings.Case) int {
 	return best
 }
 
-// Cases are the savings cases of all alternatives against the first, and why
-// there is none where there is none.
-func Cases(study *model.Study, rs *sim.Results) (cases []*savings.Case, reasons []string) {
-	cases, reasons = make([]*savings.Case, len(study.Alternatives)), make([]string, len(study.Alternatives))
+// Cases are the savings cases of all alternatives against the first, why there
+// is none where there is none, and which is worth most.
+func Cases(study *model.Study, rs *sim.Results) (cases []*savings.Case, reasons []error, rank savings.Ranking) {
+	cases, reasons = make([]*savings.Case, len(study.Alternatives)), make([]error, len(study.Alternatives))
 	for i := 1; i < len(study.Alternatives); i++ {
 		c, err := savings.New(study, rs, i, savings.Options{})
 		if err != nil {
-			reasons[i] = err.Error()
+			reasons[i] = err
 			continue
 		}
 		cases[i] = c
 	}
-	return cases, reasons
+	return cases, reasons, savings.Rank(study, rs, cases, savings.Options{})
 }
 
 // Needs is what a picture is drawn from.
@@ -128,7 +125,7 @@ func (c *Content) Picture(kind string) (*out.Picture, error) {
 		k := c.chosen()
 		switch {
 		case k == nil:
-			return lack("no savings are reckoned: %s", c.noCase())
+			return lack("no savings are reckoned: %s", c.whyNoMoney())
 		case kind == "cash":
 			p = out.CashPlot(k)
 		default:
@@ -184,18 +181,8 @@ func (c *Content) chosen() *savings.Case {
 	return nil
 }
 
-// noCase says why there is no savings case.
-func (c *Content) noCase() string {
-	if c.Answer < len(c.NoCase) && c.NoCase[c.Answer] != "" {
-		return c.NoCase[c.Answer]
-	}
-	for _, s := range c.NoCase {
-		if s != "" {
-			return s
-		}
-	}
-	return ""
-}
+// priced says whether any alternative has a savings case.
+func (c *Content) priced() bool { return savings.Best(c.Cases) > 0 }
 
 // riskMetric is the metric of the sweep over the storage.
 func (c *Content) riskMetric() string {

@@ -7,6 +7,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/out"
+	"rollchange/sim/whatif"
 )
 
 // figure is a picture of the page.
@@ -52,12 +53,33 @@ func (c *Content) caption(w *words, kind string) string {
 		}
 		u := model.Display(model.Length, c.Scenario.Study.Units)
 		return fmt.Sprintf(f[kind], c.alternative(c.StorageOf), fmt.Sprintf("%.4g %s", u.From(s), u.Name))
-	case "speed":
-		if c.SpeedEnds != "" {
-			return f[kind] + " " + typeset(fmt.Sprintf(f["ends"], out.Line(c.SpeedEnds, mostNote)))
+	case "output":
+		if len(c.Results.Alternatives) > 1 {
+			return f[kind] + " " + f["output_paired"]
 		}
+	case "speed":
+		says := f[kind]
+		if binds(c.Speed) {
+			says += " " + f["speed_marks"]
+		}
+		if c.SpeedEnds != "" {
+			says += " " + typeset(fmt.Sprintf(f["ends"], out.Line(c.SpeedEnds, mostNote)))
+		}
+		return says
 	}
 	return f[kind]
+}
+
+// binds says whether a limit does not hold at some point of a sweep.
+func binds(s *whatif.Sweep) bool {
+	for i := range s.Points {
+		for _, b := range s.Points[i].Binds {
+			if len(b) > 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // data is the table of a picture.

@@ -24,7 +24,7 @@ func made(t testing.TB, text string) *Content {
 	rs, err := sim.Simulate(ctx, &s.Study, sim.Options{})
 	require.NoError(t, err)
 	c := &Content{About: out.About{Version: "0.0.0-test", Title: s.Study.Title, File: s.Name, SHA256: s.SHA256()}, Lang: "en", Scenario: s, Results: rs, Command: "rollchange report line.toml -o report.html"}
-	c.Cases, c.NoCase = Cases(&s.Study, rs)
+	c.Cases, c.NoCase, c.Rank = Cases(&s.Study, rs)
 	c.Answer = Choose(rs, c.Cases)
 	sweep := func(of *scenarios.Scenario, axis whatif.Axis) *whatif.Sweep {
 		w, err := whatif.NewSweep(of, []whatif.Axis{axis}, whatif.Usual())
