@@ -150,10 +150,17 @@ func PointText(s *whatif.Sweep, k int, sys model.System) string {
 	return axisValue(a.Values[s.Points[k].At[0]], axisUnit(a, sys))
 }
 
-// SwingText is the metric of a swing, in the units of people.
-func SwingText(metric string, value, half float64, sys model.System) string {
-	u := shown(unitOf(metric), math.Abs(value), sys)
-	return strings.TrimSpace(figure(sim.Estimate{Mean: value, HalfWidth: half}, u) + " " + u.Name)
+// StakeText is a metric of a sensitivity with a half width, in the units of people.
+func StakeText(s *whatif.Sensitivities, metric string, value, half float64, sys model.System) string {
+	if math.IsNaN(value) {
+		return "–"
+	}
+	return stakeReading(s, metric, value, sys).level(value, half)
+}
+
+// StakeLabel is how a metric of a sensitivity is called.
+func StakeLabel(s *whatif.Sensitivities, metric string) string {
+	return stakeReading(s, metric, 0, model.Metric).label
 }
 
 // Parts are the metrics that HoursPlot (hours) or WastePlot draws, of all

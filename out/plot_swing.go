@@ -31,6 +31,37 @@ func SwingPlot(swings []whatif.Swing, metric, alternative string, sys model.Syst
 		"with the input at its high end; the line through the end of a bar is the confidence of the difference from the base")
 }
 
+// StakesPlot draws the inputs of a sensitivity that are shown to move a metric,
+// the largest first and at most so many; nil when there are none.
+func StakesPlot(s *whatif.Sensitivities, metric string, most int, sys model.System) *Picture {
+	var list []whatif.Swing
+	for _, x := range s.Swings[metric] {
+		if x.Size() > 0 && len(list) < most {
+			list = append(list, x)
+		}
+	}
+	if !whatif.IsMoney(metric) {
+		return SwingPlot(list, metric, s.Alternative, sys)
+	}
+	drawn, values := drawable(list)
+	if len(drawn) == 0 {
+		return nil
+	}
+	r := stakeReading(s, metric, 0, sys)
+	read := reading{label: r.label, unit: r.unit}
+	if r.money {
+		largest := 0.0
+		for _, v := range values {
+			if finite(v) {
+				largest = max(largest, math.Abs(v))
+			}
+		}
+		read.unit = amounts(largest, s.Currency)
+	}
+	return newSwingGraph(drawn, read).picture(read.title()+": "+safe(s.Alternative), "what it becomes when one input is moved, in both alternatives where it is one of the line",
+		"with the input at its high end; the line through the end of a bar is the confidence of the difference from the base")
+}
+
 // picture draws the graph under a title; below says what is moved, high what the
 // bar of the high end is.
 func (g *swingGraph) picture(title, below, high string) *Picture {
@@ -135,7 +166,11 @@ func (g *swingGraph) newRow(s whatif.Swing) swingRow {
 			side[k] = v - s.Base
 		} else {
 			r.ends[k].value = math.NaN()
-			r.ends[k].text += ": not a possible line"
+			if math.IsInf(v, 1) {
+				r.ends[k].text += ": never"
+			} else {
+				r.ends[k].text += ": not a possible line"
+			}
 		}
 	}
 	if g.read.log {

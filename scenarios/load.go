@@ -135,7 +135,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, dir string, only []strin
 
 	b := &builder{s: s, r: r, dir: dir}
 	if len(alternatives) == 0 {
-		b.alternative(change(base, overrides, r.errs), "base", r.at)
+		b.alternative(change(base, "base", overrides, r.errs), "base", r.at)
 	}
 	seen := map[string]int{}
 	for i, m := range alternatives {
@@ -160,7 +160,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, dir string, only []strin
 		if len(only) > 0 && !slices.Contains(only, name) {
 			continue
 		}
-		b.alternative(change(lay(base, own), overrides, r.errs), name, r.at)
+		b.alternative(change(lay(base, own), name, overrides, r.errs), name, r.at)
 	}
 	for _, o := range overrides {
 		if key, parameter := splitParameter(o.Key); parameter != "" && !s.Varies(o.Key) {

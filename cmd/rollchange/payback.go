@@ -143,7 +143,7 @@ func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
 func withFirst(study *model.Study, name string) error {
 	all := study.Alternatives
 	if len(all) < 2 {
-		return fmt.Errorf("rollchange payback: a saving is that of an alternative against the first; the scenario has one only: add [[alternative]]")
+		return fmt.Errorf("rollchange: a saving is that of an alternative against the first; the scenario has one only: add [[alternative]]")
 	}
 	if name == "" {
 		return nil
@@ -180,7 +180,7 @@ func (o *paybackOptions) savings() savings.Options {
 func needs(err error) error {
 	var e *savings.NeedsError
 	if !errors.As(err, &e) {
-		return fmt.Errorf("rollchange payback: %w", err)
+		return fmt.Errorf("rollchange: %w", err)
 	}
 	keys := map[string]*scenarios.Key{}
 	for _, k := range scenarios.Keys() {
@@ -188,7 +188,7 @@ func needs(err error) error {
 	}
 	var lines []string
 	for i, path := range e.Keys {
-		line := fmt.Sprintf("rollchange payback: %s is needed: %s", path, e.Why[i])
+		line := fmt.Sprintf("rollchange: %s is needed: %s", path, e.Why[i])
 		if k := keys[path]; k != nil {
 			table, _, _ := strings.Cut(path, ".")
 			line += fmt.Sprintf("\n  write: %s under [%s]", k.Example(), table)

@@ -34,10 +34,9 @@ type Content struct {
 	StorageOf int
 	Cycle     []sim.Record // a roll change of CycleOf
 	CycleOf   int
-	Swings    []whatif.Swing // of SwingMetric, of the answer
-	SwingOf   string         // metric of Swings
-	SwungHow  string         // how Swings were simulated
-	SweptHow  string         // how the points of Speed and Storage were simulated
+	Stakes    *whatif.Sensitivities // good_rate of the answer, and npv where there is a savings case
+	SwungHow  string                // how Stakes were simulated
+	SweptHow  string                // how the points of Speed and Storage were simulated
 }
 
 // Choose names the alternative that a page tells of in full: the one that is
@@ -71,6 +70,9 @@ func Cases(study *model.Study, rs *sim.Results) (cases []*savings.Case, reasons 
 	return cases, reasons, savings.Rank(study, rs, cases, savings.Options{})
 }
 
+// MostInputs is how many inputs a picture of what moves a figure shows.
+const MostInputs = 10
+
 // Needs is what a picture is drawn from.
 type Needs int
 
@@ -98,6 +100,7 @@ func Kinds() []Kind {
 		{"output", "good output with its limits", NeedResults},
 		{"cash", "cash flow of a savings case with its band", NeedCases},
 		{"worth", "which inputs move the net present value", NeedCases},
+		{"stakes", "which inputs of the line, and prices, move the net present value", NeedSwings | NeedCases},
 		{"sensitivity", "which inputs move the output", NeedSwings | NeedResults},
 		{"speed", "output against line speed, and what binds", NeedSpeed},
 		{"storage", "risk of depletion against the size of the storage", NeedStorage},
@@ -132,7 +135,12 @@ func (c *Content) Picture(kind string) (*out.Picture, error) {
 			p = out.WorthPlot(k, sys)
 		}
 	case "sensitivity":
-		p = out.SwingPlot(c.Swings, c.SwingOf, c.Results.Alternatives[c.Answer].Alternative, sys)
+		p = out.StakesPlot(c.Stakes, "good_rate", MostInputs, sys)
+	case "stakes":
+		if c.chosen() == nil {
+			return lack("no savings are reckoned: %s", c.whyNoMoney())
+		}
+		p = out.StakesPlot(c.Stakes, "npv", MostInputs, sys)
 	case "speed":
 		if c.Speed == nil {
 			return lack("the speed cannot be varied: %s", c.SpeedEnds)

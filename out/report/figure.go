@@ -38,7 +38,7 @@ func (c *Content) caption(w *words, kind string) string {
 	switch kind {
 	case "line", "worth", "sensitivity":
 		return fmt.Sprintf(f[kind], c.alternative(c.Answer))
-	case "cash":
+	case "cash", "stakes":
 		return fmt.Sprintf(f[kind], c.alternative(c.Answer), c.alternative(0))
 	case "cycle":
 		if l := &c.Scenario.Study.Alternatives[c.CycleOf].Line; l.Unwind.Change != model.ZeroSpeed && l.Rewind.Change != model.ZeroSpeed {
@@ -96,7 +96,9 @@ func (c *Content) data(w *words, kind string) *table {
 	case "worth":
 		t = c.npvSwingTable(w)
 	case "sensitivity":
-		t = c.swingTable(w)
+		t = c.swingTable(w, "good_rate")
+	case "stakes":
+		t = c.swingTable(w, "npv")
 	case "speed":
 		t = sweepTable(w, "speed", c.Speed, "good_rate", sys)
 	case "storage":

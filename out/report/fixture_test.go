@@ -49,9 +49,16 @@ func made(t testing.TB, text string) *Content {
 	c.Cycle, err = whatif.RollChange(ctx, &s.Study.Alternatives[c.CycleOf].Line, s.Study.Run)
 	require.NoError(t, err)
 	c.SweptHow, c.SwungHow = out.Head(rs.Run), out.Head(rs.Run)
-	c.SwingOf = "good_rate"
 	good := rs.Alternatives[c.Answer].Metrics["good_rate"]
-	c.Swings = []whatif.Swing{{Key: "line.speed", LowText: "108 m/min", BaseText: "120 m/min", High: "132 m/min", Low: 0.9 * good.Mean, Base: good.Mean, Up: 1.1 * good.Mean, BaseHalf: good.HalfWidth}}
+	moved := func(base, half float64) []whatif.Swing {
+		return []whatif.Swing{{Key: "line.speed", LowText: "108 m/min", BaseText: "120 m/min", High: "132 m/min", Low: 0.9 * base, Base: base, Up: 1.1 * base, BaseHalf: half}}
+	}
+	c.Stakes = &whatif.Sensitivities{Alternative: rs.Alternatives[c.Answer].Alternative, Share: 0.1, Metrics: []string{"good_rate"}, Swings: map[string][]whatif.Swing{"good_rate": moved(good.Mean, good.HalfWidth)}}
+	if k := c.chosen(); k != nil {
+		c.Stakes.Against, c.Stakes.Currency, c.Stakes.Taxed = k.Against, k.Currency, k.Taxed()
+		c.Stakes.Metrics = append(c.Stakes.Metrics, "npv")
+		c.Stakes.Swings["npv"] = moved(k.Random.NPV.Mean, 0)
+	}
 	return c
 }
 

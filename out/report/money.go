@@ -186,18 +186,18 @@ func (c *Content) otherCases(w *words) []string {
 	return list
 }
 
-// swingTable is the data of the picture of what moves a simulated figure.
-func (c *Content) swingTable(w *words) *table {
+// swingTable is the data of the picture of what moves a figure.
+func (c *Content) swingTable(w *words, metric string) *table {
 	f, sys := w.Figure, c.Scenario.Study.Units
-	of := ", " + out.MetricLabel(c.SwingOf)
+	of := ", " + out.StakeLabel(c.Stakes, metric)
 	t := &table{Head: []string{f["input"], f["low"] + of, f["base"] + of, f["high"] + of}}
-	show := func(v, half float64) cell {
-		if v != v {
-			return cell{Text: "–"}
+	show := func(v, half float64) cell { return cell{Text: out.StakeText(c.Stakes, metric, v, half, sys)} }
+	n := 0
+	for _, s := range c.Stakes.Swings[metric] {
+		if s.Size() == 0 || n == MostInputs {
+			continue
 		}
-		return cell{Text: out.SwingText(c.SwingOf, v, half, sys)}
-	}
-	for _, s := range c.Swings {
+		n++
 		t.add("", row{Head: out.Line(s.Key, mostWide), Sub: out.Line(s.LowText+" – "+s.BaseText+" – "+s.High, 80),
 			Cells: []cell{show(s.Low, s.LowHalf), show(s.Base, s.BaseHalf), show(s.Up, s.UpHalf)}})
 	}

@@ -248,8 +248,11 @@ func (b *builder) change() {
 		}
 		b.add(block{Text: why})
 	}
-	if b.picture("sensitivity") {
-		b.add(block{Text: fmt.Sprintf(g["swung"], c.SwungHow)})
+	if c.Stakes != nil {
+		stakes := b.picture("stakes")
+		if b.picture("sensitivity") || stakes {
+			b.add(block{Text: fmt.Sprintf(g["swung"], c.SwungHow)})
+		}
 	}
 	if c.Speed != nil {
 		b.picture("speed")

@@ -124,7 +124,7 @@ func pagesOfTruth() []pageTruth {
 		c.Results.Joint = nil
 	}
 	return []pageTruth{
-		{"the best of two ways", "label_press", nil, []string{"question.several", "question.costs", "question.first", "money.chosen_note", "money.overview_note", "found.paired", "figure.output_paired", "change.swung", "change.swept", "figure.speed", "figure.worth", "figure.cash", "figure.storage", "figure.cycle", "money.causes_note", "money.worth_note"},
+		{"the best of two ways", "label_press", nil, []string{"question.several", "question.costs", "question.first", "money.chosen_note", "money.overview_note", "found.paired", "figure.output_paired", "change.swung", "change.swept", "figure.stakes", "figure.sensitivity", "figure.speed", "figure.worth", "figure.cash", "figure.storage", "figure.cycle", "money.causes_note", "money.worth_note"},
 			[]string{"answer.tells_of", "answer.no_money", "money.missing", "money.missing_how", "change.no_money", "change.no_storage", "answer.sure_once", "answer.largest"},
 			[]string{"Of all of them “automatic unwind and rewind” is worth most"}, []string{"None of them"}},
 		{"one that is worth less is chosen", "label_press", answered(1), []string{"answer.tells_of", "money.chosen_note"}, nil,
@@ -134,7 +134,7 @@ func pagesOfTruth() []pageTruth {
 		{"two ways", "two", nil, []string{"question.two", "money.other_case"}, []string{"question.several", "question.one", "answer.tells_of"}, []string{"instead of “today”"}, []string{"Of all of them"}},
 		{"no price", "two", repriced(func(e *model.Economics) { e.Price = model.Dist{} }), []string{"money.other_unknown"}, []string{"money.other_case"}, []string{"economics.price is not given"}, nil},
 		{"one alternative, no prices", "little", nil, []string{"question.one", "answer.makes", "answer.largest", "answer.no_money", "money.missing", "change.no_money", "change.no_storage", "figure.cycle_manual"},
-			[]string{"found.paired", "figure.output_paired", "money.missing_how", "answer.tells_of", "change.unvaried", "answer.sure_once"}, []string{"the scenario has one only"}, []string{"compared with"}},
+			[]string{"found.paired", "figure.output_paired", "figure.stakes", "money.missing_how", "answer.tells_of", "change.unvaried", "answer.sure_once"}, []string{"the scenario has one only"}, []string{"compared with"}},
 		{"one replication", "little", onceOnly, []string{"answer.makes_once", "answer.sure_once", "answer.largest_once"}, []string{"answer.makes", "answer.largest"}, nil, nil},
 		{"one replication, several ways", "label_press", onceOnly, nil, nil, []string{"Which of them is worth most one replication does not show."}, []string{"is worth most:", "makes the most"}},
 		{"nothing stops it", "little", stopped(0, nil), []string{"answer.never_stops"}, []string{"answer.largest", "answer.largest_several"}, nil, nil},
@@ -150,6 +150,7 @@ func pagesOfTruth() []pageTruth {
 		{"tax", "laminator", nil, nil, nil, []string{"net present value, after tax, EUR", "saved a year before tax", "years after tax ("}, []string{"no tax is reckoned"}},
 		{"a storage that cannot be varied", "label_press", func(c *Content) { c.Storage = nil }, []string{"change.unvaried"}, []string{"change.no_storage", "figure.storage"}, nil, nil},
 		{"nothing moves it", "label_press", func(c *Content) { c.Cases[c.Answer].Swings = nil }, []string{"change.unmoved"}, []string{"change.no_money", "figure.worth"}, nil, nil},
+		{"no input moves it", "label_press", func(c *Content) { c.Stakes = &whatif.Sensitivities{} }, nil, []string{"change.swung", "figure.stakes", "figure.sensitivity"}, nil, nil},
 		{"a speed at which a limit binds", "label_press", nil, []string{"figure.speed_marks"}, nil, nil, nil},
 		{"no limit binds", "label_press", func(c *Content) {
 			for i := range c.Speed.Points {
@@ -163,7 +164,7 @@ func pagesOfTruth() []pageTruth {
 
 // always are sentences that are true of every page, or say what a word means.
 var always = map[string]bool{"again.intro": true, "change.intro": true, "found.method": true, "found.balance": true, "found.inputs_note": true, "why.table_note": true,
-	"figure.hours": true, "figure.web": true, "figure.output": true, "figure.line": true, "figure.alt_more": true, "figure.cycle_note": true, "figure.sensitivity": true,
+	"figure.hours": true, "figure.web": true, "figure.output": true, "figure.line": true, "figure.alt_more": true, "figure.cycle_note": true,
 	"figure.name": true, "figure.table": true, "figure.left_out": true}
 
 var verbs = regexp.MustCompile(`%[-+.0-9]*[a-zA-Z]`)
