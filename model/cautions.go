@@ -81,13 +81,12 @@ func stationCautions(l *Line, sys System, add func(string, ...any)) {
 		end, what  string
 		change     ChangeKind
 		c          Cycle
-		dec, acc   float64
 		arm, there float64
 		s          *Storage
 	}{
-		{"unwind", "splice", l.Unwind.Change, UnwindCycle(l), l.Unwind.Decel, l.Unwind.Accel,
+		{"unwind", "splice", l.Unwind.Change, UnwindCycle(l),
 			l.Crew.Reaction.Mean() + l.Unwind.Load.Mean() + l.Unwind.Prepare.Mean(), l.Unwind.Roll.Mean(l.Web) / p.Speed, &l.Unwind.Storage},
-		{"rewind", "transfer", l.Rewind.Change, RewindCycle(l), l.Rewind.Decel, l.Rewind.Accel,
+		{"rewind", "transfer", l.Rewind.Change, RewindCycle(l),
 			l.Crew.Reaction.Mean() + l.Rewind.Doff.Mean() + l.Rewind.LoadCore.Mean(), l.Rewind.Roll.Mean(l.Web) / p.Speed, &l.Rewind.Storage},
 	} {
 		if x.change != ZeroSpeed && x.change != Flying {
@@ -99,11 +98,8 @@ func stationCautions(l *Line, sys System, add func(string, ...any)) {
 		if x.change == Flying {
 			continue
 		}
-		if d := StoppingLength(p.Speed, x.dec) - StoppingLength(p.Speed, p.Decel); d > 0 {
-			add("line.decel is steeper than %s.decel: a line that stops at its own ramp can take the storage past its run level by up to %.2g %s, which the simulation leaves out", x.end, u.From(d), u.Name)
-		}
-		if d := StoppingLength(p.Speed, x.acc) - StoppingLength(p.Speed, p.Accel); d > 0 {
-			add("line.accel is steeper than %s.accel: a line that starts at its own ramp can use up to %.2g %s of the storage, which the simulation leaves out", x.end, u.From(d), u.Name)
+		if above := x.s.Capacity - x.c.Room; above > 0 && x.c.LineDecel > x.c.Decel {
+			add("line.decel is steeper than the ramp of the %s: when both slow, the storage is held at its run level and the %s slows with the line, as if the %.3g %s beyond that level were not there", x.end, x.end, u.From(above), u.Name)
 		}
 		if m := x.c.Margin(x.c.Dwell.Mean()); m <= 0 {
 			add("a mean %s trips the interlock: the storage is %.3g %s too small", x.what, u.From(-m), u.Name)
@@ -117,7 +113,7 @@ func stationCautions(l *Line, sys System, add func(string, ...any)) {
 			restart = x.s.Capacity - restart
 		}
 		if restart < least {
-			add("%s.storage.restart_level lets the line start with less than it needs to stop from full speed (%.3g %s): a change due before the refill is over can take the storage past its reserve", x.end, u.From(least), u.Name)
+			add("%s.storage.restart_level lets the line start with less than it needs to stop from full speed (%.3g %s): a change due before the refill is over can take the storage to its end, where the web breaks", x.end, u.From(least), u.Name)
 		}
 		if r := x.c.ShortestRoll(x.c.Dwell.Mean(), 0); map[string]RollSize{"unwind": l.Unwind.Roll, "rewind": l.Rewind.Roll}[x.end].Mean(l.Web) < r {
 			add("rolls at the %s are shorter than the %.3g %s that working the storage back takes: changes begin from a storage that is not at its run level", x.end, u.From(r), u.Name)

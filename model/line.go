@@ -112,6 +112,7 @@ type Unwind struct {
 	SpindleTorque float64 // N m; 0: the ramps are not limited by it
 	SpliceSuccess float64 // share
 	Recover       Dist    // s, a splice made by hand
+	LateChange    Dist    // s, flying: the change at rest by whoever armed a roll that came late; not given: by hand
 
 	// every kind
 	SpliceBreaks  float64 // share of made splices that part in the process
@@ -140,6 +141,7 @@ type Rewind struct {
 	MaxSpeed        float64
 	TransferSuccess float64
 	Recover         Dist
+	LateChange      Dist // s, as Unwind.LateChange
 	TransferScrap   Dist // m, first metres of the new roll
 
 	Pack Dist // s, a task of its own for every finished roll; zero: none

@@ -60,11 +60,13 @@ var labels = map[string]label{
 	"splice.run_out":         {"roll ran out", rollChanges},
 	"splice.not_refilled":    {"began before the storage was full", rollChanges},
 	"unwind_storage.lowest":  {"lowest unwind storage, mean", rollChanges},
+	"unwind_storage.empty":   {"storage empty, web broke", rollChanges},
 	"transfer_rate":          {"transfers", rollChanges},
 	"transfer.not_ready":     {"next core not ready in time", rollChanges},
 	"transfer.failed":        {"transfer failed", rollChanges},
 	"transfer.not_refilled":  {"began before it was drawn down", rollChanges},
 	"rewind_storage.highest": {"highest rewind storage, mean", rollChanges},
+	"rewind_storage.full":    {"storage overfull, web broke", rollChanges},
 
 	"splice.depletion":           {"splice depletes the storage", risk},
 	"splice.depletion_counted":   {"  counted", risk},

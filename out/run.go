@@ -82,7 +82,7 @@ func runSections(r sim.Result, run sim.RunInfo, about About, sys model.System) [
 	}
 	good := r.Metrics["waste.total"]
 	good.Mean = 1 - good.Mean
-	add(webGoes, "good, or still in the line", show(good), "")
+	add(webGoes, "good", show(good), "")
 	sum := [groups]float64{webGoes: good.Mean}
 	for _, name := range r.Names {
 		e := r.Metrics[name]
@@ -103,7 +103,7 @@ func runSections(r sim.Result, run sim.RunInfo, about About, sys model.System) [
 				continue
 			}
 			add(hours, l.text, show(e), "at "+show(rate))
-		case never && (l.group == hours || l.group == webGoes):
+		case never && (l.group == hours || l.group == webGoes || name == "unwind_storage.empty" || name == "rewind_storage.full"):
 		case e.Mean == 0 && l.group == rollChanges && e.Unit == "1":
 			value, bound := noneSeen(name, r, run)
 			add(l.group, l.text, value, bound)

@@ -69,7 +69,8 @@ var unwindKeys = []Key{
 	key("unwind.spindle_torque", quantity, model.Torque, "Torque that the spindle has for ramps; limits them by the roll's inertia", func(t *target, v value) { t.line().Unwind.SpindleTorque = v.num() }, above0, usedBy("zero-speed")),
 	key("unwind.splice_success", quantity, model.Share, "Splices that hold at the table", func(t *target, v value) { t.line().Unwind.SpliceSuccess = v.num() }, shareKey, def(`"100 %"`), usedBy("zero-speed, flying")),
 	key("unwind.splice_breaks", quantity, model.Share, "Made splices that part in the process", func(t *target, v value) { t.line().Unwind.SpliceBreaks = v.num() }, shareKey, def(`"0 %"`)),
-	key("unwind.recover", varying, model.Time, "Making a splice by hand, and mending a run-out", func(t *target, v value) { t.line().Unwind.Recover = v.dist }, needed("for flying; for zero-speed when a splice can fail or a roll run out")),
+	key("unwind.recover", varying, model.Time, "Making a splice by hand, and mending a run-out", func(t *target, v value) { t.line().Unwind.Recover = v.dist }, needed("for flying without late_change; for zero-speed when a splice can fail or a roll run out")),
+	key("unwind.late_change", varying, model.Time, "Change at rest when the next roll came late, by whoever armed it; not given: by hand, in recover", func(t *target, v value) { t.line().Unwind.LateChange = v.dist }, usedBy("flying"), like(`"10 s"`)),
 	key("unwind.splice_scrap", varying, model.Length, "Scrap from the splice on", func(t *target, v value) { t.line().Unwind.SpliceScrap = v.dist }, def(`"0 m"`)),
 	key("unwind.tape_per_splice", quantity, model.Length, "Splicing tape used for a splice", func(t *target, v value) { t.line().Unwind.TapePerSplice = v.num() }, def(`"0 m"`)),
 }
@@ -95,6 +96,7 @@ var rewindKeys = []Key{
 	key("rewind.accel", quantity, model.Acceleration, "Ramp up of the rewind after a transfer", func(t *target, v value) { t.line().Rewind.Accel = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed")),
 	key("rewind.max_speed", quantity, model.Speed, "Speed while the storage is drawn down; above line.speed", func(t *target, v value) { t.line().Rewind.MaxSpeed = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed"), like(`"200 m/min"`)),
 	key("rewind.transfer_success", quantity, model.Share, "Transfers that hold", func(t *target, v value) { t.line().Rewind.TransferSuccess = v.num() }, shareKey, def(`"100 %"`), usedBy("zero-speed, flying")),
-	key("rewind.recover", varying, model.Time, "Making a transfer by hand", func(t *target, v value) { t.line().Rewind.Recover = v.dist }, needed("for flying; for zero-speed when a transfer can fail"), usedBy("zero-speed, flying")),
+	key("rewind.recover", varying, model.Time, "Making a transfer by hand", func(t *target, v value) { t.line().Rewind.Recover = v.dist }, needed("for flying without late_change; for zero-speed when a transfer can fail"), usedBy("zero-speed, flying")),
+	key("rewind.late_change", varying, model.Time, "Change at rest when the next core came late, by whoever loaded it; not given: by hand, in recover", func(t *target, v value) { t.line().Rewind.LateChange = v.dist }, usedBy("flying"), like(`"10 s"`)),
 	key("rewind.transfer_scrap", varying, model.Length, "Scrap, the first metres of the new roll", func(t *target, v value) { t.line().Rewind.TransferScrap = v.dist }, def(`"0 m"`), usedBy("manual, zero-speed, flying")),
 }

@@ -57,22 +57,6 @@ func (c *checker) needFor(cause, why string, paths ...string) {
 	}
 }
 
-// capacity resolves the capacity of a storage from strands and travel, before
-// the levels that may be shares of it are read.
-func (c *checker) capacity(storage string) {
-	g := c.t.given
-	s := &c.t.line().Unwind.Storage
-	if strings.HasPrefix(storage, "rewind") {
-		s = &c.t.line().Rewind.Storage
-	}
-	if g[storage+".travel"] && s.Strands > 0 && s.Travel > 0 {
-		if g[storage+".capacity"] {
-			c.bad(storage+".capacity", "contradicts strands and travel, which give the capacity too", "either capacity, or strands and travel")
-		}
-		s.Capacity = float64(s.Strands) * s.Travel
-	}
-}
-
 func (c *checker) rules() {
 	l := c.t.line()
 	c.need("always", "line.speed", "line.accel", "line.decel", "unwind.change", "rewind.change")
@@ -146,7 +130,13 @@ func (c *checker) unwind(l *model.Line) {
 			c.need("with spindle_torque", "web.width", "web.caliper", "web.grammage", "unwind.core_diameter")
 		}
 	case model.Flying:
-		c.need(kind, "unwind.load", "unwind.prepare", "unwind.recover")
+		c.need(kind, "unwind.load", "unwind.prepare")
+		if !g["unwind.late_change"] {
+			c.need(kind+" (or unwind.late_change)", "unwind.recover")
+		}
+		if canRunOut && !g["web_breaks.repair"] {
+			c.need("when a roll can run out (or web_breaks.repair)", "unwind.recover")
+		}
 		if u.SpliceSuccess < 1 {
 			c.needFor("unwind.splice_success", "when a flying splice can fail", "web_breaks.repair")
 		}
@@ -185,67 +175,16 @@ func (c *checker) rewind(l *model.Line) {
 		}
 		c.storage(l, "rewind", &w.Storage)
 	case model.Flying:
-		c.need(kind, "rewind.doff", "rewind.load_core", "rewind.recover")
+		c.need(kind, "rewind.doff", "rewind.load_core")
+		if !c.t.given["rewind.late_change"] {
+			c.need(kind+" (or rewind.late_change)", "rewind.recover")
+		}
 		if w.TransferSuccess < 1 {
 			c.needFor("rewind.transfer_success", "when a flying transfer can fail", "web_breaks.repair")
 		}
 	}
 	if mean := meanRoll(&w.Roll, l.Web); w.MinLength > 0 && mean > 0 && w.MinLength > mean && w.Trigger == model.ByLength {
 		c.bad("rewind.min_length", fmt.Sprintf("is above the finished roll, %.4g m: every roll would be waste", mean), "")
-	}
-}
-
-// storage checks the levels of a storage and sets the defaults that hang on
-// others.
-func (c *checker) storage(l *model.Line, end string, s *model.Storage) {
-	p := end + ".storage."
-	g := c.t.given
-	if s.Capacity == 0 {
-		if g[p+"strands"] || g[p+"travel"] {
-			c.need("with strands and travel", p+"strands", p+"travel")
-			return
-		}
-		c.need("for a zero-speed "+end+" (or strands and travel)", p+"capacity")
-		return
-	}
-	for _, x := range []struct {
-		name  string
-		level float64
-	}{{"run_level", s.RunLevel}, {"restart_level", s.RestartLevel}, {"reserve", s.Reserve}, {"slow_level", s.SlowLevel}} {
-		if x.level > s.Capacity {
-			c.bad(p+x.name, fmt.Sprintf("must not be above the capacity, %.4g m", s.Capacity), "")
-			return
-		}
-	}
-	unwind := end == "unwind"
-	if !g[p+"restart_level"] {
-		s.RestartLevel = s.RunLevel / 2
-		if !unwind {
-			s.RestartLevel = (s.RunLevel + s.Capacity) / 2
-		}
-	} else if unwind && s.RestartLevel > s.RunLevel {
-		c.bad(p+"restart_level", fmt.Sprintf("must not be above the run level, %.4g m", s.RunLevel), "")
-	} else if !unwind && s.RestartLevel < s.RunLevel {
-		c.bad(p+"restart_level", fmt.Sprintf("must not be below the run level, %.4g m", s.RunLevel), "")
-	}
-	if s.Slow {
-		c.need(`with on_low = "slow"`, p+"slow_level", p+"slow_speed")
-		if g[p+"slow_level"] && (unwind && s.SlowLevel >= s.RunLevel || !unwind && s.SlowLevel <= s.RunLevel) {
-			c.bad(p+"slow_level", map[bool]string{true: "must be below the run level", false: "must be above the run level"}[unwind], "")
-		}
-		if s.SlowSpeed >= l.Process.Speed && l.Process.Speed > 0 {
-			c.bad(p+"slow_speed", "must be below line.speed", "")
-		}
-	}
-	if l.Process.Decel <= 0 {
-		return
-	}
-	room, stop := s.RunLevel, l.Process.Speed*l.Process.Speed/(2*l.Process.Decel)
-	if !unwind {
-		room = s.Capacity - s.RunLevel
-	}
-	if room < s.Reserve+stop {
-		c.bad(p+"capacity", fmt.Sprintf("leaves %.4g m at the run level; the interlock needs reserve + speed²/(2 line.decel) = %.4g m to stop the line before the storage is at its end", room, s.Reserve+stop), "")
 	}
 }
 

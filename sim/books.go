@@ -7,18 +7,22 @@ import (
 	"rollchange/model"
 )
 
-// tolerance is how far, relative to what went through, the books of a
-// replication may be out before the run is an error and not a result.
-const tolerance = 1e-6
+// How far the books of a replication may be out before the run is an error and
+// not a result: so many metres, and so much of the length that went through
+// for rounding; likewise seconds.
+const (
+	leastTolerance = 1e-6
+	tolerance      = 1e-12
+)
 
-// balance finds how far the two books are out, relative to the web supplied and
-// to the horizon.
+// balance finds how far the two books are out.
 //
 // Metres: the true lengths of all rolls that ran are what was unwound, what
 // was left on cores and what went back to stock; what was unwound and not
 // processed is in the unwind storage, whose content is integrated on its own;
 // likewise at the rewind; finished rolls and the one being wound are what was
-// wound; and what was processed is the speed of the process over time.
+// wound; and good web, added up on its own, is with the scrap what was
+// processed. What was moved at the end of a refill and is more than rounding is lost.
 // Seconds: every one is running, ramping, slowed or stopped, and every stopped
 // one is charged to a hold.
 func (s *run) balance() Balance {
@@ -27,32 +31,38 @@ func (s *run) balance() Balance {
 		l := &s.lines[i]
 		u, w := &l.side[0], &l.side[1]
 		t := &l.tally
-		metres := math.Abs(t.mounted + u.S - u.rollStart - u.S - t.residual - t.returned)
+		metres := math.Abs(t.mounted.value - u.rollStart - t.residual.value - t.returned.value)
+		content := u.M - u.owed
 		if u.zero() {
-			metres = max(metres, math.Abs(u.S-l.P-(u.M-u.runM)))
-		} else {
-			metres = max(metres, math.Abs(u.S-l.P-u.M))
+			content -= u.runM
 		}
+		metres = max(metres, math.Abs(u.S-l.P-content), u.lost)
 		if w.kind != model.None {
-			metres = max(metres, math.Abs(t.finishedLength+w.S-w.rollStart-w.S))
-			metres = max(metres, math.Abs(l.P-w.S-(w.runM-w.M)))
+			metres = max(metres, math.Abs(t.finishedLength.value-w.rollStart))
+			metres = max(metres, math.Abs(l.P-w.S-(w.runM-w.M)-w.owed), w.lost)
 		}
-		b.Metres = max(b.Metres, metres/max(1, u.S+t.residual))
+		scrap, good := l.scrap.until(l.P)
+		for _, x := range scrap {
+			good += x
+		}
+		metres = max(metres, math.Abs(l.P-l.scrap.floor-good))
+		b.Metres = max(b.Metres, metres)
+		b.length = max(b.length, l.P+t.residual.value+t.returned.value)
 
 		seconds := math.Abs(t.running + t.ramping + t.slowed + t.stopped - s.horizon)
 		held := 0.0
 		for _, x := range t.stoppedBy {
 			held += x
 		}
-		b.Seconds = max(b.Seconds, seconds/s.horizon, math.Abs(held-t.stopped)/s.horizon)
+		b.Seconds = max(b.Seconds, seconds, math.Abs(held-t.stopped))
 	}
 	return b
 }
 
 func (s *run) books() error {
 	b := s.balance()
-	if !(b.Metres <= tolerance) || !(b.Seconds <= tolerance) {
-		return fmt.Errorf("internal error: the books do not balance: metres %.3g, seconds %.3g, relative", b.Metres, b.Seconds)
+	if !(b.Metres <= leastTolerance+tolerance*b.length) || !(b.Seconds <= leastTolerance+tolerance*s.horizon) {
+		return fmt.Errorf("internal error: the books do not balance: out by %.3g m of %.6g m, %.3g s of %.6g s", b.Metres, b.length, b.Seconds, s.horizon)
 	}
 	return nil
 }

@@ -32,12 +32,13 @@ func newRun(spec *model.Line, seed uint64, replication int, horizon, warmUp floa
 }
 
 // sourceName is the name of a source of chance; lines after the first have a
-// number, so that adding a line leaves the others as they were.
+// number, so that adding a line leaves the others as they were. A name from a
+// scenario holds no tab, so what stands behind one is ours.
 func sourceName(name string, line int) string {
 	if line == 0 {
 		return name
 	}
-	return fmt.Sprintf("%s of line %d", name, line+1)
+	return fmt.Sprintf("%s\tline %d", name, line+1)
 }
 
 func (s *run) buildCrew(seed uint64, replication int) {
@@ -48,10 +49,11 @@ func (s *run) buildCrew(seed uint64, replication int) {
 	for i := range c.people {
 		c.people[i].moment = never
 	}
+	names := dutyNames(spec.Duties)
 	for i, d := range spec.Duties {
-		clock := dutyClock{due: never, takes: newSource(d.Takes, seed, replication, fmt.Sprint("crew.duty.takes ", i))}
+		clock := dutyClock{due: never, takes: newSource(d.Takes, seed, replication, "takes "+names[i])}
 		if d.PerRoll == 0 {
-			clock.every = newSource(d.Every, seed, replication, fmt.Sprint("crew.duty.every ", i))
+			clock.every = newSource(d.Every, seed, replication, "every "+names[i])
 			clock.due = clock.every.draw()
 		}
 		c.duties = append(c.duties, clock)
@@ -59,14 +61,34 @@ func (s *run) buildCrew(seed uint64, replication int) {
 	for _, b := range spec.Breaks {
 		c.breaks = append(c.breaks, breakTime{at: b.At, length: b.For, cover: b.Cover, moment: b.At})
 	}
-	kinds := int(taskKinds) + len(s.spec.Stops) + len(spec.Duties)
+	tasks := taskNames[:]
+	for _, st := range s.spec.Stops {
+		tasks = append(tasks[:len(tasks):len(tasks)], "stop "+st.Name)
+	}
+	tasks = append(tasks[:len(tasks):len(tasks)], names...)
 	for line := range spec.Lines {
-		react := make([]source, kinds)
-		for k := range react {
-			react[k] = newSource(spec.Reaction, seed, replication, sourceName(fmt.Sprint("crew.reaction ", k), line))
+		react := make([]source, len(tasks))
+		for k, name := range tasks {
+			react[k] = newSource(spec.Reaction, seed, replication, sourceName("reaction "+name, line))
 		}
 		c.react = append(c.react, react)
 	}
+}
+
+// dutyNames are the names of the sources of each duty. Duties may have the same
+// name: the second of them is "duty NAME 2", which none of another name can be
+// mistaken for, since the number stands behind a tab.
+func dutyNames(duties []model.Duty) []string {
+	seen := map[string]int{}
+	var names []string
+	for _, d := range duties {
+		name := "duty " + d.Name
+		if seen[d.Name]++; seen[d.Name] > 1 {
+			name = fmt.Sprintf("%s\t%d", name, seen[d.Name])
+		}
+		names = append(names, name)
+	}
+	return names
 }
 
 // build prepares the parts of a line; src makes a source of its own for each
@@ -80,12 +102,11 @@ func (l *line) build(src func(model.Dist, string) source) {
 	l.p, l.target = spec.Process.Speed, spec.Process.Speed
 	l.restScrap = src(spec.Process.StopScrap, "line.stop_scrap")
 	l.startScrap = src(spec.Process.RestartScrap, "line.restart_scrap")
+	l.scrap.spans = make([]span, 0, 64)
 	l.stopReach = spec.Process.StopScrap.Max()
 	if math.IsInf(l.stopReach, 1) {
 		l.stopReach = spec.Process.StopScrap.Quantile(1 - 1e-9)
 	}
-	l.scrap.floor = math.Inf(-1)
-	l.scrap.edge = math.Inf(-1)
 	l.dirty = dAll
 	l.touched = true
 
@@ -149,6 +170,8 @@ func (st *station) buildUnwind(l *line, src func(model.Dist, string) source) {
 	st.successes = src(share("unwind.splice_success"))
 	st.partings = src(share("unwind.splice_breaks"))
 	st.scraps = src(u.SpliceScrap, "unwind.splice_scrap")
+	st.lateChange = src(u.LateChange, "unwind.late_change")
+	st.changesLate = st.kind == model.Flying && u.LateChange.Given()
 	if st.zero() {
 		st.laws = lawsOf(u.Dwell, u.Recover)
 		st.store(&u.Storage, u.Storage.RunLevel, u.Storage.RestartLevel, u.Storage.SlowLevel)
@@ -174,6 +197,8 @@ func (st *station) buildRewind(l *line, src func(model.Dist, string) source) {
 	st.dwells = src(w.Dwell, "rewind.dwell")
 	st.successes = src(share("rewind.transfer_success"))
 	st.scraps = src(w.TransferScrap, "rewind.transfer_scrap")
+	st.lateChange = src(w.LateChange, "rewind.late_change")
+	st.changesLate = st.kind == model.Flying && w.LateChange.Given()
 	if st.zero() {
 		top := w.Storage.Capacity
 		st.laws = lawsOf(w.Dwell, w.Recover)

@@ -1,6 +1,10 @@
 package sim
 
-import "rollchange/model"
+import (
+	"math"
+
+	"rollchange/model"
+)
 
 // callChange calls the operator for a change at rest.
 func (st *station) callChange() {
@@ -54,9 +58,9 @@ func (st *station) beginCycle() {
 	st.endCycle()
 	st.newRisk()
 	st.cycle, st.least = true, st.M
-	st.mode = down
-	st.sa = -st.decelNow()
-	st.set(slotMotion, st.l.now-st.s/st.sa)
+	st.mode, st.capped, st.ramp = down, false, st.decelNow()
+	st.slowDown()
+	st.follow()
 	st.set(slotRefill, never)
 	st.l.log(st.name(), [2]string{"splice cycle begins", "transfer cycle begins"}[st.which], "")
 }
@@ -65,7 +69,7 @@ func (st *station) beginCycle() {
 func (st *station) motionEnds() {
 	switch st.mode {
 	case down:
-		st.s, st.sa, st.mode = 0, 0, rest
+		st.s, st.sa, st.mode, st.capped = 0, 0, rest, false
 		if st.ready {
 			st.beginDwell()
 		} else {
@@ -112,7 +116,9 @@ func (st *station) armed() {
 	case st.zero() && st.mode != rest:
 		st.beginCycle()
 	case st.kind == model.Flying && st.changing:
-		st.l.s.crew.call(st.l, st.tJoin, 0)
+		if !st.changesLate { // else whoever armed it goes on
+			st.l.s.crew.call(st.l, st.tJoin, 0)
+		}
 	case st.kind == model.Flying:
 		st.changeFlying()
 	}
@@ -125,7 +131,7 @@ func (st *station) changeFlying() {
 	st.failed = fails
 	st.changed()
 	if fails {
-		st.l.breakBy(st.name() + " change failed")
+		st.l.breakBy([2]string{"unwind change failed", "rewind change failed"}[st.which])
 	}
 }
 
@@ -177,28 +183,82 @@ func (st *station) changed() {
 // the next change had begun from the speed of the refill, the refill ends all
 // the same, and the ramp goes on from the speed of the process.
 func (st *station) refilled() {
+	st.setM(st.runM)
 	if st.mode == down {
-		st.M, st.s = st.runM, st.l.p
-		st.set(slotMotion, st.l.now-st.s/st.sa)
+		st.s = st.l.p
+		st.slowDown()
+		st.follow()
 		st.l.log(st.name(), "storage at its run level", "still slowing")
 		return
 	}
 	st.mode = locked
-	st.M = st.runM
 	st.set(slotMotion, never)
 	st.follow()
 	st.endCycle()
 	st.l.log(st.name(), [2]string{"storage refilled", "storage drawn down"}[st.which], "")
+	if st.slow {
+		st.setSlow(false)
+	}
+}
+
+// setM puts the margin at a value that it is at but for rounding, and the web
+// that the station has let through with it, so that the books stay exact. The
+// clock is right to its last digit, so at most what passes in a few of those is
+// rounding. More would be lost web.
+func (st *station) setM(M float64) {
+	d := M - st.M
+	if math.Abs(d) > 1e-9+1e-12*st.runM+2e-15*st.l.now*(st.max+st.l.spec.Process.Speed) {
+		st.lost += math.Abs(d)
+	}
+	st.pass(d)
+	st.M = M
+}
+
+// setSlow slows the process for a storage that is low, or ends that.
+func (st *station) setSlow(slow bool) {
+	st.slow = slow
+	st.l.log(st.name(), "storage passes slow level", "")
+	st.risk.foreseen = true
+	st.l.retarget()
+	st.risk.foreseen = false
+}
+
+// emptied is the storage at its end with the web moving: an unwind storage with
+// nothing more to give, a rewind storage with no more room. It can come to that
+// only after the interlock let a line start with less than it needs to stop. The
+// web breaks there. The process runs on to rest by what is in its path, and the
+// operator who mends the break threads so much web up to it.
+func (st *station) emptied() {
+	l := st.l
+	st.setM(0)
+	st.cut = true
+	st.changes().emptied++
+	if l.holds.on(hWebBreak) { // one is being mended already, and this with it
+		l.log(st.name(), [2]string{"storage empty", "storage over its capacity"}[st.which], "web breaks")
+		return
+	}
+	l.breakBy([2]string{"unwind storage empty", "rewind storage over its capacity"}[st.which])
+}
+
+// thread makes good what the process ran on after the storage was at its end.
+func (st *station) thread() {
+	st.cut = false
+	st.moveTo(st.S + st.owed)
+	st.owed = 0
+	if st.which == 0 { // a roll shorter than that is taken to be just long enough
+		st.rollEnd = max(st.rollEnd, st.S)
+	}
+	st.touch()
 }
 
 func (st *station) endCycle() {
 	if !st.cycle {
 		return
 	}
-	c := st.changes()
-	c.extremeSum += st.least
+	c, least := st.changes(), max(0, st.least)
+	c.extremeSum += least
 	c.cycles++
-	st.l.low[st.which].add(st.least)
+	st.l.low[st.which].add(least)
 	st.cycle, st.starved, st.joined = false, false, false
 }
 
@@ -228,7 +288,9 @@ func (st *station) runsOut() {
 		st.newRisk()
 		st.cycle, st.least = true, st.M
 	}
-	st.s, st.sa, st.mode, st.runOut = 0, 0, gone, true
+	st.setM(st.M + st.rollEnd - st.S) // S is at the end, but for rounding
+	st.moveTo(st.rollEnd)
+	st.s, st.sa, st.mode, st.capped, st.runOut = 0, 0, gone, false, true
 	if st.zero() {
 		st.set(slotMotion, never)
 	}

@@ -5,7 +5,9 @@ import "math"
 // breakClock is web breaks of themselves: a Poisson process along the web with
 // rate (p/atSpeed)^n / meanLength per metre. In time its hazard is
 // p^(n+1) / (atSpeed^n meanLength), so over a ramp from p0 to p1 at a the
-// hazard is (p1^(n+2) - p0^(n+2)) / (a (n+2) atSpeed^n meanLength).
+// hazard is (p1^(n+2) - p0^(n+2)) / (a (n+2) atSpeed^n meanLength). While the web
+// is being mended the clock stands: it has no memory, so that is the same as to
+// lose the breaks that would fall due then.
 type breakClock struct {
 	on            bool
 	n             float64
@@ -25,6 +27,7 @@ func (b *breakClock) perSecond(l *line, p float64) float64 {
 
 func (b *breakClock) advance(l *line, dt, p1 float64) {
 	switch {
+	case l.holds.on(hWebBreak):
 	case l.pa != 0 && b.n == 0:
 		b.left -= (l.p + p1) / 2 * dt / b.scale
 	case l.pa != 0:
@@ -40,6 +43,7 @@ func (b *breakClock) solve(l *line) {
 	}
 	t := never
 	switch {
+	case l.holds.on(hWebBreak): // stands still
 	case l.pa != 0 && b.n == 0:
 		t = firstBelow(b.left*b.scale, -l.p, -l.pa/2)
 	case l.pa != 0:

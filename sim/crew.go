@@ -28,6 +28,7 @@ type crew struct {
 	last      float64
 	next      float64
 	nextEvent int
+	waiting   bool // tasks or operators have changed since operators were handed out
 }
 
 type operator struct {
@@ -75,7 +76,7 @@ func (c *crew) call(l *line, k taskKind, which int) {
 	c.queue = append(c.queue, i)
 	l.pending = append(l.pending, i)
 	c.log(l, "call", &c.tasks[i])
-	c.assign()
+	c.waiting = true
 	l.recount()
 }
 
@@ -90,9 +91,11 @@ func (c *crew) reaction(line int, k taskKind, which int) *source {
 	return &c.react[line][i]
 }
 
-// assign gives waiting tasks to free operators: those that a line stands for
-// first, then in order of call.
-func (c *crew) assign() {
+// handOut gives waiting tasks to free operators: those that a line stands for
+// first, then in order of call. It comes after everything else of an instant,
+// so that what is urgent is judged by the state of the lines after it.
+func (c *crew) handOut() {
+	c.waiting = false
 	for len(c.queue) > 0 && c.busy+c.away < len(c.people) {
 		pick := 0
 		for q, i := range c.queue {
@@ -112,7 +115,7 @@ func (c *crew) assign() {
 		}
 	}
 	if len(c.queue) > 0 && c.callAway() {
-		c.assign()
+		c.handOut()
 		return
 	}
 	c.schedule()
@@ -216,12 +219,23 @@ func (c *crew) step(o int) {
 		l.forget(p.task)
 		c.log(l, "arrives", &t)
 		c.start(o)
-		c.assign()
 		return
 	}
-	c.release(o)
+	if st := l.lateChange(t.kind); st != nil {
+		c.stay(o, st)
+	} else {
+		c.release(o)
+	}
 	l.done(&t)
-	c.assign()
+}
+
+// stay turns the task of an operator who has armed a roll or core that a line
+// stands for into the change itself: he is there, and nobody is called.
+func (c *crew) stay(o int, st *station) {
+	p := &c.people[o]
+	c.tasks[p.task] = task{kind: st.tJoin, line: st.l.id, work: st.lateChange.draw()}
+	p.state, p.moment = there, never
+	c.start(o)
 }
 
 // start begins the work of an operator who is there, if it can begin.
@@ -257,6 +271,7 @@ func (c *crew) release(o int) {
 	c.free = p.task
 	p.state, p.moment = idle, never
 	c.busy--
+	c.waiting = true
 }
 
 // cancel takes back the calls for a task of a line that is no longer needed.
@@ -276,7 +291,7 @@ func (c *crew) cancel(l *line, k taskKind) {
 			c.release(o)
 		}
 	}
-	c.assign()
+	c.schedule()
 }
 
 // forget takes a task from those that the line may wait for.
@@ -320,7 +335,7 @@ func (c *crew) breakChanges(b *breakTime) {
 	} else if b.cover {
 		c.s.touch(0).log("crew", "break, covered", "ends")
 	}
-	c.assign()
+	c.waiting = true
 }
 
 // otherBreak says whether another break that stops the line is on.

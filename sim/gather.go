@@ -88,7 +88,7 @@ func (x *Sample) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(data, &j); err != nil {
 		return err
 	}
-	*x = Sample{figures: make([]figure, len(j.Figures)), balance: Balance{j.Balance[0], j.Balance[1]}, events: j.Events}
+	*x = Sample{figures: make([]figure, len(j.Figures)), balance: Balance{Metres: j.Balance[0], Seconds: j.Balance[1]}, events: j.Events}
 	for i, f := range j.Figures {
 		x.figures[i] = figure{f[0], f[1]}
 	}

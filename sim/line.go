@@ -22,6 +22,7 @@ type line struct {
 
 	// process
 	P, p, pa  float64
+	overP     float64 // m, what rounding made P too much
 	target    float64 // speed that the process is at or ramps to
 	atRest    bool
 	holds     holds
@@ -35,9 +36,11 @@ type line struct {
 	// web
 	splices   []inFlight
 	atProcess int // splices[:atProcess] have passed the process
-	atRewind  int // splices[:atRewind] have been wound into rolls
-	scrap     scrap
-	stopReach float64 // m, as far back as stop_scrap can reach
+	atRewind  int // splices[:atRewind] have been wound
+	// of them in the roll that is being wound
+	rollSplices int
+	scrap       scrap
+	stopReach   float64 // m, as far back as stop_scrap can reach
 
 	breaks breakClock
 	stops  []stopClock
@@ -115,7 +118,10 @@ func (l *line) advance(t float64) {
 	if l.breaks.on {
 		l.breaks.advance(l, dt, p1)
 	}
-	l.P += dP
+	x := dP - l.overP // as in sum
+	P := l.P + x
+	l.overP = (P - l.P) - x
+	l.P = P
 	l.p = p1
 }
 
@@ -189,7 +195,11 @@ func (l *line) retire() {
 	edge := l.P - l.stopReach
 	w := &l.side[1]
 	if w.kind != model.None {
-		edge = min(edge, l.woundAt(w.rollStart))
+		wound := l.woundAt(w.S)
+		edge = min(edge, wound) // what is not wound yet may be of this roll or the next
+		if l.spec.Rewind.Trigger == model.ByLength {
+			l.wind(wound)
+		}
 	}
 	l.scrap.retire(edge)
 	done := l.atProcess

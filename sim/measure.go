@@ -25,7 +25,8 @@ type measured struct {
 	spec   *model.Line
 	lines  []tally
 	scrap  [][wasteClasses]float64
-	busy   float64 // operator seconds
+	good   []float64 // m
+	busy   float64   // operator seconds
 	supply []float64
 }
 
@@ -36,11 +37,12 @@ func (s *run) measure() *measured {
 		l := &s.lines[i]
 		l.side[0].settleAll()
 		l.side[1].settleAll()
-		l.tally.unwound, l.tally.processed, l.tally.wound = l.side[0].S, l.P, l.side[1].S
+		l.tally.processed = l.P
 		t := l.tally.since(&l.warm)
 		m.lines = append(m.lines, t)
-		m.scrap = append(m.scrap, l.scrap.until(l.P))
-		m.supply = append(m.supply, t.unwound+t.residual)
+		scrap, good := l.scrap.until(l.P)
+		m.scrap, m.good = append(m.scrap, scrap), append(m.good, good)
+		m.supply = append(m.supply, t.processed+t.residual.value)
 	}
 	return m
 }
@@ -62,21 +64,14 @@ func (m *measured) rate(part func(t *tally, i int) float64) figure {
 	return figure{m.sum(part) / m.span, 1}
 }
 
-func (m *measured) good(t *tally, i int) float64 {
-	good := t.processed
-	for _, x := range m.scrap[i] {
-		good -= x
-	}
-	return max(0, good)
-}
-
 // planned is the time in which the line should run: the span less calendar
-// stops and crew breaks (ISO 22400-2 planned busy time).
+// stops and crew breaks (ISO 22400-2 planned busy time). It is added up, not
+// taken off the span, so that it is never less than the time that the web moves.
 func (m *measured) planned(t *tally) float64 {
-	p := m.span - t.stoppedBy[hCrewBreak(len(m.spec.Stops))]
-	for i, s := range m.spec.Stops {
-		if s.Calendar {
-			p -= t.stoppedBy[hFirstStop+hold(i)]
+	p := t.moving()
+	for h, stopped := range t.stoppedBy[:hCrewBreak(len(m.spec.Stops))] {
+		if i := h - int(hFirstStop); i < 0 || i >= len(m.spec.Stops) || !m.spec.Stops[i].Calendar {
+			p += stopped
 		}
 	}
 	return p
@@ -105,23 +100,22 @@ func metricsOf(l *model.Line) []metric {
 			return m.mean(func(t *tally, i int) float64 { return part(m, t, i) })
 		})
 	}
-	good := func(m *measured, t *tally, i int) float64 { return m.good(t, i) }
+	good := func(m *measured, _ *tally, i int) float64 { return m.good[i] }
 
 	rate("good_rate", "m/s", good)
 	rate("processed_rate", "m/s", func(_ *measured, t *tally, _ int) float64 { return t.processed })
 	if w := l.Web.Width; w > 0 {
-		rate("good_area_rate", "m2/s", func(m *measured, t *tally, i int) float64 { return w * m.good(t, i) })
+		rate("good_area_rate", "m2/s", func(m *measured, _ *tally, i int) float64 { return w * m.good[i] })
 		if g := l.Web.Grammage; g > 0 {
-			rate("good_mass_rate", "kg/s", func(m *measured, t *tally, i int) float64 { return g * w * m.good(t, i) })
+			rate("good_mass_rate", "kg/s", func(m *measured, _ *tally, i int) float64 { return g * w * m.good[i] })
 		}
 	}
 	if l.Rewind.Change != model.None {
 		rate("finished_roll_rate", "1/s", func(_ *measured, t *tally, _ int) float64 { return t.finished })
 	}
-	moving := func(t *tally) float64 { return t.running + t.ramping + t.slowed }
 	oee := func(name string, of func(model.Effectiveness) float64) {
 		mean(name, func(m *measured, t *tally, i int) float64 {
-			x := of(model.Effectiveness{Busy: m.planned(t), Production: moving(t), ItemTime: 1 / l.Process.RatedSpeed, Made: t.processed, Good: m.good(t, i)})
+			x := of(model.Effectiveness{Busy: m.planned(t), Production: t.moving(), ItemTime: 1 / l.Process.RatedSpeed, Made: t.processed, Good: m.good[i]})
 			if math.IsNaN(x) || math.IsInf(x, 0) {
 				return 0 // nothing planned, or nothing made
 			}
@@ -153,9 +147,13 @@ func metricsOf(l *model.Line) []metric {
 	}
 
 	mean("waste.total", func(m *measured, t *tally, i int) float64 {
-		return per(t.processed-m.good(t, i)+t.residual, m.supply[i])
+		lost := t.residual.value
+		for _, x := range m.scrap[i] {
+			lost += x
+		}
+		return per(lost, m.supply[i])
 	})
-	mean("waste.residual", func(m *measured, t *tally, i int) float64 { return per(t.residual, m.supply[i]) })
+	mean("waste.residual", func(m *measured, t *tally, i int) float64 { return per(t.residual.value, m.supply[i]) })
 	for c, name := range wasteNames {
 		if (wasteClass(c) == wTransfer || wasteClass(c) == wRejected) && l.Rewind.Change == model.None {
 			continue
@@ -230,6 +228,9 @@ func changeMetrics(l *model.Line) []metric {
 				each(rare+".if_"+string(law), func(c *changes) float64 { return c.chance.tail[k] })
 			}
 		}
+		list = append(list, metric{name: [2]string{"unwind_storage.empty", "rewind_storage.full"}[which], unit: "1/s", of: func(m *measured) figure {
+			return m.rate(func(t *tally, _ int) float64 { return t.side[which].emptied })
+		}})
 		capacity := l.Rewind.Storage.Capacity
 		list = append(list, metric{name: [2]string{"unwind_storage.lowest", "rewind_storage.highest"}[which], unit: "m", ratio: true,
 			of: func(m *measured) figure {

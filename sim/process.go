@@ -65,6 +65,11 @@ func (l *line) rampEnds() {
 		l.log("process", "at speed", "")
 		return
 	}
+	for i := range l.side {
+		if st := &l.side[i]; st.M < 0 && st.zero() { // the interlock stopped it in time, but for rounding
+			st.setM(0)
+		}
+	}
 	l.atRest = true
 	l.tally.rests++
 	l.charged = l.holds.longest()
@@ -125,6 +130,11 @@ func (l *line) breakWeb(detail string) {
 // breakMended is the end of one work on the hold web_break.
 func (l *line) breakMended() {
 	if l.breakWork--; l.breakWork == 0 {
+		for i := range l.side {
+			if l.side[i].cut {
+				l.side[i].thread()
+			}
+		}
 		l.holdOff(hWebBreak, "web", "web break mended", "")
 	}
 }

@@ -51,7 +51,7 @@ func randomLine(seed uint64) model.Line {
 	u := &l.Unwind
 	*u = model.Unwind{Change: []model.ChangeKind{model.Manual, model.ZeroSpeed, model.ZeroSpeed, model.Flying}[r.IntN(4)],
 		Roll: model.RollSize{Length: vary(roll)}, Residual: in(0, 15), ChangeTime: vary(in(10, 400)), CallAhead: in(0, 100),
-		Load: vary(in(1, 300)), Prepare: vary(in(1, 200)), Dwell: vary(in(0.2, 20)), Decel: l.Process.Decel * in(1, 3), Accel: l.Process.Accel * in(1, 3),
+		Load: vary(in(1, 300)), Prepare: vary(in(1, 200)), Dwell: vary(in(0.2, 20)), Decel: l.Process.Decel * in(0.2, 3), Accel: l.Process.Accel * in(0.2, 3),
 		MaxSpeed: v * in(1.02, 2), SpliceSuccess: 1 - in(0, 0.2), SpliceBreaks: in(0, 0.1), Recover: vary(in(10, 200))}
 	u.ResidualLeast = u.Residual * in(0, 1)
 	if chance(0.5) {
@@ -79,10 +79,13 @@ func randomLine(seed uint64) model.Line {
 	*w = model.Rewind{Change: []model.ChangeKind{model.Manual, model.ZeroSpeed, model.Flying, model.None}[r.IntN(4)],
 		Roll: model.RollSize{Length: vary(in(40, 2*roll))}, Trigger: []model.Trigger{model.ByLength, model.BySplice, model.ByLengthOrSplice}[r.IntN(3)],
 		Overrun: in(0, 60), MaxSplices: r.IntN(4) - 1, ChangeTime: vary(in(5, 200)), CallAhead: in(0, 60), Doff: vary(in(1, 100)), LoadCore: vary(in(1, 100)),
-		Dwell: vary(in(0.2, 10)), Decel: l.Process.Decel * in(1, 3), Accel: l.Process.Accel * in(1, 3), MaxSpeed: v * in(1.02, 2),
+		Dwell: vary(in(0.2, 10)), Decel: l.Process.Decel * in(0.2, 3), Accel: l.Process.Accel * in(0.2, 3), MaxSpeed: v * in(1.02, 2),
 		TransferSuccess: 1 - in(0, 0.1), Recover: vary(in(10, 200)), Storage: storage(in(0, 0.3))}
 	if chance(0.5) {
 		w.TransferScrap, w.MinLength, w.Pack = vary(in(0.1, 10)), in(0, 100), vary(in(5, 100))
+	}
+	if chance(0.3) {
+		u.LateChange, w.LateChange = vary(in(1, 30)), vary(in(1, 30))
 	}
 	if chance(0.6) || u.Change == model.Flying || u.SpliceBreaks > 0 {
 		l.WebBreaks = &model.WebBreaks{MeanLength: in(500, 30000), AtSpeed: v * in(0.5, 2), Exponent: in(0, 3), Repair: vary(in(30, 600)), Scrap: vary(in(0, 50))}

@@ -32,11 +32,12 @@ type RunInfo struct {
 	WarmUpFound  bool    // it was found from the output, by MSER-5
 }
 
-// Balance is the largest relative error of the two books over all
-// replications: metres supplied against metres accounted for, seconds of the
-// horizon against seconds accounted for.
+// Balance is how far the two books were out in the worst replication: metres
+// supplied against metres accounted for, m, and seconds of the horizon against
+// seconds accounted for, s.
 type Balance struct {
 	Metres, Seconds float64
+	length          float64 // m, that went through
 }
 
 // Histogram counts the cycles by the lowest (unwind) or highest (rewind)

@@ -190,6 +190,9 @@ func (st *station) madeNow() {
 	if r.short {
 		st.changes().notRefilled++
 	}
+	if r.live && st.target-st.S < r.v*r.v/(2*st.accelNow()) {
+		r.live = false // the next change begins before the storage turns: that cuts the cycle short
+	}
 	switch {
 	case r.live:
 		r.made, r.accel = true, st.accelNow()

@@ -143,7 +143,7 @@ func TestReckonedAndCountedAgreeOnRandomLines(t *testing.T) {
 			if math.IsNaN(diff) {
 				continue
 			}
-			assert.InDelta(t, 0, diff, 6*se+1e-5, "seed %d side %d, counted %g, error %g, z %.2f", seed, which, counted, se, diff/se)
+			assert.InDelta(t, 0, diff, 7*se+1e-4, "seed %d side %d, counted %g, error %g, z %.2f", seed, which, counted, se, diff/se)
 		}
 	}
 }

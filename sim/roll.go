@@ -9,9 +9,9 @@ import (
 // newParentRoll replaces the roll on the unwind where its web is now.
 func (st *station) newParentRoll() {
 	l := st.l
-	left := max(0, st.rollEnd-st.S)
-	l.tally.residual += left
-	l.tally.mounted += st.rollEnd - st.rollStart
+	st.rollEnd = max(st.rollEnd, st.S) // a rest of less than -1 mm is a run-out; up to there the roll was just long enough
+	l.tally.residual.add(st.rollEnd - st.S)
+	l.tally.mounted.add(st.rollEnd - st.rollStart)
 	st.joinParentRoll("")
 	if st.kind != model.Manual {
 		l.s.crew.call(l, st.tArm, 0)
@@ -26,7 +26,7 @@ func (st *station) joinParentRoll(detail string) {
 	if !st.zero() && st.M < 0 {
 		// The tail ran into the line: the new web is threaded up to where it
 		// stopped. A roll shorter than that is taken to be just long enough.
-		st.S -= st.M
+		st.moveTo(st.S - st.M)
 		st.M = 0
 		st.rollEnd = max(st.rollEnd, st.S)
 	}
@@ -63,9 +63,10 @@ func (st *station) returnRoll() {
 	l := st.l
 	l.s.crew.cancel(l, st.tChange)
 	l.s.crew.cancel(l, st.tJoin)
-	l.tally.returned += max(0, st.rollEnd-st.S)
-	l.tally.mounted += st.rollEnd - st.rollStart
-	st.changes().made++
+	st.rollEnd = max(st.rollEnd, st.S)
+	l.tally.returned.add(st.rollEnd - st.S)
+	l.tally.mounted.add(st.rollEnd - st.rollStart)
+	st.counted, st.failed, st.runOut = false, false, false // of a splice that is not made
 	ready := st.ready
 	st.joinParentRoll("with the new order")
 	st.ready = ready
@@ -76,14 +77,14 @@ func (st *station) returnRoll() {
 func (st *station) newFinishedRoll() {
 	l := st.l
 	r := &l.spec.Rewind
-	from, to := l.woundAt(st.rollStart), l.woundAt(st.S)
-	splices := 0
-	for ; l.atRewind < len(l.splices) && l.splices[l.atRewind].at <= to+1e-3; l.atRewind++ {
-		splices++
-	}
-	l.tally.finishedLength += st.S - st.rollStart
-	if st.S-st.rollStart < r.MinLength-1e-6 || (r.MaxSplices >= 0 && splices > r.MaxSplices) {
-		l.scrap.claim(from, to, wRejected)
+	to := l.woundAt(st.S)
+	l.wind(to + 1e-3)
+	splices := l.rollSplices
+	l.rollSplices = 0
+	l.tally.finishedLength.add(st.S - st.rollStart)
+	rejected := st.S-st.rollStart < r.MinLength-1e-6 || (r.MaxSplices >= 0 && splices > r.MaxSplices)
+	l.scrap.endRoll(to, rejected)
+	if rejected {
 		l.log("rewind", "roll rejected", "")
 	} else {
 		l.tally.finished++
@@ -95,6 +96,13 @@ func (st *station) newFinishedRoll() {
 		l.s.crew.call(l, st.tArm, 0)
 	}
 	l.s.crew.rollFinished(l)
+}
+
+// wind counts the splices that are wound up to the place on the web.
+func (l *line) wind(to float64) {
+	for ; l.atRewind < len(l.splices) && l.splices[l.atRewind].at <= to; l.atRewind++ {
+		l.rollSplices++
+	}
 }
 
 func (st *station) startFinishedRoll(at float64) {

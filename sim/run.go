@@ -16,6 +16,7 @@ type run struct {
 	lines   []line
 	crew    crew
 	record  func(*Record) // nil: no log
+	observe func()        // nil, or called after every event, for tests
 	names   []string      // of the holds, for the log
 	events  int64
 }
@@ -34,6 +35,10 @@ func (s *run) simulate(ctx context.Context) error {
 			if next := s.lines[i].next; next < t || (next == t && who < 0) {
 				t, who = next, i
 			}
+		}
+		if s.crew.waiting && t > s.now { // all else of this instant has happened
+			s.crew.handOut()
+			continue
 		}
 		if !(t < end) {
 			for i := range s.lines {
@@ -66,6 +71,9 @@ func (s *run) simulate(ctx context.Context) error {
 				l.settle()
 			}
 		}
+		if s.observe != nil {
+			s.observe()
+		}
 		if n&1023 == 0 && ctx.Err() != nil {
 			return ctx.Err()
 		}
@@ -85,7 +93,7 @@ func (s *run) touch(i int) *line {
 func (s *run) cutWarmUp() {
 	for i := range s.lines {
 		l := &s.lines[i]
-		l.tally.unwound, l.tally.processed, l.tally.wound = l.side[0].S, l.P, l.side[1].S
+		l.tally.processed = l.P
 		l.warm = l.tally
 		l.scrap.restart(l.P)
 		for _, h := range l.low {

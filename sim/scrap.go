@@ -24,16 +24,28 @@ type span struct {
 	class    wasteClass
 }
 
-// scrap is the web that is waste: spans that never overlap, in order along the
-// web. A metre belongs to the cause that claimed it first. Spans that no later
-// cause can reach are added up and forgotten, so the list stays short however
-// long the run.
+// mostSpans is how many spans are kept. Only a stop scrap that reaches back over
+// so many causes could ever be asked about more.
+const mostSpans = 4096
+
+// scrap is the web that is waste, and the web that is not: spans that never
+// overlap, in order along the web from 0 on. A metre belongs to the cause that
+// claimed it first. What no later cause can reach is added up and forgotten, so
+// the list stays short however long the run, and however long a finished roll:
+// of the roll that is being wound only its good web is kept, since that is what
+// its rejection would turn into scrap.
+//
+// Good web is added up on its own, stretch by stretch between the spans, so that
+// good and scrap together are a check on the web processed.
 type scrap struct {
 	spans []span
 	first int // spans[:first] are retired
-	total [wasteClasses]float64
+	total [wasteClasses]sum
+	good  sum     // m, of web before edge
 	floor float64 // web before this does not count (warm-up)
 	edge  float64 // nothing before this can be claimed any more
+	roll  float64 // where the finished roll that is being wound begins
+	wound sum     // m, good web of it before edge
 }
 
 // claim makes the web from..to scrap of a class, where it is not scrap yet.
@@ -73,42 +85,78 @@ func (s *scrap) insert(i int, x span) {
 	s.spans[i] = x
 }
 
-// retire adds up the spans that end at or before edge.
+// retire adds up the web before edge.
 func (s *scrap) retire(edge float64) {
-	if edge > s.edge {
-		s.edge = edge
+	if n := len(s.spans) - mostSpans; n > s.first {
+		edge = max(edge, s.spans[n-1].to)
 	}
-	for s.first < len(s.spans) && s.spans[s.first].to <= s.edge {
-		x := s.spans[s.first]
+	if !(edge > s.edge) {
+		return
+	}
+	for s.first < len(s.spans) && s.spans[s.first].from < edge {
+		x := &s.spans[s.first]
+		s.pass(x.from)
+		to := min(x.to, edge)
+		if from := max(s.edge, s.floor); to > from {
+			s.total[x.class].add(to - from)
+		}
+		s.edge = max(s.edge, to)
+		if x.to > edge {
+			x.from = edge
+			break
+		}
 		s.first++
-		if x.from < s.floor {
-			x.from = s.floor
-		}
-		if x.to > x.from {
-			s.total[x.class] += x.to - x.from
-		}
 	}
+	s.pass(edge)
 	if s.first > 32 && s.first > len(s.spans)/2 {
 		s.spans = s.spans[:copy(s.spans, s.spans[s.first:])]
 		s.first = 0
 	}
 }
 
-// restart forgets what was added up: only web from floor on counts.
-func (s *scrap) restart(floor float64) {
-	s.total = [wasteClasses]float64{}
-	s.floor = floor
+// pass adds up the web from the edge to the place, which is good.
+func (s *scrap) pass(to float64) {
+	if from := max(s.edge, s.floor); to > from {
+		s.good.add(to - from)
+		if from = max(from, s.roll); to > from {
+			s.wound.add(to - from)
+		}
+	}
+	s.edge = max(s.edge, to)
 }
 
-// until returns the scrap by class from the floor to the given place, what is
-// retired and what is not.
-func (s *scrap) until(end float64) [wasteClasses]float64 {
-	sum := s.total
+// endRoll ends the finished roll at a place on the web. When it is rejected, what
+// is good of it becomes scrap.
+func (s *scrap) endRoll(to float64, rejected bool) {
+	if rejected {
+		s.good.add(-s.wound.value)
+		s.total[wRejected].add(s.wound.value)
+		s.claim(s.roll, to, wRejected)
+	}
+	s.roll, s.wound = to, sum{}
+}
+
+// restart forgets what was added up: only web from floor on counts.
+func (s *scrap) restart(floor float64) {
+	s.total = [wasteClasses]sum{}
+	s.good, s.wound, s.floor = sum{}, sum{}, floor
+}
+
+// until returns the scrap by class, and the good web, from the floor to the given
+// place, what is retired and what is not.
+func (s *scrap) until(end float64) (classes [wasteClasses]float64, good float64) {
+	for c := range classes {
+		classes[c] = s.total[c].value
+	}
+	good = s.good.value
+	at := max(s.edge, s.floor)
 	for _, x := range s.spans[s.first:] {
 		from, to := max(x.from, s.floor), min(x.to, end)
 		if to > from {
-			sum[x.class] += to - from
+			good += max(0, from-at)
+			classes[x.class] += to - from
+			at = to
 		}
 	}
-	return sum
+	return classes, good + max(0, end-at)
 }

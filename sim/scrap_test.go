@@ -42,7 +42,12 @@ func TestScrapCountsEveryMetreOnceForTheFirstCause(t *testing.T) {
 				want[drawn[i]-1]++
 			}
 		}
-		require.Equal(t, want, s.until(float64(end)))
+		got, good := s.until(float64(end))
+		require.Equal(t, want, got)
+		for _, x := range got {
+			good += x
+		}
+		require.Equal(t, float64(end-floor), good, "good web is added up on its own")
 	})
 }
 

@@ -11,9 +11,14 @@ import "math"
 
 var never = math.Inf(1)
 
-// firstBelow returns the least x >= 0 with q(x) <= 0. It uses the form of the
-// root that does not cancel, 2 c0 / (-c1 + sqrt(c1² - 4 c0 c2)): with c0 > 0 it
-// is the first root for either sign of c2.
+// firstBelow returns the least x >= 0 with q(x) <= 0. Of the two forms of the
+// first root it takes the one that does not cancel:
+//
+//	2 c0 / (-c1 + sqrt(c1² - 4 c0 c2))     c1 <= 0
+//	(c1 + sqrt(c1² - 4 c0 c2)) / (-2 c2)   c1 > 0, where c2 < 0
+//
+// It is right to a few units in the last place of the root for coefficients of
+// any sign and size; where the root itself is beyond the largest number it is +Inf.
 func firstBelow(c0, c1, c2 float64) float64 {
 	if c0 <= 0 {
 		return 0
@@ -27,15 +32,43 @@ func firstBelow(c0, c1, c2 float64) float64 {
 	if c2 > 0 && c1 >= 0 {
 		return never
 	}
-	disc := c1*c1 - 4*c0*c2
+	square, product := c1*c1, 4*c0*c2
+	disc := square - product
+	if c2 > 0 && disc < square/16 || !(disc < 1e280 && (square > 1e-250 || square == 0) && (product > 1e-250 || product < -1e-250)) {
+		return firstBelowExactly(c0, c1, c2)
+	}
+	if c1 > 0 {
+		return (c1 + math.Sqrt(disc)) / (-2 * c2)
+	}
+	return 2 * c0 / (-c1 + math.Sqrt(disc))
+}
+
+// firstBelowExactly is firstBelow where the discriminant cancels, or where its
+// terms leave the range of numbers. The coefficients are scaled by powers of two
+// (q by one, x by another), which is exact, and the discriminant is the
+// difference of two products with their rounding errors (Kahan's, as analysed by
+// Jeannerod, Louvet and Muller, Math. Comp. 82 (2013) 2245).
+func firstBelowExactly(c0, c1, c2 float64) float64 {
+	f0, e0 := math.Frexp(c0)
+	f2, e2 := math.Frexp(c2)
+	shift := (e0 - e2) / 2 // x = y 2^shift
+	f2 = math.Ldexp(f2, e2+2*shift-e0)
+	f1 := math.Ldexp(c1, shift-e0)
+	if math.Abs(f1) > 1e100 { // the parabola is a line as far as it goes
+		if c1 < 0 {
+			return -c0 / c1
+		}
+		return -c1 / c2
+	}
+	w := 4 * f0 * f2
+	disc := math.FMA(f1, f1, -w) + math.FMA(-4*f0, f2, w)
 	if disc < 0 {
 		return never
 	}
-	den := -c1 + math.Sqrt(disc)
-	if den <= 0 {
-		return never
+	if f1 > 0 {
+		return math.Ldexp((f1+math.Sqrt(disc))/(-2*f2), shift)
 	}
-	return 2 * c0 / den
+	return math.Ldexp(2*f0/(-f1+math.Sqrt(disc)), shift)
 }
 
 // firstFall returns the least x >= 0 at which q is at or below 0 and falling.

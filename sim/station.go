@@ -24,6 +24,7 @@ type station struct {
 	phase phase
 
 	S, s, sa float64 // m, m/s, m/s2: wound or unwound length
+	overS    float64 // m, what rounding made S too much
 	M        float64 // m, margin of the storage
 	start    float64 // m, web in the rewind storage at t = 0
 
@@ -46,6 +47,8 @@ type station struct {
 
 	// the cycle: from the moment that the station slows to the end of its refill
 	cycle   bool
+	ramp    float64 // m/s2, of the station down to rest
+	capped  bool    // down, but held back by the storage at its run level to the speed of the process
 	least   float64 // least margin in it
 	starved bool    // the interlock tripped in it
 	joined  bool    // its splice has been made
@@ -55,6 +58,9 @@ type station struct {
 	tripped   bool
 	slow      bool
 	slowSpeed float64
+	cut       bool    // the storage was at its end with the web moving, and the web broke there
+	owed      float64 // m, what the process has run on since; made good when the web is mended
+	lost      float64 // m, that setM has moved and that is more than rounding
 
 	// constants
 	dec, acc, max       float64
@@ -68,6 +74,8 @@ type station struct {
 	tRecover, tJoin     taskKind
 
 	length, err, dwells, successes, partings, scraps source
+	lateChange                                       source
+	changesLate                                      bool // a flying change that is late is made by whoever armed it
 	successShare, breakShare                         float64
 	laws                                             laws
 }
@@ -101,6 +109,7 @@ const (
 	slotTarget
 	slotRunOut
 	slotInterlock
+	slotEnd // the storage is at its end, after the interlock
 	slotSlow
 	slotCall
 	slotsPerStation
@@ -111,30 +120,68 @@ func (st *station) zero() bool { return st.kind == model.ZeroSpeed }
 // advance moves the station on by dt; dP is how far the process goes, p1 its
 // speed then.
 func (st *station) advance(dt, dP, p1 float64) {
-	if st.mode == locked {
-		st.S += dP
+	if st.mode == locked || st.capped {
+		st.pass(dP)
 		st.s = p1
 		return
 	}
 	d0, d1 := st.s-st.l.p, st.sa-st.l.pa
+	if st.cut {
+		st.owed += dP
+		dP, d0, d1 = 0, st.s, st.sa
+	}
 	if d0 < 0 && d0+d1*dt > 0 {
 		st.least = min(st.least, st.M-d0*d0/(2*d1))
 	}
 	s1 := st.s + st.sa*dt
 	dS := (st.s + s1) / 2 * dt
 	st.M += dS - dP
-	st.S += dS
+	st.pass(dS)
 	st.s = s1
 	if st.M < st.least {
 		st.least = st.M
 	}
 }
 
+// pass adds to the web that has passed the station, as sum does.
+func (st *station) pass(x float64) {
+	x -= st.overS
+	S := st.S + x
+	st.overS = (S - st.S) - x
+	st.S = S
+}
+
+// moveTo sets the web that has passed the station.
+func (st *station) moveTo(S float64) { st.S, st.overS = S, 0 }
+
 // follow takes over the motion of the process where the station is locked to it.
+//
+// A storage at its run level takes no more. A station that ramps to rest there
+// while the process slows more steeply is capped: it slows with the process,
+// and goes on at its own ramp as soon as that is the steeper.
 func (st *station) follow() {
-	if st.mode == locked {
-		st.s, st.sa = st.l.p, st.l.pa
+	l := st.l
+	switch {
+	case st.mode == locked:
+		st.s, st.sa = l.p, l.pa
+	case st.mode != down:
+	case st.capped && -l.pa <= st.ramp:
+		st.capped, st.s = false, l.p
+		st.slowDown()
+	case st.capped || -l.pa > st.ramp && st.s >= l.p && st.M >= st.runM:
+		st.capped = true
+		st.s, st.sa = l.p, l.pa
+		st.set(slotMotion, never)
+		if l.target == 0 {
+			st.set(slotMotion, l.slots[slotRamp])
+		}
 	}
+}
+
+// slowDown ramps the station to rest for a change, at its own ramp.
+func (st *station) slowDown() {
+	st.sa = -st.ramp
+	st.set(slotMotion, st.l.now+st.s/st.ramp)
 }
 
 // touch says that the crossings of the station have to be solved anew.
@@ -215,6 +262,9 @@ func (st *station) runOutAt() float64 {
 	if st.mode == rest || st.mode == gone || (st.s == 0 && st.sa == 0) {
 		return never
 	}
+	if st.kind == model.Flying && !st.late && !st.changing && st.target <= st.rollEnd+1e-3 {
+		return never // pasted, or stopped, within 1 mm of the end
+	}
 	left := st.rollEnd - st.S
 	if st.sa < 0 && (st.mode == down || st.l.target == 0) && left+st.s*st.s/(2*st.sa) >= -1e-3 {
 		return never
@@ -224,9 +274,10 @@ func (st *station) runOutAt() float64 {
 
 func (st *station) solveStorage() {
 	l := st.l
-	if st.mode == locked {
+	if st.mode == locked || st.capped {
 		st.set(slotRefill, never)
 		st.set(slotSlow, never)
+		st.set(slotEnd, never)
 		st.set(slotInterlock, never)
 		if st.tripped {
 			st.set(slotInterlock, l.now)
@@ -235,14 +286,21 @@ func (st *station) solveStorage() {
 	}
 	feeds := st.mode == up || st.mode == fast
 	d0, d1 := st.s-l.p, st.sa-l.pa
+	if st.cut {
+		d0, d1 = st.s, st.sa
+	}
 	st.set(slotRefill, never)
-	if feeds || st.mode == down && d0 > 1e-9 {
+	if feeds || st.mode == down && (d0 > 0 || d1 > 0) {
 		st.set(slotRefill, l.now+risesTo(st.runM, st.M, d0, d1))
 	}
 	// Interlock: g = M - reserve - p²/(2 d), and its slopes.
 	d := l.spec.Process.Decel
 	g0 := st.M - st.reserve - l.p*l.p/(2*d)
 	g1, g2 := d0-l.p*l.pa/d, d1/2-l.pa*l.pa/(2*d)
+	st.set(slotEnd, never)
+	if g0 < -1e-9 && !st.cut { // less than the line needs to stop
+		st.set(slotEnd, l.now+fallsTo(st.M, d0, d1/2, d0, d1))
+	}
 	switch {
 	case !st.tripped:
 		st.set(slotInterlock, l.now+fallsTo(g0, g1, g2, d0, d1))
@@ -258,13 +316,34 @@ func (st *station) solveStorage() {
 	default:
 		st.set(slotInterlock, never)
 	}
-	if st.canSlow {
-		if st.slow {
-			st.set(slotSlow, l.now+firstFall(st.slowM-st.M, -d0, -d1/2))
-		} else {
-			st.set(slotSlow, l.now+firstFall(st.M-st.slowM, d0, d1/2))
-		}
+	switch {
+	case !st.canSlow:
+	case !st.slow:
+		st.set(slotSlow, l.now+firstFall(st.M-st.slowM, d0, d1/2))
+	case feeds:
+		st.set(slotSlow, l.now+st.keepsUp(d0, d1))
+	default:
+		st.set(slotSlow, never)
 	}
+}
+
+// keepsUp is how long it takes until the station runs at line speed or more with
+// the storage at its slow level or above, so that the process need not be slow;
+// +Inf while the motion as it is does not lead there. d0 and d1 are the slopes
+// of the content.
+func (st *station) keepsUp(d0, d1 float64) float64 {
+	v, wait := st.l.spec.Process.Speed, 0.0
+	if st.s < v {
+		if st.mode != up || st.max < v {
+			return never
+		}
+		wait = (v - st.s) / st.sa
+	}
+	M, d0 := st.M+(d0+d1*wait/2)*wait, d0+d1*wait
+	if M >= st.slowM {
+		return wait
+	}
+	return wait + risesTo(st.slowM, M, d0, d1)
 }
 
 // fire makes the event of one of the station's slots happen.
@@ -285,12 +364,10 @@ func (st *station) fire(slot int) {
 		st.runsOut()
 	case slotInterlock:
 		st.interlock()
+	case slotEnd:
+		st.emptied()
 	case slotSlow:
-		st.slow = !st.slow
-		st.l.log(st.name(), "storage passes slow level", "")
-		st.risk.foreseen = true
-		st.l.retarget()
-		st.risk.foreseen = false
+		st.setSlow(!st.slow)
 	case slotCall:
 		st.callChange()
 	}

@@ -7,17 +7,22 @@ type tally struct {
 	stoppedBy                                  [maxHolds]float64
 	onsets                                     [maxHolds]float64
 	rests                                      float64 // times the web came to rest
-	unwound, processed, wound, residual        float64 // m
-	mounted                                    float64 // m, true length of all rolls that ran
-	returned                                   float64 // m, part rolls that went back to stock
+	processed                                  float64 // m
+	residual                                   sum     // m, rests left on cores
+	mounted                                    sum     // m, true length of all rolls that ran
+	returned                                   sum     // m, part rolls that went back to stock
 	side                                       [2]changes
 	finished                                   float64 // rolls, rejected ones not counted
-	finishedLength                             float64 // m, of closed rolls, rejected ones too
+	finishedLength                             sum     // m, of closed rolls, rejected ones too
 }
+
+// moving is the time with the web moving, s.
+func (t *tally) moving() float64 { return t.running + t.ramping + t.slowed }
 
 // changes is what the roll changes of one station came to.
 type changes struct {
 	made, notReady, failed, runOut, starved float64
+	emptied                                 float64 // times the storage was at its end with the web moving
 	notRefilled                             float64 // begun before the storage was at its run level
 	chance                                  chance  // of depletion, summed over the changes
 	extremeSum, cycles                      float64 // storage margin at its least in each cycle, m
@@ -36,10 +41,8 @@ func (t *tally) since(warm *tally) tally {
 		d.onsets[i] -= warm.onsets[i]
 	}
 	d.rests -= warm.rests
-	d.unwound -= warm.unwound
 	d.processed -= warm.processed
-	d.wound -= warm.wound
-	d.residual -= warm.residual
+	d.residual.value -= warm.residual.value
 	for i := range d.side {
 		a, b := &d.side[i], &warm.side[i]
 		a.made -= b.made
@@ -47,6 +50,7 @@ func (t *tally) since(warm *tally) tally {
 		a.failed -= b.failed
 		a.runOut -= b.runOut
 		a.starved -= b.starved
+		a.emptied -= b.emptied
 		a.notRefilled -= b.notRefilled
 		for k := range a.chance.cause {
 			a.chance.cause[k] -= b.chance.cause[k]

@@ -80,9 +80,13 @@ func (l *line) urgent(k taskKind, which int) bool {
 }
 
 // recount finds whether the line waits for an operator: a task that it stands
-// for, whose operator is not there yet.
+// for, whose operator is not there yet. What is urgent may have changed: the
+// crew looks again.
 func (l *line) recount() {
 	l.awaited = false
+	if len(l.s.crew.queue) > 0 {
+		l.s.crew.waiting = true
+	}
 	for _, i := range l.pending {
 		t := &l.s.crew.tasks[i]
 		if l.urgent(t.kind, t.which) {
@@ -90,6 +94,17 @@ func (l *line) recount() {
 			return
 		}
 	}
+}
+
+// lateChange is the station at which whoever ends a task of the kind goes on and
+// makes the change that the line stands for; nil when there is none.
+func (l *line) lateChange(k taskKind) *station {
+	for i := range l.side {
+		if st := &l.side[i]; st.tArm == k && st.changesLate && st.changing && st.mode != gone {
+			return st
+		}
+	}
+	return nil
 }
 
 // done is the end of a task's work.

@@ -76,6 +76,8 @@ func runDocument(t *testing.T, text string) string {
 				printed = strings.Split(strings.TrimRight(stdout.String(), "\n"), "\n")
 			}
 			switch {
+			case elided(shown) && *update:
+				out = append(out, refreshed(shown, printed)...)
 			case elided(shown):
 				assert.True(t, matches(shown, printed), "%s prints otherwise:\n%s", line, stdout.String())
 				out = append(out, shown...)
@@ -125,4 +127,54 @@ func matches(shown, printed []string) bool {
 		printed = printed[1:]
 	}
 	return len(printed) == 0
+}
+
+// refreshed is a block with … in it as it should be now: each stretch between
+// two … is replaced by the stretch of what is printed that is most like it, figures
+// not looked at, after the stretch before it.
+func refreshed(shown, printed []string) []string {
+	shape := func(line string) string {
+		return strings.Join(strings.FieldsFunc(line, func(c rune) bool { return strings.ContainsRune("0123456789.,±−+-~ ", c) }), " ")
+	}
+	var out, stretch []string
+	flush := func() {
+		best, at := -1, 0
+		for i := 0; i+len(stretch) <= len(printed); i++ {
+			alike := 0
+			for k, line := range stretch {
+				switch {
+				case line == printed[i+k]:
+					alike += 3
+				case shape(line) == shape(printed[i+k]):
+					alike += 2
+				}
+			}
+			if alike > best {
+				best, at = alike, i
+			}
+		}
+		if best >= 0 {
+			out = append(out, printed[at:at+len(stretch)]...)
+			printed = printed[at+len(stretch):]
+		}
+		stretch = nil
+	}
+	for _, line := range shown {
+		if strings.TrimSpace(line) != "…" {
+			stretch = append(stretch, line)
+			continue
+		}
+		flush()
+		out = append(out, line)
+	}
+	flush()
+	return out
+}
+
+func TestABlockWithGapsIsRefreshed(t *testing.T) {
+	printed := strings.Split("head\na   1.5 m\n  x 2\nb 3\nc 4 ± 1\ntail", "\n")
+	shown := strings.Split("head\n…\n  x 1\n…\nc 9 ± 3\n…", "\n")
+	got := refreshed(shown, printed)
+	assert.Equal(t, strings.Split("head\n…\n  x 2\n…\nc 4 ± 1\n…", "\n"), got)
+	assert.True(t, matches(got, printed))
 }
