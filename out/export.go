@@ -158,6 +158,11 @@ func StakeText(s *whatif.Sensitivities, metric string, value, half float64, sys 
 	return stakeReading(s, metric, value, sys).level(value, half)
 }
 
+// StakeSpread is a standard deviation of a metric of a sensitivity.
+func StakeSpread(s *whatif.Sensitivities, metric string, sd float64, sys model.System) string {
+	return stakeReading(s, metric, sd, sys).spread(sd)
+}
+
 // StakeLabel is how a metric of a sensitivity is called.
 func StakeLabel(s *whatif.Sensitivities, metric string) string {
 	return stakeReading(s, metric, 0, model.Metric).label

@@ -27,7 +27,7 @@ func SensitivityTable(w io.Writer, about About, s *whatif.Sensitivities, run sim
 	for _, x := range []struct {
 		what string
 		list []string
-	}{{"Not moved", s.Skipped}, {"Not looked at", s.Lacking}} {
+	}{{"Not moved", s.Skipped}, {"Not known", s.Lacking}} {
 		if len(x.list) > 0 {
 			fmt.Fprintln(&b, wrap(fmt.Sprintf("%s: %s.", x.what, strings.Join(x.list, "; ")), 98))
 		}
@@ -66,6 +66,60 @@ func swingTable(b *strings.Builder, s *whatif.Sensitivities, metric string, sys 
 	case n > 1:
 		fmt.Fprintf(b, "  and %d inputs that move it less, or are not shown to move it\n", n)
 	}
+	sourcesTable(b, s, metric, r)
+}
+
+// mostSources is how many sources of chance a table shows for each metric, and
+// leastShare of the variance one has that is told of.
+const (
+	mostSources = 6
+	leastShare  = 0.01
+)
+
+// sourcesTable writes what each source of chance adds to the spread of a metric
+// from period to period.
+func sourcesTable(b *strings.Builder, s *whatif.Sensitivities, metric string, r stakeReader) {
+	v, ok := s.Varies[metric]
+	if !ok {
+		return
+	}
+	if v.SD == 0 {
+		fmt.Fprintf(b, "  it does not vary from one %s to the next\n", duration(s.Period))
+		return
+	}
+	fmt.Fprintf(b, "  %s%s\n", pad(fmt.Sprintf("by chance, from one %s to the next (sd %s in %d of them)", duration(s.Period), r.spread(v.SD), v.Periods), 66), padLeft("of the variance", 18))
+	n := 0
+	for _, x := range v.Sources {
+		if n == mostSources || x.Share < leastShare {
+			break
+		}
+		if !x.Shown() {
+			continue
+		}
+		n++
+		fmt.Fprintf(b, "  %s%s\n", pad("  "+shorten(safe(x.Key), 60), 66), padLeft(ofVariance(x), 18))
+	}
+	switch left := len(v.Sources) - n; {
+	case n == 0:
+		fmt.Fprintln(b, "    no source is shown to add to it")
+	case left == 1:
+		fmt.Fprintln(b, "    and 1 source that adds less, or is not shown to add anything")
+	case left > 1:
+		fmt.Fprintf(b, "    and %d sources that add less, or are not shown to add anything\n", left)
+	}
+}
+
+// ofVariance is the share of a source of chance with its half width, in per cent.
+func ofVariance(x whatif.Source) string {
+	return figure(sim.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01}) + " %"
+}
+
+// spread is a standard deviation of the metric.
+func (r stakeReader) spread(sd float64) string {
+	if r.money {
+		return money(sd, sd/10) + " " + r.apart
+	}
+	return strings.TrimSpace(strconv.FormatFloat(r.unit.From(sd), 'g', 3, 64) + " " + r.apart)
 }
 
 // fromTo is the range of an input, what both ends have in common said once:
@@ -94,7 +148,11 @@ func howMoved(s *whatif.Sensitivities, run sim.RunInfo) string {
 	if run.Replications < 2 {
 		return how + "; on the same chance as now; one replication says nothing of which differences are more than chance"
 	}
-	return how + "; differences from now on the same chance; ~ no difference shown"
+	how += "; differences from now on the same chance; ~ no difference shown"
+	if len(s.Varies) > 0 {
+		how += ". What varies: each source of chance drawn anew alone, the share of the variance with all interactions, so that they may add up to more than 100 %"
+	}
+	return how
 }
 
 // stakeReader is how a metric of a sensitivity reads: one of a line, or of money.

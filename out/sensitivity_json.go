@@ -34,6 +34,21 @@ type jsonSensitivity struct {
 	Base   *float64    `json:"base"`
 	Half   *float64    `json:"half_width"`
 	Inputs []jsonSwing `json:"inputs"`
+	Varies *jsonVaries `json:"varies"` // null: not looked at, or not known
+}
+
+// jsonVaries is how a metric varies from period to period by chance; the share
+// of a source is of the variance, with all interactions.
+type jsonVaries struct {
+	Period  float64      `json:"period_s"`
+	SD      *float64     `json:"sd"`
+	Sources []jsonSource `json:"sources"`
+}
+
+type jsonSource struct {
+	Key       string   `json:"key"`
+	Share     *float64 `json:"share"`
+	HalfWidth *float64 `json:"half_width"`
 }
 
 // SensitivityJSON writes a sensitivity, SI units; differences of shares are in
@@ -65,6 +80,12 @@ func SensitivityJSON(w io.Writer, about About, s *whatif.Sensitivities, run sim.
 		for _, x := range list {
 			m.Inputs = append(m.Inputs, jsonSwing{x.Key, x.BaseText, end(x, 0), end(x, 1), orNull(x.Total)})
 		}
+		if v, ok := s.Varies[name]; ok {
+			m.Varies = &jsonVaries{Period: s.Period, SD: orNull(v.SD), Sources: []jsonSource{}}
+			for _, x := range v.Sources {
+				m.Varies.Sources = append(m.Varies.Sources, jsonSource{x.Key, orNull(x.Share), orNull(x.Half)})
+			}
+		}
 		metrics = append(metrics, m)
 	}
 	return encode(w, struct {
@@ -75,6 +96,6 @@ func SensitivityJSON(w io.Writer, about About, s *whatif.Sensitivities, run sim.
 		MovedBy  float64           `json:"moved_by"`
 		Metrics  []jsonSensitivity `json:"metrics"`
 		Skipped  []string          `json:"not_moved"`
-		Lacking  []string          `json:"not_looked_at,omitempty"`
+		Lacking  []string          `json:"not_known,omitempty"`
 	}{jsonTool{"rollchange", about.Version}, about.scenario(s.Alternative), s.Against, runJSON(run), s.Share, metrics, s.Skipped, s.Lacking})
 }

@@ -19,7 +19,11 @@ import (
 // sensed is an invented sensitivity of a share, a speed and money.
 func sensed() *whatif.Sensitivities {
 	nan, inf := math.NaN(), math.Inf(1)
-	return &whatif.Sensitivities{Alternative: "automatic", Against: "by hand", Currency: "EUR", Taxed: true, Share: 0.1,
+	return &whatif.Sensitivities{Period: 15 * 86400, Varies: map[string]whatif.Varies{
+		"waste.total": {SD: 0.0008, Periods: 60, Sources: []whatif.Source{{Key: "jobs.length", Share: 0.85, Half: 0.2}, {Key: "unwind.dwell", Share: 0.3, Half: 0.4}, {Key: "web_breaks.mean_length", Share: 0.004, Half: 0.001}}},
+		"good_rate":   {SD: 0.01, Periods: 60, Sources: []whatif.Source{{Key: "jobs.length", Share: 0.9, Half: 0.2}, {Key: "unwind.dwell", Share: 0.3, Half: 0.4}}},
+		"npv":         {Periods: 60},
+	}, Alternative: "automatic", Against: "by hand", Currency: "EUR", Taxed: true, Share: 0.1,
 		Metrics: []string{"waste.total", "good_rate", "npv", "payback"}, Skipped: []string{"line.stop_scrap: it is 0"}, Lacking: []string{"x: y"},
 		Swings: map[string][]whatif.Swing{
 			"waste.total": {{Key: "line.restart_scrap", LowText: "mean 18.9 m", BaseText: "lognormal, mean 21 m, sd 8 m", High: "mean 23.1 m", Low: 0.045, Base: 0.0468, Up: 0.049, LowHalf: 0.0001, BaseHalf: 0.0004, UpHalf: 0.0001, Total: nan},
@@ -43,19 +47,27 @@ func TestSensitivityTable(t *testing.T) {
 	golden(t, "sensitivity.txt", []byte(text))
 	for _, want := range []string{"waste in all, now 4.680 ± 0.040 %", "−0.18 points     +0.22 points         mean 18.9 … 23.1 m", "no such line        +12 m/min", "net present value after tax, now 150,000 ± 4,000 EUR",
 		"−50,000 EUR      +60,000 EUR", "payback after tax, now 3.00 ± 0.10 years", "never       −0.5 years", "and 1 input that moves it less, or is not shown to move it",
-		"~ no\ndifference shown", "Not moved: line.stop_scrap: it is 0.", "Not looked at: x: y.", "line in both alternatives"} {
+		"~ no\ndifference shown", "Not moved: line.stop_scrap: it is 0.", "Not known: x: y.", "line in both alternatives"} {
 		assert.Contains(t, text, want)
 	}
+	for _, want := range []string{"by chance, from one 15 d to the next (sd 0.08 points in 60 of them)", "jobs.length                                                          85.0 ± 20.0 %",
+		"    and 2 sources that add less, or are not shown to add anything", "    and 1 source that adds less, or is not shown to add anything", "it does not vary from one 15 d to the next", "each source of chance drawn anew"} {
+		assert.Contains(t, strings.ReplaceAll(text, "each source of chance drawn anew\n", "each source of chance drawn anew "), want)
+	}
+	assert.NotContains(t, text, "unwind.dwell", "it is not shown to add anything")
 	assert.NotContains(t, text, "jobs.scrap", "what is not shown to move it does not rank")
 	for _, line := range strings.Split(text, "\n") {
 		assert.LessOrEqual(t, columns(line), 100, line)
 	}
 	alone := sensed()
+	alone.Varies = map[string]whatif.Varies{"waste.total": {SD: 1, Periods: 60, Sources: []whatif.Source{{Key: "x", Share: 0.1, Half: 0.2}}}}
+	assert.Contains(t, sensitivityText(t, alone, run), "no source is shown to add to it")
+	alone.Varies = nil
 	alone.Against, alone.Metrics, alone.Skipped, alone.Lacking, alone.Taxed = "", []string{"waste.total"}, nil, nil, false
 	alone.Swings["waste.total"] = alone.Swings["waste.total"][1:]
 	text = sensitivityText(t, alone, run)
 	assert.Contains(t, text, "no input is shown to move it")
-	for _, not := range []string{"both alternatives", "Not moved", "Not looked at", "and 1 input"} {
+	for _, not := range []string{"by chance", "chance drawn anew", "both alternatives", "Not moved", "Not known", "and 1 input"} {
 		assert.NotContains(t, text, not)
 	}
 	run.Replications = 1
@@ -84,6 +96,14 @@ func TestSensitivityJSON(t *testing.T) {
 					Shown            *bool
 				}
 			}
+			Varies *struct {
+				Period  float64 `json:"period_s"`
+				SD      float64
+				Sources []struct {
+					Key   string
+					Share float64
+				}
+			}
 		}
 	}
 	require.NoError(t, json.Unmarshal([]byte(text), &j))
@@ -97,6 +117,12 @@ func TestSensitivityJSON(t *testing.T) {
 	assert.InDelta(t, 0.045, *waste.Inputs[0].Low.Mean, 1e-12)
 	assert.True(t, *waste.Inputs[0].Low.Shown)
 	assert.False(t, *waste.Inputs[1].Low.Shown)
+	require.NotNil(t, waste.Varies)
+	assert.Equal(t, 15*86400., waste.Varies.Period)
+	assert.Equal(t, 0.0008, waste.Varies.SD)
+	assert.Equal(t, "jobs.length", waste.Varies.Sources[0].Key)
+	assert.Equal(t, 0.85, waste.Varies.Sources[0].Share)
+	assert.Nil(t, j.Metrics[3].Varies)
 	good := j.Metrics[1]
 	assert.Equal(t, "m/s", good.Apart)
 	assert.InDelta(t, 0.2, *good.Inputs[0].High.Difference, 1e-12)

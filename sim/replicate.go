@@ -62,6 +62,11 @@ func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
 // samples to fold, one slice for each replication, in order. It keeps no more
 // than a block of them.
 func Replicate(ctx context.Context, study *model.Study, run RunInfo, first, end int, opt Options, fold func(replication int, samples []*Sample) error) error {
+	return replicate(ctx, study, run, "", first, end, opt, fold)
+}
+
+// replicate is Replicate with one source of chance drawn anew, none when anew is empty.
+func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string, first, end int, opt Options, fold func(replication int, samples []*Sample) error) error {
 	workers := opt.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
@@ -89,7 +94,7 @@ func Replicate(ctx context.Context, study *model.Study, run RunInfo, first, end 
 						return
 					}
 					alt := i % k
-					samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, from+i/k, metrics[alt])
+					samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, streams{run.Seed, from + i/k, anew, nil}, metrics[alt])
 					n := int(done.Add(1))
 					if opt.Progress != nil {
 						show.Lock()
@@ -118,8 +123,8 @@ func Replicate(ctx context.Context, study *model.Study, run RunInfo, first, end 
 }
 
 // one runs one replication of one alternative.
-func one(ctx context.Context, spec *model.Line, run RunInfo, replication int, metrics []metric) (*Sample, error) {
-	s := newRun(spec, run.Seed, replication, run.Horizon, run.WarmUp, nil)
+func one(ctx context.Context, spec *model.Line, run RunInfo, from streams, metrics []metric) (*Sample, error) {
+	s := newRunOf(spec, from, run.Horizon, run.WarmUp, nil)
 	if err := s.simulate(ctx); err != nil {
 		return nil, err
 	}

@@ -92,6 +92,9 @@ func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 	if err != nil {
 		return asError(cmd, err)
 	}
+	if c.Chance, err = whatif.ChanceOf(cmd.Context(), whatif.Only(s, c.Answer), []string{"good_rate"}, whatif.Options{Workers: o.workers, Progress: bar.Set}); err != nil {
+		return asError(cmd, err)
+	}
 	run := c.Results.Run
 	run.Replications = few.Study.Run.Replications
 	c.SwungHow = out.Head(run)

@@ -32,8 +32,10 @@ func newSensitivity() *cobra.Command {
 		Long: `Sensitivity moves each number and quantity of one alternative on its own, the
 first unless --alternative names another, and sorts them by what that does to
 the good output, the waste and the risk of depletion. What is moved is what is
-not known exactly: settings, and the means of what varies. --total adds total
-effects, with all interactions, on the first metric by a variance-based estimate.
+not known exactly: settings, and the means of what varies. Below stands what varies
+by chance: how much each source of it adds to the spread from period to period.
+--total adds total effects of the inputs, with all interactions, on the first
+metric by a variance-based estimate.
 
 --metric savings, npv and payback are those of an alternative against the first:
 each input of the line is moved in both, and prices are moved too. Without
@@ -54,7 +56,7 @@ each input of the line is moved in both, and prices are moved too. Without
 			if err != nil || share <= 0 || share >= 1 {
 				return fmt.Errorf("rollchange sensitivity: --by: %q: write a share between 0 %% and 100 %%, as in 10%%", by)
 			}
-			q := whatif.SensitivityQuestion{Metrics: metrics, Share: share, Inputs: inputs}
+			q := whatif.SensitivityQuestion{Metrics: metrics, Share: share, Inputs: inputs, Chance: true}
 			if total {
 				q.Total = points
 			}

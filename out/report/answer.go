@@ -33,6 +33,8 @@ func (c *Content) ways(w *words) []string {
 		a := &c.Scenario.Study.Alternatives[i]
 		says := q["free"]
 		switch {
+		case a.Investment.Given() && !a.Investment.IsConst():
+			says = fmt.Sprintf(q["costs_mean"], out.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
 		case a.Investment.Given():
 			says = fmt.Sprintf(q["costs"], out.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
 		case i == 0:

@@ -36,6 +36,7 @@ type Content struct {
 	CycleOf   int
 	Stakes    *whatif.Sensitivities // good_rate of the answer, and npv where there is a savings case
 	SwungHow  string                // how Stakes were simulated
+	Chance    *whatif.Sensitivities // what good_rate of the answer varies by
 	SweptHow  string                // how the points of Speed and Storage were simulated
 }
 

@@ -59,6 +59,8 @@ func made(t testing.TB, text string) *Content {
 		c.Stakes.Metrics = append(c.Stakes.Metrics, "npv")
 		c.Stakes.Swings["npv"] = moved(k.Random.NPV.Mean, 0)
 	}
+	c.Chance = &whatif.Sensitivities{Alternative: rs.Alternatives[c.Answer].Alternative, Period: 4 * 86400, Varies: map[string]whatif.Varies{
+		"good_rate": {SD: 0.02, Periods: 60, Sources: []whatif.Source{{Key: "jobs.length", Share: 0.8, Half: 0.2}, {Key: "unwind.dwell", Share: 0.3, Half: 0.4}}}}}
 	return c
 }
 

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"math"
 
+	"rollchange/model"
 	"rollchange/out"
+	"rollchange/sim"
 	"rollchange/sim/savings"
 )
 
@@ -200,6 +202,28 @@ func (c *Content) swingTable(w *words, metric string) *table {
 		n++
 		t.add("", row{Head: out.Line(s.Key, mostWide), Sub: out.Line(s.LowText+" – "+s.BaseText+" – "+s.High, 80),
 			Cells: []cell{show(s.Low, s.LowHalf), show(s.Base, s.BaseHalf), show(s.Up, s.UpHalf)}})
+	}
+	return t
+}
+
+// chanceTable is what each source of chance adds to the spread of the output
+// from period to period; nil where nothing varies, or it is not known.
+func (c *Content) chanceTable(w *words) *table {
+	if c.Chance == nil {
+		return nil
+	}
+	const metric = "good_rate"
+	v := c.Chance.Varies[metric]
+	g := w.Change
+	t := &table{Name: fmt.Sprintf(g["chance_name"], name(c.Chance.Alternative), out.StakeSpread(c.Chance, metric, v.SD, c.Scenario.Study.Units), v.Periods, out.Duration(c.Chance.Period)),
+		Head: []string{g["source"], g["variance"] + ", %"}, Note: g["chance_note"]}
+	for _, x := range v.Sources {
+		if x.Shown() && x.Share >= 0.01 {
+			t.add("", row{Head: out.Line(x.Key, mostWide), Cells: []cell{{Text: out.Figure(sim.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01})}}})
+		}
+	}
+	if len(t.Bodies) == 0 {
+		return nil
 	}
 	return t
 }

@@ -267,6 +267,11 @@ func (b *builder) change() {
 	if c.Speed != nil || c.Storage != nil {
 		b.add(block{Text: fmt.Sprintf(g["swept"], c.SweptHow)})
 	}
+	if t := c.chanceTable(b.w); t != nil {
+		b.add(block{Sub: g["chance"]})
+		b.add(block{Text: g["chance_intro"]})
+		b.add(block{Table: t})
+	}
 }
 
 // storages says whether any alternative works out of a storage.

@@ -124,9 +124,9 @@ func pagesOfTruth() []pageTruth {
 		c.Results.Joint = nil
 	}
 	return []pageTruth{
-		{"the best of two ways", "label_press", nil, []string{"question.several", "question.costs", "question.first", "money.chosen_note", "money.overview_note", "found.paired", "figure.output_paired", "change.swung", "change.swept", "figure.stakes", "figure.sensitivity", "figure.speed", "figure.worth", "figure.cash", "figure.storage", "figure.cycle", "money.causes_note", "money.worth_note"},
+		{"the best of two ways", "label_press", nil, []string{"question.several", "question.costs", "question.first", "change.chance", "money.chosen_note", "money.overview_note", "found.paired", "figure.output_paired", "change.swung", "change.chance_intro", "change.chance_note", "change.swept", "figure.stakes", "figure.sensitivity", "figure.speed", "figure.worth", "figure.cash", "figure.storage", "figure.cycle", "money.causes_note", "money.worth_note"},
 			[]string{"answer.tells_of", "answer.no_money", "money.missing", "money.missing_how", "change.no_money", "change.no_storage", "answer.sure_once", "answer.largest"},
-			[]string{"Of all of them “automatic unwind and rewind” is worth most"}, []string{"None of them"}},
+			[]string{"Of all of them “automatic unwind and rewind” is worth most", "automatic unwind: investment 62,000 EUR\n"}, []string{"None of them"}},
 		{"one that is worth less is chosen", "label_press", answered(1), []string{"answer.tells_of", "money.chosen_note"}, nil,
 			[]string{"Of all of them “automatic unwind and rewind” is worth most", "This page tells of “automatic unwind”.", "“automatic unwind” saves"}, []string{"Of all of them “automatic unwind” is worth most"}},
 		{"the first is chosen", "label_press", answered(0), []string{"answer.tells_of", "answer.no_money", "money.missing", "change.no_money"}, []string{"money.missing_how", "money.chosen_note", "money.causes_note"},
@@ -147,10 +147,10 @@ func pagesOfTruth() []pageTruth {
 			c.Cases[1], c.Answer = nil, 1
 		}, []string{"money.missing", "money.not_reckoned"}, []string{"money.missing_how"}, []string{"economics.price"}, nil},
 		{"no tax", "label_press", repriced(func(e *model.Economics) { e.TaxRate = model.Dist{} }), nil, nil, []string{"net present value, before tax, EUR", "saved a year before tax"}, []string{"after tax"}},
-		{"tax", "laminator", nil, nil, nil, []string{"net present value, after tax, EUR", "saved a year before tax", "years after tax ("}, []string{"no tax is reckoned"}},
+		{"tax", "laminator", nil, []string{"question.costs_mean"}, nil, []string{"flying: investment 533,300 EUR in the mean\n", "net present value, after tax, EUR", "saved a year before tax", "years after tax ("}, []string{"no tax is reckoned"}},
 		{"a storage that cannot be varied", "label_press", func(c *Content) { c.Storage = nil }, []string{"change.unvaried"}, []string{"change.no_storage", "figure.storage"}, nil, nil},
 		{"nothing moves it", "label_press", func(c *Content) { c.Cases[c.Answer].Swings = nil }, []string{"change.unmoved"}, []string{"change.no_money", "figure.worth"}, nil, nil},
-		{"no input moves it", "label_press", func(c *Content) { c.Stakes = &whatif.Sensitivities{} }, nil, []string{"change.swung", "figure.stakes", "figure.sensitivity"}, nil, nil},
+		{"no input moves it", "label_press", func(c *Content) { c.Stakes, c.Chance = &whatif.Sensitivities{}, &whatif.Sensitivities{} }, nil, []string{"change.chance_intro", "change.chance_note", "change.swung", "figure.stakes", "figure.sensitivity"}, nil, nil},
 		{"a speed at which a limit binds", "label_press", nil, []string{"figure.speed_marks"}, nil, nil, nil},
 		{"no limit binds", "label_press", func(c *Content) {
 			for i := range c.Speed.Points {

@@ -23,7 +23,7 @@ type Figures struct {
 }
 
 // figureDraws is how many draws the slopes of the figures are reckoned from.
-const figureDraws = 2000
+const figureDraws = 500
 
 // Moved is one economic input that is moved, all its draws by a factor.
 type Moved struct {

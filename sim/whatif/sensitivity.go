@@ -50,6 +50,7 @@ type SensitivityQuestion struct {
 	Share   float64  // by which an input is moved, each way
 	Total   int      // base points for total effects, 0: none
 	Inputs  int      // with Total: the inputs with the largest swing of the first metric
+	Chance  bool     // also what chance adds to the spread from period to period
 }
 
 // Sensitivities is what each input does to each metric, largest first.
@@ -61,8 +62,10 @@ type Sensitivities struct {
 	Share       float64
 	Metrics     []string
 	Swings      map[string][]Swing
-	Skipped     []string // inputs that cannot be moved, and why
-	Lacking     []string // metrics that there are none of, and why
+	Skipped     []string          // inputs that cannot be moved, and why
+	Lacking     []string          // metrics that there are none of, and why
+	Period      float64           // s, simulated time of a replication
+	Varies      map[string]Varies // by metric, what chance does; those of a period alone
 	Simulations int
 }
 
@@ -107,6 +110,11 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 		e.stakes.swings(base.results, q.Share, q.Metrics, s.Study.Units, e.add)
 	}
 	out.sort(q.Metrics)
+	if q.Chance {
+		if err := e.chance(); err != nil {
+			return nil, err
+		}
+	}
 	if q.Total > 0 && len(out.Metrics) > 0 {
 		return out, e.total(inputs)
 	}
