@@ -42,6 +42,9 @@ func simulate(study *model.Study, opt sim.Options) (*sim.Results, error) {
 	return sim.Simulate(ctx, study, opt)
 }
 
+// tried is what the lines that ended came to.
+var tried figures
+
 // endsWell: a line that check accepts runs to its horizon, its books balance,
 // and what it came to can be.
 func endsWell(s *random.Scenario) error {
@@ -53,6 +56,7 @@ func endsWell(s *random.Scenario) error {
 	if err != nil {
 		return err
 	}
+	tried.note(study, r)
 	for i := range r.Alternatives {
 		if err := possible(study, &study.Alternatives[i].Line, &r.Alternatives[i]); err != nil {
 			return err
