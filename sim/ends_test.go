@@ -20,6 +20,7 @@ var laws = []law{
 	{"lengths doubled", 16, sameInLength},
 	{"what never comes", 16, neverComes},
 	{"workers", 64, sameForWorkers},
+	{"alternatives", 32, sameBesideOthers},
 	{"order of tables", 8, sameInOrder},
 	{"horizon", 16, prefixOf},
 	{"tiny warm-up", 8, sameWithTinyWarmUp},

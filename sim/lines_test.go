@@ -15,6 +15,8 @@ import (
 	"testing"
 	"time"
 
+	"rollchange/model"
+	"rollchange/scenarios"
 	"rollchange/scenarios/random"
 )
 
@@ -98,6 +100,29 @@ func TestOneScenario(t *testing.T) {
 		t.Fatal(err)
 	}
 	tryAll(t, s)
+}
+
+// The shipped scenarios obey every law too.
+func TestShippedScenariosObeyTheLaws(t *testing.T) {
+	for _, template := range scenarios.Templates() {
+		s, err := random.Read(string(template.Text))
+		if err != nil {
+			t.Fatalf("%s: %v", template.Name, err)
+		}
+		tryAll(t, s.With(map[string]random.Value{"run.horizon": quantity(8, "h", model.Time), "run.replications": {Word: "2"}, "run.warm_up": quantity(0, "s", model.Time)}))
+	}
+}
+
+// FuzzEngine tries the laws on lines of any seed.
+func FuzzEngine(f *testing.F) {
+	for seed := range uint64(8) {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, seed uint64) {
+		if s, _, err := random.Draw(seed); err == nil {
+			tryAll(t, s)
+		}
+	})
 }
 
 // tryAll tries every law on one scenario.

@@ -270,6 +270,29 @@ func sameForWorkers(s *random.Scenario) error {
 	return nil
 }
 
+// sameBesideOthers: a line is the same as the only one and beside an alternative
+// that is equipped in another way.
+func sameBesideOthers(s *random.Scenario) error {
+	if study := studyOf(s); study == nil || study.Alternatives[0].Name != "base" {
+		return nil
+	}
+	alone, err := results(s)
+	if alone == nil || err != nil {
+		return nil
+	}
+	beside, err := results(s.With(map[string]random.Value{
+		"alternative[0].name": {Word: `"other"`}, "alternative[0].crew.operators": {Word: "7"}, "alternative[0].line.path": quantity(3, "m", model.Length),
+		"alternative[1].name": {Word: `"as it is"`}}))
+	if beside == nil || err != nil {
+		return nil
+	}
+	beside.Alternatives, beside.Differences = beside.Alternatives[1:], beside.Differences[1:]
+	if a, b := rows(alone, ""), rows(beside, ""); a != b {
+		return breaks("another alternative changes figures", "%s", firstDifference(a, b))
+	}
+	return nil
+}
+
 // sameInOrder: the order in which stops, duties and breaks are written changes
 // nothing. Honest exceptions: what happens at one instant goes in their order,
 // as two duties do that a finished roll calls for; and sums over stops may round

@@ -34,7 +34,7 @@ func whole(low, high int) hook {
 
 // byExample draws about the usual value of the key: what is not of the size of rolls.
 func byExample(factor float64) hook {
-	return hook{number: func(_ *drawer, c chance, path string) float64 {
+	return hook{steady: true, number: func(_ *drawer, c chance, path string) float64 {
 		return example(Row(path)).SI() * c.log(1/factor, factor)
 	}}
 }
