@@ -1,9 +1,6 @@
 package scenarios
 
-import (
-	"maps"
-	"math"
-)
+import "math"
 
 // Bounds are the limits of a value of the key in SI, infinite where there is
 // none. open says that the lower one is out of range itself.
@@ -13,6 +10,3 @@ func (k *Key) Bounds() (low, high float64, open bool) {
 	}
 	return k.low, k.high, k.lowOpen
 }
-
-// Laws lists the parameters of each law of chance by its name.
-func Laws() map[string][]string { return maps.Clone(laws) }

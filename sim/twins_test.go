@@ -94,6 +94,9 @@ func agree(a, b *sim.Results, near float64, factor func(unit string) float64) er
 		}
 		for _, name := range x.Names {
 			p, q := x.Metrics[name], y.Metrics[name]
+			if math.IsInf(p.Mean, 1) && math.IsInf(q.Mean, 1) {
+				continue
+			}
 			d := math.Abs(p.Mean - q.Mean/factor(p.Unit))
 			if u := usual[p.Unit]; !(d <= near*math.Abs(p.Mean)) && !(d <= near*u) {
 				return breaks("figures differ", "%s of %q: %.15g and %.15g", name, x.Alternative, p.Mean, q.Mean/factor(p.Unit))

@@ -28,7 +28,7 @@ func (w *watcher) look(x sim.State) error {
 	last, seen := w.last[key]
 	w.last[key] = x
 	switch {
-	case x.Events > w.events:
+	case x.Events > w.events+hunting(l, x.P):
 		return breaks("events without end", "%d events by %g s of %g s", x.Events, x.Time, w.study.Run.Horizon)
 	case x.Busy < 0 || x.Busy > l.Crew.Operators:
 		return breaks("more operators than there are", "%d of %d busy at %g s", x.Busy, l.Crew.Operators, x.Time)
@@ -52,10 +52,26 @@ func (w *watcher) look(x sim.State) error {
 	return w.moved(l, &last, &x)
 }
 
+// hunting is how many events a line may have beside those of its rolls and stops
+// because a storage stops it again and again: each start uses up what the restart
+// level let gather.
+func hunting(l *model.Line, processed float64) int64 {
+	n := 0.0
+	if l.Unwind.Change == model.ZeroSpeed {
+		n += processed / max(1e-6, l.Unwind.Storage.RestartLevel)
+	}
+	if l.Rewind.Change == model.ZeroSpeed {
+		n += processed / max(1e-6, l.Rewind.Storage.Capacity-l.Rewind.Storage.RestartLevel)
+	}
+	return int64(20 * n)
+}
+
 // moved says whether the lengths changed as the speeds since the last state say.
 //
-// Honest exception: where there is no storage at the unwind, a roll that ran out
-// into the line is threaded up to where the line stopped; its web then jumps.
+// Honest exceptions: where there is no storage at the unwind, a roll that ran out
+// into the line is threaded up to where the line stopped; its web then jumps. And
+// where the web broke at a storage that was at its end, the process runs on
+// without it, and the web is threaded when it is mended.
 func (w *watcher) moved(l *model.Line, last, x *sim.State) error {
 	dt := x.Time - last.Time
 	if dt < 0 {
@@ -66,18 +82,18 @@ func (w *watcher) moved(l *model.Line, last, x *sim.State) error {
 	if d := x.P - last.P - go_(1); math.Abs(d) > near {
 		return breaks("the web jumps at the process", "by %g m at %g s", d, x.Time)
 	}
-	if l.Unwind.Change == model.ZeroSpeed {
+	if l.Unwind.Change == model.ZeroSpeed && !last.Broken[0] {
 		if d := x.U - last.U - go_(0); math.Abs(d) > near {
 			return breaks("the web jumps at the unwind", "by %g m at %g s", d, x.Time)
 		}
 	}
-	if l.Rewind.Change != model.None {
+	if l.Rewind.Change != model.None && !last.Broken[1] {
 		if d := x.W - last.W - go_(2); math.Abs(d) > near {
 			return breaks("the web jumps at the rewind", "by %g m at %g s", d, x.Time)
 		}
 	}
 	for i, s := range [2]*model.Storage{&l.Unwind.Storage, &l.Rewind.Storage} {
-		if math.IsNaN(x.Storage[i]) {
+		if math.IsNaN(x.Storage[i]) || last.Broken[i] {
 			continue
 		}
 		// content c(t) = c0 + v t + a t²/2 since the last state

@@ -54,7 +54,11 @@ with all interactions, on the first metric by a variance-based estimate.`,
 			if err := knownMetrics(s, metrics); err != nil {
 				return err
 			}
-			if err := o.checkPlots(); err != nil {
+			var names []string
+			for _, m := range metrics {
+				names = append(names, swingPicture(m))
+			}
+			if err := o.willDraw(cmd, names); err != nil {
 				return err
 			}
 			run, err := sim.Prepare(cmd.Context(), &s.Study)
@@ -72,9 +76,9 @@ with all interactions, on the first metric by a variance-based estimate.`,
 				pictures := map[string]*out.Picture{}
 				for _, m := range answer.Metrics {
 					list := answer.Swings[m]
-					pictures["sensitivity-"+m] = out.SwingPlot(list[:min(len(list), mostBars)], m, answer.Alternative, s.Study.Units)
+					pictures[swingPicture(m)] = out.SwingPlot(list[:min(len(list), mostBars)], m, answer.Alternative, s.Study.Units)
 				}
-				if err := savePictures(o.plots, pictures); err != nil {
+				if err := o.savePictures(cmd, pictures); err != nil {
 					return err
 				}
 			}
@@ -99,6 +103,9 @@ with all interactions, on the first metric by a variance-based estimate.`,
 	f.IntVar(&inputs, "inputs", 6, "with --total: so many inputs, those with the largest swing")
 	return cmd
 }
+
+// swingPicture is the name of the picture of a metric.
+func swingPicture(metric string) string { return "sensitivity-" + metric }
 
 // usualMetrics are looked at when none are named; a line may lack one of them.
 var usualMetrics = []string{"good_rate", "waste.total", "splice.depletion"}

@@ -85,9 +85,9 @@ func TestEverythingIsDrawn(t *testing.T) {
 			assert.Positive(t, seen["unit "+unit], "unit %q", unit)
 		}
 	}
-	for law, params := range scenarios.Laws() {
-		for _, p := range params {
-			assert.Positive(t, seen["law "+law+" "+p], "%s of %s", p, law)
+	for _, law := range scenarios.Laws() {
+		for _, p := range law.Params {
+			assert.Positive(t, seen["law "+law.Name+" "+p], "%s of %s", p, law.Name)
 		}
 	}
 	assert.Positive(t, seen["law gamma mean"], "gamma by mean and sd")

@@ -136,6 +136,9 @@ func init() {
 		hooks[s+"travel"] = hook{number: func(d *drawer, c chance, path string) float64 { return d.room(c, end, path) / d.si(s+"strands") }}
 		hooks[s+"reserve"] = share(s, 1e-3, 0.3)
 		hooks[s+"roller_drag"] = byExample(10)
+		for _, task := range []string{".load", ".prepare", ".doff", ".load_core"} {
+			hooks[end+task] = hook{number: prepares}
+		}
 	}
 	hooks["unwind.storage.run_level"] = share("unwind.storage.", 0.5, 1)
 	hooks["unwind.storage.restart_level"] = hook{number: func(d *drawer, c chance, _ string) float64 {
@@ -178,6 +181,15 @@ func diameter(d *drawer, c chance, path string) float64 {
 func core(d *drawer, path string) float64 {
 	end, _, _ := strings.Cut(overlaid.ReplaceAllString(path, ""), ".")
 	return d.si(end + ".core_diameter")
+}
+
+// prepares is a time by how often rolls change; in a hungry mood so short that the
+// next roll is ready before the storage is full again.
+func prepares(d *drawer, c chance, path string) float64 {
+	if d.mood.hungry {
+		return d.pace(path) * c.log(1e-4, 1e-2)
+	}
+	return d.pace(path) * c.log(1e-4, 1)
 }
 
 func finishedRoll(d *drawer, c chance, _ string) float64 {

@@ -2,9 +2,7 @@ package random
 
 import (
 	"fmt"
-	"maps"
 	"math"
-	"slices"
 	"strconv"
 
 	"rollchange/model"
@@ -18,20 +16,19 @@ import (
 // Honest exception: the values of an empirical law are written out, never read
 // from a file beside the scenario, so that a scenario is one text.
 func (d *drawer) law(k *scenarios.Key, path string, c chance) Value {
-	all := scenarios.Laws()
 	low, high, _ := k.Bounds()
 	h, _ := hookOf(path)
 	bounded, signed := !math.IsInf(high, 1) || h.least != nil, math.IsInf(low, -1)
-	var names []string
-	for _, name := range slices.Sorted(maps.Keys(all)) {
-		if !bounded || all[name][0] == "min" || all[name][0] == "values" {
-			names = append(names, name)
+	var laws []scenarios.LawInfo
+	for _, l := range scenarios.Laws() {
+		if !bounded || l.Params[0] == "min" || l.Params[0] == "values" {
+			laws = append(laws, l)
 		}
 	}
-	name := pick(c, names...)
-	params := all[name]
-	if name == "gamma" && c.is(0.5) {
-		params = []string{"mean", "sd"}
+	law := pick(c, laws...)
+	name, params := law.Name, law.Params
+	if len(law.Or) > 0 && law.Or[0] != "file" && c.is(0.5) {
+		params = law.Or
 	}
 	mean := math.Abs(d.number(k, path, c))
 	if mean == 0 {

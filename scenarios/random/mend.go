@@ -59,6 +59,8 @@ func (d *drawer) mend(key string) {
 	}
 	switch {
 	case overlays:
+	case strings.HasSuffix(key, ".storage.restart_level") && !d.given[key[:strings.IndexByte(key, '.')]+".recover"]:
+		d.given[key[:strings.IndexByte(key, '.')]+".recover"] = true // what mends a web that breaks at the end of the storage
 	case Row(key) == nil:
 	case !d.given[key]:
 		d.given[key] = true

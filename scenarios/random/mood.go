@@ -39,11 +39,3 @@ func (m mood) count(c chance, array string) int {
 	}
 	return 1 + c.IntN(3)
 }
-
-// longest is the most of a roll's time that a task takes.
-func (m mood) longest() float64 {
-	if m.hungry {
-		return 0.1
-	}
-	return 1
-}

@@ -46,7 +46,7 @@ func (d *drawer) number(k *scenarios.Key, path string, c chance) float64 {
 	case !math.IsInf(high, 1):
 		x = d.within(c, low, high)
 	case k.Dim == model.Time && c.is(0.8):
-		x = d.pace(path) * c.log(1e-4, d.mood.longest())
+		x = d.pace(path) * c.log(1e-4, 1)
 	case measures[k.Dim] != "" && measures[k.Dim] != path && c.is(0.8):
 		x = d.si(measures[k.Dim]) * c.log(1e-5, 0.1)
 	default:

@@ -58,10 +58,20 @@ func (s *Scenario) read(prefix string, raw map[string]any) error {
 	return nil
 }
 
+// paramsOf are the parameters of a law, nil when there is no such law.
+func paramsOf(law string) []string {
+	for _, l := range scenarios.Laws() {
+		if l.Name == law {
+			return l.Params
+		}
+	}
+	return nil
+}
+
 func readValue(k *scenarios.Key, raw any) (Value, error) {
 	if law, ok := raw.(map[string]any); ok {
 		v := Value{Law: fmt.Sprint(law["dist"])}
-		for _, p := range append([]string{"mean", "sd"}, scenarios.Laws()[v.Law]...) {
+		for _, p := range append([]string{"mean", "sd"}, paramsOf(v.Law)...) {
 			x, given := law[p]
 			if !given || p == "mean" && len(v.Nums) > 0 {
 				continue

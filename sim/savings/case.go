@@ -3,6 +3,7 @@ package savings
 import (
 	"fmt"
 	"math"
+	"rollchange/sim/estimate"
 	"strings"
 
 	"rollchange/model"
@@ -234,7 +235,7 @@ func (c *Case) half(g [simulated]float64) float64 {
 		}
 		return math.NaN()
 	}
-	return sim.StudentT(0.5+c.Run.Confidence/2, float64(c.Run.Replications-1)) * math.Sqrt(max(0, sum))
+	return estimate.StudentT(0.5+c.Run.Confidence/2, float64(c.Run.Replications-1)) * math.Sqrt(max(0, sum))
 }
 
 // others reckons the cases that do not hold.
