@@ -9,6 +9,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios/random"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // laws in the order in which they are tried on a line. All but the first look at
@@ -82,6 +83,11 @@ func possible(study *model.Study, l *model.Line, r *sim.Result) error {
 			return breaks(name+" is above 1", "%g", x)
 		}
 	}
+	for _, name := range r.Names {
+		if e := r.Metrics[name]; !hasLimits(e) {
+			return breaks("no limits, or such as leave the figure out, of "+name, "%+v", e)
+		}
+	}
 	sum := func(prefix, but string) float64 {
 		total := 0.0
 		for _, name := range r.Names {
@@ -125,6 +131,13 @@ func possible(study *model.Study, l *model.Line, r *sim.Result) error {
 		}
 	}
 	return balanced(study, l, r)
+}
+
+// hasLimits says whether the limits of a figure are about it, and whether it is
+// said why there is no half width.
+func hasLimits(e sim.Estimate) bool {
+	near := 1e-9 * math.Abs(e.Mean)
+	return !(e.Low > e.Mean+near) && !(e.High < e.Mean-near) && !(e.HalfWidth < 0) && (math.IsNaN(e.HalfWidth) == (e.Why != estimate.Symmetric))
 }
 
 // signed lists what may be below 0.

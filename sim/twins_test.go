@@ -28,14 +28,18 @@ func results(s *random.Scenario) (*sim.Results, error) {
 	return simulate(study, sim.Options{Workers: 1})
 }
 
-// tied says that what happens may hang on the last bit of a length: where a web
-// comes to rest just where a splice may part that has just been wound, and where
-// a line creeps.
+// tied says that what happens may hang on the last bit of a length, however far
+// apart its numbers are: where a web comes to rest just where a splice may part
+// that has just been wound; where a line creeps; where identical lines do the same
+// at the same time and share a crew; and where a ramp takes so long (1000 s) that
+// the time of a rest is the root of what rounding leaves of its place.
 func tied(s *random.Scenario) bool {
 	study := studyOf(s)
 	return study != nil && slices.ContainsFunc(study.Alternatives, func(a model.Alternative) bool {
 		l := &a.Line
-		return l.Unwind.SpliceBreaks > 0 && l.Rewind.Change != model.None && l.Rewind.Trigger != model.ByLength || startsLow(l, 0) || startsLow(l, 1)
+		parts := l.Unwind.SpliceBreaks > 0 && l.Rewind.Change != model.None && l.Rewind.Trigger != model.ByLength
+		gentle := l.Process.Speed > 1000*min(l.Process.Accel, l.Process.Decel)
+		return parts || gentle || l.Crew.Lines > 1 || startsLow(l, 0) || startsLow(l, 1)
 	})
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"reflect"
 	"slices"
 	"strings"
 	"sync"
@@ -174,7 +175,7 @@ func TestReadWhatIsWritten(t *testing.T) {
 		require.NoError(t, err, back.Text())
 		first, err := s.Parse()
 		require.NoError(t, err)
-		require.Equal(t, first.Study, again.Study, s.Text())
+		require.True(t, reflect.DeepEqual(first.Study, again.Study), "%s\nread back:\n%s", s.Text(), back.Text())
 	}
 }
 

@@ -93,7 +93,7 @@ func readValue(k *scenarios.Key, raw any) (Value, error) {
 				if n.Unit == "" {
 					n.Unit = one.Unit
 				}
-				n.X = append(n.X, one.X[0]*worth(one.Unit, n.Dim)/worth(n.Unit, n.Dim))
+				n.X = append(n.X, convert(one.X[0], n.Dim, one.Unit, n.Unit))
 			}
 			v.Nums = append(v.Nums, n)
 		}
