@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/model/finance"
 	"rollchange/sim"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
@@ -127,16 +128,44 @@ func Whole(x float64) string { return whole(x) }
 // MoneyNote is what goes with every cash flow.
 func MoneyNote(c *savings.Case) string { return moneyNote(c) }
 
+// MeanFlows are the flows of a savings case in the mean over the draws, of the
+// years that enough of them live to see.
+func MeanFlows(c *savings.Case) []finance.Year { return flowsOf(c) }
+
+// MeanOf is the mean of a figure that every draw has, else NaN.
+func MeanOf(s savings.Spread) float64 { return meanOf(s) }
+
+// Idle says whether a cause saves and costs nothing in any draw.
+func Idle(s savings.Saving, r savings.Spread) bool { return idle(s, r) }
+
+// LifeAndRate says over how long and at which rate flows are valued.
+func LifeAndRate(c *savings.Case) string { return lifeAndRate(c) }
+
+// LimitedBy says in a few words what limits what is sold.
+func LimitedBy(c *savings.Case) string { return limitedBy(c) }
+
 // PointText is where a point of a sweep over one key is, in the units of people.
 func PointText(s *whatif.Sweep, k int, sys model.System) string {
 	a := s.Axes[0]
 	return axisValue(a.Values[s.Points[k].At[0]], axisUnit(a, sys))
 }
 
-// SwingText is the metric of a swing, in the units of people.
-func SwingText(metric string, value, half float64, sys model.System) string {
-	u := shown(unitOf(metric), math.Abs(value), sys)
-	return strings.TrimSpace(figure(sim.Estimate{Mean: value, HalfWidth: half}, u) + " " + u.Name)
+// StakeText is a metric of a sensitivity with a half width, in the units of people.
+func StakeText(s *whatif.Sensitivities, metric string, value, half float64, sys model.System) string {
+	if math.IsNaN(value) {
+		return "–"
+	}
+	return stakeReading(s, metric, value, sys).level(value, half)
+}
+
+// StakeSpread is a standard deviation of a metric of a sensitivity.
+func StakeSpread(s *whatif.Sensitivities, metric string, sd float64, sys model.System) string {
+	return stakeReading(s, metric, sd, sys).spread(sd)
+}
+
+// StakeLabel is how a metric of a sensitivity is called.
+func StakeLabel(s *whatif.Sensitivities, metric string) string {
+	return stakeReading(s, metric, 0, model.Metric).label
 }
 
 // Parts are the metrics that HoursPlot (hours) or WastePlot draws, of all

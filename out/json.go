@@ -153,12 +153,15 @@ func RunJSON(w io.Writer, about About, rs *sim.Results, alternative int) error {
 	}{jsonTool{"rollchange", about.Version}, about.scenario(r.Name), runJSON(rs.Run), r.Metrics, r.Balance})
 }
 
-// CompareJSON writes all alternatives, their paired differences from the first
-// and the savings cases that could be reckoned, null when there is none.
-func CompareJSON(w io.Writer, about About, rs *sim.Results, cases ...*savings.Case) error {
+// CompareJSON writes all alternatives, their paired differences from the first,
+// the savings cases that could be reckoned, null when there is none, and which
+// of them is worth most. Cases are by alternative, nil where there is none.
+func CompareJSON(w io.Writer, about About, rs *sim.Results, rank savings.Ranking, cases []*savings.Case) error {
 	var economics []jsonCase
 	for _, c := range cases {
-		economics = append(economics, caseJSON(c))
+		if c != nil {
+			economics = append(economics, caseJSON(c))
+		}
 	}
 	var alternatives []jsonResult
 	differences := []jsonDifference{}
@@ -180,7 +183,8 @@ func CompareJSON(w io.Writer, about About, rs *sim.Results, cases ...*savings.Ca
 		Alternatives []jsonResult     `json:"alternatives"`
 		Differences  []jsonDifference `json:"differences"`
 		Economics    []jsonCase       `json:"economics"`
-	}{jsonTool{"rollchange", about.Version}, about.scenario(""), runJSON(rs.Run), alternatives, differences, economics})
+		Ranking      *jsonRanking     `json:"worth_most"`
+	}{jsonTool{"rollchange", about.Version}, about.scenario(""), runJSON(rs.Run), alternatives, differences, economics, rankJSON(rank, cases)})
 }
 
 func encode(w io.Writer, v any) error {

@@ -12,13 +12,14 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/savings"
 )
 
 func TestMachineGolden(t *testing.T) {
 	for name, write := range map[string]func(w io.Writer) error{
 		"run.json":     func(w io.Writer) error { return RunJSON(w, about, invented(), 1) },
 		"once.json":    func(w io.Writer) error { return RunJSON(w, about, once(), 0) },
-		"compare.json": func(w io.Writer) error { return CompareJSON(w, about, invented()) },
+		"compare.json": func(w io.Writer) error { return CompareJSON(w, about, invented(), savings.Ranking{}, nil) },
 		"run.csv":      func(w io.Writer) error { return RunCSV(w, invented(), 1) },
 		"compare.csv":  func(w io.Writer) error { return CompareCSV(w, invented()) },
 	} {
@@ -155,7 +156,7 @@ func TestHostileNames(t *testing.T) {
 		a := About{Version: name, Title: name, File: name, SHA256: name}
 		for _, write := range []func(w io.Writer) error{
 			func(w io.Writer) error { return RunJSON(w, a, rs, 0) },
-			func(w io.Writer) error { return CompareJSON(w, a, rs) },
+			func(w io.Writer) error { return CompareJSON(w, a, rs, savings.Ranking{}, nil) },
 		} {
 			if s := written(t, write); !json.Valid([]byte(s)) {
 				t.Errorf("%.40q breaks JSON", name)
@@ -191,7 +192,7 @@ func TestFailedWriter(t *testing.T) {
 		func(w io.Writer) error { return RunTable(w, about, rs, 0, model.Metric, false) },
 		func(w io.Writer) error { return CompareTable(w, about, rs, model.Metric, false) },
 		func(w io.Writer) error { return RunJSON(w, about, rs, 0) },
-		func(w io.Writer) error { return CompareJSON(w, about, rs) },
+		func(w io.Writer) error { return CompareJSON(w, about, rs, savings.Ranking{}, nil) },
 		func(w io.Writer) error { return RunCSV(w, rs, 0) },
 		func(w io.Writer) error { return CompareCSV(w, rs) },
 		func(w io.Writer) error { return TraceTable(w, motion(), model.Metric) },

@@ -75,10 +75,11 @@ func yearsSpan(s savings.Spread) string {
 	if math.IsNaN(s.Low) {
 		return "–"
 	}
-	if s.Low == s.High {
-		return yearsText(s.Low)
+	low, high := yearsText(s.Low), yearsText(s.High)
+	if low == high {
+		return low
 	}
-	return yearsText(s.Low) + " – " + yearsText(s.High)
+	return low + " – " + high
 }
 
 // points is a share in per cent with three digits.
@@ -133,59 +134,6 @@ func whole(x float64) string {
 func currency(c *savings.Case) string { return shorten(safe(c.Currency), 12) }
 
 func alternativeName(s string) string { return strconv.Quote(shorten(safe(s), 40)) }
-
-// CaseKind says which case holds, and why.
-func CaseKind(c *savings.Case, sys model.System) string {
-	u := long(sys)
-	l := func(x float64) string { return whole(u.From(x)) + " " + u.Name }
-	can := fmt.Sprintf("the %s that %s can make in a year and the %s of %s", l(c.Capacity[0]), alternativeName(c.Against), l(c.Capacity[1]), alternativeName(c.Alternative))
-	switch {
-	case math.IsInf(c.Demand, 1):
-		return fmt.Sprintf("Capacity-limited, because no demand is given: all good web that is made counts as sold, %s.", can)
-	case c.Kind == savings.CapacityLimited:
-		return fmt.Sprintf("Capacity-limited: the demand of %s a year is above %s, so both sell all that they make.", l(c.Demand), can)
-	case c.Kind == savings.Between:
-		return fmt.Sprintf("Between the cases: the demand of %s a year lies between %s; one sells all that it makes, the other meets the demand in less than its hours.", l(c.Demand), can)
-	case c.Capacity[1] < c.Capacity[0]:
-		return fmt.Sprintf("Demand-limited: the demand of %s a year is within %s, so the same good web is made, in more hours.", l(c.Demand), can)
-	}
-	return fmt.Sprintf("Demand-limited: the demand of %s a year is within %s, so the same good web is made in fewer hours and no more is sold.", l(c.Demand), can)
-}
-
-// CaseSentences is the answer of a savings case: what is saved, why that case
-// holds, what it is worth and how sure that is.
-func CaseSentences(c *savings.Case, sys model.System) []string {
-	verb, amount := "saves", c.Total.Value
-	if amount < 0 {
-		verb, amount = "costs", -amount
-	}
-	half := ""
-	if h := c.Total.HalfWidth; h > 0 {
-		half = " ± " + money(h, h)
-	}
-	first := fmt.Sprintf("%s %s %s%s %s a year against %s", alternativeName(c.Alternative), verb, money(amount, c.Total.HalfWidth), half, currency(c), alternativeName(c.Against))
-	if c.Random.Total.Low < c.Random.Total.High {
-		first += fmt.Sprintf("; with all that is not certain %s at %g %%", span(c.Random.Total), 100*c.Run.Confidence)
-	}
-	return []string{first + ".", CaseKind(c, sys), worthSentence(c)}
-}
-
-func worthSentence(c *savings.Case) string {
-	w, cur := &c.Worth, currency(c)
-	value := fmt.Sprintf("the net present value over %d years at %s %% is %s %s", w.Life, strconv.FormatFloat(100*w.Rate, 'g', 4, 64), money(w.NPV, quarter(c.Random.NPV)), cur)
-	if c.Random.NPV.Low < c.Random.NPV.High {
-		value += fmt.Sprintf(" (%s)", span(c.Random.NPV))
-	}
-	switch {
-	case w.Investment <= 0:
-		return fmt.Sprintf("Nothing more is invested, so there is nothing to pay back; %s, above 0 in %s.", value, ofDraws(c.Random.Gains, c.Random.Draws))
-	case math.IsInf(w.Discounted, 1):
-		return fmt.Sprintf("The investment of %s %s is not paid back within the life at the means of all inputs; %s; paid back at present value in %s.",
-			money(w.Investment, 0), cur, value, ofDraws(c.Random.PaysBack.Discounted, c.Random.Draws))
-	}
-	return fmt.Sprintf("The investment of %s %s is paid back in %s years, %s at present value, within the life in %s; %s.",
-		money(w.Investment, 0), cur, yearsText(w.Simple), yearsText(w.Discounted), ofDraws(c.Random.PaysBack.Discounted, c.Random.Draws), value)
-}
 
 // quarter of the width of an interval says how many digits its middle deserves.
 func quarter(s savings.Spread) float64 { return (s.High - s.Low) / 4 }

@@ -16,6 +16,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/savings"
 )
 
 var about1 = About{Version: "0", Title: "<b>study</b>", File: "x.toml", SHA256: "00"}
@@ -45,7 +46,7 @@ func TestCompareShowsOnlyDifferencesThatAreShown(t *testing.T) {
 	words := Sentences(fixture(), model.Metric)
 	require.NotEmpty(t, words)
 	assert.Contains(t, words[0], "36.0 ± 1.2 m/min more")
-	assert.Contains(t, strings.Join(words, " "), "No difference shown in: waste in all")
+	assert.Contains(t, strings.Join(words, " "), "is shown in: waste in all")
 }
 
 func TestWithoutADifferenceTheSentencesSaySo(t *testing.T) {
@@ -53,7 +54,7 @@ func TestWithoutADifferenceTheSentencesSaySo(t *testing.T) {
 	d := rs.Differences[1]["good_rate"]
 	d.HalfWidth, d.Low, d.High = 1, d.Mean-1, d.Mean+1
 	rs.Differences[1]["good_rate"] = d
-	assert.Contains(t, Sentences(rs, model.Metric)[0], "None is shown to make more good web")
+	assert.Contains(t, Sentences(rs, model.Metric)[0], "is not shown to make more good web")
 }
 
 func TestOneReplicationHasNoHalfWidth(t *testing.T) {
@@ -74,7 +75,7 @@ func TestOneReplicationHasNoHalfWidth(t *testing.T) {
 
 func TestJSONRoundTrips(t *testing.T) {
 	var b bytes.Buffer
-	require.NoError(t, CompareJSON(&b, about1, fixture()))
+	require.NoError(t, CompareJSON(&b, about1, fixture(), savings.Ranking{}, nil))
 	var got struct {
 		Alternatives []struct {
 			Name    string

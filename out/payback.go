@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/model/finance"
 	"rollchange/sim/savings"
 )
 
@@ -19,7 +20,7 @@ const caseWidth = 100
 func PaybackTable(w io.Writer, about About, c *savings.Case, sys model.System, color bool) error {
 	var b strings.Builder
 	title := strings.TrimPrefix(safe(about.Title)+" · savings of "+alternativeName(c.Alternative), " · ")
-	fmt.Fprintf(&b, "%s\n%s\n", bold(shorten(title, caseWidth), color), wrap(fmt.Sprintf("%s; low – high holds %g %% of %s draws of all that is not certain",
+	fmt.Fprintf(&b, "%s\n%s\n", bold(shorten(title, caseWidth), color), wrap(fmt.Sprintf("%s; low – high holds %g %% of %s draws",
 		head(c.Run), 100*c.Run.Confidence, grouped(float64(c.Random.Draws))), caseWidth))
 	for _, s := range CaseSentences(c, sys) {
 		fmt.Fprintf(&b, "\n%s\n", wrap(s, 96))
@@ -28,9 +29,10 @@ func PaybackTable(w io.Writer, about About, c *savings.Case, sys model.System, c
 		head  string
 		write func(*strings.Builder, *savings.Case, model.System)
 	}{
-		{"A year", yearTable}, {fmt.Sprintf("What is saved a year, %s", currency(c)), savedTable},
-		{fmt.Sprintf("Cash flow, %s, at the means of all inputs", currency(c)), flowTable},
-		{"What it is worth", worthTable}, {"Chance to have paid back", chanceTable}, {"What moves the net present value", moveTable}, {"In the other case", otherTable},
+		{"A year, in the mean over the draws", yearTable}, {fmt.Sprintf("What is saved a year before tax, %s", currency(c)), savedTable},
+		{fmt.Sprintf("Cash flow, %s, in the mean over the draws", currency(c)), flowTable},
+		{"What it is worth " + taxWords(c), worthTable}, {"Chance to have paid back " + taxWords(c), chanceTable},
+		{"What moves the mean net present value", moveTable}, {"With one limit alone, in the mean over the draws", otherTable},
 		{"To know before using it", warnTable},
 	} {
 		var body strings.Builder
@@ -47,19 +49,10 @@ func PaybackTable(w io.Writer, about About, c *savings.Case, sys model.System, c
 // moneyNote is what goes with every cash flow.
 func moneyNote(c *savings.Case) string {
 	s := "flows at the ends of years, year 0 the investment; savings are in the money of today, so the discount rate is a real one: without inflation"
-	if c.Worth.Salvage != 0 || taxed(c) {
-		s += "; straight-line depreciation of the investment less its salvage"
+	if c.Taxed() {
+		return s + "; what is saved is before tax, net flows and all that is reckoned from them after it; straight-line depreciation of the investment less its salvage"
 	}
-	return s
-}
-
-func taxed(c *savings.Case) bool {
-	for _, y := range c.Worth.Flow {
-		if y.Tax != 0 {
-			return true
-		}
-	}
-	return false
+	return s + "; no tax is reckoned: all is before tax"
 }
 
 // columnsOf writes a row: a label, then right-aligned columns.
@@ -76,33 +69,36 @@ func yearTable(b *strings.Builder, c *savings.Case, sys model.System) {
 	columnsOf(b, "", 34, widths, shorten(safe(c.Against), 20), shorten(safe(c.Alternative), 20), "difference")
 	u := long(sys)
 	tape := model.Display(model.Length, sys)
+	row := func(label string, x, y float64) {
+		if x == 0 && y == 0 {
+			return
+		}
+		sign := ""
+		if y > x {
+			sign = "+"
+		}
+		columnsOf(b, label, 34, widths, whole(x), whole(y), sign+whole(y-x))
+	}
+	row("planned hours that there are, h", c.Hours[0]/3600, c.Hours[1]/3600)
 	for _, r := range []struct {
 		label string
 		si    float64
 		of    func(savings.Year) float64
 	}{
 		{"good web, " + u.Name, u.SI, func(y savings.Year) float64 { return y.Good }},
-		{"planned hours that it takes, h", 3600, func(y savings.Year) float64 { return y.Hours }},
+		{"hours of them that it takes, h", 3600, func(y savings.Year) float64 { return y.Hours }},
 		{"operator hours, h", 3600, func(y savings.Year) float64 { return y.OperatorHours }},
 		{"line hours, h", 3600, func(y savings.Year) float64 { return y.LineHours }},
 		{"waste, " + u.Name, u.SI, func(y savings.Year) float64 { return y.Waste }},
 		{"splicing tape, " + tape.Name, tape.SI, func(y savings.Year) float64 { return y.Tape }},
 	} {
-		x, y := r.of(c.Years[0])/r.si, r.of(c.Years[1])/r.si
-		if x == 0 && y == 0 {
-			continue
-		}
-		sign := ""
-		if y > x {
-			sign = "+"
-		}
-		columnsOf(b, r.label, 34, widths, whole(x), whole(y), sign+whole(y-x))
+		row(r.label, r.of(c.Random.Year[0])/r.si, r.of(c.Random.Year[1])/r.si)
 	}
 }
 
 func savedTable(b *strings.Builder, c *savings.Case, _ model.System) {
-	widths := []int{16, 14, 32}
-	columnsOf(b, "", 36, widths, "at the means", "± simulated", "low – high")
+	widths := []int{13, 25, 14, 12}
+	columnsOf(b, "", 36, widths, "mean", "low – high", "at the means", "± simulated")
 	row := func(label string, s savings.Saving, r savings.Spread) {
 		half := "± n/a"
 		switch h := s.HalfWidth; {
@@ -111,10 +107,10 @@ func savedTable(b *strings.Builder, c *savings.Case, _ model.System) {
 		case h > 0:
 			half = "± " + money(h, h)
 		}
-		columnsOf(b, label, 36, widths, money(s.Value, s.HalfWidth), half, span(r))
+		columnsOf(b, label, 36, widths, money(r.Mean, quarter(r)), span(r), money(s.Value, s.HalfWidth), half)
 	}
 	for _, s := range c.Save {
-		if !s.Given || s.Value == 0 && s.HalfWidth == 0 && c.Random.Save[s.Cause].High == 0 {
+		if !s.Given || idle(s, c.Random.Save[s.Cause]) {
 			continue
 		}
 		row(s.Cause.String(), s, c.Random.Save[s.Cause])
@@ -123,8 +119,23 @@ func savedTable(b *strings.Builder, c *savings.Case, _ model.System) {
 	row("total", c.Total, c.Random.Total)
 }
 
+// idle says whether a cause saves and costs nothing in any draw.
+func idle(s savings.Saving, r savings.Spread) bool {
+	return s.Value == 0 && s.HalfWidth == 0 && r.Low == 0 && r.High == 0 && r.Mean == 0
+}
+
+// flowsOf are the mean flows of the years that a share of the draws worth
+// telling of lives to see.
+func flowsOf(c *savings.Case) []finance.Year {
+	n := 0
+	for n < len(c.Random.Flow) && c.Random.Flow[n].Known >= 0.01 {
+		n++
+	}
+	return c.Random.Tally.Flow[:n]
+}
+
 func flowTable(b *strings.Builder, c *savings.Case, _ model.System) {
-	with := taxed(c)
+	with := c.Taxed()
 	widths := []int{12, 12, 12, 30, 14}
 	heads := []string{"saved", "net", "cumulative", "net, low – high", ""}
 	if with {
@@ -133,11 +144,11 @@ func flowTable(b *strings.Builder, c *savings.Case, _ model.System) {
 	}
 	columnsOf(b, "year", 9, widths, heads...)
 	sum, largest := 0.0, 0.0
-	for _, y := range c.Worth.Flow {
+	for _, y := range flowsOf(c) {
 		largest = max(largest, math.Abs(y.Net))
 	}
 	show := func(x float64) string { return money(x, largest/100) } // one place for all, so that they add up
-	for t, y := range c.Worth.Flow {
+	for t, y := range flowsOf(c) {
 		sum += y.Net
 		cells := []string{show(y.Savings), show(y.Net), show(sum), span(c.Random.Flow[t])}
 		if with {
@@ -152,11 +163,11 @@ func flowTable(b *strings.Builder, c *savings.Case, _ model.System) {
 
 func worthTable(b *strings.Builder, c *savings.Case, _ model.System) {
 	w, r := &c.Worth, c.Random
-	row := func(cells ...string) { columnsOf(b, cells[0], 36, []int{14, 26, 12, 12}, cells[1:]...) }
-	row("", "at the means", "low – high", "median", "mean")
+	row := func(cells ...string) { columnsOf(b, cells[0], 33, []int{14, 26, 12, 15}, cells[1:]...) }
+	row("", "mean", "low – high", "median", "at the means")
 	amount := func(label string, x float64, s savings.Spread) {
 		q := quarter(s)
-		row(label+", "+currency(c), money(x, q), span(s), money(s.Median, q), money(s.Mean, q))
+		row(label+", "+currency(c), money(s.Mean, q), span(s), money(s.Median, q), money(x, q))
 	}
 	amount("investment", w.Investment, r.Investment)
 	amount("net present value", w.NPV, r.NPV)
@@ -169,21 +180,33 @@ func worthTable(b *strings.Builder, c *savings.Case, _ model.System) {
 	default:
 		rate = "not unique"
 	}
-	row("internal rate of return, %", rate, pointsSpan(r.IRR), points(r.IRR.Median), points(r.IRR.Mean))
+	row("internal rate of return, %", points(meanOf(r.IRR)), pointsSpan(r.IRR), points(r.IRR.Median), rate)
+	if k := r.IRR.Known; k < 1 && k > 0 {
+		fmt.Fprintln(b, "    one and no other "+savings.InDraws(k, r.Draws)+": low, high and median are of those")
+	}
 	if len(w.Rates) > 1 {
 		var all []string
 		for _, x := range w.Rates {
 			all = append(all, points(x))
 		}
-		fmt.Fprintln(b, "    "+shorten(strings.Join(all, ", "), 90))
+		fmt.Fprintln(b, "    at the means: "+shorten(strings.Join(all, ", "), 76))
 	}
-	row("modified rate of return, %", points(w.MIRR), pointsSpan(r.MIRR), points(r.MIRR.Median), points(r.MIRR.Mean))
+	row("modified rate of return, %", points(meanOf(r.MIRR)), pointsSpan(r.MIRR), points(r.MIRR.Median), points(w.MIRR))
 	years := func(label string, x float64, s savings.Spread) {
-		row(label, yearsText(x), yearsSpan(s), yearsText(s.Median), yearsText(s.Mean))
+		row(label, yearsText(meanOf(s)), yearsSpan(s), yearsText(s.Median), yearsText(x))
 	}
 	years("simple payback, years", w.Simple, r.Simple)
 	years("discounted payback, years", w.Discounted, r.Discounted)
 	years("savings to investment", w.SIR, r.SIR)
+}
+
+// meanOf is the mean of a figure that every draw has; that of one which some
+// draws lack, or in which it never comes, is none.
+func meanOf(s savings.Spread) float64 {
+	if s.Known < 1 || math.IsInf(s.Mean, 0) {
+		return math.NaN()
+	}
+	return s.Mean
 }
 
 func chanceTable(b *strings.Builder, c *savings.Case, _ model.System) {
@@ -216,7 +239,7 @@ func moveTable(b *strings.Builder, c *savings.Case, sys model.System) {
 	if len(c.Swings) == 0 {
 		return
 	}
-	columnsOf(b, "one input at a time", 44, []int{26, 27}, "from – to", "net present value")
+	columnsOf(b, "one input at a time", 44, []int{26, 27}, "from – to", "mean net present value")
 	for i, s := range c.Swings {
 		if i == most {
 			break

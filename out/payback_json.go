@@ -9,12 +9,17 @@ import (
 	"rollchange/sim/savings"
 )
 
-// jsonMoney is a figure of a savings case. Value is at the means of all inputs,
-// as the workbook has it; half_width is of the simulation alone; mean, median,
-// low and high are over the draws. What does not exist is null.
+// jsonMoney is a figure of a savings case. Value is the one that is told first:
+// the mean over the draws of an amount, the median of a rate, a ratio or a
+// payback, which some draws may lack. At_means is the figure at the means of all
+// inputs, as the formulas of the workbook have it, half_width of the simulation
+// alone about that; mean, median, low and high are over the draws. What does
+// not exist is null.
 type jsonMoney struct {
 	Unit      string   `json:"unit"`
 	Value     *float64 `json:"value"`
+	Is        string   `json:"value_is"` // "mean" or "median"
+	AtMeans   *float64 `json:"at_means"`
 	HalfWidth *float64 `json:"half_width,omitempty"`
 	Mean      *float64 `json:"mean"`
 	Median    *float64 `json:"median"`
@@ -25,14 +30,22 @@ type jsonMoney struct {
 	Note      string   `json:"note,omitempty"`
 }
 
-func moneyJSON(unit string, value float64, s savings.Spread) jsonMoney {
-	j := jsonMoney{Unit: unit, Value: orNull(value), Mean: orNull(s.Mean), Median: orNull(s.Median), Low: orNull(s.Low), High: orNull(s.High)}
+func moneyJSON(unit string, atMeans float64, s savings.Spread) jsonMoney {
+	j := jsonMoney{Unit: unit, Value: orNull(s.Mean), Is: "mean", AtMeans: orNull(atMeans), Mean: orNull(s.Mean), Median: orNull(s.Median), Low: orNull(s.Low), High: orNull(s.High)}
 	if s.Known < 1 {
 		j.Exists = orNull(s.Known)
 	}
 	return j
 }
 
+// ratioJSON is moneyJSON of a rate, a ratio or a payback.
+func ratioJSON(unit string, atMeans float64, s savings.Spread) jsonMoney {
+	j := moneyJSON(unit, atMeans, s)
+	j.Value, j.Is, j.Mean = j.Median, "median", orNull(meanOf(s))
+	return j
+}
+
+// jsonFlow is a year of the cash flow, its parts in the mean over the draws.
 type jsonFlow struct {
 	Year         int       `json:"year"`
 	Investment   float64   `json:"investment"`
@@ -51,6 +64,7 @@ type jsonChance struct {
 }
 
 type jsonYear struct {
+	Planned       float64 `json:"planned_hours_s"`
 	Good          float64 `json:"good_m"`
 	Hours         float64 `json:"hours_s"`
 	Waste         float64 `json:"waste_m"`
@@ -67,12 +81,21 @@ type jsonInput struct {
 	Drawn bool    `json:"drawn"`
 }
 
+// jsonWarning has the share of the draws in which it holds, null where it does
+// not hang on them.
+type jsonWarning struct {
+	Name  string   `json:"name"`
+	Text  string   `json:"text"`
+	Share *float64 `json:"share_of_draws"`
+}
+
 type jsonCase struct {
 	Alternative string               `json:"alternative"`
 	Against     string               `json:"against"`
 	Currency    string               `json:"currency"`
 	Case        map[string]any       `json:"case"`
-	Years       map[string]jsonYear  `json:"year"`
+	Years       map[string]jsonYear  `json:"year"`          // means over the draws
+	AtMeans     map[string]jsonYear  `json:"year_at_means"` // as the formulas of the workbook have it
 	Savings     map[string]jsonMoney `json:"savings_per_year"`
 	Investment  jsonMoney            `json:"investment"`
 	CashFlow    []jsonFlow           `json:"cash_flow"`
@@ -90,7 +113,9 @@ type jsonCase struct {
 	Moves       map[string]any       `json:"what_moves_npv"`
 	Others      []map[string]any     `json:"other_cases"`
 	Inputs      []jsonInput          `json:"inputs"`
-	Warnings    []map[string]string  `json:"warnings"`
+	Warnings    []jsonWarning        `json:"warnings"`
+	Covered     string               `json:"limits_cover"`
+	Tax         string               `json:"tax"` // savings_per_year are before it; the rest is after it, or before too
 	Draws       int                  `json:"draws"`
 }
 
@@ -100,14 +125,17 @@ func caseJSON(c *savings.Case) jsonCase {
 	j := jsonCase{Alternative: c.Alternative, Against: c.Against, Currency: cur, Draws: r.Draws,
 		Case: map[string]any{"kind": c.Kind, "why": CaseKind(c, model.Metric), "demand_m": orNull(c.Demand), "capacity_m": map[string]float64{"first": c.Capacity[0], "alternative": c.Capacity[1]},
 			"share_of_draws": r.Kinds},
-		Years: map[string]jsonYear{}, Savings: map[string]jsonMoney{},
+		Years: map[string]jsonYear{}, AtMeans: map[string]jsonYear{}, Savings: map[string]jsonMoney{},
+		Covered: CoveredSentence(c), Tax: "savings_per_year before tax, all else " + taxWords(c),
 		Investment: moneyJSON(cur, w.Investment, r.Investment), NPV: moneyJSON(cur, w.NPV, r.NPV), PerYear: moneyJSON(a, w.PerYear, r.PerYear),
-		IRR: moneyJSON("1/year", w.IRR(), r.IRR), IRRs: append([]float64{}, w.Rates...), MIRR: moneyJSON("1/year", w.MIRR, r.MIRR),
-		Simple: moneyJSON("years", w.Simple, r.Simple), Discounted: moneyJSON("years", w.Discounted, r.Discounted), SIR: moneyJSON("1", w.SIR, r.SIR),
+		IRR: ratioJSON("1/year", w.IRR(), r.IRR), IRRs: append([]float64{}, w.Rates...), MIRR: ratioJSON("1/year", w.MIRR, r.MIRR),
+		Simple: ratioJSON("years", w.Simple, r.Simple), Discounted: ratioJSON("years", w.Discounted, r.Discounted), SIR: ratioJSON("1", w.SIR, r.SIR),
 		Quantiles: map[string]*float64{}, AboveZero: r.Gains}
 	for i, name := range []string{"first", "alternative"} {
-		y := c.Years[i]
-		j.Years[name] = jsonYear{y.Good, y.Hours, y.Waste, y.OperatorHours, y.LineHours, y.Tape}
+		of := func(y savings.Year) jsonYear {
+			return jsonYear{c.Hours[i], y.Good, y.Hours, y.Waste, y.OperatorHours, y.LineHours, y.Tape}
+		}
+		j.Years[name], j.AtMeans[name] = of(r.Year[i]), of(c.Years[i])
 	}
 	for _, s := range c.Save {
 		x := moneyJSON(a, s.Value, r.Save[s.Cause])
@@ -119,19 +147,17 @@ func caseJSON(c *savings.Case) jsonCase {
 	j.Savings["total"] = total
 	switch n := len(w.Rates); {
 	case n == 0:
-		j.IRR.Note = "there is no internal rate of return"
+		j.IRR.Note = "there is no internal rate of return at the means"
 	case n > 1:
-		j.IRR.Note = "the internal rate of return is not unique"
+		j.IRR.Note = "the internal rate of return is not unique at the means"
 	}
 	j.Simple.Exists, j.Discounted.Exists = orNull(r.PaysBack.Simple), orNull(r.PaysBack.Discounted)
-	if w.Simple != w.Simple {
+	if r.Invests == 0 {
 		j.Simple.Note, j.Discounted.Note = "nothing is invested", "nothing is invested"
 	}
-	sum := 0.0
-	for t, y := range w.Flow {
-		sum += y.Net
+	for t, y := range r.Tally.Flow {
 		j.CashFlow = append(j.CashFlow, jsonFlow{y.Year, y.Investment, y.Savings, y.Depreciation, y.Salvage, y.Tax,
-			moneyJSON(cur, y.Net, r.Flow[t]), moneyJSON(cur, sum, r.Cumulative[t])})
+			moneyJSON(cur, atMeans(w, t, false), r.Flow[t]), moneyJSON(cur, atMeans(w, t, true), r.Cumulative[t])})
 	}
 	for _, q := range r.NPVAt {
 		j.Quantiles[strconv.FormatFloat(q.P, 'g', -1, 64)] = orNull(q.Value)
@@ -150,10 +176,10 @@ func caseJSON(c *savings.Case) jsonCase {
 	}
 	for _, s := range c.Swings {
 		swings = append(swings, map[string]any{"key": s.Key, "label": s.Label, "unit": s.Unit, "own_interval": s.Given, "low": orNull(s.Low), "high": orNull(s.High),
-			"npv_at_low": orNull(s.AtLow), "npv_at_high": orNull(s.AtHigh)})
+			"mean_npv_at_low": orNull(s.AtLow), "mean_npv_at_high": orNull(s.AtHigh)})
 	}
 	j.Moves = map[string]any{"drivers": drivers, "one_at_a_time": swings}
-	j.Others, j.Warnings = []map[string]any{}, []map[string]string{}
+	j.Others, j.Warnings = []map[string]any{}, []jsonWarning{}
 	for _, o := range c.Others {
 		j.Others = append(j.Others, map[string]any{"kind": o.Kind, "if": o.If, "total": orNull(o.Total), "npv": orNull(o.NPV)})
 	}
@@ -161,9 +187,21 @@ func caseJSON(c *savings.Case) jsonCase {
 		j.Inputs = append(j.Inputs, jsonInput{in.Key, in.Label, in.Unit, in.Value, in.Varies()})
 	}
 	for _, x := range c.Warnings {
-		j.Warnings = append(j.Warnings, map[string]string{"name": x.Name, "text": x.Text})
+		j.Warnings = append(j.Warnings, jsonWarning{x.Name, x.Text, orNull(x.Share)})
 	}
 	return j
+}
+
+// atMeans is the net flow of a year at the means of all inputs, 0 after the
+// life, or the sum of all to that year.
+func atMeans(w *savings.Worth, t int, sum bool) float64 {
+	x := 0.0
+	for i := range w.Flow {
+		if i == t || sum && i < t {
+			x += w.Flow[i].Net
+		}
+	}
+	return x
 }
 
 // solutionJSON is a break-even value; null where there is none.
@@ -189,35 +227,44 @@ func PaybackJSON(w io.Writer, about About, c *savings.Case, solved ...savings.So
 }
 
 // PaybackCSV writes a savings case as CSV: one row a figure, full precision.
+// value is what is told first: the mean over the draws of an amount, the median
+// of a rate, a ratio or a payback.
 func PaybackCSV(w io.Writer, c *savings.Case) error {
 	out := csv.NewWriter(w)
-	_ = out.Write([]string{"alternative", "figure", "year", "unit", "value", "half_width", "mean", "median", "low", "high"})
-	row := func(name, year, unit string, value, half float64, s savings.Spread, simulated bool) {
-		h := ""
-		if simulated {
-			h = full(half)
+	_ = out.Write([]string{"alternative", "figure", "year", "unit", "value", "at_means", "half_width", "mean", "median", "low", "high"})
+	row := func(name, year string, j jsonMoney) {
+		cells := []string{cell(c.Alternative), name, year, cell(j.Unit)}
+		for _, x := range []*float64{j.Value, j.AtMeans, j.HalfWidth, j.Mean, j.Median, j.Low, j.High} {
+			text := ""
+			if x != nil {
+				text = full(*x)
+			}
+			cells = append(cells, text)
 		}
-		_ = out.Write([]string{cell(c.Alternative), name, year, cell(unit), full(value), h, full(s.Mean), full(s.Median), full(s.Low), full(s.High)})
+		_ = out.Write(cells)
 	}
-	r, v, cur := c.Random, &c.Worth, c.Currency
+	r, j := c.Random, caseJSON(c)
 	for _, s := range c.Save {
-		row("savings."+s.Cause.Key(), "", cur+"/year", s.Value, s.HalfWidth, r.Save[s.Cause], true)
+		row("savings."+s.Cause.Key(), "", j.Savings[s.Cause.Key()])
 	}
-	row("savings.total", "", cur+"/year", c.Total.Value, c.Total.HalfWidth, r.Total, true)
-	row("investment", "", cur, v.Investment, 0, r.Investment, false)
-	row("npv", "", cur, v.NPV, 0, r.NPV, false)
-	row("npv_per_year", "", cur+"/year", v.PerYear, 0, r.PerYear, false)
-	row("irr", "", "1/year", v.IRR(), 0, r.IRR, false)
-	row("mirr", "", "1/year", v.MIRR, 0, r.MIRR, false)
-	row("simple_payback", "", "years", v.Simple, 0, r.Simple, false)
-	row("discounted_payback", "", "years", v.Discounted, 0, r.Discounted, false)
-	row("savings_to_investment", "", "1", v.SIR, 0, r.SIR, false)
-	for t, y := range v.Flow {
-		row("cash_flow", strconv.Itoa(t), cur, y.Net, 0, r.Flow[t], false)
+	row("savings.total", "", j.Savings["total"])
+	row("investment", "", j.Investment)
+	row("npv", "", j.NPV)
+	row("npv_per_year", "", j.PerYear)
+	row("irr", "", j.IRR)
+	row("mirr", "", j.MIRR)
+	row("simple_payback", "", j.Simple)
+	row("discounted_payback", "", j.Discounted)
+	row("savings_to_investment", "", j.SIR)
+	for t, y := range j.CashFlow {
+		row("cash_flow", strconv.Itoa(t), y.Net)
+	}
+	share := func(name string, year int, x float64) {
+		_ = out.Write([]string{cell(c.Alternative), name, strconv.Itoa(year), "1", full(x), "", "", "", "", "", ""})
 	}
 	for _, x := range r.ByYear {
-		_ = out.Write([]string{cell(c.Alternative), "chance_of_payback.simple", strconv.Itoa(x.Year), "1", full(x.Simple), "", "", "", "", ""})
-		_ = out.Write([]string{cell(c.Alternative), "chance_of_payback.discounted", strconv.Itoa(x.Year), "1", full(x.Discounted), "", "", "", "", ""})
+		share("chance_of_payback.simple", x.Year, x.Simple)
+		share("chance_of_payback.discounted", x.Year, x.Discounted)
 	}
 	out.Flush()
 	return out.Error()

@@ -16,7 +16,7 @@ import (
 // year, the line of their sum with the band that holds it at the confidence of
 // the run, and the year in which it crosses zero.
 func CashPlot(c *savings.Case) *Picture {
-	flow, band := c.Worth.Flow, c.Random.Cumulative
+	flow, band := flowsOf(c), c.Random.Cumulative
 	n := min(len(flow), len(band))
 	if n < 2 {
 		return nil
@@ -43,17 +43,17 @@ func CashPlot(c *savings.Case) *Picture {
 		y.high = y.low + 1
 	}
 	notes := []note{
-		{func(c draw.Canvas, at vg.Point) { cashBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5) }, "net of the year, at the means of all inputs"},
+		{func(c draw.Canvas, at vg.Point) { cashBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5) }, "net of the year, in the mean over the draws"},
 		{func(c draw.Canvas, at vg.Point) {
 			c.FillPolygon(fills[6], area{at.X - 8, at.X + 8, at.Y - 5, at.Y + 5}.corners())
 			c.StrokeLine2(draw.LineStyle{Color: accent, Width: 1.8}, at.X-8, at.Y, at.X+8, at.Y)
-		}, fmt.Sprintf("sum of all years so far; the band holds it in %g %% of the draws of all that is not certain", 100*c.Run.Confidence)},
+		}, fmt.Sprintf("sum of all years so far; the band holds it in %g %% of the draws", 100*c.Run.Confidence)},
 	}
 	const w, inner, top, height = 720, 720 - 22, 46, 230
 	return &Picture{W: w, H: top + height + 44 + notesHeight(notes, inner-8) + 16, draw: func(cv draw.Canvas) {
 		head := sans(style(13, ink))
 		cv.FillText(head, vg.Point{X: cv.Min.X + 4, Y: cv.Max.Y - 8}, fit(head, "Cash flow, "+unit.Name+": "+safe(c.Alternative), inner-8))
-		cv.FillText(sans(style(9, quiet)), vg.Point{X: cv.Min.X + 4, Y: cv.Max.Y - 24}, fit(sans(style(9, quiet)), "against "+safe(c.Against)+", at the ends of years", inner-8))
+		cv.FillText(sans(style(9, quiet)), vg.Point{X: cv.Min.X + 4, Y: cv.Max.Y - 24}, fit(sans(style(9, quiet)), taxWords(c)+", against "+safe(c.Against)+", at the ends of years", inner-8))
 		ticks := y.ticks()
 		y.from, y.to = cv.Max.Y-top-height, cv.Max.Y-top
 		left := cv.Min.X + 14 + widest(ticks)
@@ -80,7 +80,7 @@ func CashPlot(c *savings.Case) *Picture {
 			line = append(line, at(t, sum[t]))
 		}
 		cv.StrokeLines(draw.LineStyle{Color: accent, Width: 1.8}, line)
-		crossing(cv, c, x, y)
+		crossing(cv, c, sum, x, y)
 		drawNotes(cv, notes, cv.Min.X+4, y.from-42, inner-8)
 	}}
 }
@@ -92,20 +92,31 @@ func orSum(v, sum float64) float64 {
 	return sum
 }
 
-// crossing marks the simple payback on the line of zero.
-func crossing(c draw.Canvas, k *savings.Case, x, y scale) {
-	years := k.Worth.Simple
-	if !finite(years) || years < x.low || years > x.high {
+// crossing marks where the mean flows have paid back what was spent.
+func crossing(c draw.Canvas, k *savings.Case, sum []float64, x, y scale) {
+	years := crossed(sum)
+	if k.Random.Invests == 0 || !finite(years) || years < x.low || years > x.high {
 		return
 	}
 	p := vg.Point{X: x.at(years), Y: y.at(0)}
 	c.DrawGlyphNoClip(draw.GlyphStyle{Color: paper, Radius: 4.2, Shape: draw.CircleGlyph{}}, p)
 	c.DrawGlyphNoClip(draw.GlyphStyle{Color: ink, Radius: 3.6, Shape: draw.RingGlyph{}}, p)
 	s := sans(style(9.5, ink))
-	words := "paid back after " + yearsText(years) + " years"
+	words := "the mean flows have paid back after " + yearsText(years) + " years"
 	to := vg.Point{X: min(p.X+10, c.Max.X-width(s, words)-6), Y: p.Y - 12}
 	c.FillPolygon(paper, area{to.X - 2, to.X + width(s, words) + 2, to.Y - 6, to.Y + 7}.corners())
 	c.FillText(s, to, words)
+}
+
+// crossed is when a running sum first reaches 0, linear within the year; NaN:
+// it does not begin below 0, or never comes.
+func crossed(sum []float64) float64 {
+	for t := 1; t < len(sum) && sum[0] < 0; t++ {
+		if sum[t] >= 0 {
+			return float64(t-1) + sum[t-1]/(sum[t-1]-sum[t])
+		}
+	}
+	return math.NaN()
 }
 
 // cashBar draws the net of a year.

@@ -27,19 +27,51 @@ func SwingPlot(swings []whatif.Swing, metric, alternative string, sys model.Syst
 	if alternative != "" {
 		title += ": " + safe(alternative)
 	}
-	return newSwingGraph(list, read).picture(title,
+	return newSwingGraph(list, read).picture(title, "what it becomes when one input is moved, the others at their base",
 		"with the input at its high end; the line through the end of a bar is the confidence of the difference from the base")
 }
 
-// picture draws the graph under a title; high says what the bar of the high end is.
-func (g *swingGraph) picture(title, high string) *Picture {
+// StakesPlot draws the inputs of a sensitivity that are shown to move a metric,
+// the largest first and at most so many; nil when there are none.
+func StakesPlot(s *whatif.Sensitivities, metric string, most int, sys model.System) *Picture {
+	var list []whatif.Swing
+	for _, x := range s.Swings[metric] {
+		if x.Size() > 0 && len(list) < most {
+			list = append(list, x)
+		}
+	}
+	if !whatif.IsMoney(metric) {
+		return SwingPlot(list, metric, s.Alternative, sys)
+	}
+	drawn, values := drawable(list)
+	if len(drawn) == 0 {
+		return nil
+	}
+	r := stakeReading(s, metric, 0, sys)
+	read := reading{label: r.label, unit: r.unit}
+	if r.money {
+		largest := 0.0
+		for _, v := range values {
+			if finite(v) {
+				largest = max(largest, math.Abs(v))
+			}
+		}
+		read.unit = amounts(largest, s.Currency)
+	}
+	return newSwingGraph(drawn, read).picture(read.title()+": "+safe(s.Alternative), "what it becomes when one input is moved, in both alternatives where it is one of the line",
+		"with the input at its high end; the line through the end of a bar is the confidence of the difference from the base")
+}
+
+// picture draws the graph under a title; below says what is moved, high what the
+// bar of the high end is.
+func (g *swingGraph) picture(title, below, high string) *Picture {
 	const w, inner, top, each = 720, 720 - 22, 64, 34
 	height := vg.Length(each * len(g.rows))
 	notes := []note{{func(c draw.Canvas, at vg.Point) { swingBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5, false) }, "with the input at its low end, written at the bar"},
 		{func(c draw.Canvas, at vg.Point) { swingBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5, true) }, high}}
 	return &Picture{W: w, H: top + height + 44 + notesHeight(notes, inner-8) + 16, draw: func(c draw.Canvas) {
 		c.FillText(sans(style(13, ink)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 8}, fit(sans(style(13, ink)), title, inner-8))
-		c.FillText(sans(style(9, quiet)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 24}, fit(sans(style(9, quiet)), "what it becomes when one input is moved, the others at their base", inner-8))
+		c.FillText(sans(style(9, quiet)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 24}, fit(sans(style(9, quiet)), below, inner-8))
 		high := c.Max.Y - top
 		low := high - height
 		g.x.from = c.Min.X + 4 + g.names + 14 + g.texts[0]
@@ -134,7 +166,11 @@ func (g *swingGraph) newRow(s whatif.Swing) swingRow {
 			side[k] = v - s.Base
 		} else {
 			r.ends[k].value = math.NaN()
-			r.ends[k].text += ": not a possible line"
+			if math.IsInf(v, 1) {
+				r.ends[k].text += ": never"
+			} else {
+				r.ends[k].text += ": not a possible line"
+			}
 		}
 	}
 	if g.read.log {

@@ -12,8 +12,8 @@ import (
 // mostMoved is how many inputs of a savings case are drawn.
 const mostMoved = 8
 
-// WorthPlot draws what moving one input does to the net present value of a
-// savings case. It is nil when nothing moves it.
+// WorthPlot draws what moving one input does to the mean net present value of
+// a savings case. It is nil when nothing moves it.
 func WorthPlot(c *savings.Case, sys model.System) *Picture {
 	var swings []whatif.Swing
 	for i, s := range c.Swings {
@@ -21,7 +21,7 @@ func WorthPlot(c *savings.Case, sys model.System) *Picture {
 			break
 		}
 		low, high := ends(s, sys)
-		swings = append(swings, whatif.Swing{Key: s.Label, LowText: low, High: high, Low: s.AtLow, Base: c.Worth.NPV, Up: s.AtHigh,
+		swings = append(swings, whatif.Swing{Key: s.Label, LowText: low, High: high, Low: s.AtLow, Base: c.Random.NPV.Mean, Up: s.AtHigh,
 			BaseHalf: math.NaN(), LowHalf: math.NaN(), UpHalf: math.NaN(), Total: math.NaN()})
 	}
 	list, values := drawable(swings)
@@ -34,8 +34,8 @@ func WorthPlot(c *savings.Case, sys model.System) *Picture {
 			most = max(most, math.Abs(v))
 		}
 	}
-	read := reading{label: "net present value", unit: amounts(most, c.Currency)}
-	return newSwingGraph(list, read).picture(read.title()+": "+safe(c.Alternative), "with the input at its high end; an input without an interval of its own is moved by 10 %")
+	read := reading{label: "mean net present value " + taxWords(c), unit: amounts(most, c.Currency)}
+	return newSwingGraph(list, read).picture(read.title()+": "+safe(c.Alternative), "what it becomes when one economic input is moved, the others drawn as they vary", "with the input at its high end; an input without an interval of its own is moved by 10 %")
 }
 
 // ends are the two ends of a swing, each with its unit.

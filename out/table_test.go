@@ -151,8 +151,8 @@ func TestDifferenceOfHoldOfOne(t *testing.T) {
 
 func TestSentences(t *testing.T) {
 	s := strings.Join(Sentences(invented(), model.Metric), "\n")
-	for _, want := range []string{`"zero-speed, 60 m" makes the most good web: 31.20 ± 0.77 m/min more than "by hand" (+32.1 %), at 95 % confidence.`,
-		"unwind roll change falls by 20.00 ± 0.30", "restarts falls by 1.550", "No difference shown in: crew busy."} {
+	for _, want := range []string{`"zero-speed, 60 m" makes 31.20 ± 0.77 m/min more good web than "by hand" (+32.1 %), at 95 % confidence.`,
+		"that for unwind roll change, which falls by 20.00 ± 0.30", "that by restarts, which falls by 1.550", `No difference between "zero-speed, 60 m" and "by hand" is shown in: crew busy.`} {
 		if !strings.Contains(s, want) {
 			t.Errorf("no %q in\n%s", want, s)
 		}
@@ -160,7 +160,7 @@ func TestSentences(t *testing.T) {
 	if s := Sentences(once(), model.Metric); s != nil {
 		t.Errorf("one replication separates alternatives: %q", s)
 	}
-	if s := strings.Join(Sentences(several(3, func(i int) string { return string(rune('a' + i)) }), model.Metric), "\n"); !strings.Contains(s, `Not shown to make less than it: "c"`) {
+	if s := strings.Join(Sentences(several(3, func(i int) string { return string(rune('a' + i)) }), model.Metric), "\n"); !strings.Contains(s, `it is not shown to make more than "c"`) {
 		t.Errorf("two equal alternatives are told apart:\n%s", s)
 	}
 	rs := invented()
@@ -168,7 +168,7 @@ func TestSentences(t *testing.T) {
 	d.HalfWidth = 2 * math.Abs(d.Mean)
 	d.Low, d.High = d.Mean-d.HalfWidth, d.Mean+d.HalfWidth
 	rs.Differences[1]["good_rate"] = d
-	if s := Sentences(rs, model.Metric); len(s) != 1 || !strings.HasPrefix(s[0], `None is shown to make more good web than "by hand"`) {
+	if s := Sentences(rs, model.Metric); len(s) != 1 || !strings.HasPrefix(s[0], `"zero-speed, 60 m" is not shown to make more good web than "by hand"`) {
 		t.Errorf("noise is called a difference: %q", s)
 	}
 }

@@ -5,12 +5,14 @@ import (
 	"math"
 	"strings"
 
+	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/savings"
 )
 
 // names of the cells of the economic inputs, by key.
 var cellNames = map[string]string{
-	"economics.hours_per_year": "hours_per_year", "economics.demand": "demand_m", "economics.price": "price_per_m2",
+	"economics.hours_per_year": "hours_per_year", "first.hours_per_year": "first_hours_per_year", "economics.demand": "demand_m", "economics.price": "price_per_m2",
 	"economics.material_cost": "material_cost_per_m2", "economics.disposal_cost": "disposal_cost_per_kg", "economics.crew_cost": "crew_cost_per_h",
 	"economics.line_cost": "line_cost_per_h", "economics.tape_cost": "tape_cost_per_m", "economics.discount_rate": "discount_rate",
 	"economics.life": "life_years", "economics.tax_rate": "tax_rate", "economics.depreciation_years": "depreciation_years",
@@ -32,14 +34,48 @@ func (s *sheets) source(key string) string {
 	}
 }
 
+// answer puts what is told first above the inputs, as values: they are means
+// over draws, which no formula follows. It returns the row of what comes next.
+func (s *sheets) answer(row int) int {
+	c, r := s.Case, s.Case.Random
+	s.heads(row, true, "The answer", "Mean", "Unit", "Low", "High", "")
+	for _, x := range []struct {
+		label, style, unit, name, remark string
+		value                            float64
+		r                                savings.Spread
+	}{
+		{"saved a year before tax", "money", c.Currency, "answer_saved_a_year", "", r.Total.Mean, r.Total},
+		{"net present value " + taxWords(c), "money", c.Currency, "answer_npv", "", r.NPV.Mean, r.NPV},
+		{"payback " + taxWords(c), "years", "years", "answer_payback", "the median: a payback that never comes has no mean", r.Simple.Median, r.Simple},
+	} {
+		row++
+		s.text(1, row, "", x.label)
+		s.number(2, row, x.style, x.value)
+		s.text(3, row, "unit", x.unit)
+		s.number(4, row, x.style, x.r.Low)
+		s.number(5, row, x.style, x.r.High)
+		s.text(6, row, "remark", x.remark)
+		s.name(2, row, x.name)
+	}
+	for _, note := range []string{
+		fmt.Sprintf("Over %s draws; %g %% of them lie between low and high. Values of the case as it was: the formulas take every input at its mean, and where demand is uncertain around capacity they give another figure.",
+			grouped(float64(r.Draws)), 100*c.Run.Confidence),
+		CaseKind(c, model.Metric), CoveredSentence(c)} {
+		row++
+		s.text(1, row, "note", note)
+	}
+	return row + 2
+}
+
 // inputs is the sheet of all that was given: change a shaded cell and the
 // savings and the cash flow follow.
 func (s *sheets) inputs() {
 	c := s.Case
 	s.add("Inputs", 40, 16, 12, 14, 14, 60)
 	s.title(s.About.Title, fmt.Sprintf("Savings of %s against %s. Change a shaded cell: savings, cash flow and payback follow. Formulas are metric.", alternativeName(c.Alternative), alternativeName(c.Against)))
-	s.heads(4, true, "Input, at its mean", "Value", "Unit", "Low", "High", "Source")
-	row := 5
+	row := s.answer(4)
+	s.heads(row, true, "Input, at its mean", "Value", "Unit", "Low", "High", "Source")
+	row++
 	tail := (1 - c.Run.Confidence) / 2
 	for _, in := range c.AllInputs() {
 		name, ok := cellNames[in.Key]
@@ -58,6 +94,9 @@ func (s *sheets) inputs() {
 		switch {
 		case in.Given:
 			s.number(2, row, style, in.Value*scale)
+		case in.Key == "first.hours_per_year":
+			s.formula(2, row, unshaded, "hours_per_year", in.Value*scale)
+			s.text(6, row, "remark", "the same as planned hours a year")
 		case in.Key == "economics.demand":
 			s.look(2, row, style)
 			s.text(6, row, "remark", "empty: all good web that is made is sold")

@@ -15,32 +15,33 @@ import (
 // as live formulas.
 func (s *sheets) savings() {
 	c := s.Case
-	s.add("Savings", 40, 20, 20, 18, 18, 70)
-	s.title("What is saved a year", CaseKind(c, "metric"))
-	s.heads(4, false, "A year", c.Against, c.Alternative, "Difference", "Unit", "Formula")
+	s.add("Savings", 40, 20, 20, 18, 18, 20, 70)
+	s.title("What is saved a year before tax", "At the means of all inputs, as formulas; the mean over the draws, and low and high, as values.")
+	s.heads(4, false, "A year, at the means", c.Against, c.Alternative, "Difference", "Unit", "", "Formula")
 	row := 5
-	year := func(label, unit, name, note, formula string, of func(savings.Year) float64) {
+	year := func(label, unit, name, note, formula string, of func(i int, y savings.Year) float64) {
 		s.text(1, row, "", label)
 		for i, side := range []string{"first", "alternative"} {
-			s.formula(2+i, row, "plain", strings.ReplaceAll(formula, "@", side+"_"), of(c.Years[i]))
+			hours := []string{"first_hours_per_year", "hours_per_year"}[i]
+			s.formula(2+i, row, "plain", strings.NewReplacer("@", side+"_", "#", hours).Replace(formula), of(i, c.Years[i]))
 			s.name(2+i, row, side+"_"+name)
 		}
-		s.formula(4, row, "plain", fmt.Sprintf("C%d-B%d", row, row), of(c.Years[1])-of(c.Years[0]))
+		s.formula(4, row, "plain", fmt.Sprintf("C%d-B%d", row, row), of(1, c.Years[1])-of(0, c.Years[0]))
 		s.text(5, row, "unit", unit)
-		s.text(6, row, "remark", note)
+		s.text(7, row, "remark", note)
 		row++
 	}
-	year("good web that could be made", "m", "capacity", "good web a second × planned hours", "@good_rate_m_s*hours_per_year*3600", func(y savings.Year) float64 { return c.Capacity[side(c, y)] })
-	year("good web", "m", "good", "the demand, or what can be made where that is less", "IF(ISNUMBER(demand_m),MIN(demand_m,@capacity),@capacity)", func(y savings.Year) float64 { return y.Good })
-	year("planned hours that it takes", "h", "hours", "good web / good web a second", "@good/@good_rate_m_s/3600", func(y savings.Year) float64 { return y.Hours / 3600 })
-	year("waste", "m", "waste", "good web × waste share / (1 − waste share)", "@good*@waste_share/(1-@waste_share)", func(y savings.Year) float64 { return y.Waste })
-	year("waste, area", "m2", "waste_area", "waste × width", "@waste*@width_m", func(y savings.Year) float64 { return y.WasteArea })
-	year("waste, mass", "kg", "waste_mass", "waste × width × grammage", "@waste_area*@grammage_kg", func(y savings.Year) float64 { return y.WasteMass })
-	year("operator hours", "h", "operator_hours", "operators × hours", "@operators*@hours", func(y savings.Year) float64 { return y.OperatorHours / 3600 })
-	year("line hours", "h", "line_hours", "lines × hours", "@lines_shared*@hours", func(y savings.Year) float64 { return y.LineHours / 3600 })
-	year("splicing tape", "m", "tape", "tape a splice × splices", "@tape_m_a_splice*@splices_per_s*@hours*3600", func(y savings.Year) float64 { return y.Tape })
+	year("good web that could be made", "m", "capacity", "good web a second × planned hours", "@good_rate_m_s*#*3600", func(i int, _ savings.Year) float64 { return c.Capacity[i] })
+	year("good web", "m", "good", "the demand, or what can be made where that is less", "IF(ISNUMBER(demand_m),MIN(demand_m,@capacity),@capacity)", func(_ int, y savings.Year) float64 { return y.Good })
+	year("planned hours that it takes", "h", "hours", "good web / good web a second", "@good/@good_rate_m_s/3600", func(_ int, y savings.Year) float64 { return y.Hours / 3600 })
+	year("waste", "m", "waste", "good web × waste share / (1 − waste share)", "@good*@waste_share/(1-@waste_share)", func(_ int, y savings.Year) float64 { return y.Waste })
+	year("waste, area", "m2", "waste_area", "waste × width", "@waste*@width_m", func(_ int, y savings.Year) float64 { return y.WasteArea })
+	year("waste, mass", "kg", "waste_mass", "waste × width × grammage", "@waste_area*@grammage_kg", func(_ int, y savings.Year) float64 { return y.WasteMass })
+	year("operator hours", "h", "operator_hours", "operators × hours", "@operators*@hours", func(_ int, y savings.Year) float64 { return y.OperatorHours / 3600 })
+	year("line hours", "h", "line_hours", "lines × hours", "@lines_shared*@hours", func(_ int, y savings.Year) float64 { return y.LineHours / 3600 })
+	year("splicing tape", "m", "tape", "tape a splice × splices", "@tape_m_a_splice*@splices_per_s*@hours*3600", func(_ int, y savings.Year) float64 { return y.Tape })
 	row++
-	s.heads(row, false, "Saved for", c.Currency+" a year", "± simulated", "low", "high", "Formula")
+	s.heads(row, false, "Saved for, "+c.Currency+" a year", "at the means", "± simulated", "low", "high", "mean over the draws", "Formula")
 	row++
 	from := row
 	for k, formula := range []string{
@@ -58,7 +59,8 @@ func (s *sheets) savings() {
 		s.number(3, row, "money", x.HalfWidth)
 		s.number(4, row, "money", r.Low)
 		s.number(5, row, "money", r.High)
-		s.text(6, row, "remark", x.Cause.Formula())
+		s.number(6, row, "money", r.Mean)
+		s.text(7, row, "remark", x.Cause.Formula())
 		row++
 	}
 	s.text(1, row, "bold", "total")
@@ -67,21 +69,14 @@ func (s *sheets) savings() {
 	s.number(3, row, "total", c.Total.HalfWidth)
 	s.number(4, row, "total", c.Random.Total.Low)
 	s.number(5, row, "total", c.Random.Total.High)
-	s.text(1, row+1, "note", fmt.Sprintf("± simulated: half width of the simulation alone. Low and high hold %g %% of %s draws of all that is not certain; both are values.", 100*c.Run.Confidence, grouped(float64(c.Random.Draws))))
-	s.must(s.f.AddChart(s.sheet, at(1, row+3), &excelize.Chart{Type: excelize.Bar, Title: chartTitle("Saved a year, " + c.Currency),
+	s.number(6, row, "total", c.Random.Total.Mean)
+	s.text(1, row+1, "note", fmt.Sprintf("± simulated: half width of the simulation alone, about the figure at the means. Low and high hold %g %% of %s draws; they and the mean are values.", 100*c.Run.Confidence, grouped(float64(c.Random.Draws))))
+	s.must(s.f.AddChart(s.sheet, at(1, row+3), &excelize.Chart{Type: excelize.Bar, Title: chartTitle("Saved a year before tax, at the means, " + c.Currency),
 		Series:    []excelize.ChartSeries{{Name: "saved a year", Categories: fmt.Sprintf("Savings!$A$%d:$A$%d", from, row-1), Values: fmt.Sprintf("Savings!$B$%d:$B$%d", from, row-1), Fill: solid("2E6E62")}},
 		Legend:    excelize.ChartLegend{Position: "none"},
 		YAxis:     axis(true, false),
 		XAxis:     axis(false, true),
 		Dimension: excelize.ChartDimension{Width: 760, Height: 320}}))
-}
-
-// side is 0 for the year of the first alternative.
-func side(c *savings.Case, y savings.Year) int {
-	if y == c.Years[0] {
-		return 0
-	}
-	return 1
 }
 
 // axis is the look of the axes of every chart.
@@ -101,7 +96,7 @@ func solid(color string) excelize.Fill {
 func (s *sheets) cashFlow() {
 	c, w := s.Case, &s.Case.Worth
 	s.add("Cash flow", 34, 15, 15, 15, 15, 15, 15, 15, 15, 17, 15, 15, 15, 15, 15, 15, 15)
-	s.title("Cash flow and what it is worth", fmt.Sprintf("%s; the sheet has room for %d years of life.", moneyNote(c), s.years()))
+	s.title("Cash flow and what it is worth, at the means of all inputs", fmt.Sprintf("%s; the sheet has room for %d years of life.", capital(moneyNote(c)), s.years()))
 	const measures = 4
 	const first = measures + 19 // row of year 0
 	last := first + s.years()
@@ -147,7 +142,7 @@ func (s *sheets) cashFlow() {
 		s.year(t, first+t, first)
 	}
 	shown := first + w.Life
-	s.must(s.f.AddChart(s.sheet, at(1, last+2), &excelize.Chart{Type: excelize.Col, Title: chartTitle("Net flow by year, " + c.Currency),
+	s.must(s.f.AddChart(s.sheet, at(1, last+2), &excelize.Chart{Type: excelize.Col, Title: chartTitle("Net flow by year " + taxWords(c) + ", at the means, " + c.Currency),
 		Series: []excelize.ChartSeries{{Name: fmt.Sprintf("'Cash flow'!$G$%d", first-1), Categories: fmt.Sprintf("'Cash flow'!$A$%d:$A$%d", first, shown), Values: fmt.Sprintf("'Cash flow'!$G$%d:$G$%d", first, shown), Fill: solid("2E6E62")}},
 		Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: axis(false, false), YAxis: axis(true, false), Dimension: excelize.ChartDimension{Width: 760, Height: 320}},
 		&excelize.Chart{Type: excelize.Line, Series: []excelize.ChartSeries{{Name: fmt.Sprintf("'Cash flow'!$H$%d", first-1), Categories: fmt.Sprintf("'Cash flow'!$A$%d:$A$%d", first, shown), Values: fmt.Sprintf("'Cash flow'!$H$%d:$H$%d", first, shown), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")}},

@@ -13,21 +13,21 @@ import (
 func (s *sheets) uncertainty() {
 	c, r, w := s.Case, s.Case.Random, &s.Case.Worth
 	s.add("Uncertainty", 44, 16, 16, 16, 16, 16, 14)
-	s.title("How sure it is", fmt.Sprintf("%s draws of every input that varies and of the simulated figures within their intervals. Values of the case as it was; they do not follow the formulas.", grouped(float64(r.Draws))))
-	s.heads(4, false, "Figure", "at the means", "mean", "median", "low", "high", "Unit")
+	s.title("How sure it is", fmt.Sprintf("%s draws. Values of the case as it was; they do not follow the formulas.", grouped(float64(r.Draws))))
+	s.heads(4, false, "Figure", "mean", "median", "low", "high", "at the means", "Unit")
 	row := 5
 	for _, x := range []struct {
 		label, style, unit string
 		value              float64
 		r                  savings.Spread
 	}{
-		{"saved a year", "money", c.Currency, c.Total.Value, r.Total}, {"investment", "money", c.Currency, w.Investment, r.Investment},
-		{"net present value", "money", c.Currency, w.NPV, r.NPV}, {"as an even sum a year", "money", c.Currency, w.PerYear, r.PerYear},
+		{"saved a year before tax", "money", c.Currency, c.Total.Value, r.Total}, {"investment", "money", c.Currency, w.Investment, r.Investment},
+		{"net present value " + taxWords(c), "money", c.Currency, w.NPV, r.NPV}, {"as an even sum a year", "money", c.Currency, w.PerYear, r.PerYear},
 		{"internal rate of return", "share", "a year", w.IRR(), r.IRR}, {"modified rate of return", "share", "a year", w.MIRR, r.MIRR},
 		{"simple payback", "years", "years", w.Simple, r.Simple}, {"discounted payback", "years", "years", w.Discounted, r.Discounted}, {"savings to investment", "years", "", w.SIR, r.SIR},
 	} {
 		s.text(1, row, "", x.label)
-		for i, v := range []float64{x.value, x.r.Mean, x.r.Median, x.r.Low, x.r.High} {
+		for i, v := range []float64{meanOf(x.r), x.r.Median, x.r.Low, x.r.High, x.value} {
 			s.number(2+i, row, x.style, v)
 		}
 		s.text(7, row, "unit", x.unit)
@@ -36,7 +36,7 @@ func (s *sheets) uncertainty() {
 	s.text(1, row, "", "chance of a net present value above 0")
 	s.number(2, row, "share", r.Gains)
 	row += 2
-	s.heads(row, false, "Paid back by the end of year", "simple", "at present value")
+	s.heads(row, false, "Paid back "+taxWords(c)+" by the end of year", "simple", "at present value")
 	from := row + 1
 	paid := row // of the heads
 	for _, x := range r.ByYear {
@@ -47,7 +47,7 @@ func (s *sheets) uncertainty() {
 	}
 	last := row
 	row += 2
-	s.heads(row, false, "What moves the net present value", "low", "high", "value at low", "value at high", "", "Unit")
+	s.heads(row, false, "What moves the mean net present value", "low", "high", "value at low", "value at high", "", "Unit")
 	for _, x := range c.Swings {
 		row++
 		label := x.Label
@@ -100,7 +100,7 @@ func (s *sheets) notes() {
 		}
 		row++
 	}
-	add("The answer", CaseSentences(c, s.Units)...)
+	add("The answer, in the mean over the draws", CaseSentences(c, s.Units)...)
 	var warnings []string
 	for _, w := range c.Warnings {
 		warnings = append(warnings, w.Text)
@@ -108,10 +108,10 @@ func (s *sheets) notes() {
 	add("To know before using it", warnings...)
 	add("How it is reckoned",
 		"End-of-year flows; year 0 is the investment (NIST Handbook 135; ASTM E917, E1057, E1074, E1121). Within the year of recovery the payback is linear.",
-		"Savings are in the money of today, so the discount rate is a real one: without inflation.",
+		capital(moneyNote(c))+".",
 		"Price is the contribution of a square metre of good web: what it sells for less what is spent only because it is made, waste apart.",
 		"Savings to investment: savings after tax over the investment less what it is sold for after tax, all at present value.",
-		"Straight-line depreciation of the investment less its salvage; a taxable loss spares tax on other profits.",
+		"A taxable loss spares tax on other profits.",
 		"The waste of a year is good web × waste share / (1 − waste share): web that is still in the line at the end counts as good.")
 	add("Cautions", model.Safety)
 	add("What made it", fmt.Sprintf("rollchange %s, scenario %s (SHA-256 %s), %s", s.About.Version, s.About.File, s.About.SHA256, head(c.Run)))

@@ -64,7 +64,9 @@ func named(t *testing.T, f *excelize.File, name string) string {
 // of their cell; nil where there is none.
 func figures(t *testing.T, c *savings.Case) map[string]*float64 {
 	t.Helper()
-	type value struct{ Value *float64 }
+	type value struct {
+		AtMeans *float64 `json:"at_means"`
+	}
 	var j struct {
 		Savings    map[string]value    `json:"savings_per_year"`
 		Investment value               `json:"investment"`
@@ -75,11 +77,11 @@ func figures(t *testing.T, c *savings.Case) map[string]*float64 {
 		Simple     value               `json:"simple_payback"`
 		Discounted value               `json:"discounted_payback"`
 		SIR        value               `json:"savings_to_investment"`
-		Year       map[string]jsonYear `json:"year"`
+		Year       map[string]jsonYear `json:"year_at_means"`
 	}
 	require.NoError(t, json.Unmarshal([]byte(written(t, func(w io.Writer) error { return PaybackJSON(w, about, c) })), &j))
-	m := map[string]*float64{"saved_a_year": j.Savings["total"].Value, "investment_extra": j.Investment.Value, "npv": j.NPV.Value, "npv_function": j.NPV.Value, "npv_a_year": j.PerYear.Value,
-		"internal_rate": j.IRR.Value, "modified_rate": j.MIRR.Value, "simple_payback": j.Simple.Value, "discounted_payback": j.Discounted.Value, "savings_to_investment": j.SIR.Value}
+	m := map[string]*float64{"saved_a_year": j.Savings["total"].AtMeans, "investment_extra": j.Investment.AtMeans, "npv": j.NPV.AtMeans, "npv_function": j.NPV.AtMeans, "npv_a_year": j.PerYear.AtMeans,
+		"internal_rate": j.IRR.AtMeans, "modified_rate": j.MIRR.AtMeans, "simple_payback": j.Simple.AtMeans, "discounted_payback": j.Discounted.AtMeans, "savings_to_investment": j.SIR.AtMeans}
 	for side, y := range j.Year {
 		hours := y.Hours / 3600
 		m[side+"_good"], m[side+"_waste"], m[side+"_tape"], m[side+"_hours"] = &y.Good, &y.Waste, &y.Tape, &hours

@@ -15,10 +15,12 @@ import (
 // is written as in the file, a quantity without its quotes. The key may name
 // one parameter of a distribution that stands there, "unwind.dwell.mean". With
 // a Factor above 0 in place of a Value, what stands there is multiplied by it:
-// a quantity, or every parameter of a distribution that has a unit.
+// a quantity, or every parameter of a distribution that has a unit. With Of it
+// is for the alternative of that name alone.
 type Override struct {
 	Key, Value string
 	Factor     float64
+	Of         string
 }
 
 // parameters are the names that a parameter of a distribution can have.
@@ -77,10 +79,13 @@ func (k *Key) Read(text string) (si float64, share bool, err error) {
 	return v.num(), v.share, err
 }
 
-// change lays the overrides over the values of one alternative.
-func change(v leaves, overrides []Override, errs *Errors) leaves {
+// change lays the overrides over the values of the alternative of a name.
+func change(v leaves, name string, overrides []Override, errs *Errors) leaves {
 	over := leaves{}
 	for _, o := range overrides {
+		if o.Of != "" && o.Of != name {
+			continue
+		}
 		key, parameter := splitParameter(o.Key)
 		if rowOf[row(key)] == nil || !v.holds(key) {
 			errs.add(0, o.Key, "no such key"+didYouMean(row(o.Key)), "")
@@ -170,6 +175,7 @@ type Input struct {
 	Dist   model.Dist // SI
 	Whole  bool       // a whole number
 	Share  bool       // a level given as a share of the capacity
+	InFile bool       // its values stand in a file of their own, which a change cannot reach
 	Bounds [2]float64 // SI, of the value
 }
 
@@ -192,7 +198,7 @@ func (s *Scenario) Inputs(alternative int) []Input {
 		if err != nil {
 			continue
 		}
-		list = append(list, Input{Key: path, Dim: k.Dim, Text: written(v[path].raw), Dist: x.dist, Whole: k.kind == integer, Share: x.share, Bounds: k.limits()})
+		list = append(list, Input{Key: path, Dim: k.Dim, Text: written(v[path].raw), Dist: x.dist, Whole: k.kind == integer, Share: x.share, InFile: inFile(v[path].raw), Bounds: k.limits()})
 	}
 	rank := map[string]int{}
 	for i := range table {
@@ -200,6 +206,12 @@ func (s *Scenario) Inputs(alternative int) []Input {
 	}
 	slices.SortStableFunc(list, func(a, b Input) int { return rank[row(a.Key)] - rank[row(b.Key)] })
 	return list
+}
+
+// inFile says whether a law takes its values from a file.
+func inFile(raw any) bool {
+	law, _ := raw.(map[string]any)
+	return law["file"] != nil
 }
 
 // limits are the bounds of a value, SI.

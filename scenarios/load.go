@@ -146,7 +146,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 
 	b := &builder{s: s, r: r}
 	if len(alternatives) == 0 {
-		b.alternative(change(base, overrides, r.errs), "base", r.at)
+		b.alternative(change(base, "base", overrides, r.errs), "base", r.at)
 	}
 	seen := map[string]int{}
 	for i, m := range alternatives {
@@ -171,7 +171,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 		if len(only) > 0 && !slices.Contains(only, name) {
 			continue
 		}
-		b.alternative(change(lay(base, own), overrides, r.errs), name, r.at)
+		b.alternative(change(lay(base, own), name, overrides, r.errs), name, r.at)
 	}
 	for _, o := range overrides {
 		if key, parameter := splitParameter(o.Key); parameter != "" && !s.Varies(o.Key) {

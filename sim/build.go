@@ -11,17 +11,22 @@ import (
 // speed, a new parent roll and an empty core have just begun, each storage is at
 // its run level, every operator is free, the next roll and core are called for.
 func newRun(spec *model.Line, seed uint64, replication int, horizon, warmUp float64, record func(*Record)) *run {
+	return newRunOf(spec, streams{seed: seed, replication: replication}, horizon, warmUp, record)
+}
+
+// newRunOf is newRun with chance from where it is told.
+func newRunOf(spec *model.Line, from streams, horizon, warmUp float64, record func(*Record)) *run {
 	s := &run{spec: spec, horizon: horizon, warmUp: warmUp, record: record, names: holdNames(spec)}
 	if spec.Crew.Lines < 1 {
 		spec.Crew.Lines = 1
 	}
-	s.buildCrew(seed, replication)
+	s.buildCrew(from)
 	s.lines = make([]line, spec.Crew.Lines)
 	for i := range s.lines {
 		l := &s.lines[i]
 		l.s, l.spec, l.id = s, spec, i
 		l.build(func(d model.Dist, name string) source {
-			return newSource(d, seed, replication, sourceName(name, i))
+			return from.source(d, sourceName(name, i))
 		})
 	}
 	for i := range s.lines {
@@ -41,7 +46,7 @@ func sourceName(name string, line int) string {
 	return fmt.Sprintf("%s\tline %d", name, line+1)
 }
 
-func (s *run) buildCrew(seed uint64, replication int) {
+func (s *run) buildCrew(from streams) {
 	c := &s.crew
 	spec := &s.spec.Crew
 	*c = crew{s: s, spec: spec, free: -1, next: never}
@@ -51,9 +56,9 @@ func (s *run) buildCrew(seed uint64, replication int) {
 	}
 	names := dutyNames(spec.Duties)
 	for i, d := range spec.Duties {
-		clock := dutyClock{due: never, takes: newSource(d.Takes, seed, replication, "takes "+names[i])}
+		clock := dutyClock{due: never, takes: from.source(d.Takes, "takes "+names[i])}
 		if d.PerRoll == 0 {
-			clock.every = newSource(d.Every, seed, replication, "every "+names[i])
+			clock.every = from.source(d.Every, "every "+names[i])
 			clock.due = clock.every.draw()
 		}
 		c.duties = append(c.duties, clock)
@@ -69,7 +74,7 @@ func (s *run) buildCrew(seed uint64, replication int) {
 	for line := range spec.Lines {
 		react := make([]source, len(tasks))
 		for k, name := range tasks {
-			react[k] = newSource(spec.Reaction, seed, replication, sourceName("reaction "+name, line))
+			react[k] = from.source(spec.Reaction, sourceName("reaction "+name, line))
 		}
 		c.react = append(c.react, react)
 	}

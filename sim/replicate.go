@@ -63,6 +63,11 @@ func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
 // samples to fold, one slice for each replication, in order. It keeps no more
 // than a block of them.
 func Replicate(ctx context.Context, study *model.Study, run RunInfo, first, end int, opt Options, fold func(replication int, samples []*Sample) error) error {
+	return replicate(ctx, study, run, "", first, end, opt, fold)
+}
+
+// replicate is Replicate with one source of chance drawn anew, none when anew is empty.
+func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string, first, end int, opt Options, fold func(replication int, samples []*Sample) error) error {
 	workers := opt.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
@@ -90,7 +95,7 @@ func Replicate(ctx context.Context, study *model.Study, run RunInfo, first, end 
 						return
 					}
 					alt := i % k
-					samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, from+i/k, metrics[alt], opt.watching(alt, from+i/k))
+					samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, streams{run.Seed, from + i/k, anew, nil}, metrics[alt], opt.watching(alt, from+i/k))
 					n := int(done.Add(1))
 					if opt.Progress != nil {
 						show.Lock()
@@ -130,8 +135,8 @@ func (o Options) watching(alternative, replication int) func(State) error {
 }
 
 // one runs one replication of one alternative.
-func one(ctx context.Context, spec *model.Line, run RunInfo, replication int, metrics []metric, watch func(State) error) (*Sample, error) {
-	s := newRun(spec, run.Seed, replication, run.Horizon, run.WarmUp, nil)
+func one(ctx context.Context, spec *model.Line, run RunInfo, from streams, metrics []metric, watch func(State) error) (*Sample, error) {
+	s := newRunOf(spec, from, run.Horizon, run.WarmUp, nil)
 	s.watch = watch
 	if err := s.simulate(ctx); err != nil {
 		return nil, err

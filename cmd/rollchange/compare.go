@@ -6,10 +6,9 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rollchange/model"
 	"rollchange/out"
+	"rollchange/out/report"
 	"rollchange/sim"
-	"rollchange/sim/savings"
 )
 
 func newCompare() *cobra.Command {
@@ -36,30 +35,18 @@ payback shows how.`,
 				if o.csv {
 					return out.CompareCSV(w, rs)
 				}
-				cases := casesOf(&s.Study, rs)
+				cases, _, rank := report.Cases(&s.Study, rs)
 				if o.json {
-					return out.CompareJSON(w, about(s), rs, cases...)
+					return out.CompareJSON(w, about(s), rs, rank, cases)
 				}
 				if err := out.CompareTable(w, about(s), rs, s.Study.Units, o.color(cmd)); err != nil {
 					return err
 				}
-				return out.SavingsTable(w, cases, o.color(cmd))
+				return out.SavingsTable(w, cases, rank, o.color(cmd))
 			})
 		},
 	}
 	o.addRun(cmd)
 	o.addPrecision(cmd)
 	return cmd
-}
-
-// casesOf are the savings cases of all alternatives for which the scenario gives
-// enough; none is no error, the prices are for those who want them.
-func casesOf(study *model.Study, rs *sim.Results) []*savings.Case {
-	var cases []*savings.Case
-	for i := 1; i < len(study.Alternatives); i++ {
-		if c, err := savings.New(study, rs, i, savings.Options{}); err == nil {
-			cases = append(cases, c)
-		}
-	}
-	return cases
 }

@@ -16,12 +16,10 @@ import (
 // they show a course, and the table of the alternatives the figures.
 const mostSwept = 10
 
-// Of the pictures of many inputs: replications, how far an input that does not
-// vary is moved, and how many inputs are shown.
+// Of the pictures of many inputs: replications, and how far an input is moved.
 const (
-	mostMoved  = 5
-	movedBy    = 0.1
-	mostInputs = 10
+	mostMoved = 5
+	movedBy   = 0.1
 )
 
 // gather simulates what pictures need. name is the alternative that is told of
@@ -47,7 +45,7 @@ func (o *options) gather(cmd *cobra.Command, s *scenarios.Scenario, needs report
 		}
 	}
 	if needs&report.NeedCases != 0 {
-		c.Cases, c.NoCase = report.Cases(&s.Study, c.Results)
+		c.Cases, c.NoCase, c.Rank = report.Cases(&s.Study, c.Results)
 	}
 	if c.Answer < 0 {
 		c.Answer = 0
@@ -77,7 +75,8 @@ func fewer(s *scenarios.Scenario, most int) (*scenarios.Scenario, error) {
 	return s.Again(scenarios.Override{Key: "run.replications", Value: strconv.Itoa(most)})
 }
 
-// gatherSwings moves every input of the answer on its own.
+// gatherSwings moves every input of the answer on its own: for its output, and
+// where there is a savings case for its net present value against the first.
 func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *report.Content) error {
 	few, err := fewer(s, mostMoved)
 	if err != nil {
@@ -85,14 +84,17 @@ func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 	}
 	bar := out.NewSpinner(cmd.ErrOrStderr(), "simulations")
 	defer bar.Done()
-	const metric = "good_rate"
-	found, err := whatif.Sensitivity(cmd.Context(), whatif.Only(few, c.Answer), whatif.SensitivityQuestion{Metrics: []string{metric}, Share: movedBy},
-		whatif.Options{Workers: o.workers, Progress: bar.Set})
+	looked, metrics := whatif.Only(few, c.Answer), []string{"good_rate"}
+	if c.Answer < len(c.Cases) && c.Cases[c.Answer] != nil {
+		looked, metrics = whatif.Pair(few, c.Answer), append(metrics, "npv")
+	}
+	c.Stakes, err = whatif.Sensitivity(cmd.Context(), looked, whatif.SensitivityQuestion{Metrics: metrics, Share: movedBy}, whatif.Options{Workers: o.workers, Progress: bar.Set})
 	if err != nil {
 		return asError(cmd, err)
 	}
-	list := found.Swings[metric]
-	c.Swings, c.SwingOf = list[:min(len(list), mostInputs)], metric
+	if c.Chance, err = whatif.ChanceOf(cmd.Context(), whatif.Only(s, c.Answer), []string{"good_rate"}, whatif.Options{Workers: o.workers, Progress: bar.Set}); err != nil {
+		return asError(cmd, err)
+	}
 	run := c.Results.Run
 	run.Replications = few.Study.Run.Replications
 	c.SwungHow = out.Head(run)

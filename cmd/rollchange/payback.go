@@ -32,13 +32,15 @@ func newPayback() *cobra.Command {
 		Long: `Payback simulates the first alternative of the scenario and another, and turns
 what separates them into money: savings by cause, cash flow by year, net present
 value, internal rate of return, payback, and how sure all that is. It needs
-[economics] in the scenario. Without --alternative the one with the highest net
-present value is shown.
+[economics] in the scenario. Without --alternative the one with the highest
+mean net present value is shown.
 
 When economics.demand is given and within what both can make, the saving is the
-same good web in fewer hours; else the extra good web is sold. Every economic
+same good web in other hours; else the extra good web is sold. Every economic
 input may be a distribution; the draws take each of them, and the simulated
-figures within their intervals, and value every case.
+figures within their intervals, and value every case. What is told first is the
+mean over the draws. How well the line itself is known they do not cover: see
+sensitivity --metric savings,npv,payback.
 
 --solve KEY finds the value at which the net present value is 0: economics.price,
 hours_per_year, demand, investment and so on; or any key of the line, which is
@@ -53,7 +55,7 @@ is set in all alternatives.`,
 	o.addAnswer(cmd)
 	f := cmd.Flags()
 	f.Lookup("alternative").Usage = "the alternative whose savings against the first are shown"
-	f.IntVar(&o.draws, "draws", savings.DefaultDraws, "draws of all that is not certain")
+	f.IntVar(&o.draws, "draws", savings.DefaultDraws, "draws of the economic inputs that vary and of the noise of the simulation")
 	f.IntVar(&o.years, "years", 0, "years of life instead of the scenario's")
 	f.StringArrayVar(&o.solve, "solve", nil, "find the value of this key at which the net present value is 0")
 	f.StringVar(&o.xlsx, "xlsx", "", "write a workbook with live formulas to this file")
@@ -111,7 +113,7 @@ func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
 		return err
 	}
 	if n := len(s.Study.Alternatives) - 1; n > 1 {
-		fmt.Fprintf(cmd.ErrOrStderr(), "%q, the best of %d by net present value; --alternative NAME shows another\n", c.Alternative, n)
+		fmt.Fprintf(cmd.ErrOrStderr(), "%q has the highest mean net present value of %d; --alternative NAME shows another, compare says how sure that is\n", c.Alternative, n)
 	}
 	if o.json || o.csv { // the table has them
 		for _, w := range c.Warnings {
@@ -147,7 +149,7 @@ func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
 func withFirst(study *model.Study, name string) error {
 	all := study.Alternatives
 	if len(all) < 2 {
-		return fmt.Errorf("rollchange payback: a saving is that of an alternative against the first; the scenario has one only: add [[alternative]]")
+		return fmt.Errorf("rollchange: a saving is that of an alternative against the first; the scenario has one only: add [[alternative]]")
 	}
 	if name == "" {
 		return nil
@@ -162,20 +164,18 @@ func withFirst(study *model.Study, name string) error {
 	return nil
 }
 
-// best is the case with the highest net present value, and its number.
+// best is the case with the highest mean net present value, and its number.
 func (o *paybackOptions) best(study *model.Study, rs *sim.Results) (*savings.Case, int, error) {
-	var best *savings.Case
-	at := 0
-	for i := 1; i < len(study.Alternatives); i++ {
+	cases := make([]*savings.Case, len(study.Alternatives))
+	for i := 1; i < len(cases); i++ {
 		c, err := savings.New(study, rs, i, o.savings())
 		if err != nil {
 			return nil, 0, needs(err)
 		}
-		if best == nil || c.Worth.NPV > best.Worth.NPV {
-			best, at = c, i
-		}
+		cases[i] = c
 	}
-	return best, at, nil
+	at := savings.Best(cases)
+	return cases[at], at, nil
 }
 
 func (o *paybackOptions) savings() savings.Options {
@@ -186,7 +186,7 @@ func (o *paybackOptions) savings() savings.Options {
 func needs(err error) error {
 	var e *savings.NeedsError
 	if !errors.As(err, &e) {
-		return fmt.Errorf("rollchange payback: %w", err)
+		return fmt.Errorf("rollchange: %w", err)
 	}
 	keys := map[string]*scenarios.Key{}
 	for _, k := range scenarios.Keys() {
@@ -194,7 +194,7 @@ func needs(err error) error {
 	}
 	var lines []string
 	for i, path := range e.Keys {
-		line := fmt.Sprintf("rollchange payback: %s is needed: %s", path, e.Why[i])
+		line := fmt.Sprintf("rollchange: %s is needed: %s", path, e.Why[i])
 		if k := keys[path]; k != nil {
 			table, _, _ := strings.Cut(path, ".")
 			line += fmt.Sprintf("\n  write: %s under [%s]", k.Example(), table)

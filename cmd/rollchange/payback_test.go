@@ -47,7 +47,7 @@ func TestPaybackIsTheSameForAnyWorkers(t *testing.T) {
 func TestPaybackPicksTheBestAndTakesAName(t *testing.T) {
 	text := template(t, "label_press")
 	_, out, errs := payback(t, text)
-	assert.Contains(t, errs, "the best of 2 by net present value")
+	assert.Contains(t, errs, "has the highest mean net present value of 2")
 	assert.Contains(t, out, "savings of")
 	_, out, _ = payback(t, text, "--alternative", "automatic unwind")
 	assert.Contains(t, out, `savings of "automatic unwind"`)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -9,8 +10,10 @@ import (
 
 	"rollchange/model"
 	"rollchange/out"
+	"rollchange/out/report"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
 )
 
@@ -28,11 +31,23 @@ func newSensitivity() *cobra.Command {
 		Short: "Which input the answer hangs on",
 		Long: `Sensitivity moves each number and quantity of one alternative on its own, the
 first unless --alternative names another, and sorts them by what that does to
-the good output, the waste and the risk of depletion. --total adds total effects,
-with all interactions, on the first metric by a variance-based estimate.`,
-		Example: "  rollchange sensitivity line.toml\n  rollchange sensitivity line.toml --by 20% --plots pictures\n  rollchange sensitivity line.toml --metric good_rate --total",
+the good output, the waste and the risk of depletion. What is moved is what is
+not known exactly: settings, and the means of what varies. Below stands what varies
+by chance: how much each source of it adds to the spread from period to period.
+--total adds total effects of the inputs, with all interactions, on the first
+metric by a variance-based estimate.
+
+--metric savings, npv and payback are those of an alternative against the first:
+each input of the line is moved in both, and prices are moved too. Without
+--alternative the one with the highest mean net present value is taken.`,
+		Example: "  rollchange sensitivity line.toml\n  rollchange sensitivity line.toml --by 20% --plots pictures\n  rollchange sensitivity line.toml --metric good_rate --total\n  rollchange sensitivity line.toml --metric npv,payback --alternative \"automatic unwind\"",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			name := o.alternative
+			money := slices.ContainsFunc(metrics, whatif.IsMoney)
+			if money {
+				o.alternative = "" // the first is needed too
+			}
 			s, err := o.load(cmd, args[0])
 			if err != nil {
 				return err
@@ -41,17 +56,22 @@ with all interactions, on the first metric by a variance-based estimate.`,
 			if err != nil || share <= 0 || share >= 1 {
 				return fmt.Errorf("rollchange sensitivity: --by: %q: write a share between 0 %% and 100 %%, as in 10%%", by)
 			}
-			q := whatif.SensitivityQuestion{Metrics: metrics, Share: share, Inputs: inputs}
+			q := whatif.SensitivityQuestion{Metrics: metrics, Share: share, Inputs: inputs, Chance: true}
 			if total {
 				q.Total = points
 			}
 			if points < 8 || points > 65536 || inputs < 1 || inputs > whatif.MostSobol/2 {
 				return fmt.Errorf("rollchange sensitivity: --points must be 8 to 65536 and --inputs 1 to %d", whatif.MostSobol/2)
 			}
-			if err := keepFirst(cmd, s); err != nil {
+			if err := knownMetrics(s, metrics); err != nil {
 				return err
 			}
-			if err := knownMetrics(s, metrics); err != nil {
+			if money {
+				err = o.keepPair(cmd, s, name)
+			} else {
+				err = keepFirst(cmd, s)
+			}
+			if err != nil {
 				return err
 			}
 			var names []string
@@ -69,14 +89,13 @@ with all interactions, on the first metric by a variance-based estimate.`,
 			defer bar.Done()
 			answer, err := whatif.Sensitivity(cmd.Context(), s, q, whatif.Options{Workers: o.workers, Progress: bar.Set})
 			if err != nil {
-				return asError(cmd, err)
+				return moneyError(cmd, err)
 			}
 			bar.Done()
 			if o.plots != "" {
 				pictures := map[string]*out.Picture{}
 				for _, m := range answer.Metrics {
-					list := answer.Swings[m]
-					pictures[swingPicture(m)] = out.SwingPlot(list[:min(len(list), mostBars)], m, answer.Alternative, s.Study.Units)
+					pictures[swingPicture(m)] = out.StakesPlot(answer, m, mostBars, s.Study.Units)
 				}
 				if err := o.savePictures(cmd, pictures); err != nil {
 					return err
@@ -96,8 +115,8 @@ with all interactions, on the first metric by a variance-based estimate.`,
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
 	f.IntVar(&o.workers, "workers", 0, "replications at a time; 0: one for each processor (changes no result)")
 	f.StringVar(&o.plots, "plots", "", "draw the pictures into this folder, SVG and PNG")
-	f.StringSliceVar(&metrics, "metric", usualMetrics, "metrics that are looked at; the first also for total effects")
-	f.StringVar(&by, "by", "10 %", "how far an input that does not vary is moved, each way")
+	f.StringSliceVar(&metrics, "metric", usualMetrics, "metrics that are looked at, savings, npv and payback too; the first also for total effects")
+	f.StringVar(&by, "by", "10 %", "how far an input is moved, each way; of a distribution the mean")
 	f.BoolVar(&total, "total", false, "add total effects with all interactions")
 	f.IntVar(&points, "points", 64, "with --total: base points, a power of 2")
 	f.IntVar(&inputs, "inputs", 6, "with --total: so many inputs, those with the largest swing")
@@ -107,13 +126,46 @@ with all interactions, on the first metric by a variance-based estimate.`,
 // swingPicture is the name of the picture of a metric.
 func swingPicture(metric string) string { return "sensitivity-" + metric }
 
+// keepPair leaves the first alternative and the one of a name; without one the
+// one with the highest mean net present value.
+func (o *options) keepPair(cmd *cobra.Command, s *scenarios.Scenario, name string) error {
+	if err := withFirst(&s.Study, name); err != nil {
+		return err
+	}
+	n := len(s.Study.Alternatives)
+	if n == 2 {
+		return nil
+	}
+	rs, err := o.simulate(cmd, &s.Study)
+	if err != nil {
+		return err
+	}
+	cases, reasons, _ := report.Cases(&s.Study, rs)
+	at := savings.Best(cases)
+	if at == 0 {
+		return moneyError(cmd, reasons[1])
+	}
+	fmt.Fprintf(cmd.ErrOrStderr(), "%q has the highest mean net present value of %d; --alternative NAME takes another\n", s.Study.Alternatives[at].Name, n-1)
+	s.Study.Alternatives = []model.Alternative{s.Study.Alternatives[0], s.Study.Alternatives[at]}
+	return nil
+}
+
+// moneyError is asError, with how keys that are missing are written.
+func moneyError(cmd *cobra.Command, err error) error {
+	var lacks *savings.NeedsError
+	if errors.As(err, &lacks) {
+		return needs(err)
+	}
+	return asError(cmd, err)
+}
+
 // usualMetrics are looked at when none are named; a line may lack one of them.
 var usualMetrics = []string{"good_rate", "waste.total", "splice.depletion"}
 
 // knownMetrics says which name is no metric of the study.
 func knownMetrics(s *scenarios.Scenario, metrics []string) error {
 	for _, m := range metrics {
-		if slices.Contains(usualMetrics, m) {
+		if slices.Contains(usualMetrics, m) || whatif.IsMoney(m) {
 			continue
 		}
 		if err := whatif.CheckMetric(sim.OutlinesOf(&s.Study), m); err != nil {

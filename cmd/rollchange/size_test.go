@@ -156,7 +156,7 @@ func TestBadQuestionsGetOneClearError(t *testing.T) {
 func TestSensitivityOnEveryShippedScenario(t *testing.T) {
 	for _, x := range scenarios.Templates() {
 		folder := t.TempDir()
-		code, out, errs := call(t, string(x.Text), "sensitivity", "-", "--replications", "2", "--horizon", "2 d", "--plots", folder)
+		code, out, errs := call(t, string(x.Text), "sensitivity", "-", "--replications", "4", "--horizon", "2 d", "--plots", folder)
 		assert.Equal(t, exitAnswered, code, errs)
 		assert.NotContains(t, out, "NaN")
 		assert.Contains(t, out, "line.speed")
@@ -166,4 +166,39 @@ func TestSensitivityOnEveryShippedScenario(t *testing.T) {
 		assert.Equal(t, exitAnswered, code, errs)
 		assert.True(t, json.Valid([]byte(out)))
 	}
+}
+
+// Savings, payback and net present value are metrics of sensitivity: of the
+// named alternative against the first, or of the one that is worth most.
+func TestSensitivityOfMoney(t *testing.T) {
+	text := template(t, "label_press")
+	args := []string{"sensitivity", "-", "--replications", "2", "--horizon", "2 d", "--metric", "npv,savings,payback"}
+	folder := t.TempDir()
+	code, out, errs := call(t, text, append(args, "--alternative", "automatic unwind", "--plots", folder)...)
+	require.Equal(t, exitAnswered, code, errs)
+	for _, want := range []string{"Label press, short runs · automatic unwind", "net present value before tax, now ", "saved a year before tax, now ", "payback before tax, now ", "economics.price", "in both alternatives"} {
+		assert.Contains(t, out, want)
+	}
+	pictures, _ := filepath.Glob(filepath.Join(folder, "sensitivity-*.svg"))
+	assert.Len(t, pictures, 3)
+	code, _, errs = call(t, text, args...)
+	require.Equal(t, exitAnswered, code, errs)
+	assert.Contains(t, errs, "has the highest mean net present value of 2")
+	for name, want := range map[string]string{"by hand": "is the first", "no such": `no alternative "no such"`} {
+		code, out, errs := call(t, text, append(args, "--alternative", name)...)
+		assert.Equal(t, exitBad, code)
+		assert.Empty(t, out)
+		assert.Contains(t, errs, want)
+	}
+	for _, name := range []string{"", "automatic unwind"} {
+		code, out, errs = call(t, removed(text, "life"), append(args, "--alternative", name)...)
+		assert.Equal(t, exitBad, code)
+		assert.Empty(t, out)
+		assert.Contains(t, errs, "economics.life is needed")
+		assert.Contains(t, errs, "under [economics]")
+	}
+	one, _, _ := strings.Cut(text, "[[alternative]]")
+	code, _, errs = call(t, one, args...)
+	assert.Equal(t, exitBad, code)
+	assert.Contains(t, errs, "add [[alternative]]")
 }

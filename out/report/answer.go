@@ -1,11 +1,15 @@
 package report
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"rollchange/model"
 	"rollchange/out"
+	"rollchange/sim/savings"
 )
 
 // question is what the page answers.
@@ -29,6 +33,8 @@ func (c *Content) ways(w *words) []string {
 		a := &c.Scenario.Study.Alternatives[i]
 		says := q["free"]
 		switch {
+		case a.Investment.Given() && !a.Investment.IsConst():
+			says = fmt.Sprintf(q["costs_mean"], out.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
 		case a.Investment.Given():
 			says = fmt.Sprintf(q["costs"], out.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
 		case i == 0:
@@ -39,8 +45,9 @@ func (c *Content) ways(w *words) []string {
 	return list
 }
 
-// answer is three sentences: what makes most, what it is worth, and how sure
-// that is; what is missing where there are no prices.
+// answer is a few sentences: what makes most, what is worth most, what the
+// alternative that is told of in full saves and is worth, and how sure that is;
+// what is missing where there are no prices.
 func (c *Content) answer(w *words) []string {
 	sys := c.Scenario.Study.Units
 	said := out.Sentences(c.Results, sys)
@@ -48,31 +55,63 @@ func (c *Content) answer(w *words) []string {
 	if len(said) > 0 {
 		first = said[0]
 	}
+	list := []string{first}
+	if s := c.rank(w); s != "" {
+		list = append(list, s)
+	}
 	if k := c.chosen(); k != nil {
-		s := out.CaseSentences(k, sys)
-		second := s[0]
-		if len(c.Cases) > 2 && !strings.HasPrefix(first, "\""+k.Alternative+"\"") {
-			second = fmt.Sprintf(w.Answer["worth_most"], name(k.Alternative)) + " " + second
-		}
-		return []string{first, second, s[len(s)-1]}
+		return append(list, out.SavedSentence(k), out.WorthSentence(k))
 	}
-	second := c.largest(w)
 	if len(said) > 1 {
-		second = said[1]
+		list = append(list, said[1])
+	} else {
+		list = append(list, c.largest(w))
 	}
-	third := fmt.Sprintf(w.Answer["no_money"], c.whyNoMoney(w))
+	last := fmt.Sprintf(w.Answer["no_money"], name(c.Results.Alternatives[c.Answer].Alternative), c.whyNoMoney())
 	if c.Results.Run.Replications < 2 {
-		third = w.Answer["sure_once"] + " " + third
+		last = w.Answer["sure_once"] + " " + last
 	}
-	return []string{first, second, third}
+	return append(list, last)
 }
 
-// whyNoMoney says why there is no savings case.
-func (c *Content) whyNoMoney(w *words) string {
-	if s := c.noCase(); s != "" {
-		return strings.ReplaceAll(out.Line(s, mostNote), "\n", "; ")
+// rank says which alternative is worth most where there are several, and which
+// one the page tells of where that is not the one.
+func (c *Content) rank(w *words) string {
+	if !c.priced() {
+		return ""
 	}
-	return w.Money["one_alternative"]
+	s := out.RankSentence(c.Rank, c.Cases)
+	if c.Rank.Best != c.Answer {
+		s += " " + fmt.Sprintf(w.Answer["tells_of"], name(c.Results.Alternatives[c.Answer].Alternative))
+	}
+	return strings.TrimSpace(s)
+}
+
+// whyNoMoney says why there is no savings case of the answer.
+func (c *Content) whyNoMoney() string {
+	switch {
+	case len(c.Results.Alternatives) < 2:
+		return "a saving is that of an alternative against the first, and the scenario has one only"
+	case c.Answer == 0 && c.priced():
+		return "it is the one that the others are compared with"
+	}
+	for i := range c.NoCase { // its own, else that of any
+		if err := c.NoCase[(c.Answer+i)%len(c.NoCase)]; err != nil {
+			return strings.ReplaceAll(out.Line(err.Error(), mostNote), "\n", "; ")
+		}
+	}
+	return "none was asked for"
+}
+
+// lacksPrices says whether more in [economics] would give a savings case.
+func (c *Content) lacksPrices() bool {
+	var needs *savings.NeedsError
+	for _, err := range c.NoCase {
+		if errors.As(err, &needs) {
+			return true
+		}
+	}
+	return false
 }
 
 func (c *Content) makes(w *words) string {
@@ -85,19 +124,35 @@ func (c *Content) makes(w *words) string {
 	return fmt.Sprintf(w.Answer["makes"], name(r.Alternative), out.Figure(e, u), u.Name, 100*c.Results.Run.Confidence)
 }
 
-// largest names what stops the line for the longest time.
+// largest names what stops the line for the longest time, and what is not shown
+// to stop it for less.
 func (c *Content) largest(w *words) string {
 	r := c.Results.Alternatives[c.Answer]
-	best := ""
+	var stops []string
 	for _, n := range r.Names {
-		if strings.HasPrefix(n, "time.stopped.") && (best == "" || r.Metrics[n].Mean > r.Metrics[best].Mean) {
-			best = n
+		if strings.HasPrefix(n, "time.stopped.") && r.Metrics[n].Mean > 0 {
+			stops = append(stops, n)
 		}
 	}
-	if best == "" || r.Metrics[best].Mean == 0 {
-		return w.Answer["never_stops"]
+	if len(stops) == 0 {
+		return fmt.Sprintf(w.Answer["never_stops"], name(r.Alternative))
 	}
-	return fmt.Sprintf(w.Answer["largest"], out.Line(strings.TrimPrefix(out.MetricLabel(best), "stopped: "), mostWide), out.Figure(r.Metrics[best], model.Unit{SI: 0.01})+" %")
+	slices.SortStableFunc(stops, func(a, b string) int { return cmp.Compare(r.Metrics[b].Mean, r.Metrics[a].Mean) })
+	top := r.Metrics[stops[0]]
+	var all []string
+	for _, n := range stops {
+		if e := r.Metrics[n]; n == stops[0] || !(top.Mean-e.Mean > top.HalfWidth+e.HalfWidth) { // each on its own: no pairing makes that wider
+			all = append(all, fmt.Sprintf(w.Answer["stop"], out.Line(strings.TrimPrefix(out.MetricLabel(n), "stopped: "), mostWide), out.Figure(e, model.Unit{SI: 0.01})+" %"))
+		}
+	}
+	says := "largest"
+	switch {
+	case c.Results.Run.Replications < 2:
+		says, all = "largest_once", all[:1]
+	case len(all) > 1:
+		says = "largest_several"
+	}
+	return fmt.Sprintf(w.Answer[says], name(r.Alternative), strings.Join(all, "; "))
 }
 
 // cautions are those of all alternatives, each once, with whose they are.

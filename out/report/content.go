@@ -24,7 +24,8 @@ type Content struct {
 	Scenario *scenarios.Scenario
 	Results  *sim.Results
 	Cases    []*savings.Case // by alternative; nil where there is none
-	NoCase   []string        // why not, by alternative; empty where there is one
+	NoCase   []error         // why not, by alternative; nil where there is one
+	Rank     savings.Ranking // of Cases
 	Answer   int             // the alternative that is told of in full; see Choose
 
 	Speed     *whatif.Sweep // good_rate over line.speed, all alternatives
@@ -33,21 +34,17 @@ type Content struct {
 	StorageOf int
 	Cycle     []sim.Record // a roll change of CycleOf
 	CycleOf   int
-	Swings    []whatif.Swing // of SwingMetric, of the answer
-	SwingOf   string         // metric of Swings
-	SwungHow  string         // how Swings were simulated
-	SweptHow  string         // how the points of Speed and Storage were simulated
+	Stakes    *whatif.Sensitivities // good_rate of the answer, and npv where there is a savings case
+	SwungHow  string                // how Stakes were simulated
+	Chance    *whatif.Sensitivities // what good_rate of the answer varies by
+	SweptHow  string                // how the points of Speed and Storage were simulated
 }
 
 // Choose names the alternative that a page tells of in full: the one that is
-// worth most, else the one that is shown to make most, else the first.
+// worth most in the mean over the draws, else the one that is shown to make
+// most, else the first.
 func Choose(rs *sim.Results, cases []*savings.Case) int {
-	best := 0
-	for i, c := range cases {
-		if c != nil && (best == 0 || c.Worth.NPV > cases[best].Worth.NPV) {
-			best = i
-		}
-	}
+	best := savings.Best(cases)
 	if best > 0 {
 		return best
 	}
@@ -59,20 +56,23 @@ func Choose(rs *sim.Results, cases []*savings.Case) int {
 	return best
 }
 
-// Cases are the savings cases of all alternatives against the first, and why
-// there is none where there is none.
-func Cases(study *model.Study, rs *sim.Results) (cases []*savings.Case, reasons []string) {
-	cases, reasons = make([]*savings.Case, len(study.Alternatives)), make([]string, len(study.Alternatives))
+// Cases are the savings cases of all alternatives against the first, why there
+// is none where there is none, and which is worth most.
+func Cases(study *model.Study, rs *sim.Results) (cases []*savings.Case, reasons []error, rank savings.Ranking) {
+	cases, reasons = make([]*savings.Case, len(study.Alternatives)), make([]error, len(study.Alternatives))
 	for i := 1; i < len(study.Alternatives); i++ {
 		c, err := savings.New(study, rs, i, savings.Options{})
 		if err != nil {
-			reasons[i] = err.Error()
+			reasons[i] = err
 			continue
 		}
 		cases[i] = c
 	}
-	return cases, reasons
+	return cases, reasons, savings.Rank(study, rs, cases, savings.Options{})
 }
+
+// MostInputs is how many inputs a picture of what moves a figure shows.
+const MostInputs = 10
 
 // Needs is what a picture is drawn from.
 type Needs int
@@ -101,6 +101,7 @@ func Kinds() []Kind {
 		{"output", "good output with its limits", NeedResults},
 		{"cash", "cash flow of a savings case with its band", NeedCases},
 		{"worth", "which inputs move the net present value", NeedCases},
+		{"stakes", "which inputs of the line, and prices, move the net present value", NeedSwings | NeedCases},
 		{"sensitivity", "which inputs move the output", NeedSwings | NeedResults},
 		{"speed", "output against line speed, and what binds", NeedSpeed},
 		{"storage", "risk of depletion against the size of the storage", NeedStorage},
@@ -128,14 +129,19 @@ func (c *Content) Picture(kind string) (*out.Picture, error) {
 		k := c.chosen()
 		switch {
 		case k == nil:
-			return lack("no savings are reckoned: %s", c.noCase())
+			return lack("no savings are reckoned: %s", c.whyNoMoney())
 		case kind == "cash":
 			p = out.CashPlot(k)
 		default:
 			p = out.WorthPlot(k, sys)
 		}
 	case "sensitivity":
-		p = out.SwingPlot(c.Swings, c.SwingOf, c.Results.Alternatives[c.Answer].Alternative, sys)
+		p = out.StakesPlot(c.Stakes, "good_rate", MostInputs, sys)
+	case "stakes":
+		if c.chosen() == nil {
+			return lack("no savings are reckoned: %s", c.whyNoMoney())
+		}
+		p = out.StakesPlot(c.Stakes, "npv", MostInputs, sys)
 	case "speed":
 		if c.Speed == nil {
 			return lack("the speed cannot be varied: %s", c.SpeedEnds)
@@ -184,18 +190,8 @@ func (c *Content) chosen() *savings.Case {
 	return nil
 }
 
-// noCase says why there is no savings case.
-func (c *Content) noCase() string {
-	if c.Answer < len(c.NoCase) && c.NoCase[c.Answer] != "" {
-		return c.NoCase[c.Answer]
-	}
-	for _, s := range c.NoCase {
-		if s != "" {
-			return s
-		}
-	}
-	return ""
-}
+// priced says whether any alternative has a savings case.
+func (c *Content) priced() bool { return savings.Best(c.Cases) > 0 }
 
 // riskMetric is the metric of the sweep over the storage.
 func (c *Content) riskMetric() string {

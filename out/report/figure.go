@@ -7,6 +7,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/out"
+	"rollchange/sim/whatif"
 )
 
 // figure is a picture of the page.
@@ -37,7 +38,7 @@ func (c *Content) caption(w *words, kind string) string {
 	switch kind {
 	case "line", "worth", "sensitivity":
 		return fmt.Sprintf(f[kind], c.alternative(c.Answer))
-	case "cash":
+	case "cash", "stakes":
 		return fmt.Sprintf(f[kind], c.alternative(c.Answer), c.alternative(0))
 	case "cycle":
 		if l := &c.Scenario.Study.Alternatives[c.CycleOf].Line; l.Unwind.Change != model.ZeroSpeed && l.Rewind.Change != model.ZeroSpeed {
@@ -52,12 +53,33 @@ func (c *Content) caption(w *words, kind string) string {
 		}
 		u := model.Display(model.Length, c.Scenario.Study.Units)
 		return fmt.Sprintf(f[kind], c.alternative(c.StorageOf), fmt.Sprintf("%.4g %s", u.From(s), u.Name))
-	case "speed":
-		if c.SpeedEnds != "" {
-			return f[kind] + " " + typeset(fmt.Sprintf(f["ends"], out.Line(c.SpeedEnds, mostNote)))
+	case "output":
+		if len(c.Results.Alternatives) > 1 {
+			return f[kind] + " " + f["output_paired"]
 		}
+	case "speed":
+		says := f[kind]
+		if binds(c.Speed) {
+			says += " " + f["speed_marks"]
+		}
+		if c.SpeedEnds != "" {
+			says += " " + typeset(fmt.Sprintf(f["ends"], out.Line(c.SpeedEnds, mostNote)))
+		}
+		return says
 	}
 	return f[kind]
+}
+
+// binds says whether a limit does not hold at some point of a sweep.
+func binds(s *whatif.Sweep) bool {
+	for i := range s.Points {
+		for _, b := range s.Points[i].Binds {
+			if len(b) > 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // data is the table of a picture.
@@ -74,7 +96,9 @@ func (c *Content) data(w *words, kind string) *table {
 	case "worth":
 		t = c.npvSwingTable(w)
 	case "sensitivity":
-		t = c.swingTable(w)
+		t = c.swingTable(w, "good_rate")
+	case "stakes":
+		t = c.swingTable(w, "npv")
 	case "speed":
 		t = sweepTable(w, "speed", c.Speed, "good_rate", sys)
 	case "storage":

@@ -24,7 +24,7 @@ func made(t testing.TB, text string) *Content {
 	rs, err := sim.Simulate(ctx, &s.Study, sim.Options{})
 	require.NoError(t, err)
 	c := &Content{About: out.About{Version: "0.0.0-test", Title: s.Study.Title, File: s.Name, SHA256: s.SHA256()}, Lang: "en", Scenario: s, Results: rs, Command: "rollchange report line.toml -o report.html"}
-	c.Cases, c.NoCase = Cases(&s.Study, rs)
+	c.Cases, c.NoCase, c.Rank = Cases(&s.Study, rs)
 	c.Answer = Choose(rs, c.Cases)
 	sweep := func(of *scenarios.Scenario, axis whatif.Axis) *whatif.Sweep {
 		w, err := whatif.NewSweep(of, []whatif.Axis{axis}, whatif.Usual())
@@ -49,9 +49,18 @@ func made(t testing.TB, text string) *Content {
 	c.Cycle, err = whatif.RollChange(ctx, &s.Study.Alternatives[c.CycleOf].Line, s.Study.Run)
 	require.NoError(t, err)
 	c.SweptHow, c.SwungHow = out.Head(rs.Run), out.Head(rs.Run)
-	c.SwingOf = "good_rate"
 	good := rs.Alternatives[c.Answer].Metrics["good_rate"]
-	c.Swings = []whatif.Swing{{Key: "line.speed", LowText: "108 m/min", BaseText: "120 m/min", High: "132 m/min", Low: 0.9 * good.Mean, Base: good.Mean, Up: 1.1 * good.Mean, BaseHalf: good.HalfWidth}}
+	moved := func(base, half float64) []whatif.Swing {
+		return []whatif.Swing{{Key: "line.speed", LowText: "108 m/min", BaseText: "120 m/min", High: "132 m/min", Low: 0.9 * base, Base: base, Up: 1.1 * base, BaseHalf: half}}
+	}
+	c.Stakes = &whatif.Sensitivities{Alternative: rs.Alternatives[c.Answer].Alternative, Share: 0.1, Metrics: []string{"good_rate"}, Swings: map[string][]whatif.Swing{"good_rate": moved(good.Mean, good.HalfWidth)}}
+	if k := c.chosen(); k != nil {
+		c.Stakes.Against, c.Stakes.Currency, c.Stakes.Taxed = k.Against, k.Currency, k.Taxed()
+		c.Stakes.Metrics = append(c.Stakes.Metrics, "npv")
+		c.Stakes.Swings["npv"] = moved(k.Random.NPV.Mean, 0)
+	}
+	c.Chance = &whatif.Sensitivities{Alternative: rs.Alternatives[c.Answer].Alternative, Period: 4 * 86400, Varies: map[string]whatif.Varies{
+		"good_rate": {SD: 0.02, Periods: 60, Sources: []whatif.Source{{Key: "jobs.length", Share: 0.8, Half: 0.2}, {Key: "unwind.dwell", Share: 0.3, Half: 0.4}}}}}
 	return c
 }
 

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"math"
 
+	"rollchange/model"
 	"rollchange/out"
+	"rollchange/sim"
 	"rollchange/sim/savings"
 )
 
@@ -17,10 +19,14 @@ func ofCase(alternative int, figure string) string {
 // one that is told of in full first.
 func (c *Content) overviewTable(w *words) *table {
 	m := w.Money
-	cur := ", " + name(c.chosen().Currency)
+	best := c.Cases[c.Rank.Best]
+	cur := ", " + name(best.Currency)
 	t := &table{Name: fmt.Sprintf(m["overview"], name(c.Results.Alternatives[0].Alternative)),
-		Head: []string{m["alternative"], m["investment"] + cur, m["saved"] + cur, m["npv"] + cur, m["irr"] + ", %", m["simple"], m["chance"]}}
-	order := []int{c.Answer}
+		Head: []string{m["alternative"], m["investment"] + cur, m["saved"] + cur, m["npv"] + ", " + taxed(w, best) + cur, m["irr"] + ", %", m["simple"], m["chance"]}}
+	var order []int
+	if c.Answer > 0 {
+		order = append(order, c.Answer)
+	}
 	for i := 1; i < len(c.Cases); i++ {
 		if i != c.Answer {
 			order = append(order, i)
@@ -30,40 +36,38 @@ func (c *Content) overviewTable(w *words) *table {
 		k := c.Cases[i]
 		r := row{Head: name(c.Results.Alternatives[i].Alternative)}
 		if k == nil {
-			r.Sub = fmt.Sprintf(m["not_reckoned"], out.Line(c.NoCase[i], 160))
+			r.Sub = fmt.Sprintf(m["not_reckoned"], out.Line(c.NoCase[i].Error(), 160))
 			for range t.Head[1:] {
 				r.Cells = append(r.Cells, cell{Text: "–"})
 			}
 			t.add("", r)
 			continue
 		}
-		r.Sub = string(k.Kind)
+		r.Sub = out.LimitedBy(k)
+		x := k.Random
 		r.Cells = []cell{
-			{Text: out.Money(k.Worth.Investment, 0), Of: ofCase(i, "investment")},
-			{Text: out.Money(k.Total.Value, k.Total.HalfWidth), Below: half(k.Total), Of: ofCase(i, "savings.total"), BelowOf: ofCase(i, "savings.total.half")},
-			{Text: out.Money(k.Worth.NPV, out.Quarter(k.Random.NPV)), Below: out.MoneySpan(k.Random.NPV), Of: ofCase(i, "npv"), BelowOf: ofCase(i, "npv.span")},
-			{Text: rateText(w, k), Of: ofCase(i, "irr")},
-			{Text: out.Payback(k.Worth.Simple), Below: out.PaybackSpan(k.Random.Simple), Of: ofCase(i, "simple"), BelowOf: ofCase(i, "simple.span")},
-			{Text: out.ChanceOfDraws(k.Random.PaysBack.Discounted, k.Random.Draws), Of: ofCase(i, "pays")},
+			{Text: out.Money(x.Investment.Mean, out.Quarter(x.Investment)), Of: ofCase(i, "investment")},
+			{Text: out.Money(x.Total.Mean, out.Quarter(x.Total)), Below: out.MoneySpan(x.Total), Of: ofCase(i, "savings.total"), BelowOf: ofCase(i, "savings.total.span")},
+			{Text: out.Money(x.NPV.Mean, out.Quarter(x.NPV)), Below: out.MoneySpan(x.NPV), Of: ofCase(i, "npv"), BelowOf: ofCase(i, "npv.span")},
+			{Text: out.Percent(x.IRR.Median), Below: out.PercentSpan(x.IRR), Of: ofCase(i, "irr"), BelowOf: ofCase(i, "irr.span")},
+			{Text: out.Payback(x.Simple.Median), Below: out.PaybackSpan(x.Simple), Of: ofCase(i, "simple"), BelowOf: ofCase(i, "simple.span")},
+			{Text: out.ChanceOfDraws(x.PaysBack.Discounted, x.Draws), Of: ofCase(i, "pays")},
 		}
 		t.add("", r)
 	}
-	note := m["chosen_note"]
-	if c.bestNPV() == c.Answer {
-		note = m["overview_note"]
+	t.Note = fmt.Sprintf(m["overview_note"], out.Whole(float64(best.Random.Draws)), 100*best.Run.Confidence)
+	if k := c.chosen(); k != nil {
+		t.Note += " " + fmt.Sprintf(m["chosen_note"], name(k.Alternative))
 	}
-	t.Note = fmt.Sprintf(note, name(c.chosen().Alternative))
 	return t
 }
 
-func (c *Content) bestNPV() int {
-	best := 0
-	for i, k := range c.Cases {
-		if k != nil && (best == 0 || k.Worth.NPV > c.Cases[best].Worth.NPV) {
-			best = i
-		}
+// taxed says on which side of tax flows and what is reckoned from them are.
+func taxed(w *words, k *savings.Case) string {
+	if k.Taxed() {
+		return w.Money["after_tax"]
 	}
-	return best
+	return w.Money["before_tax"]
 }
 
 // half is what the simulation alone leaves open of a saving.
@@ -90,14 +94,15 @@ func rateText(w *words, k *savings.Case) string {
 // causeTable is the savings of a year by cause, with how each is reckoned.
 func (c *Content) causeTable(w *words) *table {
 	k, m := c.chosen(), w.Money
-	t := &table{Name: fmt.Sprintf(m["causes_name"], name(k.Alternative), name(k.Currency)), Head: []string{m["cause"], m["means"], m["half"], m["range"]},
+	t := &table{Name: fmt.Sprintf(m["causes_name"], name(k.Alternative), name(k.Currency)), Head: []string{m["cause"], m["mean"], m["range"], m["means"], m["half"]},
 		Note: fmt.Sprintf(m["causes_note"], 100*k.Run.Confidence, out.Whole(float64(k.Random.Draws)))}
 	add := func(label, sub, figure string, s savings.Saving, r savings.Spread) {
 		of := ofCase(c.Answer, "savings."+figure)
-		t.add("", row{Head: label, Sub: sub, Cells: []cell{{Text: out.Money(s.Value, s.HalfWidth), Of: of}, {Text: half(s), Of: of + ".half"}, {Text: out.MoneySpan(r), Of: of + ".span"}}})
+		t.add("", row{Head: label, Sub: sub, Cells: []cell{{Text: out.Money(r.Mean, out.Quarter(r)), Of: of}, {Text: out.MoneySpan(r), Of: of + ".span"},
+			{Text: out.Money(s.Value, s.HalfWidth), Of: of + ".means"}, {Text: half(s), Of: of + ".half"}}})
 	}
 	for _, s := range k.Save {
-		if r := k.Random.Save[s.Cause]; s.Given && !(s.Value == 0 && s.HalfWidth == 0 && r.High == 0) {
+		if r := k.Random.Save[s.Cause]; s.Given && !out.Idle(s, r) {
 			add(s.Cause.String(), s.Cause.Formula(), s.Cause.Key(), s, r)
 		}
 	}
@@ -109,11 +114,11 @@ func (c *Content) causeTable(w *words) *table {
 func (c *Content) flowTable(w *words) *table {
 	k, m := c.chosen(), w.Money
 	t := &table{Head: []string{m["year"], m["net"], m["sum"], m["net_range"], m["sum_range"]}, Note: out.MoneyNote(k)}
-	largest, sum := 0.0, 0.0
-	for _, y := range k.Worth.Flow {
+	largest, sum, flows := 0.0, 0.0, out.MeanFlows(k)
+	for _, y := range flows {
 		largest = max(largest, math.Abs(y.Net))
 	}
-	for i, y := range k.Worth.Flow {
+	for i, y := range flows {
 		sum += y.Net
 		of := ofCase(c.Answer, fmt.Sprintf("flow.%d", i))
 		t.add("", row{Head: fmt.Sprint(y.Year), Cells: []cell{{Text: out.Money(y.Net, largest/100), Of: of + ".net"}, {Text: out.Money(sum, largest/100), Of: of + ".sum"},
@@ -126,32 +131,38 @@ func (c *Content) flowTable(w *words) *table {
 func (c *Content) worthTable(w *words) *table {
 	k, m := c.chosen(), w.Money
 	v, r, cur := &k.Worth, k.Random, ", "+name(k.Currency)
-	t := &table{Name: fmt.Sprintf(m["worth_name"], k.Worth.Life, out.Percent(k.Worth.Rate)), Head: []string{m["measure"], m["means"], m["range"], m["median"]}}
-	add := func(label, of, value, span, median string) {
+	t := &table{Name: fmt.Sprintf(m["worth_name"], taxed(w, k), out.LifeAndRate(k)), Head: []string{m["measure"], m["mean"], m["range"], m["median"], m["means"]}, Note: m["worth_note"]}
+	add := func(label, of string, cells ...string) {
 		of = ofCase(c.Answer, of)
-		t.add("", row{Head: label, Cells: []cell{{Text: value, Of: of}, {Text: span, Of: of + ".span"}, {Text: median, Of: of + ".median"}}})
+		t.add("", row{Head: label, Cells: []cell{{Text: cells[0], Of: of + ".mean"}, {Text: cells[1], Of: of + ".span"}, {Text: cells[2], Of: of + ".median"}, {Text: cells[3], Of: of + ".means"}}})
 	}
 	amount := func(label, of string, x float64, s savings.Spread) {
 		q := out.Quarter(s)
-		add(label+cur, of, out.Money(x, q), out.MoneySpan(s), out.Money(s.Median, q))
+		add(label+cur, of, out.Money(s.Mean, q), out.MoneySpan(s), out.Money(s.Median, q), out.Money(x, q))
+	}
+	share := func(label, of, means string, s savings.Spread) {
+		add(label, of, out.Percent(out.MeanOf(s)), out.PercentSpan(s), out.Percent(s.Median), means)
+	}
+	years := func(label, of string, x float64, s savings.Spread) {
+		add(label, of, out.Payback(out.MeanOf(s)), out.PaybackSpan(s), out.Payback(s.Median), out.Payback(x))
 	}
 	amount(m["investment"], "investment.row", v.Investment, r.Investment)
 	amount(m["npv"], "npv", v.NPV, r.NPV)
 	amount(m["per_year"], "per_year", v.PerYear, r.PerYear)
-	add(m["rate"]+", %", "irr", rateText(w, k), out.PercentSpan(r.IRR), out.Percent(r.IRR.Median))
-	add(m["mirr"]+", %", "mirr", out.Percent(v.MIRR), out.PercentSpan(r.MIRR), out.Percent(r.MIRR.Median))
-	add(m["payback"]+", "+m["years"], "simple", out.Payback(v.Simple), out.PaybackSpan(r.Simple), out.Payback(r.Simple.Median))
-	add(m["discounted"]+", "+m["years"], "discounted", out.Payback(v.Discounted), out.PaybackSpan(r.Discounted), out.Payback(r.Discounted.Median))
-	add(m["sir"], "sir", out.Payback(v.SIR), out.PaybackSpan(r.SIR), out.Payback(r.SIR.Median))
-	t.add("", row{Head: m["gains"], Cells: []cell{{Text: out.ChanceOfDraws(r.Gains, r.Draws), Of: ofCase(c.Answer, "gains")}, {}, {}}})
-	t.add("", row{Head: m["pays"], Cells: []cell{{Text: out.ChanceOfDraws(r.PaysBack.Discounted, r.Draws), Of: ofCase(c.Answer, "pays")}, {}, {}}})
+	share(m["rate"]+", %", "irr", rateText(w, k), r.IRR)
+	share(m["mirr"]+", %", "mirr", out.Percent(v.MIRR), r.MIRR)
+	years(m["payback"]+", "+m["years"], "simple", v.Simple, r.Simple)
+	years(m["discounted"]+", "+m["years"], "discounted", v.Discounted, r.Discounted)
+	years(m["sir"], "sir", v.SIR, r.SIR)
+	t.add("", row{Head: m["gains"], Cells: []cell{{Text: out.ChanceOfDraws(r.Gains, r.Draws), Of: ofCase(c.Answer, "gains")}, {}, {}, {}}})
+	t.add("", row{Head: m["pays"], Cells: []cell{{Text: out.ChanceOfDraws(r.PaysBack.Discounted, r.Draws), Of: ofCase(c.Answer, "pays")}, {}, {}, {}}})
 	return t
 }
 
 // swingTable is the data of the picture of what moves the net present value.
 func (c *Content) npvSwingTable(w *words) *table {
 	k, f := c.chosen(), w.Figure
-	npv := ": " + w.Money["npv"] + ", " + name(k.Currency)
+	npv := ": " + w.Money["mean_npv"] + ", " + name(k.Currency)
 	t := &table{Head: []string{f["input"], f["low"] + npv, f["high"] + npv}}
 	for i, s := range k.Swings {
 		if i == 8 {
@@ -177,20 +188,42 @@ func (c *Content) otherCases(w *words) []string {
 	return list
 }
 
-// swingTable is the data of the picture of what moves a simulated figure.
-func (c *Content) swingTable(w *words) *table {
+// swingTable is the data of the picture of what moves a figure.
+func (c *Content) swingTable(w *words, metric string) *table {
 	f, sys := w.Figure, c.Scenario.Study.Units
-	of := ", " + out.MetricLabel(c.SwingOf)
+	of := ", " + out.StakeLabel(c.Stakes, metric)
 	t := &table{Head: []string{f["input"], f["low"] + of, f["base"] + of, f["high"] + of}}
-	show := func(v, half float64) cell {
-		if v != v {
-			return cell{Text: "–"}
+	show := func(v, half float64) cell { return cell{Text: out.StakeText(c.Stakes, metric, v, half, sys)} }
+	n := 0
+	for _, s := range c.Stakes.Swings[metric] {
+		if s.Size() == 0 || n == MostInputs {
+			continue
 		}
-		return cell{Text: out.SwingText(c.SwingOf, v, half, sys)}
-	}
-	for _, s := range c.Swings {
+		n++
 		t.add("", row{Head: out.Line(s.Key, mostWide), Sub: out.Line(s.LowText+" – "+s.BaseText+" – "+s.High, 80),
 			Cells: []cell{show(s.Low, s.LowHalf), show(s.Base, s.BaseHalf), show(s.Up, s.UpHalf)}})
+	}
+	return t
+}
+
+// chanceTable is what each source of chance adds to the spread of the output
+// from period to period; nil where nothing varies, or it is not known.
+func (c *Content) chanceTable(w *words) *table {
+	if c.Chance == nil {
+		return nil
+	}
+	const metric = "good_rate"
+	v := c.Chance.Varies[metric]
+	g := w.Change
+	t := &table{Name: fmt.Sprintf(g["chance_name"], name(c.Chance.Alternative), out.StakeSpread(c.Chance, metric, v.SD, c.Scenario.Study.Units), v.Periods, out.Duration(c.Chance.Period)),
+		Head: []string{g["source"], g["variance"] + ", %"}, Note: g["chance_note"]}
+	for _, x := range v.Sources {
+		if x.Shown() && x.Share >= 0.01 {
+			t.add("", row{Head: out.Line(x.Key, mostWide), Cells: []cell{{Text: out.Figure(sim.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01})}}})
+		}
+	}
+	if len(t.Bodies) == 0 {
+		return nil
 	}
 	return t
 }

@@ -31,23 +31,26 @@ func (j *jsons) money(t *testing.T, m map[string]json.RawMessage, parts []string
 			return out.MoneySpan(x.spread())
 		case "median":
 			return out.Money(orNaN(x.Median), q)
+		case "means":
+			return out.Money(orNaN(x.AtMeans), q)
 		}
+		require.Equal(t, x.Mean, x.Value)
 		return out.Money(orNaN(x.Value), q)
 	}
 	with := func(x moneyJSON, point func(float64) string, span func(moneyJSON) string) string {
 		switch kind {
 		case "span":
 			return span(x)
-		case "median":
-			return point(orInf(x.Median))
+		case "mean":
+			return point(orNaN(x.Mean))
+		case "means":
+			return point(orInf(x.AtMeans))
 		}
+		require.Equal(t, x.Median, x.Value)
 		return point(orInf(x.Value))
 	}
 	switch parts[0] {
 	case "investment":
-		if kind == "" {
-			return out.Money(orNaN(get("investment").Value), 0)
-		}
 		return amount(get("investment"))
 	case "npv":
 		return amount(get("npv"))
@@ -75,10 +78,10 @@ func (j *jsons) money(t *testing.T, m map[string]json.RawMessage, parts []string
 		switch kind {
 		case "half":
 			return "± " + out.Money(*x.Half, *x.Half)
-		case "span":
-			return out.MoneySpan(x.spread())
+		case "means":
+			return out.Money(orNaN(x.AtMeans), orNaN(x.Half))
 		}
-		return out.Money(orNaN(x.Value), orNaN(x.Half))
+		return amount(x)
 	case "flow":
 		var flow []struct{ Net, Cumulative moneyJSON }
 		require.NoError(t, json.Unmarshal(m["cash_flow"], &flow))
@@ -98,8 +101,8 @@ func (j *jsons) money(t *testing.T, m map[string]json.RawMessage, parts []string
 	case "swing":
 		var x struct {
 			One []struct {
-				Low  float64 `json:"npv_at_low"`
-				High float64 `json:"npv_at_high"`
+				Low  float64 `json:"mean_npv_at_low"`
+				High float64 `json:"mean_npv_at_high"`
 			} `json:"one_at_a_time"`
 		}
 		require.NoError(t, json.Unmarshal(m["what_moves_npv"], &x))

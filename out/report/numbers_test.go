@@ -47,8 +47,9 @@ type metricsJSON struct {
 }
 
 type moneyJSON struct {
-	Value, HalfWidth, Median, Low, High *float64
-	Half                                *float64 `json:"half_width"`
+	Value, Mean, Median, Low, High *float64
+	AtMeans                        *float64 `json:"at_means"`
+	Half                           *float64 `json:"half_width"`
 }
 
 func (m moneyJSON) spread() savings.Spread {
@@ -71,7 +72,7 @@ func jsonsOf(t *testing.T, c *Content) *jsons {
 		Points []struct{ Alternatives []metricsJSON }
 	}{}}
 	var b bytes.Buffer
-	require.NoError(t, out.CompareJSON(&b, c.About, c.Results))
+	require.NoError(t, out.CompareJSON(&b, c.About, c.Results, c.Rank, c.Cases))
 	require.NoError(t, json.Unmarshal(b.Bytes(), &j.compare))
 	for name, w := range map[string]*whatif.Sweep{"speed": c.Speed, "storage": c.Storage} {
 		b.Reset()

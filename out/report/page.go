@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rollchange/model"
 	"rollchange/out"
 )
 
@@ -202,11 +203,20 @@ func (b *builder) money() {
 	b.section("money", m["head"])
 	k := c.chosen()
 	if k == nil {
-		b.add(block{Text: fmt.Sprintf(m["missing"], c.whyNoMoney(b.w))})
+		text := fmt.Sprintf(m["missing"], name(c.Results.Alternatives[c.Answer].Alternative), c.whyNoMoney())
+		if c.lacksPrices() {
+			text += " " + m["missing_how"]
+		}
+		b.add(block{Text: text})
+	}
+	if c.priced() {
+		b.add(block{Table: c.overviewTable(b.w)})
+	}
+	if k == nil {
 		return
 	}
 	b.add(block{Text: out.CaseKind(k, c.Scenario.Study.Units)})
-	b.add(block{Table: c.overviewTable(b.w)})
+	b.add(block{Text: out.CoveredSentence(k)})
 	b.add(block{Sub: m["causes"]})
 	b.add(block{Table: c.causeTable(b.w)})
 	b.add(block{Sub: m["flow"]})
@@ -232,26 +242,55 @@ func (b *builder) change() {
 	b.section("change", g["head"])
 	b.add(block{Text: g["intro"]})
 	if !b.picture("worth") {
-		b.add(block{Text: g["no_money"]})
+		why := g["no_money"]
+		if c.chosen() != nil {
+			why = g["unmoved"]
+		}
+		b.add(block{Text: why})
 	}
-	if b.picture("sensitivity") {
-		b.add(block{Text: fmt.Sprintf(g["swung"], c.SwungHow)})
+	if c.Stakes != nil {
+		stakes := b.picture("stakes")
+		if b.picture("sensitivity") || stakes {
+			b.add(block{Text: fmt.Sprintf(g["swung"], c.SwungHow)})
+		}
 	}
 	if c.Speed != nil {
 		b.picture("speed")
 	}
 	if c.Storage == nil || !b.picture("storage") {
-		b.add(block{Text: g["no_storage"]})
+		why := g["no_storage"]
+		if c.storages() {
+			why = g["unvaried"]
+		}
+		b.add(block{Text: why})
 	}
 	if c.Speed != nil || c.Storage != nil {
 		b.add(block{Text: fmt.Sprintf(g["swept"], c.SweptHow)})
 	}
+	if t := c.chanceTable(b.w); t != nil {
+		b.add(block{Sub: g["chance"]})
+		b.add(block{Text: g["chance_intro"]})
+		b.add(block{Table: t})
+	}
+}
+
+// storages says whether any alternative works out of a storage.
+func (c *Content) storages() bool {
+	for i := range c.Scenario.Study.Alternatives {
+		if l := &c.Scenario.Study.Alternatives[i].Line; l.Unwind.Change == model.ZeroSpeed || l.Rewind.Change == model.ZeroSpeed {
+			return true
+		}
+	}
+	return false
 }
 
 func (b *builder) found() {
 	c, f := b.c, b.w.Found
 	b.section("found", f["head"])
 	b.add(block{Text: f["method"]})
+	if len(c.Results.Alternatives) > 1 {
+		b.add(block{Text: f["paired"]})
+	}
 	worst := 0.0
 	for _, r := range c.Results.Alternatives {
 		worst = max(worst, math.Abs(r.Balance.Metres), math.Abs(r.Balance.Seconds))
@@ -263,8 +302,10 @@ func (b *builder) found() {
 	}
 	b.add(block{Sub: f["drawing"]})
 	b.picture("line")
-	b.add(block{Sub: f["cycle"]})
-	b.picture("cycle")
+	if len(c.Cycle) > 1 {
+		b.add(block{Sub: f["cycle"]})
+		b.picture("cycle")
+	}
 	b.add(block{Sub: f["inputs"]})
 	b.add(block{Table: c.inputsTable(b.w)})
 }

@@ -99,8 +99,8 @@ const hour = 3600.
 
 func (c *Case) account(v *vector) account {
 	a := account{year: [2]Year{
-		yearOf(&c.side[0], v[good0], v[waste0], v[splice0], v[hours], v[demand]),
-		yearOf(&c.side[1], v[good1], v[waste1], v[splice1], v[hours], v[demand])}}
+		yearOf(&c.side[0], v[good0], v[waste0], v[splice0], v[hours0], v[demand]),
+		yearOf(&c.side[1], v[good1], v[waste1], v[splice1], v[hours1], v[demand])}}
 	x, y := &a.year[0], &a.year[1]
 	a.save = [Causes]float64{
 		Contribution: v[price] * (c.side[1].Width*y.Good - c.side[0].Width*x.Good),

@@ -74,7 +74,7 @@ func randomVector(t *rapid.T) (*Case, vector) {
 	v[good0], v[good1] = f("g0", 0.01, 10), f("g1", 0.01, 10)
 	v[waste0], v[waste1] = f("w0", 0, 0.9), f("w1", 0, 0.9)
 	v[splice0], v[splice1] = f("s0", 0, 0.1), f("s1", 0, 0.1)
-	v[hours] = f("h", 3600, 8760*3600)
+	v[hours0], v[hours1] = f("h0", 3600, 8760*3600), f("h1", 3600, 8760*3600)
 	v[price], v[material], v[disposal], v[crew], v[line], v[tape] = f("p", 0, 5), f("m", 0, 5), f("d", 0, 1), f("c", 0, 100), f("l", 0, 500), f("t", 0, 3)
 	v[maintenance0], v[maintenance1] = f("m0", 0, 1e4), f("m1", 0, 1e4)
 	v[demand] = math.Inf(1)
@@ -90,16 +90,16 @@ func TestSavingsAreTheDifferenceOfTwoProfits(t *testing.T) {
 		if rapid.Bool().Draw(t, "limited") {
 			v[demand] = rapid.Float64Range(1, 3e8).Draw(t, "demand")
 		}
-		profit := func(i int, g, w, s, maintenance float64) float64 {
-			out := min(v[demand], g*v[hours])
-			h := out / g
+		profit := func(i int, g, w, s, h, maintenance float64) float64 {
+			out := min(v[demand], g*h)
+			h = out / g
 			supplied := out / (1 - w)
 			area := c.side[i].Width * (supplied - out)
 			return v[price]*c.side[i].Width*out - (v[material]+v[disposal]*c.side[i].Grammage)*area -
 				(v[crew]*c.side[i].Operators+v[line]*c.side[i].Lines)*h/3600 - v[tape]*c.side[i].Tape*s*h - maintenance
 		}
 		a := c.account(&v)
-		p0, p1 := profit(0, v[good0], v[waste0], v[splice0], v[maintenance0]), profit(1, v[good1], v[waste1], v[splice1], v[maintenance1])
+		p0, p1 := profit(0, v[good0], v[waste0], v[splice0], v[hours0], v[maintenance0]), profit(1, v[good1], v[waste1], v[splice1], v[hours1], v[maintenance1])
 		if math.Abs(a.total()-(p1-p0)) > 1e-9*(math.Abs(p0)+math.Abs(p1)+1) {
 			t.Fatalf("%g, profits differ by %g", a.total(), p1-p0)
 		}
@@ -107,6 +107,7 @@ func TestSavingsAreTheDifferenceOfTwoProfits(t *testing.T) {
 		back := vector(v)
 		back[good0], back[good1], back[waste0], back[waste1], back[splice0], back[splice1] = v[good1], v[good0], v[waste1], v[waste0], v[splice1], v[splice0]
 		back[maintenance0], back[maintenance1] = v[maintenance1], v[maintenance0]
+		back[hours0], back[hours1] = v[hours1], v[hours0]
 		r := &Case{side: [2]Fixed{c.side[1], c.side[0]}}
 		b := r.account(&back)
 		for k := range Causes {
@@ -117,7 +118,7 @@ func TestSavingsAreTheDifferenceOfTwoProfits(t *testing.T) {
 		// Nothing is both sold and saved as an hour.
 		sold, freed := a.year[1].Good-a.year[0].Good, a.year[0].Hours-a.year[1].Hours
 		switch {
-		case v[demand] >= max(v[good0], v[good1])*v[hours] && freed != 0, v[demand] <= min(v[good0], v[good1])*v[hours] && sold != 0:
+		case v[hours0] == v[hours1] && v[demand] >= max(v[good0], v[good1])*v[hours0] && freed != 0, v[demand] <= min(v[good0]*v[hours0], v[good1]*v[hours1]) && sold != 0:
 			t.Fatalf("%g m sold and %g s freed with a demand of %g", sold, freed, v[demand])
 		}
 		// In the demand, nothing jumps.

@@ -29,7 +29,8 @@ type Options struct {
 // DefaultDraws is how many draws are made when nothing is said.
 const DefaultDraws = 10000
 
-// Saving is the money saved a year for one cause, at the means of all inputs.
+// Saving is the money saved a year for one cause, before tax, at the means of
+// all inputs. What is told first is the mean over the draws: Case.Random.
 type Saving struct {
 	Cause     Cause
 	Given     bool    // whether what it is reckoned from was given
@@ -37,7 +38,8 @@ type Saving struct {
 	HalfWidth float64 // of the simulation alone, at the confidence of the run; NaN: one replication
 }
 
-// Other is what the saving would be in another case, for comparison.
+// Other is what the saving would be, in the mean over the draws, in a case that
+// does not hold in all of them.
 type Other struct {
 	Kind  Kind
 	If    string // "if all that is made were sold"
@@ -50,9 +52,12 @@ type Other struct {
 type Case struct {
 	Alternative, Against string
 	Currency             string
-	Kind                 Kind       // at the means of all inputs
+	Kind                 Kind       // at the means of all inputs; Random.Kinds has that of the draws
 	Demand               float64    // m of good web a year; +Inf: all that is made
-	Capacity             [2]float64 // m of good web that each can make in a year's hours
+	Capacity             [2]float64 // m of good web that each can make in its hours of a year
+	Hours                [2]float64 // s, planned hours of a year of each
+	HoursDiffer          bool       // the two have planned hours of their own
+	Faster               int        // 1, -1: the alternative is shown to make more, or less, good web an hour; 0: neither is shown
 	Run                  sim.RunInfo
 	Inputs               []Input
 	Years                [2]Year // the first, the alternative
@@ -80,6 +85,19 @@ type NeedsError struct {
 	Why         []string // for each key
 }
 
+// DifferError names the prices that two alternatives have of their own: a
+// saving is reckoned at one set of them.
+type DifferError struct {
+	Alternative, Against string
+	Keys                 []string
+}
+
+// Error names the keys and what would be right.
+func (e *DifferError) Error() string {
+	return fmt.Sprintf("%s: %q and %q do not have the same, and a saving is reckoned at one value for both: give it once, in [economics] (hours_per_year, discount_rate, life, tax_rate and depreciation_years may be an alternative's own)",
+		strings.Join(e.Keys, ", "), e.Alternative, e.Against)
+}
+
 // Error is one line for each key.
 func (e *NeedsError) Error() string {
 	var s []string
@@ -92,12 +110,13 @@ func (e *NeedsError) Error() string {
 // New makes the savings case of alternative i (1 or above) of a study against
 // the first. The error is a *NeedsError when the scenario does not give enough.
 func New(study *model.Study, rs *sim.Results, i int, opt Options) (*Case, error) {
-	c, err := newCase(study, rs, i, opt)
+	c, err := newCase(study, rs, 0, i, opt)
 	if err != nil {
 		return nil, err
 	}
 	c.point()
 	c.draw()
+	c.others()
 	c.drive()
 	c.warn(study, rs, i)
 	return c, nil
@@ -105,33 +124,37 @@ func New(study *model.Study, rs *sim.Results, i int, opt Options) (*Case, error)
 
 // MeanNPV is the mean net present value over the draws of all that is not certain.
 func MeanNPV(study *model.Study, rs *sim.Results, i int, opt Options) (float64, error) {
-	c, err := newCase(study, rs, i, opt)
+	c, err := newCase(study, rs, 0, i, opt)
 	if err != nil {
 		return 0, err
 	}
 	c.drawn = c.sample()
-	return c.meanNPV(-1, 0), nil
+	return c.meanNPV(c.drawn.n, nil), nil
 }
 
-func newCase(study *model.Study, rs *sim.Results, i int, opt Options) (*Case, error) {
+// newCase prepares the case of alternative i against alternative from.
+func newCase(study *model.Study, rs *sim.Results, from, i int, opt Options) (*Case, error) {
 	if i < 1 || i >= len(study.Alternatives) {
 		return nil, fmt.Errorf("a saving is that of an alternative against the first: there is no alternative %d", i)
 	}
-	a, b := &study.Alternatives[0], &study.Alternatives[i]
+	a, b := &study.Alternatives[from], &study.Alternatives[i]
 	c := &Case{Alternative: b.Name, Against: a.Name, Currency: b.Line.Economics.Currency, Run: rs.Run, draws: opt.Draws}
 	if c.draws <= 0 {
 		c.draws = DefaultDraws
 	}
 	c.side = [2]Fixed{sideOf(&a.Line), sideOf(&b.Line)}
-	c.in = inputsOf(study, rs, i)
+	c.in = inputsOf(study, rs, from, i)
 	if opt.Years > 0 {
 		n := &c.in[life]
 		n.Given, n.Dist, n.Value = true, model.Const(float64(opt.Years)), float64(opt.Years)
 	}
 	c.mean = means(&c.in)
-	c.cov = covariance(rs, i)
+	c.cov = covariance(rs, from, i)
 	if err := c.needs(); err != nil {
 		return nil, err
+	}
+	if keys := differ(&a.Line.Economics, &b.Line.Economics); len(keys) > 0 {
+		return nil, &DifferError{c.Alternative, c.Against, keys}
 	}
 	for k := range c.in {
 		if c.in[k].Given {
@@ -154,7 +177,12 @@ func (c *Case) needs() error {
 			e.Keys, e.Why = append(e.Keys, key), append(e.Why, why)
 		}
 	}
-	need(!c.in[hours].Given, "economics.hours_per_year", "how long the line may run in a year")
+	switch first, other := c.in[hours0].Dist.Given(), c.in[hours1].Given; {
+	case !first && !other:
+		need(true, "economics.hours_per_year", "how long the line may run in a year")
+	case !first || !other:
+		need(true, "economics.hours_per_year", fmt.Sprintf("how long %q may run in a year; only the other alternative has it", map[bool]string{true: c.Alternative, false: c.Against}[first]))
+	}
 	need(!c.in[rate].Given, "economics.discount_rate", "what money later is worth today")
 	need(!c.in[life].Given, "economics.life", "how many years the equipment is used")
 	area := c.in[price].Given || c.in[material].Given || c.in[disposal].Given
@@ -179,7 +207,35 @@ func (c *Case) needs() error {
 func (c *Case) kind() {
 	c.Kind = kindOf(&c.mean)
 	c.Demand = c.mean[demand]
-	c.Capacity = [2]float64{c.mean[good0] * c.mean[hours], c.mean[good1] * c.mean[hours]}
+	c.Hours, c.HoursDiffer = [2]float64{c.mean[hours0], c.mean[hours1]}, c.in[hours0].Given
+	c.Capacity = [2]float64{c.mean[good0] * c.Hours[0], c.mean[good1] * c.Hours[1]}
+	var apart [simulated]float64
+	apart[good0], apart[good1] = -1, 1
+	if d, h := c.mean[good1]-c.mean[good0], c.half(apart); math.Abs(d) > h {
+		c.Faster = int(math.Copysign(1, d))
+	}
+}
+
+// differ names the prices that are not the same for two alternatives. Planned
+// hours are of each; what values the flows (discount rate, life, tax,
+// depreciation) is that of the alternative, since the first has no flows of its own.
+func differ(a, b *model.Economics) []string {
+	var keys []string
+	for _, x := range []struct {
+		key  string
+		a, b model.Dist
+	}{
+		{"demand", a.Demand, b.Demand}, {"price", a.Price, b.Price}, {"material_cost", a.MaterialCost, b.MaterialCost}, {"disposal_cost", a.DisposalCost, b.DisposalCost},
+		{"crew_cost", a.CrewCost, b.CrewCost}, {"line_cost", a.LineCost, b.LineCost}, {"tape_cost", a.TapeCost, b.TapeCost},
+	} {
+		if !sameDist(x.a, x.b) {
+			keys = append(keys, "economics."+x.key)
+		}
+	}
+	if a.Currency != b.Currency {
+		keys = append(keys, "economics.currency")
+	}
+	return keys
 }
 
 // point reckons everything at the means.
@@ -194,7 +250,6 @@ func (c *Case) point() {
 	}
 	c.Total = Saving{Cause: Causes, Given: true, Value: a.total(), HalfWidth: c.half(grad[Causes])}
 	c.Worth = worthOf(&c.mean, c.Total.Value)
-	c.others()
 }
 
 // gradients is how each cause, and last their sum, moves with each simulated
@@ -238,33 +293,31 @@ func (c *Case) half(g [simulated]float64) float64 {
 	return estimate.StudentT(0.5+c.Run.Confidence/2, float64(c.Run.Replications-1)) * math.Sqrt(max(0, sum))
 }
 
-// others reckons the cases that do not hold.
+// others reckons the cases that do not hold in all draws.
 func (c *Case) others() {
-	add := func(k Kind, cond string, d float64) {
-		o := Other{Kind: k, If: cond}
+	add := func(k Kind, cond string, demandOf func(*vector) float64) {
+		o := Other{Kind: k, If: cond, Total: math.NaN(), NPV: math.NaN()}
 		if k == CapacityLimited && !c.in[price].Given {
 			o.Why = "economics.price is not given"
-			o.Total, o.NPV = math.NaN(), math.NaN()
 		} else {
-			v := c.mean
-			v[demand] = d
-			a := c.account(&v)
-			o.Total = a.total()
-			w := worthOf(&v, o.Total)
-			o.NPV = w.NPV
+			o.Total, o.NPV = c.meanOf(c.drawn.n, func(v *vector) { v[demand] = demandOf(v) })
 		}
 		c.Others = append(c.Others, o)
 	}
-	if c.Kind != CapacityLimited {
-		add(CapacityLimited, "if all that is made were sold", math.Inf(1))
+	if c.Random.Kinds[CapacityLimited] < 1 {
+		add(CapacityLimited, "if all that is made were sold", func(*vector) float64 { return math.Inf(1) })
 	}
-	if c.Kind != DemandLimited {
-		least := min(c.mean[good0], c.mean[good1]) * c.mean[hours]
+	if c.Random.Kinds[DemandLimited] < 1 {
 		name := c.Against
-		if c.mean[good1] < c.mean[good0] {
+		if c.Capacity[1] < c.Capacity[0] {
 			name = c.Alternative
 		}
-		add(DemandLimited, fmt.Sprintf("if no more were sold than %q can make", name), least)
+		add(DemandLimited, fmt.Sprintf("if no more were sold than %q can make", name), func(v *vector) float64 {
+			if name == c.Against {
+				return v[good0] * v[hours0]
+			}
+			return v[good1] * v[hours1]
+		})
 	}
 }
 
@@ -282,3 +335,26 @@ func (c *Case) Line(i int) Fixed { return c.side[i] }
 
 // DepreciationYears is the whole years of depreciation, 0 when not given.
 func (c *Case) DepreciationYears() int { return planOf(&c.mean, 0).Depreciation }
+
+// Taxed says whether tax is reckoned: savings are before it, flows after it.
+func (c *Case) Taxed() bool { return c.mean[tax] > 0 }
+
+// Drawn says what the draws take: how many economic inputs vary, and whether the
+// simulated figures do.
+func (c *Case) Drawn() (economic int, simulation bool) {
+	for k := range c.drawn.col {
+		switch {
+		case c.drawn.col[k] == nil:
+		case index(k) < simulated:
+			simulation = true
+		case c.in[k].Given:
+			economic++
+		}
+	}
+	return economic, simulation
+}
+
+// Certain says whether the life and the discount rate are single values.
+func (c *Case) Certain() (years, discount bool) {
+	return c.in[life].Dist.IsConst(), c.in[rate].Dist.IsConst()
+}

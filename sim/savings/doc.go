@@ -7,9 +7,12 @@
 //     The case of a line that sells all it makes, that of one whose demand is
 //     given, and what lies between are one formula in it, so they meet.
 //  3. worth.go lays the savings out by year and values them (model/finance).
-//  4. draw.go does 2 and 3 for many draws of all that is not certain; drivers.go
-//     says which input the answer hangs on; solve.go where it is just worth it.
-//  5. warn.go names what makes a saving look better than it is.
+//  4. draw.go and random.go do 2 and 3 for many draws of the economic inputs that
+//     vary and of the noise of the simulation; tally.go keeps what the draws have
+//     in common; drivers.go says which input the answer hangs on; solve.go where
+//     it is just worth it; rank.go which of several alternatives is worth most.
+//  5. warn.go names what makes a saving look better than it is, and in what
+//     share of the draws.
 //
 // Package out writes the Case; nothing here simulates a line.
 package savings

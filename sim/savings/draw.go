@@ -35,11 +35,13 @@ func (c *Case) sample() *table {
 			continue
 		}
 		name := in.Key
-		switch {
+		switch { // by the name of the alternative, whichever side it is
 		case k >= investment1:
 			name += " " + c.Alternative
 		case k >= investment0:
-			name += " " + c.Against
+			name = c.in[k-investment0+investment1].Key + " " + c.Against
+		case k == hours0:
+			name = c.in[hours1].Key // a busy year is busy for both
 		}
 		t.col[k] = sim.Draws(in.Dist, c.Run.Seed, name, t.n)
 	}
@@ -70,19 +72,21 @@ func (c *Case) sampleSimulated(t *table, nu float64) {
 			for j := range k + 1 {
 				x += l[k][j] * z[j][i]
 			}
-			x = c.mean[k] + x*math.Sqrt(nu/chi[i])
-			switch k { // no rate or share leaves its range
-			case waste0, waste1:
-				x = min(max(0, x), 0.999)
-			case good0, good1:
-				x = max(x, 1e-3*c.mean[k])
-			default:
-				x = max(0, x)
-			}
-			col[i] = x
+			col[i] = within(k, c.mean[k]+x*math.Sqrt(nu/chi[i]), c.mean[k])
 		}
 		t.col[k] = col
 	}
+}
+
+// within keeps a simulated figure in its range: no rate or share leaves it.
+func within(k index, x, mean float64) float64 {
+	switch k {
+	case waste0, waste1:
+		return min(max(0, x), 0.999)
+	case good0, good1:
+		return max(x, 1e-3*mean)
+	}
+	return max(0, x)
 }
 
 // cholesky is the lower triangle L with L L' = a. Where a is singular (two
@@ -109,19 +113,32 @@ func cholesky(a [simulated][simulated]float64) [simulated][simulated]float64 {
 	return l
 }
 
-// meanNPV is the mean net present value over the draws, with input key fixed
-// at x where key is not negative.
-func (c *Case) meanNPV(key index, x float64) float64 {
-	sum := 0.0
+// npvOf is the net present value with the inputs v.
+func (c *Case) npvOf(v *vector) float64 {
+	a := c.account(v)
+	return finance.NPV(v[rate], planOf(v, a.total()).Flows(nil))
+}
+
+// meanNPV is the mean net present value over the first n draws, each changed
+// by change where that is not nil.
+func (c *Case) meanNPV(n int, change func(*vector)) float64 {
+	_, npv := c.meanOf(n, change)
+	return npv
+}
+
+// meanOf is the mean saving a year, and the mean net present value.
+func (c *Case) meanOf(n int, change func(*vector)) (saved, npv float64) {
 	var flows []float64
-	for i := range c.drawn.n {
+	for i := range n {
 		v := c.drawn.row(&c.mean, i)
-		if key >= 0 {
-			v[key] = x
+		if change != nil {
+			change(&v)
 		}
 		a := c.account(&v)
-		flows = planOf(&v, a.total()).Flows(flows)
-		sum += finance.NPV(v[rate], flows)
+		total := a.total()
+		flows = planOf(&v, total).Flows(flows)
+		saved += total
+		npv += finance.NPV(v[rate], flows)
 	}
-	return sum / float64(c.drawn.n)
+	return saved / float64(n), npv / float64(n)
 }

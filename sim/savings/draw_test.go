@@ -78,7 +78,7 @@ func TestTheSameSeedDrawsTheSame(t *testing.T) {
 // A lower triangle squared is the covariance, singular ones too.
 func TestCholesky(t *testing.T) {
 	_, rs := studyOf()
-	a := covariance(rs, 1)
+	a := covariance(rs, 0, 1)
 	a[2][5], a[5][2] = a[2][2], a[2][2] // move as one
 	l := cholesky(a)
 	for i := range a {

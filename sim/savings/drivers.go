@@ -4,8 +4,6 @@ import (
 	"math"
 	"slices"
 	"sort"
-
-	"rollchange/model/finance"
 )
 
 // Driver is one of the things that are not certain and how much of the spread
@@ -16,14 +14,14 @@ type Driver struct {
 	Share      float64 // of the sum of squares of all
 }
 
-// Swing is what the net present value becomes, all else at its mean, with one
+// Swing is what the mean net present value becomes, all else drawn, with one
 // input low and high: at the ends of its own interval, or 10 % down and up
 // where it does not vary.
 type Swing struct {
 	Key, Label, Unit string
 	Given            bool    // its own interval; false: 10 %
 	Low, High        float64 // in Unit
-	AtLow, AtHigh    float64 // net present value
+	AtLow, AtHigh    float64 // mean net present value
 }
 
 // drive finds the drivers, largest first, and the swings, widest first.
@@ -35,7 +33,7 @@ func (c *Case) drive() {
 	}
 	var all []column
 	for k := simulated; k < inputs; k++ {
-		if x := c.drawn.col[k]; x != nil {
+		if x := c.drawn.col[k]; x != nil && c.in[k].Given {
 			all = append(all, column{c.in[k].Key, c.in[k].Label, x})
 		}
 	}
@@ -71,57 +69,56 @@ func (c *Case) simulatedNPV() []float64 {
 		return nil
 	}
 	x := make([]float64, c.drawn.n)
-	var flows []float64
 	for i := range x {
 		v := only.row(&c.mean, i)
-		a := c.account(&v)
-		flows = planOf(&v, a.total()).Flows(flows)
-		x[i] = finance.NPV(v[rate], flows)
+		x[i] = c.npvOf(&v)
 	}
 	return x
 }
 
+// swingDraws is how many draws a swing is reckoned from: what it moves the
+// mean by is sure with far fewer than the mean itself.
+const swingDraws = 2000
+
 func (c *Case) swing() {
-	at := func(v vector) float64 {
-		a := c.account(&v)
-		w := worthOf(&v, a.total())
-		return w.NPV
-	}
-	add := func(k index, label string, low, high float64, own bool) {
-		s := Swing{Key: c.in[k].Key, Label: label, Unit: c.in[k].Unit, Given: own, Low: low / c.in[k].scale, High: high / c.in[k].scale}
-		v := c.mean
-		v[k] = low
-		s.AtLow = at(v)
-		v[k] = high
-		s.AtHigh = at(v)
-		if s.AtLow != s.AtHigh {
+	n := min(swingDraws, c.drawn.n)
+	off := c.Random.NPV.Mean - c.meanNPV(n, nil)
+	at := func(change func(*vector)) float64 { return c.meanNPV(n, change) + off }
+	still := at(nil)
+	add := func(s Swing) {
+		if math.Abs(s.AtLow-still)+math.Abs(s.AtHigh-still) > 1e-9*math.Abs(still) {
 			c.Swings = append(c.Swings, s)
 		}
 	}
+	end := func(k index, x float64) float64 { return at(func(v *vector) { c.put(v, k, x) }) }
 	tail := (1 - c.Run.Confidence) / 2
 	for k := simulated; k < inputs; k++ {
-		switch in := &c.in[k]; {
-		case !in.Given:
-		case in.Varies():
-			add(k, in.Label, in.Dist.Quantile(tail), in.Dist.Quantile(1-tail), true)
-		case in.share:
-			add(k, in.Label, 0.9*c.mean[k], min(1, 1.1*c.mean[k]), false)
-		default:
-			add(k, in.Label, 0.9*c.mean[k], 1.1*c.mean[k], false)
+		in := &c.in[k]
+		if !in.Given {
+			continue
 		}
+		low, high, own := 0.9*c.mean[k], 1.1*c.mean[k], false
+		switch {
+		case in.Varies():
+			low, high, own = in.Dist.Quantile(tail), in.Dist.Quantile(1-tail), true
+		case in.share:
+			high = min(1, high)
+		}
+		add(Swing{Key: in.Key, Label: in.Label, Unit: in.Unit, Given: own, Low: low / in.scale, High: high / in.scale, AtLow: end(k, low), AtHigh: end(k, high)})
 	}
 	for k := good0; k <= splice0; k++ {
 		other := k + good1
 		var apart [simulated]float64
 		apart[k], apart[other] = -1, 1
 		h := c.half(apart)
-		if h > 0 && !math.IsNaN(h) {
-			low := c.mean[other] - h
-			if k == waste0 || k == splice0 {
-				low = max(0, low)
-			}
-			add(other, []string{"simulated good web", "simulated waste", "simulated splices"}[k]+", difference", low, c.mean[other]+h, true)
+		if !(h > 0) {
+			continue
 		}
+		by := func(d float64) float64 {
+			return at(func(v *vector) { v[other] = within(other, v[other]+d, c.mean[other]) })
+		}
+		add(Swing{Key: c.in[other].Key, Label: []string{"simulated good web", "simulated waste", "simulated splices"}[k] + ", difference", Unit: c.in[other].Unit, Given: true,
+			Low: within(other, c.mean[other]-h, c.mean[other]), High: c.mean[other] + h, AtLow: by(-h), AtHigh: by(h)})
 	}
 	sort.SliceStable(c.Swings, func(i, j int) bool {
 		a, b := c.Swings[i], c.Swings[j]

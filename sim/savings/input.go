@@ -1,6 +1,7 @@
 package savings
 
 import (
+	"fmt"
 	"math"
 
 	"rollchange/model"
@@ -22,7 +23,8 @@ const (
 )
 
 const (
-	hours        index = simulated + iota // s a year
+	hours0       index = simulated + iota // s a year: the first alternative
+	hours1                                // the alternative
 	demand                                // m of good web a year
 	price                                 // currency per m2
 	material                              // currency per m2
@@ -68,16 +70,17 @@ func (i *Input) Varies() bool {
 	return !i.Dist.IsConst()
 }
 
-// inputsOf lists the inputs of alternative i against the first.
-func inputsOf(study *model.Study, rs *sim.Results, i int) [inputs]Input {
+// inputsOf lists the inputs of alternative i against another, from: the first
+// but where two are ranked.
+func inputsOf(study *model.Study, rs *sim.Results, from, i int) [inputs]Input {
 	var in [inputs]Input
-	a, b := &study.Alternatives[0], &study.Alternatives[i]
+	a, b := &study.Alternatives[from], &study.Alternatives[i]
 	e := &b.Line.Economics
 	c := e.Currency
 	given := func(k index, key, label, unit string, scale float64, d model.Dist) {
 		in[k] = Input{Key: key, Label: label, Unit: unit, Given: d.Given(), Dist: d, Value: d.Mean() / scale, scale: scale, share: unit == "%"}
 	}
-	for side, r := range []*sim.Result{&rs.Alternatives[0], &rs.Alternatives[i]} {
+	for side, r := range []*sim.Result{&rs.Alternatives[from], &rs.Alternatives[i]} {
 		of := []string{"the first", "the alternative"}[side]
 		for k, name := range sim.JointMetrics {
 			x := r.Metrics[name]
@@ -85,7 +88,11 @@ func inputsOf(study *model.Study, rs *sim.Results, i int) [inputs]Input {
 				Unit: x.Unit, Given: true, Est: x, Value: x.Mean, scale: 1}
 		}
 	}
-	given(hours, "economics.hours_per_year", "planned hours a year", "h", 3600, e.HoursPerYear)
+	given(hours1, "economics.hours_per_year", "planned hours a year", "h", 3600, e.HoursPerYear)
+	given(hours0, "first.hours_per_year", "planned hours a year of the first", "h", 3600, a.Line.Economics.HoursPerYear)
+	if sameDist(a.Line.Economics.HoursPerYear, e.HoursPerYear) {
+		in[hours0].Given = false // one input, which moves both
+	}
 	given(demand, "economics.demand", "good web that can be sold a year", "m", 1, e.Demand)
 	given(price, "economics.price", "contribution of good web", c+"/m2", 1, e.Price)
 	given(material, "economics.material_cost", "cost of web", c+"/m2", 1, e.MaterialCost)
@@ -122,19 +129,32 @@ func means(in *[inputs]Input) vector {
 	return v
 }
 
+// sameDist says whether two distributions are the same.
+func sameDist(a, b model.Dist) bool { return fmt.Sprintf("%v", a) == fmt.Sprintf("%v", b) }
+
+// put sets an input of a vector; planned hours that are the same for both
+// alternatives are one input.
+func (c *Case) put(v *vector, k index, x float64) {
+	v[k] = x
+	if k == hours1 && !c.in[hours0].Given {
+		v[hours0] = x
+	}
+}
+
 // covariance is that of the six simulated means. It is that of the replications
 // where the results hold it; else different metrics count as independent, and
 // the same metric of the two alternatives as far as the paired difference says:
 //
 //	cov(x0, x1) = (var x0 + var x1 - var(x1 - x0)) / 2
 //
-// NaN everywhere when there is one replication only.
-func covariance(rs *sim.Results, i int) [simulated][simulated]float64 {
+// where from is the first; else as if they had nothing in common. NaN
+// everywhere when there is one replication only.
+func covariance(rs *sim.Results, from, i int) [simulated][simulated]float64 {
 	var c [simulated][simulated]float64
 	k := len(sim.JointMetrics)
 	at := func(a index) int { // its row in Joint
 		if int(a) < k {
-			return int(a)
+			return from*k + int(a)
 		}
 		return i*k + int(a) - k
 	}
@@ -147,9 +167,13 @@ func covariance(rs *sim.Results, i int) [simulated][simulated]float64 {
 		return c
 	}
 	for m, name := range sim.JointMetrics {
-		x, y, d := rs.Alternatives[0].Metrics[name], rs.Alternatives[i].Metrics[name], rs.Differences[i][name]
+		x, y := rs.Alternatives[from].Metrics[name], rs.Alternatives[i].Metrics[name]
 		n := float64(max(1, x.N))
 		c[m][m], c[m+k][m+k] = x.SD*x.SD/n, y.SD*y.SD/n
+		if from > 0 {
+			continue
+		}
+		d := rs.Differences[i][name]
 		both := (c[m][m] + c[m+k][m+k] - d.SD*d.SD/n) / 2
 		c[m][m+k], c[m+k][m] = both, both
 	}

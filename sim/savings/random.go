@@ -35,11 +35,12 @@ type Random struct {
 	IRR, SIR, MIRR   Spread
 	Simple           Spread
 	Discounted       Spread
-	Flow, Cumulative []Spread // by year, from 0; years beyond a draw's life are not counted
-	PaysBack         Chance   // within the life of the draw; Year is the life at the means; NaN: nothing is ever invested
-	ByYear           []Chance // from year 1
-	Gains            float64  // share of the draws with a net present value above 0
-	Kinds            map[Kind]float64
+	Flow, Cumulative []Spread         // by year, from 0; beyond a draw's life its flow is 0; Known is the share of the draws that live so long
+	PaysBack         Chance           // within the life of the draw; Year is the life at the means; NaN: nothing is ever invested
+	ByYear           []Chance         // from year 1
+	Gains            float64          // share of the draws with a net present value above 0
+	Kinds            map[Kind]float64 // share of the draws in which what limits what is sold
+	Tally
 }
 
 // Quantile is a value that a share P of the draws does not exceed.
@@ -47,7 +48,7 @@ type Quantile struct{ P, Value float64 }
 
 // kindOf is the case that a draw falls into.
 func kindOf(v *vector) Kind {
-	d, a, b := v[demand], v[good0]*v[hours], v[good1]*v[hours]
+	d, a, b := v[demand], v[good0]*v[hours0], v[good1]*v[hours1]
 	switch {
 	case d >= max(a, b):
 		return CapacityLimited
@@ -63,9 +64,19 @@ type measures struct {
 	total, invested, npv, each []float64
 	irr, sir, mirr             []float64
 	simple, discounted         []float64
-	flow, cumulative           [][]float64 // by year, then by draws whose life reaches it
+	flow, cumulative           [][]float64 // by year, then by draw
+	lives                      []int       // by year, draws whose life reaches it
 	spent                      int         // draws in which something is invested
 	simpleBy, discountedBy     []int
+}
+
+// longest is the longest life of all draws, and that at the means.
+func (c *Case) longest() int {
+	most := c.mean[life]
+	for _, x := range c.drawn.col[life] {
+		most = max(most, x)
+	}
+	return wholeYears(most)
 }
 
 // draw values every draw.
@@ -73,8 +84,10 @@ func (c *Case) draw() {
 	c.drawn = c.sample()
 	n := c.drawn.n
 	r := &Random{Draws: n, Kinds: map[Kind]float64{}}
-	m := &measures{simpleBy: make([]int, mostYears+1), discountedBy: make([]int, mostYears+1)}
-	gains := 0
+	longest := c.longest()
+	m := &measures{simpleBy: make([]int, mostYears+1), discountedBy: make([]int, mostYears+1), lives: make([]int, longest+1),
+		flow: make([][]float64, longest+1), cumulative: make([][]float64, longest+1)}
+	gains, t := 0, &tallied{}
 	kinds := map[Kind]int{}
 	var w Worth
 	flows, saved := make([]float64, mostYears+1), make([]float64, mostYears+1)
@@ -85,10 +98,14 @@ func (c *Case) draw() {
 			m.save[k] = append(m.save[k], a.save[k])
 		}
 		p := planOf(&v, a.total())
-		p.Lay(func(y finance.Year) { flows[y.Year], saved[y.Year] = y.Net, y.Operating })
+		p.Lay(func(y finance.Year) {
+			flows[y.Year], saved[y.Year] = y.Net, y.Operating
+			t.lay(y)
+		})
 		w.Life, w.Rate = p.Life, v[rate]
 		w.value(flows[:p.Life+1], saved[:p.Life+1])
 		m.add(&w, &p, flows)
+		t.add(&v, &a, [2]float64{c.side[0].Width, c.side[1].Width}, &w)
 		if w.NPV > 0 {
 			gains++
 		}
@@ -98,16 +115,23 @@ func (c *Case) draw() {
 	for k := range m.save {
 		r.Save[k] = c.spread(m.save[k])
 	}
+	sum := 0.0
+	for k := range m.save {
+		sum += r.Save[k].Mean
+	}
 	r.Total, r.Investment, r.NPV, r.PerYear = c.spread(m.total), c.spread(m.invested), c.spread(m.npv), c.spread(m.each)
+	r.Total.Mean = sum // to the last bit, so that the parts add up
 	r.IRR, r.SIR, r.MIRR = c.spread(m.irr), c.spread(m.sir), c.spread(m.mirr)
 	r.Simple, r.Discounted = c.spread(m.simple), c.spread(m.discounted)
 	for _, p := range []float64{0.01, 0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95, 0.99} {
 		r.NPVAt = append(r.NPVAt, Quantile{p, quantile(m.npv, p)}) // spread has sorted it
 	}
+	r.Tally = t.result()
+	r.Invests = float64(m.spent) / float64(n)
 	simple, discounted, invested := 0, 0, float64(m.spent)
 	for t := range m.flow {
 		f, s := c.spread(m.flow[t]), c.spread(m.cumulative[t])
-		f.Known, s.Known = float64(len(m.flow[t]))/float64(n), float64(len(m.flow[t]))/float64(n)
+		f.Known, s.Known = float64(m.lives[t])/float64(n), float64(m.lives[t])/float64(n)
 		r.Flow, r.Cumulative = append(r.Flow, f), append(r.Cumulative, s)
 		simple, discounted = simple+m.simpleBy[t], discounted+m.discountedBy[t]
 		if t > 0 {
@@ -140,9 +164,11 @@ func (m *measures) add(w *Worth, p *finance.Plan, flows []float64) {
 		m.spent++
 	}
 	sum := 0.0
-	for t, f := range flows[:p.Life+1] {
-		if t == len(m.flow) {
-			m.flow, m.cumulative = append(m.flow, nil), append(m.cumulative, nil)
+	for t := range m.flow {
+		f := 0.0
+		if t <= p.Life {
+			f = flows[t]
+			m.lives[t]++
 		}
 		sum += f
 		m.flow[t], m.cumulative[t] = append(m.flow[t], f), append(m.cumulative[t], sum)

@@ -34,7 +34,7 @@ func TestHalfWidthIsThatOfTheReplications(t *testing.T) {
 		})
 		require.NoError(t, err)
 		for i := 1; i < len(study.Alternatives); i++ {
-			c, err := newCase(study, all.Results(), i, Options{Draws: 100})
+			c, err := newCase(study, all.Results(), 0, i, Options{Draws: 100})
 			require.NoError(t, err)
 			c.point()
 			var totals estimate.Moments

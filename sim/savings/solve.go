@@ -12,15 +12,19 @@ import (
 type Solution struct {
 	Key, Label, Unit string
 	Value            float64 // in Unit; NaN: there is none
-	Base             float64 // what the scenario has, in Unit; NaN: nothing
-	GainsAbove       bool    // the net present value is above 0 for larger values
+	Base             float64 // what the scenario has, in Unit, its mean where it varies; NaN: nothing
+	Varies           bool    // the scenario gives a distribution
+	GainsAbove       bool    // the net present value is above 0 for values just above
+	Crossings        int     // how often its sign changes in the range that was tried
 	Always           bool    // no value: it is above 0 for all that were tried
+	Flat             bool    // no value: it is the same for all that were tried
 	Low, High        float64 // the range that was tried, in Unit
+	Asked            bool    // that range is what was asked for, and not all that an input may be
 	Whole            bool    // whole years: the first year with a value above 0
 }
 
 // solvable are the inputs that Solve knows, by their short names.
-var solvable = map[string]index{"hours_per_year": hours, "demand": demand, "price": price, "material_cost": material, "disposal_cost": disposal,
+var solvable = map[string]index{"hours_per_year": hours1, "demand": demand, "price": price, "material_cost": material, "disposal_cost": disposal,
 	"crew_cost": crew, "line_cost": line, "tape_cost": tape, "discount_rate": rate, "life": life, "tax_rate": tax, "depreciation_years": depreciation,
 	"investment": investment1, "maintenance": maintenance1, "salvage": salvage1}
 
@@ -37,16 +41,21 @@ func (c *Case) Solve(key string) (Solution, error) {
 		return Solution{}, fmt.Errorf("%s: %w", key, ErrNotMoney)
 	}
 	in := &c.in[k]
-	at := func(x float64) (float64, error) { return c.meanNPV(k, x*in.scale), nil }
+	at := func(x float64) (float64, error) { return c.meanWith(k, x*in.scale), nil }
 	s := Solution{Key: in.Key, Label: in.Label, Unit: in.Unit, Base: math.NaN()}
 	if in.Given {
-		s.Base = in.Value
+		s.Base, s.Varies = in.Value, in.Varies()
 	}
 	if k == life || k == depreciation {
 		return c.solveYears(s, k), nil
 	}
 	err := s.find(c.gridOf(k), at, 1e-11, 100)
 	return s, err
+}
+
+// meanWith is the mean net present value with one input at x.
+func (c *Case) meanWith(k index, x float64) float64 {
+	return c.meanNPV(c.drawn.n, func(v *vector) { c.put(v, k, x) })
 }
 
 // gridOf are the values between which Solve looks for a change of sign, in the
@@ -67,13 +76,13 @@ func (c *Case) gridOf(k index) []float64 {
 	}
 	base := in.Value
 	if k == demand && !in.Given {
-		base = min(c.mean[good0], c.mean[good1]) * c.mean[hours]
+		base = min(c.Capacity[0], c.Capacity[1])
 	}
 	if base <= 0 {
 		base = 1
 	}
 	grid := []float64{0}
-	if k == demand || k == hours {
+	if k == demand || k == hours1 {
 		grid = nil
 	}
 	for e := -12; e <= 12; e++ {
@@ -100,12 +109,17 @@ func (s *Solution) nearer(grid []float64, i, j int) bool {
 // solveYears finds the first whole number of years with a value above 0.
 func (c *Case) solveYears(s Solution, k index) Solution {
 	s.Value, s.Low, s.High, s.Whole = math.NaN(), 1, mostYears, true
-	first := c.meanNPV(k, 1) > 0
-	s.Always = first
+	one := c.meanWith(k, 1)
+	last := one > 0
+	s.Always, s.Flat = last, true
 	for n := 2; n <= mostYears; n++ {
-		if now := c.meanNPV(k, float64(n)) > 0; now != first {
-			s.Value, s.GainsAbove, s.Always = float64(n), now, false
-			return s
+		npv := c.meanWith(k, float64(n))
+		s.Flat = s.Flat && npv == one
+		if now := npv > 0; now != last {
+			if s.Crossings++; s.Crossings == 1 {
+				s.Value, s.GainsAbove, s.Always = float64(n), now, false
+			}
+			last = now
 		}
 	}
 	return s
@@ -115,6 +129,7 @@ func (c *Case) solveYears(s Solution, k index) Solution {
 // at simulates the line with the value and returns MeanNPV. grid rises; a value
 // that is no possible line (its error is a LeftOut) is left out.
 func SolveBy(s Solution, grid []float64, at func(x float64) (float64, error)) (Solution, error) {
+	s.Asked = true
 	err := s.find(grid, at, 1e-4, 10)
 	return s, err
 }
@@ -143,8 +158,13 @@ func (s *Solution) find(grid []float64, at func(x float64) (float64, error), tol
 		return fmt.Errorf("%s: no value that was tried gives a possible line; for the first: %w", s.Key, why)
 	}
 	s.Low, s.High = x[0], x[len(x)-1]
+	s.Flat = true
 	for i := 1; i < len(x); i++ {
-		if (f[i] > 0) != (f[i-1] > 0) && (best < 0 || s.nearer(x, i-1, best)) {
+		s.Flat = s.Flat && f[i] == f[0]
+		if (f[i] > 0) == (f[i-1] > 0) {
+			continue
+		}
+		if s.Crossings++; best < 0 || s.nearer(x, i-1, best) {
 			best = i - 1
 		}
 	}

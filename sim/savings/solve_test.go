@@ -28,9 +28,9 @@ func TestSolveMakesTheValueZero(t *testing.T) {
 		require.NoError(t, err)
 		require.False(t, math.IsNaN(s.Value), key)
 		k := solvable[trimmed(key)]
-		npv := c.meanNPV(k, s.Value*c.in[k].scale)
+		npv := c.meanWith(k, s.Value*c.in[k].scale)
 		assert.InDelta(t, 0, npv, 1e-3, "%s at %g %s", key, s.Value, s.Unit)
-		up := c.meanNPV(k, s.Value*c.in[k].scale*1.001)
+		up := c.meanWith(k, s.Value*c.in[k].scale*1.001)
 		assert.Equal(t, s.GainsAbove, up > npv, key)
 	}
 	s, err := c.Solve("tape_cost")

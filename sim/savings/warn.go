@@ -10,72 +10,118 @@ import (
 
 // Warning is something that makes the answer look better, or surer, than it is.
 type Warning struct {
-	Name string // "no_other_stops"
-	Text string
+	Name  string // "no_other_stops"
+	Text  string
+	Share float64 // of the draws in which it holds; NaN where it does not hang on them
+}
+
+// warnings are what the reader should know, in order.
+type warnings struct {
+	list  []Warning
+	draws int
+}
+
+// add names something that does not hang on the draws.
+func (w *warnings) add(name, format string, a ...any) {
+	w.list = append(w.list, Warning{name, fmt.Sprintf(format, a...), math.NaN()})
+}
+
+// draw names something that holds in a share of the draws, and in which.
+func (w *warnings) draw(share float64, name, format string, a ...any) {
+	if share == 0 {
+		return
+	}
+	text := fmt.Sprintf(format, a...)
+	if share < 1 {
+		text = InDraws(share, w.draws) + " " + text
+	}
+	w.list = append(w.list, Warning{name, text, share})
 }
 
 // warn names what the reader should know.
 func (c *Case) warn(study *model.Study, rs *sim.Results, i int) {
-	add := func(name, format string, a ...any) {
-		c.Warnings = append(c.Warnings, Warning{name, fmt.Sprintf(format, a...)})
-	}
-	l := &study.Alternatives[i].Line
-	if l.WebBreaks == nil && len(l.Stops) == 0 && l.Jobs == nil {
-		add("no_other_stops", "the study has no web breaks, stops or jobs: a line that stops for nothing else makes automatic changes look better than they are, so this saving is overstated")
-	}
+	w, r := &warnings{draws: c.Random.Draws}, c.Random
+	c.warnStops(w, &study.Alternatives[0].Line, &study.Alternatives[i].Line)
 	if !c.in[demand].Given {
-		add("demand_missing", "economics.demand is not given: every extra metre of good web counts as sold at the full price, which is the most that it can be worth")
+		w.draw(r.More, "demand_missing", "every extra metre of good web counts as sold, because economics.demand is not given: that is the most that it can be worth")
+		w.draw(r.Less, "demand_missing", "every metre less of good web counts as lost, because economics.demand is not given: that is the most that it can cost")
 	}
 	if !c.in[price].Given {
-		add("price_missing", "economics.price is not given: output beyond that of the first alternative counts as worth nothing")
+		w.draw(r.More, "price_missing", "more good web is sold than with the first alternative and counts as worth nothing, because economics.price is not given")
+		w.draw(r.Less, "price_missing", "less good web is sold than with the first alternative and counts as no loss, because economics.price is not given")
 	}
 	if !c.in[investment1].Given {
-		add("investment_missing", "alternative.investment is not given: it counts as 0, so there is nothing to pay back")
+		w.add("investment_missing", "alternative.investment is not given: it counts as 0")
 	}
-	if h := c.mean[hours]; h > 8784*hour {
-		add("hours_above_a_year", "economics.hours_per_year is %s: a year has 8760", hoursText(h))
-	}
-	if c.Save[CrewHours].Value > 0 {
-		what := "fewer hours"
-		if c.side[1].Operators < c.side[0].Operators {
-			what = "fewer operators"
-		}
-		add("freed_operators", "%s of crew time a year count as saved because of %s: that is money only if the people can leave or do other paid work in that time",
-			hoursText(c.Years[0].OperatorHours-c.Years[1].OperatorHours), what)
-	}
-	if c.Save[LineHours].Value > 0 {
-		add("freed_line_hours", "%s of line time a year count as saved: economics.line_cost should hold only what is not spent while the line stands",
-			hoursText(c.Years[0].LineHours-c.Years[1].LineHours))
-	}
-	if c.Kind == DemandLimited && !c.in[crew].Given && !c.in[line].Given {
-		add("hours_without_cost", "neither economics.crew_cost nor economics.line_cost is given: the hours that are not needed count as worth nothing")
-	}
-	if !c.in[material].Given {
-		add("material_cost_missing", "economics.material_cost is not given: waste counts as costing no web")
+	c.warnHours(w)
+	if !c.in[material].Given && r.Year[0].Waste+r.Year[1].Waste > 0 {
+		w.add("material_cost_missing", "economics.material_cost is not given: waste counts as costing no web")
 	}
 	if d := rs.Differences[i]["good_rate"]; rs.Run.Replications > 1 && !d.Shown() {
-		add("output_not_shown", "no difference in good web is shown: its half width is larger than it is")
+		w.add("output_not_shown", "no difference in good web is shown between the two")
 	}
 	if rs.Run.Replications < 2 {
-		add("one_replication", "one replication says nothing of how sure the simulated figures are: the ranges hold the economic inputs only")
+		w.add("one_replication", "one replication says nothing of how sure the simulated figures are: no range holds their noise")
 	}
 	if c.in[depreciation].Given && !c.in[tax].Given {
-		add("tax_missing", "economics.depreciation_years is given and economics.tax_rate is not: no tax is reckoned")
+		w.add("tax_missing", "economics.depreciation_years is given and economics.tax_rate is not: no tax is reckoned")
 	}
 	if n := c.mean[life]; n != math.Round(n) && c.in[life].Dist.IsConst() {
-		add("life_rounded", "the life of %.4g years counts as %d: flows are at the ends of whole years", n, wholeYears(n))
+		w.add("life_rounded", "the life of %.4g years counts as %d: flows are at the ends of whole years", n, wholeYears(n))
 	}
-	if len(c.Worth.Rates) > 1 {
-		add("rates_not_unique", "the cash flow has %d internal rates of return: decide by the net present value", len(c.Worth.Rates))
+	w.draw(r.ManyRates, "rates_not_unique", "the cash flow has more than one internal rate of return: decide by the net present value")
+	c.Warnings = w.list
+}
+
+// stopsForMore says whether a line stops for anything but roll changes.
+func stopsForMore(l *model.Line) bool { return l.WebBreaks != nil || len(l.Stops) > 0 || l.Jobs != nil }
+
+// warnStops names what a study without other stops does to a saving. What they
+// cost in hours by the metre is the same with every way to change rolls, so
+// the hours that are not needed for a demand are as they would be; what more
+// is made in the same hours is not.
+func (c *Case) warnStops(w *warnings, a, b *model.Line) {
+	switch first, other := stopsForMore(a), stopsForMore(b); {
+	case first && !other:
+		w.add("stops_differ", "%q has web breaks, stops or jobs and %q has none: what they take counts as saved", c.Against, c.Alternative)
+	case !first && other:
+		w.add("stops_differ", "%q has web breaks, stops or jobs and %q has none: what they take counts as lost", c.Alternative, c.Against)
+	case first:
+	case c.Random.Kinds[DemandLimited] < 1:
+		w.draw(1-c.Random.Kinds[DemandLimited], "no_other_stops", "what is sold is limited by what the lines can make, and the study has no web breaks, stops or jobs: real lines stop for more than roll changes, so both make less, and what separates them in good web is overstated")
+	default:
+		w.add("no_other_stops", "the study has no web breaks, stops or jobs: real lines stop for more than roll changes, so both can make less in their hours than stands here")
 	}
-	if differs(&study.Alternatives[0].Line.Economics, &l.Economics) {
-		add("economics_differ", "the economics of %q differ from those of %q: both are reckoned with those of %q", c.Against, c.Alternative, c.Alternative)
+}
+
+// warnHours names what is doubtful about hours.
+func (c *Case) warnHours(w *warnings) {
+	r := c.Random
+	for k, name := range []string{c.Against, c.Alternative} {
+		if k == 1 && !c.HoursDiffer && r.AboveYear[0] > 0 {
+			break // said already
+		}
+		w.draw(r.AboveYear[k], "hours_above_a_year", "the planned hours of %q are more than the 8784 h of a leap year (economics.hours_per_year, %s in the mean)", name, hoursText(c.Hours[k]))
+	}
+	if c.HoursDiffer {
+		w.add("hours_differ", "%q has %s planned hours a year and %q %s: what separates them comes from the hours too, not from roll changes alone", c.Against, hoursText(c.Hours[0]), c.Alternative, hoursText(c.Hours[1]))
+	}
+	if f := r.FreedCrew; f.Share > 0 {
+		what := "fewer hours"
+		switch fewer := r.Year[1].Hours < r.Year[0].Hours; {
+		case c.side[1].Operators < c.side[0].Operators && fewer:
+			what = "fewer operators and fewer hours"
+		case c.side[1].Operators < c.side[0].Operators:
+			what = "fewer operators"
+		}
+		w.draw(f.Share, "freed_operators", "%s of crew time a year count as saved because of %s: that is money only if the people can leave or do other paid work in that time", hoursText(f.Mean), what)
+	}
+	if f := r.FreedLine; f.Share > 0 {
+		w.draw(f.Share, "freed_line_hours", "%s of line time a year count as saved: economics.line_cost should hold only what is not spent while the line stands", hoursText(f.Mean))
+	}
+	if !c.in[crew].Given && !c.in[line].Given {
+		w.draw(r.FewerHours, "hours_without_cost", "fewer hours are needed and count as worth nothing, because neither economics.crew_cost nor economics.line_cost is given")
 	}
 }
 
 func hoursText(seconds float64) string { return fmt.Sprintf("%.4g h", seconds/hour) }
-
-// differs says whether two sets of prices are not the same.
-func differs(a, b *model.Economics) bool {
-	return fmt.Sprintf("%v", *a) != fmt.Sprintf("%v", *b)
-}

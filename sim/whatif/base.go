@@ -3,57 +3,77 @@ package whatif
 import (
 	"context"
 
+	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/sim"
 )
 
-// base is one alternative as it is, simulated once; changes of it are held
-// against it replication by replication, on the same chance.
+// base is what the alternatives of a study are, simulated once; changes of them
+// are held against it replication by replication, on the same chance. The last
+// alternative is the one that is looked at; where money is asked for the first
+// is the one that it is compared with.
 type base struct {
-	run     sim.RunInfo
-	outline sim.Outline
-	samples []*sim.Sample
-	metrics sim.Metrics
-	opt     sim.Options
+	run      sim.RunInfo
+	study    model.Study
+	outlines []sim.Outline
+	samples  [][]*sim.Sample // by replication, then by alternative
+	metrics  sim.Metrics     // of the last alternative
+	results  *sim.Results    // of all
+	opt      sim.Options
 }
 
-// newBase simulates the first alternative of a scenario.
+// newBase simulates the alternatives of a scenario.
 func newBase(ctx context.Context, s *scenarios.Scenario, opt Options) (*base, error) {
 	c, err := s.Again()
 	if err != nil {
 		return nil, err
 	}
-	c.Study.Alternatives = c.Study.Alternatives[:1]
-	b := &base{opt: sim.Options{Workers: opt.Workers}, outline: sim.OutlinesOf(&c.Study)[0]}
+	b := &base{study: c.Study, opt: sim.Options{Workers: opt.Workers}, outlines: sim.OutlinesOf(&c.Study)}
 	if b.run, err = sim.Prepare(ctx, &c.Study); err != nil {
 		return nil, err
 	}
-	g := sim.NewGathering(b.run, []sim.Outline{b.outline})
+	g := sim.NewGathering(b.run, b.outlines)
 	err = sim.Replicate(ctx, &c.Study, b.run, 0, b.run.Replications, b.opt, func(_ int, x []*sim.Sample) error {
-		b.samples = append(b.samples, x[0])
+		b.samples = append(b.samples, x)
 		return g.Add(x)
 	})
 	if err != nil {
 		return nil, err
 	}
-	b.metrics = g.Results().Alternatives[0].Metrics
+	b.results = g.Results()
+	b.metrics = b.results.Alternatives[len(b.outlines)-1].Metrics
 	return b, nil
 }
 
-// beside simulates the alternative with changes: alternative 1 of the results,
-// with its differences from the base.
-func (b *base) beside(ctx context.Context, s *scenarios.Scenario, over ...scenarios.Override) (*sim.Results, error) {
+// changed is what a change came to.
+type changed struct {
+	metrics sim.Metrics  // of the last alternative
+	less    sim.Metrics  // its paired differences from the base
+	study   model.Study  // the alternatives of the base, then those changed
+	results *sim.Results // of all these
+}
+
+// beside simulates the alternatives with changes.
+func (b *base) beside(ctx context.Context, s *scenarios.Scenario, over ...scenarios.Override) (*changed, error) {
 	c, err := s.Again(over...)
 	if err != nil {
 		return nil, err
 	}
-	c.Study.Alternatives = c.Study.Alternatives[:1]
-	g := sim.NewGathering(b.run, []sim.Outline{b.outline, sim.OutlinesOf(&c.Study)[0]})
+	outlines := sim.OutlinesOf(&c.Study)
+	n := len(outlines)
+	last := sim.NewGathering(b.run, []sim.Outline{b.outlines[n-1], outlines[n-1]})
+	all := sim.NewGathering(b.run, append(append([]sim.Outline{}, b.outlines...), outlines...))
 	err = sim.Replicate(ctx, &c.Study, b.run, 0, b.run.Replications, b.opt, func(r int, x []*sim.Sample) error {
-		return g.Add([]*sim.Sample{b.samples[r], x[0]})
+		if err := last.Add([]*sim.Sample{b.samples[r][n-1], x[n-1]}); err != nil {
+			return err
+		}
+		return all.Add(append(append([]*sim.Sample{}, b.samples[r]...), x...))
 	})
 	if err != nil {
 		return nil, err
 	}
-	return g.Results(), nil
+	pair := last.Results()
+	both := b.study
+	both.Alternatives = append(append([]model.Alternative{}, b.study.Alternatives...), c.Study.Alternatives...)
+	return &changed{pair.Alternatives[1].Metrics, pair.Differences[1], both, all.Results()}, nil
 }

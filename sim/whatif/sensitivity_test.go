@@ -2,10 +2,16 @@ package whatif
 
 import (
 	"context"
+	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/scenarios"
+	"rollchange/sim"
+	"rollchange/sim/savings"
 )
 
 // What the answer hangs on is known for this line: output on its speed, the
@@ -33,22 +39,66 @@ func TestSensitivityFindsWhatMatters(t *testing.T) {
 	}
 }
 
+// swingOf is what moving a key does to a metric.
+func swingOf(t *testing.T, a *Sensitivities, metric, key string) Swing {
+	t.Helper()
+	for _, w := range a.Swings[metric] {
+		if w.Key == key {
+			return w
+		}
+	}
+	t.Fatalf("%s is not moved; skipped: %v", key, a.Skipped)
+	return Swing{}
+}
+
 // Moving one input is the plain run of the scenario with that input changed.
 func TestSwingIsAPlainRun(t *testing.T) {
 	s := withDwell(t, laws["gamma"])
 	a, err := Sensitivity(context.Background(), s, SensitivityQuestion{Metrics: []string{"good_rate"}, Share: 0.1}, Options{})
 	require.NoError(t, err)
-	text := s.Text
-	s.Text = text
-	for _, w := range a.Swings["good_rate"] {
-		if w.Key != "line.speed" {
-			continue
-		}
-		q := newSearch(context.Background(), s, Options{}, "line.speed", "m/s")
-		at, err := q.at(2.25)
+	q := newSearch(context.Background(), s, Options{}, "line.speed", "m/s")
+	at, err := q.at(2.25)
+	require.NoError(t, err)
+	assert.InEpsilon(t, at.Metrics["good_rate"].Mean, swingOf(t, a, "good_rate", "line.speed").Low, 1e-9)
+}
+
+// What is not known of a law is its mean: it is moved by the share, the shape
+// kept, whatever the law. That an exponential spreads widely is chance.
+func TestALawIsMovedByItsMean(t *testing.T) {
+	s := twoWays(t)
+	for _, share := range []float64{0.1, 0.25} {
+		a, err := Sensitivity(context.Background(), s, SensitivityQuestion{Metrics: []string{"good_rate"}, Share: share}, Options{})
 		require.NoError(t, err)
-		assert.InEpsilon(t, at.Metrics["good_rate"].Mean, w.Low, 1e-9)
+		w := swingOf(t, a, "good_rate", "stop[0].every")
+		low, err := s.Again(scenarios.Override{Key: "stop[0].every.mean", Value: map[float64]string{0.1: "1.8 h", 0.25: "1.5 h"}[share]})
+		require.NoError(t, err)
+		rs, err := sim.Simulate(context.Background(), &low.Study, sim.Options{})
+		require.NoError(t, err)
+		assert.InEpsilon(t, rs.Alternatives[1].Metrics["good_rate"].Mean, w.Low, 1e-12)
+		assert.Equal(t, map[float64]string{0.1: "mean 1.8 h", 0.25: "mean 1.5 h"}[share], w.LowText)
+		dwell := swingOf(t, a, "good_rate", "unwind.dwell")
+		assert.Equal(t, map[float64]string{0.1: "mean 7.2 s", 0.25: "mean 6 s"}[share], dwell.LowText)
+		// Stops take 1/21 of the hours: a mean that is 10 % off moves the output by
+		// about 0.5 %, its 10 % point (a tenth of the mean) would by a third.
+		assert.Less(t, w.Size(), share*w.Base/8)
+		assert.Equal(t, "line.speed", a.Swings["good_rate"][0].Key)
 	}
+}
+
+// A difference that is not shown does not rank, however large it looks.
+func TestNoiseDoesNotRank(t *testing.T) {
+	nan := math.NaN()
+	w := Swing{Low: 1, LowHalf: 5, Base: 3, Up: 3.5, UpHalf: 0.4}
+	assert.False(t, w.Shown(0))
+	assert.True(t, w.Shown(1))
+	assert.Equal(t, 0.5, w.Size())
+	assert.Zero(t, Swing{Low: nan, Base: 3, Up: 3, LowHalf: nan}.Size())
+	assert.Equal(t, 1., Swing{Low: 2, Base: 3, Up: 3, LowHalf: nan, UpHalf: nan}.Size(), "one replication: nothing is known of noise")
+}
+
+func TestValuesInAFileAreNotMoved(t *testing.T) {
+	_, why := rangeOf(scenarios.Input{Key: "unwind.dwell", InFile: true}, 0.1, "metric")
+	assert.Contains(t, why, "file")
 }
 
 // On a line whose output is speed times a share, the total effect of the speed is
@@ -60,4 +110,119 @@ func TestTotalEffects(t *testing.T) {
 	assert.Equal(t, "line.speed", a.Swings["good_rate"][0].Key)
 	assert.InDelta(t, 1, a.Swings["good_rate"][0].Total, 0.1)
 	assert.False(t, a.Swings["good_rate"][1].Total >= 0.1, "NaN where the input moves nothing at all")
+}
+
+const prices = `
+[web]
+width = "0.5 m"
+[economics]
+hours_per_year = "4000 h"
+price = 0.2
+demand = { dist = "triangular", min = "16000 km", mode = "18000 km", max = "30000 km" }
+crew_cost = 30
+discount_rate = "8 %"
+life = 10
+[run]`
+
+// priced is the pair with prices.
+func priced(t *testing.T, replaced ...string) *scenarios.Scenario {
+	t.Helper()
+	text := strings.NewReplacer("[run]", prices, "name = \"automatic\"", "name = \"automatic\"\ninvestment = 100000").Replace(pair)
+	s, err := scenarios.Parse("pair.toml", []byte(strings.NewReplacer(replaced...).Replace(text)), ".")
+	require.NoError(t, err)
+	return s
+}
+
+func moneyOf(t *testing.T, s *scenarios.Scenario, metrics ...string) *Sensitivities {
+	t.Helper()
+	a, err := Sensitivity(context.Background(), s, SensitivityQuestion{Metrics: metrics, Share: 0.1}, Options{})
+	require.NoError(t, err)
+	return a
+}
+
+// figuresOf are the figures of a scenario, simulated on its own.
+func figuresOf(t *testing.T, s *scenarios.Scenario) savings.Figures {
+	t.Helper()
+	rs, err := sim.Simulate(context.Background(), &s.Study, sim.Options{})
+	require.NoError(t, err)
+	f, err := savings.FiguresOf(&s.Study, rs, 0, 1, savings.Options{Draws: savings.DefaultDraws})
+	require.NoError(t, err)
+	return f
+}
+
+// A figure of money with an input of the line moved is that of the scenario
+// with the input changed in both alternatives, by its own value in each.
+func TestMoneyIsMovedInBothAlternatives(t *testing.T) {
+	s := priced(t, "name = \"automatic\"", "name = \"automatic\"\nline.stop_scrap = \"4 m\"", "decel = \"0.5 m/s2\"\n[unwind]", "decel = \"0.5 m/s2\"\nstop_scrap = \"2 m\"\n[unwind]")
+	a := moneyOf(t, s, "savings", "npv", "payback", "good_rate")
+	assert.Equal(t, []string{"savings", "npv", "payback", "good_rate"}, a.Metrics)
+	assert.Equal(t, "by hand", a.Against)
+	assert.Equal(t, "automatic", a.Alternative)
+	now := figuresOf(t, s)
+	for k, name := range savings.FigureNames {
+		assert.Equal(t, now.Value[k], a.Swings[name][0].Base, name)
+	}
+	for key, over := range map[string]scenarios.Override{
+		"line.speed":         {Key: "line.speed", Value: "132 m/min"},
+		"unwind.roll_length": {Key: "unwind.roll_length", Value: "1650 m"},
+		"unwind.change_time": {Key: "unwind.change_time", Factor: 1.1},
+		"unwind.dwell":       {Key: "unwind.dwell", Factor: 1.1},
+		"line.stop_scrap":    {Key: "line.stop_scrap", Factor: 1.1},
+		"crew.operators":     {Key: "crew.operators", Value: "2"},
+	} {
+		c, err := s.Again(over)
+		require.NoError(t, err)
+		f := figuresOf(t, c)
+		for k, name := range savings.FigureNames {
+			w := swingOf(t, a, name, key)
+			assert.InEpsilon(t, f.Value[k], w.Up, 1e-9, "%s of %s", name, key)
+			assert.False(t, math.IsNaN(w.UpHalf), "%s of %s", name, key)
+		}
+	}
+	assert.Equal(t, "x 1.1", swingOf(t, a, "npv", "line.stop_scrap").High, "the two have values of their own")
+	assert.Equal(t, "132 m/min", swingOf(t, a, "npv", "line.speed").High)
+	alone, beside := swingOf(t, moneyOf(t, s, "good_rate"), "good_rate", "line.speed"), swingOf(t, a, "good_rate", "line.speed")
+	alone.Total, beside.Total = 0, 0
+	assert.Equal(t, alone, beside, "a figure of the line is that of the alternative")
+}
+
+// Whole numbers that differ are moved by one in each.
+func TestWholeNumbersOfTheirOwnAreMovedByOne(t *testing.T) {
+	s := priced(t, "name = \"automatic\"", "name = \"automatic\"\ncrew.operators = 3")
+	a := moneyOf(t, s, "npv")
+	w := swingOf(t, a, "npv", "crew.operators")
+	assert.Equal(t, "+1", w.High)
+	c, err := s.Again(scenarios.Override{Key: "crew.operators", Value: "2", Of: "by hand"}, scenarios.Override{Key: "crew.operators", Value: "4", Of: "automatic"})
+	require.NoError(t, err)
+	assert.Equal(t, 2, c.Study.Alternatives[0].Line.Crew.Operators)
+	assert.Equal(t, 4, c.Study.Alternatives[1].Line.Crew.Operators)
+	assert.InEpsilon(t, figuresOf(t, c).Value[1], w.Up, 1e-9)
+}
+
+// Economic inputs rank among those of the line, moved by the same share.
+func TestMoneyMovesWithPrices(t *testing.T) {
+	s := priced(t)
+	a := moneyOf(t, s, "npv")
+	c, err := scenarios.Parse(s.Name, []byte(strings.Replace(string(s.Text), "price = 0.2", "price = 0.22", 1)), ".")
+	require.NoError(t, err)
+	w := swingOf(t, a, "npv", "economics.price")
+	assert.InEpsilon(t, figuresOf(t, c).Value[1], w.Up, 1e-9)
+	assert.Equal(t, "0.22 EUR/m2", w.High)
+	assert.Equal(t, "mean 23467 km", swingOf(t, a, "npv", "economics.demand").High)
+	assert.Equal(t, "110000 EUR", swingOf(t, a, "npv", "alternative.investment").High)
+}
+
+func TestNoPaybackWithoutAnInvestment(t *testing.T) {
+	a := moneyOf(t, priced(t, "investment = 100000", ""), "npv", "payback")
+	assert.Equal(t, []string{"npv"}, a.Metrics)
+	require.Len(t, a.Lacking, 1)
+	assert.Contains(t, a.Lacking[0], "nothing more is invested")
+}
+
+func TestMoneyNeedsPrices(t *testing.T) {
+	_, err := Sensitivity(context.Background(), twoWays(t), SensitivityQuestion{Metrics: []string{"npv"}, Share: 0.1}, Options{})
+	var needs *savings.NeedsError
+	assert.ErrorAs(t, err, &needs)
+	_, err = Sensitivity(context.Background(), Only(priced(t), 1), SensitivityQuestion{Metrics: []string{"npv"}, Share: 0.1}, Options{})
+	assert.ErrorContains(t, err, "against the first")
 }

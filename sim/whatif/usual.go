@@ -72,6 +72,13 @@ func Only(s *scenarios.Scenario, alternative int) *scenarios.Scenario {
 	return &one
 }
 
+// Pair is the same scenario with its first alternative and another.
+func Pair(s *scenarios.Scenario, alternative int) *scenarios.Scenario {
+	two := *s
+	two.Study.Alternatives = []model.Alternative{s.Study.Alternatives[0], s.Study.Alternatives[alternative]}
+	return &two
+}
+
 func round(x float64, digits int) string {
 	y, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', digits, 64), 64)
 	return strconv.FormatFloat(y, 'f', -1, 64)

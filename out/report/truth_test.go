@@ -1,0 +1,272 @@
+package report
+
+import (
+	"maps"
+	"math"
+	"reflect"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+
+	"rollchange/model"
+	"rollchange/sim"
+	"rollchange/sim/savings"
+	"rollchange/sim/whatif"
+)
+
+// pageTruth is what a case is built from: a shipped scenario, and what is changed
+// of the content afterwards.
+type pageTruth struct {
+	what   string
+	of     string // "label_press"; "little": one alternative, no prices
+	change func(*Content)
+	says   []string // keys of words that are said, "answer.largest"
+	never  []string
+	text   []string // what stands on the page
+	not    []string
+}
+
+const little = `[line]
+speed = "100 m/min"
+accel = "0.2 m/s2"
+decel = "0.5 m/s2"
+[unwind]
+change = "manual"
+roll_length = "2000 m"
+change_time = "3 min"
+[rewind]
+change = "none"
+[crew]
+operators = 1
+`
+
+const two = little + `[web]
+width = "0.5 m"
+[economics]
+hours_per_year = "4000 h"
+demand = "10000 km"
+price = 0.2
+crew_cost = 30
+discount_rate = "8 %"
+life = 5
+[[alternative]]
+name = "today"
+[[alternative]]
+name = "quicker"
+investment = 1000
+unwind.change_time = "2 min"
+`
+
+// answered makes a page tell of another alternative.
+func answered(i int) func(*Content) { return func(c *Content) { c.Answer = i } }
+
+// onceOnly takes all but one replication from the results.
+func onceOnly(c *Content) {
+	rs := *c.Results
+	rs.Run.Replications = 1
+	rs.Alternatives, rs.Differences = append([]sim.Result{}, rs.Alternatives...), append([]sim.Metrics{}, rs.Differences...)
+	unsure := func(m sim.Metrics) sim.Metrics {
+		n := sim.Metrics{}
+		for k, e := range m {
+			e.SD, e.N = math.NaN(), 1
+			n[k] = e.Within(math.NaN())
+		}
+		return n
+	}
+	for i := range rs.Alternatives {
+		rs.Alternatives[i].Metrics = unsure(rs.Alternatives[i].Metrics)
+		if i > 0 {
+			rs.Differences[i] = unsure(rs.Differences[i])
+		}
+	}
+	rs.Joint = nil
+	c.Results = &rs
+	c.Cases, c.NoCase, c.Rank = Cases(&c.Scenario.Study, c.Results)
+}
+
+// stopped sets the stopped time of the first alternative by cause, with its half width.
+func stopped(half float64, share map[string]float64) func(*Content) {
+	return func(c *Content) {
+		r := &c.Results.Alternatives[0]
+		r.Metrics["time.stopped.unwind_change"] = sim.Estimate{Unit: "1"}
+		for k, x := range share {
+			r.Metrics["time.stopped."+k] = sim.Estimate{Unit: "1", Mean: x}.Within(half)
+			if !slices.Contains(r.Names, "time.stopped."+k) {
+				r.Names = append(r.Names, "time.stopped."+k)
+			}
+		}
+	}
+}
+
+func repriced(change func(*model.Economics)) func(*Content) {
+	return func(c *Content) {
+		study := c.Scenario.Study
+		study.Alternatives = append([]model.Alternative{}, study.Alternatives...)
+		for i := range study.Alternatives {
+			change(&study.Alternatives[i].Line.Economics)
+		}
+		c.Cases, c.NoCase, c.Rank = Cases(&study, c.Results)
+	}
+}
+
+func pagesOfTruth() []pageTruth {
+	unshown := func(c *Content) {
+		for i := 1; i < len(c.Results.Differences); i++ {
+			c.Results.Differences[i]["good_rate"] = c.Results.Differences[i]["good_rate"].Within(1)
+		}
+		c.Results.Joint = nil
+	}
+	return []pageTruth{
+		{"the best of two ways", "label_press", nil, []string{"question.several", "question.costs", "question.first", "change.chance", "money.chosen_note", "money.overview_note", "found.paired", "figure.output_paired", "change.swung", "change.chance_intro", "change.chance_note", "change.swept", "figure.stakes", "figure.sensitivity", "figure.speed", "figure.worth", "figure.cash", "figure.storage", "figure.cycle", "money.causes_note", "money.worth_note"},
+			[]string{"answer.tells_of", "answer.no_money", "money.missing", "money.missing_how", "change.no_money", "change.no_storage", "answer.sure_once", "answer.largest"},
+			[]string{"Of all of them “automatic unwind and rewind” is worth most", "automatic unwind: investment 62,000 EUR\n"}, []string{"None of them"}},
+		{"one that is worth less is chosen", "label_press", answered(1), []string{"answer.tells_of", "money.chosen_note"}, nil,
+			[]string{"Of all of them “automatic unwind and rewind” is worth most", "This page tells of “automatic unwind”.", "“automatic unwind” saves"}, []string{"Of all of them “automatic unwind” is worth most"}},
+		{"the first is chosen", "label_press", answered(0), []string{"answer.tells_of", "answer.no_money", "money.missing", "change.no_money"}, []string{"money.missing_how", "money.chosen_note", "money.causes_note"},
+			[]string{"No savings are reckoned for “by hand”: it is the one that the others are compared with.", "All alternatives against “by hand”"}, []string{"one only"}},
+		{"two ways", "two", nil, []string{"question.two", "money.other_case"}, []string{"question.several", "question.one", "answer.tells_of"}, []string{"instead of “today”"}, []string{"Of all of them"}},
+		{"no price", "two", repriced(func(e *model.Economics) { e.Price = model.Dist{} }), []string{"money.other_unknown"}, []string{"money.other_case"}, []string{"economics.price is not given"}, nil},
+		{"one alternative, no prices", "little", nil, []string{"question.one", "answer.makes", "answer.largest", "answer.no_money", "money.missing", "change.no_money", "change.no_storage", "figure.cycle_manual"},
+			[]string{"found.paired", "figure.output_paired", "figure.stakes", "money.missing_how", "answer.tells_of", "change.unvaried", "answer.sure_once"}, []string{"the scenario has one only"}, []string{"compared with"}},
+		{"one replication", "little", onceOnly, []string{"answer.makes_once", "answer.sure_once", "answer.largest_once"}, []string{"answer.makes", "answer.largest"}, nil, nil},
+		{"one replication, several ways", "label_press", onceOnly, nil, nil, []string{"Which of them is worth most one replication does not show."}, []string{"is worth most:", "makes the most"}},
+		{"nothing stops it", "little", stopped(0, nil), []string{"answer.never_stops"}, []string{"answer.largest", "answer.largest_several"}, nil, nil},
+		{"one cause of stops", "little", stopped(0.01, map[string]float64{"web_break": 0.2, "changeover": 0.1}), []string{"answer.largest", "answer.stop"}, []string{"answer.largest_several"}, []string{"longest: web break, 20.0 ± 1.0 % of the hours."}, nil},
+		{"two that are not told apart", "little", stopped(0.01, map[string]float64{"web_break": 0.2, "changeover": 0.19}), []string{"answer.largest_several"}, []string{"answer.largest"}, []string{"web break, 20.0 ± 1.0 % of the hours; changeover, 19.0"}, nil},
+		{"no more is shown to be made", "label_press", unshown, nil, nil, []string{"None is shown to make more good web than “by hand”."}, []string{"makes the most"}},
+		{"prices that are lacking", "label_press", repriced(func(e *model.Economics) { e.Life = model.Dist{} }), []string{"money.missing", "money.missing_how", "answer.no_money", "change.no_money"}, []string{"answer.tells_of", "money.overview_note"}, []string{"economics.life is needed"}, nil},
+		{"prices of its own", "label_press", func(c *Content) {
+			c.NoCase[1] = &savings.DifferError{Alternative: "a", Against: "b", Keys: []string{"economics.price"}}
+			c.Cases[1], c.Answer = nil, 1
+		}, []string{"money.missing", "money.not_reckoned"}, []string{"money.missing_how"}, []string{"economics.price"}, nil},
+		{"no tax", "label_press", repriced(func(e *model.Economics) { e.TaxRate = model.Dist{} }), nil, nil, []string{"net present value, before tax, EUR", "saved a year before tax"}, []string{"after tax"}},
+		{"tax", "laminator", nil, []string{"question.costs_mean"}, nil, []string{"flying: investment 533,300 EUR in the mean\n", "net present value, after tax, EUR", "saved a year before tax", "years after tax ("}, []string{"no tax is reckoned"}},
+		{"a storage that cannot be varied", "label_press", func(c *Content) { c.Storage = nil }, []string{"change.unvaried"}, []string{"change.no_storage", "figure.storage"}, nil, nil},
+		{"nothing moves it", "label_press", func(c *Content) { c.Cases[c.Answer].Swings = nil }, []string{"change.unmoved"}, []string{"change.no_money", "figure.worth"}, nil, nil},
+		{"no input moves it", "label_press", func(c *Content) { c.Stakes, c.Chance = &whatif.Sensitivities{}, &whatif.Sensitivities{} }, nil, []string{"change.chance_intro", "change.chance_note", "change.swung", "figure.stakes", "figure.sensitivity"}, nil, nil},
+		{"a speed at which a limit binds", "label_press", nil, []string{"figure.speed_marks"}, nil, nil, nil},
+		{"no limit binds", "label_press", func(c *Content) {
+			for i := range c.Speed.Points {
+				c.Speed.Points[i].Binds = make([][]whatif.Bound, len(c.Speed.Alternatives))
+			}
+			c.SpeedEnds = ""
+		}, nil, []string{"figure.speed_marks", "figure.ends"}, nil, nil},
+		{"a speed that ends", "label_press", func(c *Content) { c.SpeedEnds = "150 m/min: too fast" }, []string{"figure.ends"}, nil, nil, nil},
+	}
+}
+
+// always are sentences that are true of every page, or say what a word means.
+var always = map[string]bool{"again.intro": true, "change.intro": true, "found.method": true, "found.balance": true, "found.inputs_note": true, "why.table_note": true,
+	"figure.hours": true, "figure.web": true, "figure.output": true, "figure.line": true, "figure.alt_more": true, "figure.cycle_note": true,
+	"figure.name": true, "figure.table": true, "figure.left_out": true}
+
+var verbs = regexp.MustCompile(`%[-+.0-9]*[a-zA-Z]`)
+
+// pattern is what a word looks like on the page, whatever is filled in.
+func pattern(text string) *regexp.Regexp {
+	parts := verbs.Split(typeset(text), -1)
+	for i := range parts {
+		parts[i] = regexp.QuoteMeta(strings.ReplaceAll(parts[i], "%%", "%"))
+	}
+	return regexp.MustCompile(strings.Join(parts, `[^\n]*?`))
+}
+
+// Each sentence that the page says itself is said where it is true and not
+// where it is false; and there is none that no case here has.
+func TestThePageSaysWhatIsTrue(t *testing.T) {
+	w, err := wordsOf("en")
+	require.NoError(t, err)
+	words := map[string]string{}
+	v := reflect.ValueOf(*w)
+	for i := range v.NumField() {
+		if m, ok := v.Field(i).Interface().(map[string]string); ok {
+			for key, s := range m {
+				words[strings.ToLower(v.Type().Field(i).Name)+"."+key] = s
+			}
+		}
+	}
+	tested := map[string]bool{}
+	bases := map[string]*Content{"little": made(t, little), "two": made(t, two)}
+	for _, x := range pagesOfTruth() {
+		if bases[x.of] == nil {
+			bases[x.of] = made(t, shipped(t, x.of))
+		}
+		c := copied(bases[x.of])
+		if x.change != nil {
+			x.change(c)
+		}
+		said := paragraphs(t, written(t, c))
+		for _, key := range x.says {
+			require.Contains(t, words, key)
+			assert.True(t, pattern(words[key]).MatchString(said), "%s: %s is not said", x.what, key)
+			tested[key] = true
+		}
+		for _, key := range x.never {
+			require.Contains(t, words, key)
+			assert.False(t, pattern(words[key]).MatchString(said), "%s: %s is said", x.what, key)
+		}
+		for _, s := range x.text {
+			assert.Contains(t, said, s, x.what)
+		}
+		for _, s := range x.not {
+			assert.NotContains(t, said, s, x.what)
+		}
+	}
+	for key, s := range words {
+		if strings.HasSuffix(s, ".") || strings.HasSuffix(s, "?") {
+			assert.True(t, tested[key] || always[key], "%s: no case says %q", key, s)
+		}
+	}
+}
+
+// copied is a content of which what cases change is its own.
+func copied(c *Content) *Content {
+	n, rs := *c, *c.Results
+	rs.Alternatives, rs.Differences = slices.Clone(rs.Alternatives), slices.Clone(rs.Differences)
+	for i := range rs.Alternatives {
+		a := &rs.Alternatives[i]
+		a.Names, a.Metrics, rs.Differences[i] = slices.Clone(a.Names), maps.Clone(a.Metrics), maps.Clone(rs.Differences[i])
+	}
+	n.Results, n.Cases, n.NoCase = &rs, slices.Clone(c.Cases), slices.Clone(c.NoCase)
+	for i, k := range n.Cases {
+		if k != nil {
+			own := *k
+			n.Cases[i] = &own
+		}
+	}
+	if c.Speed != nil {
+		s := *c.Speed
+		s.Points = slices.Clone(s.Points)
+		n.Speed = &s
+	}
+	return &n
+}
+
+// paragraphs is the text of a page, each element on a line of its own; the
+// scenario, styles and what stands for pictures left out.
+func paragraphs(t *testing.T, data []byte) string {
+	t.Helper()
+	var b strings.Builder
+	var walk func(*html.Node)
+	walk = func(n *html.Node) {
+		if n.Type == html.TextNode {
+			b.WriteString(n.Data)
+		}
+		for k := n.FirstChild; k != nil; k = k.NextSibling {
+			switch k.Data {
+			case "pre", "style", "nav", "svg", "head":
+				continue
+			case "p", "li", "td", "th", "caption", "figcaption", "h1", "h2", "h3", "dd", "tr":
+				b.WriteString("\n")
+			}
+			walk(k)
+		}
+	}
+	walk(parsed(t, data))
+	return b.String()
+}

@@ -1,0 +1,91 @@
+package sim
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"rollchange/model"
+)
+
+// streams is where the sources of one replication get their streams from.
+type streams struct {
+	seed        uint64
+	replication int
+	anew        string          // the source that is drawn anew, all others staying; "": none
+	seen        map[string]bool // filled with the sources that vary; may be nil
+}
+
+// source prepares a source under its name.
+func (c streams) source(d model.Dist, name string) source {
+	seed := c.seed
+	if c.anew != "" && sourceKey(name) == c.anew {
+		seed = mix(seed ^ 0x5851f42d4c957f2d) // any other chance
+	}
+	s := newSource(d, seed, c.replication, name)
+	if c.seen != nil && s.law != model.Fixed {
+		c.seen[sourceKey(name)] = true
+	}
+	return s
+}
+
+// sourceKey is the source that a stream belongs to: that of all lines, and
+// whatever the task is that a reaction or a repair belongs to.
+func sourceKey(name string) string {
+	if i := strings.Index(name, "\tline "); i >= 0 {
+		name = name[:i]
+	}
+	if strings.HasPrefix(name, "reaction ") {
+		return "crew.reaction"
+	}
+	for _, end := range []string{" joining", " run-out"} {
+		if key, ok := strings.CutSuffix(name, end); ok && strings.HasSuffix(key, ".recover") {
+			return key
+		}
+	}
+	return name
+}
+
+// SourcesOf lists the sources of chance of a line, in order of their names: what
+// is a distribution, and what happens or not by chance. A name is that of the
+// key ("unwind.dwell", "web_breaks"); of a stop "stop.every NAME", "stop.repair
+// NAME", "stop.scrap NAME", of a duty "every duty NAME", "takes duty NAME".
+func SourcesOf(line *model.Line) []string {
+	seen := map[string]bool{}
+	newRunOf(line, streams{seen: seen}, 1, 0, nil)
+	certain := func(p float64) bool { return p <= 0 || p >= 1 }
+	for key, never := range map[string]bool{
+		"unwind.splice_success":   line.Unwind.Change == model.Manual || certain(line.Unwind.SpliceSuccess),
+		"unwind.splice_breaks":    certain(line.Unwind.SpliceBreaks),
+		"rewind.transfer_success": line.Rewind.Change == model.Manual || line.Rewind.Change == model.None || certain(line.Rewind.TransferSuccess),
+		"web_breaks":              line.WebBreaks == nil || !(line.WebBreaks.MeanLength > 0 && line.WebBreaks.MeanLength < maxLength),
+	} {
+		if never {
+			delete(seen, key)
+		}
+	}
+	var list []string
+	for key := range seen {
+		list = append(list, key)
+	}
+	slices.Sort(list)
+	return list
+}
+
+// maxLength is beyond any length of web: a mean above it is none.
+const maxLength = 1e300
+
+// ReplicateAnew is Replicate with one source of chance (a name of SourcesOf)
+// drawn anew in every replication, all others as Replicate draws them.
+func ReplicateAnew(ctx context.Context, study *model.Study, run RunInfo, source string, first, end int, opt Options, fold func(replication int, samples []*Sample) error) error {
+	return replicate(ctx, study, run, source, first, end, opt, fold)
+}
+
+// Value is metric i of an outline in this replication alone: NaN when nothing
+// happened that it could be counted per, and for a time between events.
+func (x *Sample) Value(i int, m MetricName) float64 {
+	if m.Kind == asInterval {
+		return nan
+	}
+	return x.figures[i].Num / x.figures[i].Den
+}

@@ -1,0 +1,150 @@
+package savings
+
+import (
+	"math"
+	"slices"
+
+	"rollchange/model"
+	"rollchange/model/finance"
+	"rollchange/sim"
+	"rollchange/sim/estimate"
+)
+
+// FigureNames are the figures of a savings case that can be asked for by name:
+// what is saved a year before tax, the net present value, both in the mean over
+// the draws, and the simple payback, the median of the draws.
+var FigureNames = []string{"savings", "npv", "payback"}
+
+const figureCount = 3
+
+// Figures are what a savings case comes to, without what tells why.
+type Figures struct {
+	Value [figureCount]float64            // by FigureNames; a payback is +Inf: never, NaN: nothing is invested
+	grad  [figureCount][simulated]float64 // how each moves with the simulated figures
+}
+
+// figureDraws is how many draws the slopes of the figures are reckoned from.
+const figureDraws = 500
+
+// Moved is one economic input that is moved, all its draws by a factor.
+type Moved struct {
+	Index  int // of AllInputs
+	Factor float64
+}
+
+// FiguresOf reckons the figures of alternative i against alternative from.
+func FiguresOf(study *model.Study, rs *sim.Results, from, i int, opt Options) (Figures, error) {
+	c, err := newCase(study, rs, from, i, opt)
+	if err != nil {
+		return Figures{}, err
+	}
+	c.drawn = c.sample()
+	return c.Figures(), nil
+}
+
+// Figures are those of the case, with some economic inputs moved.
+func (c *Case) Figures(moved ...Moved) Figures {
+	change := func(v *vector) {
+		for _, m := range moved {
+			c.put(v, index(m.Index), v[m.Index]*m.Factor)
+		}
+	}
+	f := Figures{Value: c.valued(c.drawn.n, change)}
+	n := min(figureDraws, c.drawn.n)
+	for k := range simulated {
+		step := 1e-3 * math.Abs(c.mean[k])
+		if step == 0 {
+			continue
+		}
+		by := func(d float64) [figureCount]float64 {
+			return c.valued(n, func(v *vector) {
+				v[k] = within(k, v[k]+d, c.mean[k])
+				change(v)
+			})
+		}
+		up, down := by(step), by(-step)
+		for m := range f.grad {
+			if d := (up[m] - down[m]) / (2 * step); !math.IsNaN(d) && !math.IsInf(d, 0) {
+				f.grad[m][k] = d
+			}
+		}
+	}
+	return f
+}
+
+// valued reckons the figures over the first n draws, each changed first.
+func (c *Case) valued(n int, change func(*vector)) [figureCount]float64 {
+	var saved, npv float64
+	var flows []float64
+	paybacks := make([]float64, 0, n)
+	for i := range n {
+		v := c.drawn.row(&c.mean, i)
+		change(&v)
+		a := c.account(&v)
+		total := a.total()
+		flows = planOf(&v, total).Flows(flows)
+		saved += total
+		npv += finance.NPV(v[rate], flows)
+		if flows[0] < 0 {
+			paybacks = append(paybacks, finance.Payback(flows))
+		}
+	}
+	median := math.NaN()
+	if len(paybacks) > 0 {
+		slices.Sort(paybacks)
+		median = quantile(paybacks, 0.5)
+	}
+	return [figureCount]float64{saved / float64(n), npv / float64(n), median}
+}
+
+// HalfWidths are the half widths of the figures, of the simulation alone: how
+// the simulated figures of both alternatives vary together is taken from the
+// results. NaN with one replication.
+func (f *Figures) HalfWidths(rs *sim.Results, i int) [figureCount]float64 {
+	return halves(rs, [][2]int{{0, i}}, f.grad)
+}
+
+// HalfWidthsFrom are the half widths of the differences from other figures,
+// those of the alternatives at and beside in one set of results: rows of the
+// first and the alternative of each.
+func (f *Figures) HalfWidthsFrom(other *Figures, rs *sim.Results, own, others [2]int) [figureCount]float64 {
+	minus := other.grad
+	for m := range minus {
+		for k := range minus[m] {
+			minus[m][k] = -minus[m][k]
+		}
+	}
+	return halves(rs, [][2]int{others, own}, minus, f.grad)
+}
+
+// halves are Student t times sqrt(g' cov g) over the alternatives of pairs, each
+// pair with its slopes.
+func halves(rs *sim.Results, pairs [][2]int, grads ...[figureCount][simulated]float64) [figureCount]float64 {
+	var h [figureCount]float64
+	j, k := rs.Joint, len(sim.JointMetrics)
+	if rs.Run.Replications < 2 || j == nil {
+		for m := range h {
+			h[m] = math.NaN()
+		}
+		return h
+	}
+	row := func(pair [2]int, a index) int { return pair[int(a)/k]*k + int(a)%k }
+	t := estimate.StudentT(0.5+rs.Run.Confidence/2, float64(rs.Run.Replications-1))
+	for m := range h {
+		sum := 0.0
+		for p := range pairs {
+			for q := range pairs {
+				for a := range simulated {
+					for b := range simulated {
+						x, y := grads[p][m][a], grads[q][m][b]
+						if x != 0 && y != 0 {
+							sum += x * y * j.Cov[row(pairs[p], a)][row(pairs[q], b)] / float64(j.N)
+						}
+					}
+				}
+			}
+		}
+		h[m] = t * math.Sqrt(max(0, sum))
+	}
+	return h
+}

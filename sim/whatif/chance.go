@@ -1,0 +1,224 @@
+package whatif
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/scenarios"
+	"rollchange/sim"
+	"rollchange/sim/estimate"
+)
+
+// LeastPeriods is how many replications must be asked for to be told what chance
+// adds, and mostPeriods how many are then simulated at least: a share of a
+// variance is not sure with few.
+const (
+	LeastPeriods = 5
+	mostPeriods  = 40
+)
+
+// Source is what one source of chance adds to how a figure varies from period
+// to period.
+type Source struct {
+	Key   string
+	Share float64 // of the variance, with all interactions
+	Half  float64 // half width
+}
+
+// Shown says whether the source is shown to add anything.
+func (s Source) Shown() bool { return s.Share > s.Half }
+
+// Varies is how a figure varies from period to period by chance, and from what.
+type Varies struct {
+	SD      float64  // from period to period
+	Periods int      // that were simulated
+	Sources []Source // the largest share first
+}
+
+// chance finds what each source of chance adds to the spread of each metric: it
+// is drawn anew in every replication, all others kept (streams have names, so
+// that they can be), and the share is the total effect by Jansen's estimator
+//
+//	T = sum (d - mean d)² / (sum (y - mean y)² + sum (y' - mean y')²),   d = y' - y
+//
+// of the replications y and those drawn anew y', with a jackknife half width
+// (M. J. W. Jansen, Comput. Phys. Commun. 117 (1999) 35-43, from memory; with the
+// variances of both samples below, so that T of the only source is 1).
+func (e *evaluation) chance() error {
+	e.out.Period = e.base.run.Horizon - e.base.run.WarmUp
+	if e.base.run.Replications < LeastPeriods {
+		return nil
+	}
+	metrics := slices.DeleteFunc(slices.Clone(e.out.Metrics), func(m string) bool { return m == "npv" || m == "payback" })
+	if len(metrics) == 0 {
+		return nil
+	}
+	n := max(mostPeriods, e.base.run.Replications)
+	was := map[string][]float64{}
+	see := func(to map[string][]float64, x []*sim.Sample) error {
+		for _, m := range metrics {
+			to[m] = append(to[m], e.period(m, x))
+		}
+		return nil
+	}
+	for _, x := range e.base.samples {
+		_ = see(was, x)
+	}
+	more := func(_ int, x []*sim.Sample) error { return see(was, x) }
+	if err := sim.Replicate(e.ctx, &e.base.study, e.base.run, len(e.base.samples), n, e.base.opt, more); err != nil {
+		return err
+	}
+	e.out.Varies = map[string]Varies{}
+	found := map[string][]Source{}
+	for _, source := range e.sources() {
+		now := map[string][]float64{}
+		anew := func(_ int, x []*sim.Sample) error { return see(now, x) }
+		if err := sim.ReplicateAnew(e.ctx, &e.base.study, e.base.run, source, 0, n, e.base.opt, anew); err != nil {
+			return err
+		}
+		e.counted()
+		for _, m := range metrics {
+			share, half := anewShare(was[m], now[m], e.base.run.Confidence)
+			if share > 0 {
+				found[m] = append(found[m], Source{e.keyOf(source), share, half})
+			}
+		}
+	}
+	for _, m := range metrics {
+		var spread estimate.Moments
+		for _, y := range was[m] {
+			spread.Add(y)
+		}
+		slices.SortStableFunc(found[m], func(a, b Source) int {
+			switch {
+			case a.Share > b.Share:
+				return -1
+			case a.Share < b.Share:
+				return 1
+			}
+			return strings.Compare(a.Key, b.Key)
+		})
+		if math.IsNaN(spread.SD()) {
+			e.out.Lacking = append(e.out.Lacking, "how "+m+" varies: in some period there was nothing to count it per")
+			continue
+		}
+		e.out.Varies[m] = Varies{spread.SD(), n, found[m]}
+	}
+	return nil
+}
+
+// ChanceOf is what chance adds to the spread of some metrics of the last
+// alternative of a study, as Sensitivity with Chance finds it, no input moved.
+func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, opt Options) (*Sensitivities, error) {
+	last := len(s.Study.Alternatives) - 1
+	out := &Sensitivities{Alternative: s.Study.Alternatives[last].Name}
+	base, err := newBase(ctx, Only(s, last), opt)
+	if err != nil {
+		return nil, err
+	}
+	for _, m := range metrics {
+		if _, ok := base.metrics[m]; ok {
+			out.Metrics = append(out.Metrics, m)
+		}
+	}
+	e := &evaluation{ctx: ctx, s: s, opt: opt, out: out, base: base}
+	return out, e.chance()
+}
+
+// period is a metric in one replication alone.
+func (e *evaluation) period(metric string, x []*sim.Sample) float64 {
+	of := func(i int, name string) float64 {
+		for k, m := range e.base.outlines[i].Metrics {
+			if m.Name == name {
+				return x[i].Value(k, m)
+			}
+		}
+		return math.NaN()
+	}
+	if metric != "savings" {
+		return of(len(x)-1, metric)
+	}
+	var sides [2][3]float64
+	for i := range sides {
+		for k, name := range sim.JointMetrics {
+			sides[i][k] = of(i, name)
+		}
+	}
+	return e.stakes.c.Period(sides[0], sides[1])
+}
+
+// sources are those of all alternatives.
+func (e *evaluation) sources() []string {
+	var list []string
+	for i := range e.base.study.Alternatives {
+		for _, s := range sim.SourcesOf(&e.base.study.Alternatives[i].Line) {
+			if !slices.Contains(list, s) {
+				list = append(list, s)
+			}
+		}
+	}
+	slices.Sort(list)
+	return list
+}
+
+// keyOf is the key of the scenario that a source belongs to.
+func (e *evaluation) keyOf(source string) string {
+	line := &e.base.study.Alternatives[len(e.base.study.Alternatives)-1].Line
+	key := func(i int, table, what, name string) string {
+		if i < 0 {
+			return table + " " + name + ", " + what
+		}
+		return fmt.Sprintf("%s[%d].%s", table, i, what)
+	}
+	for _, what := range []string{"every", "repair", "scrap"} {
+		if name, ok := strings.CutPrefix(source, "stop."+what+" "); ok {
+			return key(slices.IndexFunc(line.Stops, func(s model.Stop) bool { return s.Name == name }), "stop", what, name)
+		}
+	}
+	for _, what := range []string{"every", "takes"} {
+		if name, ok := strings.CutPrefix(source, what+" duty "); ok {
+			name, _, _ = strings.Cut(name, "\t")
+			return key(slices.IndexFunc(line.Crew.Duties, func(d model.Duty) bool { return d.Name == name }), "crew.duty", what, name)
+		}
+	}
+	if source == "web_breaks" {
+		return "web_breaks.mean_length"
+	}
+	return source
+}
+
+// anewShare is the total effect of a source that was drawn anew, and its half
+// width: 0 when that changes nothing, NaN when the figure does not exist in some
+// period.
+func anewShare(was, now []float64, confidence float64) (share, half float64) {
+	n := len(was)
+	if same := slices.Equal(was, now); same {
+		return 0, 0
+	}
+	of := func(without int) float64 {
+		var a, b, d estimate.Moments
+		for i := range was {
+			if i != without {
+				a.Add(was[i])
+				b.Add(now[i])
+				d.Add(now[i] - was[i])
+			}
+		}
+		return d.SD() * d.SD() / (a.SD()*a.SD() + b.SD()*b.SD())
+	}
+	share = of(-1)
+	mean, sum := 0.0, 0.0
+	less := make([]float64, n)
+	for i := range less {
+		less[i] = of(i)
+		mean += less[i] / float64(n)
+	}
+	for _, x := range less {
+		sum += (x - mean) * (x - mean)
+	}
+	return share, estimate.StudentT(0.5+confidence/2, float64(n-1)) * math.Sqrt(sum*float64(n-1)/float64(n))
+}

@@ -1,0 +1,95 @@
+package whatif
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/sim"
+	"rollchange/sim/savings"
+)
+
+// IsMoney says whether a metric is a figure of a savings case, so that it is
+// asked of an alternative and the one that it is compared with.
+func IsMoney(metric string) bool { return slices.Contains(savings.FigureNames, metric) }
+
+// stakes are the figures of a savings case as it is.
+type stakes struct {
+	c       *savings.Case
+	figures savings.Figures
+	half    [3]float64
+	opt     savings.Options
+}
+
+func newStakes(b *base) (*stakes, error) {
+	if len(b.study.Alternatives) != 2 {
+		return nil, fmt.Errorf("savings, npv and payback are those of one alternative against the first")
+	}
+	opt := savings.Options{Draws: savings.DefaultDraws}
+	c, err := savings.New(&b.study, b.results, 1, opt)
+	if err != nil {
+		return nil, err
+	}
+	s := &stakes{c: c, figures: c.Figures(), opt: opt}
+	s.half = s.figures.HalfWidths(b.results, 1)
+	return s, nil
+}
+
+// at is the place of a metric among the figures.
+func at(metric string) int { return slices.Index(savings.FigureNames, metric) }
+
+// of reckons the figures of what was changed, and the half widths of their
+// differences from the base.
+func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
+	f, err := savings.FiguresOf(&x.study, x.results, 2, 3, s.opt)
+	if err != nil {
+		return value, half, err
+	}
+	return f.Value, f.HalfWidthsFrom(&s.figures, x.results, [2]int{2, 3}, [2]int{0, 1}), nil
+}
+
+// swings moves each economic input, which takes no simulation: all that it may
+// be by the share.
+func (s *stakes) swings(results *sim.Results, share float64, metrics []string, sys model.System, add func(metric string, w Swing)) {
+	for i, in := range s.c.AllInputs() {
+		if !in.Given || in.Est.Unit != "" || in.Value == 0 {
+			continue
+		}
+		var value, half [2][3]float64
+		for k, f := range []float64{1 - share, 1 + share} {
+			moved := s.c.Figures(savings.Moved{Index: i, Factor: f})
+			value[k], half[k] = moved.Value, moved.HalfWidthsFrom(&s.figures, results, [2]int{0, 1}, [2]int{0, 1})
+		}
+		what := ""
+		if in.Varies() {
+			what = "mean "
+		}
+		text := func(f float64) string { return what + amountText(in.Value*f, in.Unit, sys) }
+		for _, m := range metrics {
+			if !IsMoney(m) {
+				continue
+			}
+			k := at(m)
+			add(m, Swing{Key: in.Key, LowText: text(1 - share), BaseText: text(1), High: text(1 + share), Low: value[0][k], LowHalf: half[0][k],
+				Base: s.figures.Value[k], BaseHalf: s.half[k], Up: value[1][k], UpHalf: half[1][k], Total: math.NaN()})
+		}
+	}
+}
+
+// amountText is an economic input as it would be written; web of a year in
+// thousands of metres or feet.
+func amountText(x float64, unit string, sys model.System) string {
+	if unit == "m" {
+		x, unit = x/1000, "km"
+		if sys == model.Imperial {
+			x, unit = x/0.3048, "thousand ft"
+		}
+	}
+	digits := "%.4g %s"
+	if math.Abs(x) >= 1e4 {
+		digits = "%.0f %s"
+	}
+	return strings.TrimSpace(fmt.Sprintf(digits, x, unit))
+}

@@ -1,0 +1,173 @@
+package whatif
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/scenarios"
+)
+
+// move is one end of the range of an input: as it would be written, and what it
+// changes, in one alternative or in both of a pair.
+type move struct {
+	text    string
+	changes []scenarios.Override
+}
+
+// movedInput is an input with its two ends, low and high.
+type movedInput struct {
+	key, base string
+	dim       model.Dimension
+	ends      [2]move
+}
+
+// movesOf are the inputs of the alternatives of a study, each moved in all of
+// them that use it, by its own value there; the last alternative is the one that
+// is looked at, whose value is shown. What cannot be moved is named with why.
+func movesOf(s *scenarios.Scenario, share float64) (list []movedInput, skipped []string) {
+	at := map[string]int{}
+	why := map[string]string{}
+	for i := len(s.Study.Alternatives) - 1; i >= 0; i-- {
+		for _, in := range s.Inputs(i) {
+			ends, cannot := rangeOf(in, share, s.Study.Units)
+			if cannot != "" {
+				why[in.Key] = cannot
+				continue
+			}
+			for k := range ends {
+				ends[k].changes[0].Of = s.Study.Alternatives[i].Name
+			}
+			n, both := at[in.Key]
+			if !both {
+				at[in.Key] = len(list)
+				list = append(list, movedInput{in.Key, in.Text, in.Dim, ends})
+				continue
+			}
+			for k := range ends {
+				m := &list[n].ends[k]
+				m.changes = append(m.changes, ends[k].changes...)
+				if in.Text != list[n].base { // the two have values of their own
+					m.text = ends[k].relative(in, k, share)
+				}
+			}
+		}
+	}
+	for i := range s.Study.Alternatives { // in the order of the reference
+		for _, in := range s.Inputs(i) {
+			if _, can := at[in.Key]; !can && why[in.Key] != "" {
+				skipped = append(skipped, in.Key+": "+why[in.Key])
+				delete(why, in.Key)
+			}
+		}
+	}
+	return list, skipped
+}
+
+// relative is an end of the range of an input that is not the same in both
+// alternatives.
+func (m move) relative(in scenarios.Input, k int, share float64) string {
+	switch c := m.changes[0]; {
+	case in.Whole:
+		return []string{"−1", "+1"}[k]
+	case c.Factor > 0:
+		return "x " + strconv.FormatFloat(c.Factor, 'g', 3, 64)
+	}
+	return "what it lacks x " + strconv.FormatFloat([]float64{1 + share, 1 - share}[k], 'g', 3, 64)
+}
+
+// rangeOf is the two ends between which an input is moved, or why it is not. A
+// distribution is scaled as a whole, so that its mean moves by the share and its
+// shape stays: that is what is not known of it. What it does from draw to draw
+// is chance, and not moved.
+func rangeOf(in scenarios.Input, share float64, sys model.System) ([2]move, string) {
+	var ends [2]move
+	mean := in.Dist.Mean()
+	factor := func(k int, f float64, text string) {
+		ends[k] = move{text, []scenarios.Override{{Key: in.Key, Factor: f}}}
+	}
+	write := func(k int, text string) {
+		ends[k] = move{text, []scenarios.Override{{Key: in.Key, Value: text}}}
+	}
+	switch {
+	case in.Whole:
+		if mean <= in.Bounds[0] {
+			return ends, "it is at its least already"
+		}
+		write(0, strconv.FormatFloat(mean-1, 'g', 6, 64))
+		write(1, strconv.FormatFloat(mean+1, 'g', 6, 64))
+	case in.InFile:
+		return ends, "its values stand in a file"
+	case !in.Dist.IsConst():
+		for k, f := range []float64{1 - share, 1 + share} {
+			factor(k, f, scaledLaw(in, f, sys))
+		}
+	case in.Dim == model.Share && !in.Share && mean > 0.5:
+		for k, f := range []float64{1 + share, 1 - share} {
+			write(k, strconv.FormatFloat(100*(1-(1-mean)*f), 'g', 8, 64)+" %")
+		}
+		if mean == 1 {
+			return ends, "it is 100 %"
+		}
+	case mean == 0:
+		return ends, "it is 0"
+	default:
+		for k, f := range []float64{1 - share, 1 + share} {
+			factor(k, f, scaledText(in.Text, f))
+		}
+	}
+	return ends, ""
+}
+
+var writtenMean = regexp.MustCompile(`\bmean ([^,]+)`)
+
+// scaledLaw is the mean of a distribution times a factor, as it would be
+// written; the sd of one about 0, which its mean says nothing of.
+func scaledLaw(in scenarios.Input, f float64, sys model.System) string {
+	if m := writtenMean.FindStringSubmatch(in.Text); m != nil && in.Dist.Mean() != 0 {
+		return "mean " + scaledText(m[1], f)
+	}
+	what, x := "mean ", in.Dist.Mean()
+	if x == 0 {
+		what, x = "sd ", in.Dist.SD()
+	}
+	if in.Dim == model.Time {
+		u := model.DisplayTime(x)
+		return what + fmt.Sprintf("%.3g %s", u.From(x*f), u.Name)
+	}
+	return what + inUnits(x*f, in.Dim, sys)
+}
+
+// scaledText is a quantity times a factor, as it would be written.
+func scaledText(text string, f float64) string {
+	x, unit, ok := scenarios.SplitQuantity(text)
+	if !ok {
+		return fmt.Sprintf("x %.3g", f)
+	}
+	return strings.TrimSpace(strconv.FormatFloat(x*f, 'g', 5, 64) + " " + unit)
+}
+
+// between are the changes of an input at x of the way from its low to its high end.
+func (m movedInput) between(x float64) []scenarios.Override {
+	var list []scenarios.Override
+	for i, low := range m.ends[0].changes {
+		high := m.ends[1].changes[i]
+		o := scenarios.Override{Key: low.Key, Of: low.Of}
+		if low.Factor > 0 {
+			o.Factor = low.Factor + x*(high.Factor-low.Factor)
+			list = append(list, o)
+			continue
+		}
+		a, unit, _ := scenarios.SplitQuantity(low.Value)
+		b, _, _ := scenarios.SplitQuantity(high.Value)
+		if unit == "" { // a whole number
+			o.Value = strconv.Itoa(int(a) + min(int(3*x), int(b-a)))
+		} else {
+			o.Value = strings.TrimSpace(strconv.FormatFloat(a+x*(b-a), 'g', 10, 64) + " " + unit)
+		}
+		list = append(list, o)
+	}
+	return list
+}
