@@ -146,7 +146,7 @@ func signed(name string) bool { return false }
 // balanced says whether every metre and every second is accounted for.
 func balanced(study *model.Study, l *model.Line, r *sim.Result) error {
 	h := study.Run.Horizon
-	if !(r.Balance.Metres <= near(2*l.Process.Speed*h)) || !(r.Balance.Seconds <= near(h)) {
+	if !(r.Balance.Metres <= near(2*l.Process.Speed*h, l.Unwind.Storage.Capacity, l.Rewind.Storage.Capacity)) || !(r.Balance.Seconds <= near(h)) {
 		return breaks("the books do not balance", "%g m, %g s", r.Balance.Metres, r.Balance.Seconds)
 	}
 	return nil

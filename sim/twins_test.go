@@ -278,9 +278,10 @@ func sameForWorkers(s *random.Scenario) error {
 }
 
 // sameBesideOthers: a line is the same as the only one and beside an alternative
-// that is equipped in another way.
+// that is equipped in another way. Honest exception: a warm-up that is found is cut
+// alike from all alternatives, the longest of theirs.
 func sameBesideOthers(s *random.Scenario) error {
-	if study := studyOf(s); study == nil || study.Alternatives[0].Name != "base" {
+	if study := studyOf(s); study == nil || study.Alternatives[0].Name != "base" || study.Run.WarmUpAuto {
 		return nil
 	}
 	alone, err := results(s)
