@@ -113,6 +113,17 @@ func TestShippedScenariosObeyTheLaws(t *testing.T) {
 	}
 }
 
+// A few lines by themselves, for the race detector of .ci/run.
+func TestWorkersChangeNothing(t *testing.T) {
+	for seed := range uint64(12) {
+		if s, _, err := random.Draw(seed); err == nil && endsWell(s) == nil {
+			if err := sameForWorkers(s); err != nil {
+				t.Errorf("seed %d: %v", seed, err)
+			}
+		}
+	}
+}
+
 // FuzzEngine tries the laws on lines of any seed.
 func FuzzEngine(f *testing.F) {
 	for seed := range uint64(8) {
