@@ -47,7 +47,7 @@ func breaks(how, format string, args ...any) error {
 	return &broken{how, fmt.Sprintf(format, args...)}
 }
 
-var digits = regexp.MustCompile(`[-+]?[0-9][0-9.]*(e[-+]?[0-9]+)?`)
+var digits, where = regexp.MustCompile(`[-+]?[0-9][0-9.]*(e[-+]?[0-9]+)?`), regexp.MustCompile(`^alternative ".*", replication \d+: `)
 
 // kindOf is what is wrong, less the numbers.
 func kindOf(err error) string {
@@ -55,7 +55,7 @@ func kindOf(err error) string {
 	if errors.As(err, &b) {
 		return b.how
 	}
-	return digits.ReplaceAllString(err.Error(), "#")
+	return digits.ReplaceAllString(where.ReplaceAllString(err.Error(), ""), "#")
 }
 
 func environment(name string, otherwise uint64) uint64 {
