@@ -17,8 +17,8 @@ import (
 var laws = []law{
 	{"ends", 1, endsWell},
 	{"units", 8, sameInUnits},
-	{"times doubled", 16, sameInTime},
-	{"lengths doubled", 16, sameInLength},
+	{"times doubled", 8, sameInTime},
+	{"lengths doubled", 8, sameInLength},
 	{"what never comes", 16, neverComes},
 	{"workers", 64, sameForWorkers},
 	{"alternatives", 32, sameBesideOthers},
@@ -39,7 +39,7 @@ func studyOf(s *random.Scenario) *model.Study {
 
 // simulate runs a study within a time that no line of its size needs.
 func simulate(study *model.Study, opt sim.Options) (*sim.Results, error) {
-	ctx, cancel := context.WithTimeout(context.Background(), 10*time.Second)
+	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
 	defer cancel()
 	return sim.Simulate(ctx, study, opt)
 }

@@ -19,7 +19,12 @@ type watcher struct {
 }
 
 func newWatcher(study *model.Study) *watcher {
-	return &watcher{study: study, events: int64(20*random.Events(study)) + 20000, last: map[[3]int]sim.State{}}
+	return &watcher{study: study, events: mostEvents(study), last: map[[3]int]sim.State{}}
+}
+
+// mostEvents is more events than a replication of a study can have.
+func mostEvents(study *model.Study) int64 {
+	return int64(20*random.Events(study)/float64(study.Run.Replications)) + 20000
 }
 
 func (w *watcher) look(x sim.State) error {
