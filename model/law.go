@@ -275,6 +275,10 @@ func (d Dist) CutShift() float64 {
 	return d.Mean()/d.A - 1
 }
 
+// mostShape is the most of the shape of a gamma or Weibull law: sd over mean is
+// then 1e-3 or 1e-6, which no record of a line can tell from a constant.
+const mostShape = 1e6
+
 // Validate says what is wrong with the parameters of d, nil when nothing is:
 // every law needs finite parameters in its range, and a quantity that is not
 // Signed may not be negative.
@@ -324,6 +328,9 @@ func (d Dist) Validate() error {
 	case Gamma, Weibull:
 		if d.A <= 0 || d.B <= 0 {
 			return errors.New("shape and scale must be above 0")
+		}
+		if d.A > mostShape {
+			return fmt.Errorf("shape is above %d: it hardly varies; write its mean as a quantity", int(mostShape))
 		}
 		if math.IsInf(d.Mean(), 0) || math.IsInf(d.SD(), 0) || math.IsNaN(d.SD()) {
 			return errors.New("shape is too small: the mean or sd is beyond any number")

@@ -84,3 +84,19 @@ func (s RollSize) survivalFrom(x float64, web Web) float64 {
 	}
 	return s.Diameter.SurvivalFrom(RollDiameter(max(0, x), s.Core, web.Caliper))
 }
+
+// lowerQuantile is the length of which a roll of a size holds less with a chance p, m.
+func (s RollSize) lowerQuantile(p float64, web Web) float64 {
+	if !s.ByDiameter {
+		return s.Length.Quantile(p)
+	}
+	return RollLength(s.Diameter.Quantile(p), s.Core, web.Caliper)
+}
+
+// isConst says whether all rolls of a size are alike.
+func (s RollSize) isConst() bool {
+	if s.ByDiameter {
+		return s.Diameter.IsConst()
+	}
+	return s.Length.IsConst()
+}

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"rollchange/model/legible"
 )
 
 // System is the units that tables and pictures are shown in.
@@ -115,6 +117,32 @@ func (d Dimension) Units() string {
 	return strings.Join(names, ", ")
 }
 
+// Usual is the unit that people write a quantity of the dimension in.
+func (d Dimension) Usual() Unit {
+	_, name, _ := strings.Cut(examples[d], " ")
+	u, _ := UnitOf(name, d)
+	if u.SI == 0 {
+		u.SI = 1
+	}
+	return u
+}
+
+// article is the dimension with the article that goes before it.
+func (d Dimension) article() string {
+	switch d {
+	case Number, Years:
+		return "a number"
+	case Money, MoneyPerYear:
+		return "an amount of money"
+	case MoneyPerArea, MoneyPerMass, MoneyPerMetre, MoneyPerHour:
+		return "a price"
+	}
+	if strings.ContainsRune("aeiou", rune(d[0])) {
+		return "an " + string(d)
+	}
+	return "a " + string(d)
+}
+
 // Plain says whether a quantity of the dimension may be a bare number: counts,
 // money and years, whose unit is then that of the dimension's constant.
 func (d Dimension) Plain() bool {
@@ -152,7 +180,22 @@ type QuantityError struct {
 	Say    string // the whole in words
 }
 
-func (e *QuantityError) Error() string { return e.Say }
+// Error is what is wrong and, where the number can be read, how it may have been meant.
+func (e *QuantityError) Error() string {
+	_, usual, _ := strings.Cut(examples[e.Want], " ")
+	if list := Suggest(e.Text, e.Want, usual, true); len(list) > 0 && (e.Reason == ErrUnknownUnit || e.Reason == ErrDimension) {
+		return e.Say + "; write " + strings.Join(quoted(list), " or ")
+	}
+	return e.Say
+}
+
+func quoted(list []string) []string {
+	q := make([]string, len(list))
+	for i, s := range list {
+		q[i] = strconv.Quote(s)
+	}
+	return q
+}
 
 // Unwrap is the reason.
 func (e *QuantityError) Unwrap() error { return e.Reason }
@@ -171,40 +214,40 @@ func ParseQuantity(text string, dim Dimension) (float64, error) {
 	fail := func(reason error, format string, args ...any) (float64, error) {
 		return 0, &QuantityError{Text: text, Want: dim, Reason: reason, Say: fmt.Sprintf(format, args...)}
 	}
-	s := strings.TrimSpace(text)
+	s, shown := strings.TrimSpace(text), legible.Quote(text)
 	if s == "" {
-		return fail(ErrEmpty, "is empty; it must be a %s such as %q", dim, examples[dim])
+		return fail(ErrEmpty, "is empty; it must be %s such as %q", dim.article(), examples[dim])
 	}
 	if notFinite.MatchString(s) {
-		return fail(ErrNotFinite, "%q is not a finite number", text)
+		return fail(ErrNotFinite, "%s is not a finite number", shown)
 	}
 	digits := number.FindString(s)
 	if digits == "" {
-		return fail(ErrNotNumber, "%q does not begin with a number; it must be a %s such as %q", text, dim, examples[dim])
+		return fail(ErrNotNumber, "%s does not begin with a number; it must be %s such as %q", shown, dim.article(), examples[dim])
 	}
 	value, err := strconv.ParseFloat(digits, 64)
 	if err != nil || math.IsInf(value, 0) {
-		return fail(ErrNotFinite, "%q is not a finite number", text)
+		return fail(ErrNotFinite, "%s is not a finite number", shown)
 	}
 	name := strings.Join(strings.Fields(simplifier.Replace(s[len(digits):])), " ")
 	known := units[dim]
 	if i := slices.IndexFunc(known, func(u Unit) bool { return u.Name == name }); i >= 0 {
 		value = scale(value, known[i])
 		if math.IsInf(value, 0) {
-			return fail(ErrNotFinite, "%q is not a finite number", text)
+			return fail(ErrNotFinite, "%s is not a finite number", shown)
 		}
 		return value, nil
 	}
 	switch {
 	case name == "" && len(known) > 0:
-		return fail(ErrNoUnit, "%q has no unit; it must be a %s such as %q", text, dim, s+" "+known[0].Name)
+		return fail(ErrNoUnit, "%s has no unit; it must be %s such as %s", shown, dim.article(), legible.Quote(s+" "+known[0].Name))
 	case name[0] == ',' || name[0] == '\'' || name[0] >= '0' && name[0] <= '9':
-		return fail(ErrUnknownUnit, "%q: write the number with a point for decimals and nothing between thousands", text)
+		return fail(ErrUnknownUnit, "%s: write the number with a point for decimals and nothing between thousands", shown)
 	}
 	if other, ok := dimensionOf(name); ok {
-		return fail(ErrDimension, "%q is a %s; it must be a %s such as %q", text, other, dim, examples[dim])
+		return fail(ErrDimension, "%s is %s; it must be %s such as %q", shown, other.article(), dim.article(), examples[dim])
 	}
-	return fail(ErrUnknownUnit, "%q has the unknown unit %q; a %s may be in %s", text, name, dim, dim.Units())
+	return fail(ErrUnknownUnit, "%s has the unknown unit %s; %s may be in %s", shown, legible.Quote(name), dim.article(), dim.Units())
 }
 
 // scale multiplies or, where the unit is a whole part, divides: "150 m/min" is

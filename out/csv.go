@@ -27,18 +27,18 @@ func CompareCSV(w io.Writer, rs *sim.Results) error {
 
 func writeCSV(w io.Writer, rs *sim.Results, which []int) error {
 	c := csv.NewWriter(w)
-	head := []string{"alternative", "metric", "unit", "mean", "half_width", "sd", "n", "difference", "difference_half_width"}
+	head := []string{"alternative", "metric", "unit", "mean", "half_width", "low", "high", "sd", "n", "difference", "difference_half_width", "difference_low", "difference_high"}
 	if len(which) == 1 {
-		head = head[:7]
+		head = head[:9]
 	}
 	_ = c.Write(head)
 	for _, i := range which {
 		r := rs.Alternatives[i]
 		for _, name := range r.Names {
 			e := r.Metrics[name]
-			line := []string{cell(r.Alternative), cell(name), e.Unit, full(e.Mean), full(e.HalfWidth), full(e.SD), strconv.Itoa(e.N), "", ""}
+			line := []string{cell(r.Alternative), cell(name), e.Unit, full(e.Mean), full(e.HalfWidth), full(e.Low), full(e.High), full(e.SD), strconv.Itoa(e.N), "", "", "", ""}
 			if d, ok := rs.Differences[i][name]; ok {
-				line[7], line[8] = full(d.Mean), full(d.HalfWidth)
+				line[9], line[10], line[11], line[12] = full(d.Mean), full(d.HalfWidth), full(d.Low), full(d.High)
 			}
 			_ = c.Write(line[:len(head)])
 		}

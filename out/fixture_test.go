@@ -10,7 +10,7 @@ import (
 // fixture is an invented result of two alternatives, with hostile names.
 func fixture() *sim.Results {
 	e := func(unit string, mean, half float64) sim.Estimate {
-		return sim.Estimate{Unit: unit, Mean: mean, HalfWidth: half, SD: half * 2, N: 20}
+		return sim.Estimate{Unit: unit, Mean: mean, HalfWidth: half, SD: half * 2, N: 20, Low: mean - half, High: mean + half}
 	}
 	first := sim.Metrics{
 		"good_rate": e("m/s", 1.5, 0.01), "processed_rate": e("m/s", 1.6, 0.01), "oee": e("1", 0.6, 0.004),

@@ -5,12 +5,13 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"github.com/rivo/uniseg"
 
 	"rollchange/model"
+	"rollchange/model/legible"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // shown is the unit in which people read an estimate of the given SI unit. One
@@ -64,10 +65,23 @@ func decimals(mean, half float64) int {
 
 func clampDecimals(d float64) int { return int(max(0, min(6, d))) }
 
-// figure is a mean with its half width in a unit: "412.3 ± 1.8". What was the
-// same in every replication is "± 0", what one replication says is "± n/a".
+// figure is a mean with its half width in a unit: "412.3 ± 1.8", or with its limits
+// where they do not lie alike: "0.7 (0.3 to 1.4)". What was the same in every
+// replication is "± 0", what one replication says is "± n/a", and what so few
+// events carry that no interval holds is "± ?".
 func figure(e sim.Estimate, u model.Unit) string {
 	mean, half := u.From(e.Mean), u.From(e.HalfWidth)
+	switch e.Why {
+	case estimate.TooFew:
+		return number(mean, decimals(mean, math.NaN())) + " ± ?"
+	case estimate.NotSeen:
+		return "0"
+	case estimate.Same:
+		return number(mean, decimals(mean, math.NaN()))
+	case estimate.Skewed:
+		d := decimals(mean, u.From(e.High-e.Low)/2)
+		return fmt.Sprintf("%s (%s to %s)", number(mean, d), number(u.From(e.Low), d), number(u.From(e.High), d))
+	}
 	if half < 1e-10*math.Abs(mean) { // the same in every replication, to rounding
 		half = 0
 	}
@@ -116,35 +130,8 @@ func padLeft(s string, width int) string {
 	return s
 }
 
-// mostMarks is how many marks may stand on one letter: no script needs more.
-const mostMarks = 3
-
 // safe makes text that a person typed fit for a terminal and one line.
-func safe(s string) string {
-	marks := 0
-	return strings.Map(func(r rune) rune {
-		if unicode.In(r, unicode.Mn, unicode.Me) {
-			if marks++; marks > mostMarks {
-				return -1
-			}
-			return r
-		}
-		marks = 0
-		switch {
-		case r == '\n' || r == '\t':
-			return ' '
-		case r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0:
-			return -1
-		case r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 || r == 0x200e || r == 0x200f || r == 0x61c: // direction marks
-			return -1
-		case r == 0x2028 || r == 0x2029: // line and paragraph separators
-			return ' '
-		case r == 0xfeff:
-			return -1
-		}
-		return r
-	}, s)
-}
+func safe(s string) string { return legible.Line(s) }
 
 // shorten cuts s to a width on the screen.
 func shorten(s string, width int) string {

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -17,13 +18,20 @@ var update = flag.Bool("update", false, "write the golden files anew")
 var about = About{Version: "0.0.0", Title: "Invented line", File: "invented.toml", SHA256: "00ff"}
 
 // share, rate, speed and length are invented estimates of 10 replications.
-func share(mean, half float64) sim.Estimate  { return estimate("1", mean, half) }
-func rate(mean, half float64) sim.Estimate   { return estimate("1/s", mean/3600, half/3600) }
-func speed(mean, half float64) sim.Estimate  { return estimate("m/s", mean/60, half/60) }
-func length(mean, half float64) sim.Estimate { return estimate("m", mean, half) }
+func share(mean, half float64) sim.Estimate  { return madeUp("1", mean, half) }
+func rate(mean, half float64) sim.Estimate   { return madeUp("1/s", mean/3600, half/3600) }
+func speed(mean, half float64) sim.Estimate  { return madeUp("m/s", mean/60, half/60) }
+func length(mean, half float64) sim.Estimate { return madeUp("m", mean, half) }
 
-func estimate(unit string, mean, half float64) sim.Estimate {
-	return sim.Estimate{Unit: unit, Mean: mean, HalfWidth: half, SD: half * math.Sqrt(10) / 2.262, N: 10}
+func madeUp(unit string, mean, half float64) sim.Estimate {
+	e := sim.Estimate{Unit: unit, Mean: mean, HalfWidth: half, SD: half * math.Sqrt(10) / 2.262, N: 10, Low: mean - half, High: mean + half}
+	switch {
+	case math.IsNaN(half):
+		e.Why = estimate.OneReplication
+	case mean == 0 && half == 0:
+		e.Why, e.HalfWidth, e.Low, e.High = estimate.NotSeen, math.NaN(), math.NaN(), math.NaN()
+	}
+	return e
 }
 
 // invented is a result that no line came to: every figure is made up, only so
@@ -42,7 +50,7 @@ func invented() *sim.Results {
 		return r
 	}
 	hand := result("by hand", []named{
-		{"good_rate", speed(97.2, 1.1)}, {"processed_rate", speed(99.4, 1.1)}, {"good_mass_rate", estimate("kg/s", 0.1042, 0.0012)},
+		{"good_rate", speed(97.2, 1.1)}, {"processed_rate", speed(99.4, 1.1)}, {"good_mass_rate", madeUp("kg/s", 0.1042, 0.0012)},
 		{"finished_roll_rate", rate(2.91, 0.033)},
 		{"availability", share(0.71, 0.008)}, {"performance", share(0.98, 0.0001)}, {"quality", share(0.978, 0.0003)}, {"oee", share(0.6805, 0.0077)},
 		{"time.running", share(0.68, 0.008)}, {"time.ramping", share(0.02, 0.0003)}, {"time.slowed", share(0, 0)},
@@ -54,7 +62,7 @@ func invented() *sim.Results {
 		{"splice_rate", rate(1.9, 0.02)}, {"splice.run_out", share(0, 0)}, {"crew.utilisation", share(0.41, 0.004)},
 	})
 	auto := result("zero-speed, 60 m", []named{
-		{"good_rate", speed(128.4, 0.9)}, {"processed_rate", speed(129.3, 0.9)}, {"good_mass_rate", estimate("kg/s", 0.1377, 0.001)},
+		{"good_rate", speed(128.4, 0.9)}, {"processed_rate", speed(129.3, 0.9)}, {"good_mass_rate", madeUp("kg/s", 0.1377, 0.001)},
 		{"finished_roll_rate", rate(3.85, 0.027)},
 		{"availability", share(0.915, 0.006)}, {"performance", share(0.995, 0.0001)}, {"quality", share(0.993, 0.0003)}, {"oee", share(0.9041, 0.006)},
 		{"time.running", share(0.908, 0.006)}, {"time.ramping", share(0.003, 0.0002)}, {"time.slowed", share(0, 0)},
@@ -78,6 +86,7 @@ func invented() *sim.Results {
 			d := b
 			d.Mean -= a.Mean
 			d.HalfWidth = 0.7 * max(a.HalfWidth, b.HalfWidth)
+			d.Low, d.High = d.Mean-d.HalfWidth, d.Mean+d.HalfWidth
 			rs.Differences[1][name] = d
 		}
 	}
@@ -107,7 +116,7 @@ func once() *sim.Results {
 	for i, r := range rs.Alternatives {
 		for _, m := range []sim.Metrics{r.Metrics, rs.Differences[i]} {
 			for name, e := range m {
-				e.HalfWidth, e.SD, e.N = math.NaN(), math.NaN(), 1
+				e.HalfWidth, e.SD, e.Low, e.High, e.N, e.Why = math.NaN(), math.NaN(), math.NaN(), math.NaN(), 1, estimate.OneReplication
 				m[name] = e
 			}
 		}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/savings"
 )
 
@@ -54,9 +55,12 @@ type jsonEstimate struct {
 	Unit          string             `json:"unit"`
 	Mean          *float64           `json:"mean"`
 	HalfWidth     *float64           `json:"half_width"`
+	Why           string             `json:"half_width_reason,omitempty"` // there is none
+	Low           *float64           `json:"low"`
+	High          *float64           `json:"high"`
+	Needed        int                `json:"replications_needed,omitempty"`
 	SD            *float64           `json:"sd"`
 	N             int                `json:"n"`
-	UpperLimit    *float64           `json:"upper_limit,omitempty"`
 	Quantiles     map[string]float64 `json:"quantiles,omitempty"`
 	QuantileError *float64           `json:"quantile_error,omitempty"`
 }
@@ -87,7 +91,24 @@ func orNull(x float64) *float64 {
 }
 
 func toJSON(e sim.Estimate) jsonEstimate {
-	return jsonEstimate{Unit: e.Unit, Mean: orNull(e.Mean), HalfWidth: orNull(e.HalfWidth), SD: orNull(e.SD), N: e.N}
+	return jsonEstimate{Unit: e.Unit, Mean: orNull(e.Mean), HalfWidth: orNull(e.HalfWidth), Why: reason(e), Low: orNull(e.Low), High: orNull(e.High), Needed: e.Needed, SD: orNull(e.SD), N: e.N}
+}
+
+// reason says why an estimate has no half width.
+func reason(e sim.Estimate) string {
+	switch e.Why {
+	case estimate.OneReplication:
+		return "one replication says nothing of the spread"
+	case estimate.TooFew:
+		return "too few events carry the figure for an interval of so few replications"
+	case estimate.NotSeen:
+		return "it was 0 in every replication"
+	case estimate.Same:
+		return "it was the same in every replication"
+	case estimate.Skewed:
+		return "the interval is not symmetric: low, high"
+	}
+	return ""
 }
 
 // quantiles are the chances at which the distribution of storage content is given.
@@ -105,9 +126,6 @@ func resultJSON(r sim.Result, run sim.RunInfo) jsonResult {
 				x.Quantiles[strconv.FormatFloat(p, 'g', -1, 64)] = h.Quantile(p)
 			}
 			x.QuantileError = orNull(h.Width())
-		}
-		if strings.HasSuffix(name, "_counted") && e.Mean == 0 {
-			x.UpperLimit = orNull(upperLimit(name, r, run))
 		}
 		j.Metrics[name] = x
 	}

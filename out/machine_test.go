@@ -56,7 +56,7 @@ func TestJSONRoundTrip(t *testing.T) {
 			t.Errorf("%d metrics, want %d", len(back.Metrics), len(r.Metrics))
 		}
 		for name, e := range r.Metrics {
-			if b := back.Metrics[name]; b.Unit != e.Unit || b.Mean != e.Mean || b.SD != e.SD || b.HalfWidth != e.HalfWidth || b.N != e.N {
+			if b := back.Metrics[name]; b.Unit != e.Unit || b.Mean != e.Mean || b.SD != e.SD || b.HalfWidth != e.HalfWidth && !math.IsNaN(e.HalfWidth) || b.N != e.N {
 				t.Errorf("%s: %+v, want %+v", name, b, e)
 			}
 		}
@@ -75,7 +75,7 @@ func TestJSONRoundTrip(t *testing.T) {
 // number does not end the writing.
 func TestUnknownFigures(t *testing.T) {
 	rs := once()
-	rs.Alternatives[0].Metrics["oee"] = sim.Estimate{Unit: "1", Mean: math.NaN(), HalfWidth: math.Inf(1), SD: math.NaN()}
+	rs.Alternatives[0].Metrics["oee"] = sim.Estimate{Unit: "1", Mean: math.NaN(), HalfWidth: math.Inf(1), SD: math.NaN(), Low: math.NaN(), High: math.NaN()}
 	var back struct {
 		Metrics map[string]map[string]any
 	}
@@ -83,7 +83,7 @@ func TestUnknownFigures(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, m := range back.Metrics {
-		for _, key := range []string{"half_width", "sd"} {
+		for _, key := range []string{"half_width", "low", "high", "sd"} {
 			if v, ok := m[key]; v != nil || !ok {
 				t.Errorf("%s: %s is %v, want null", name, key, v)
 			}
@@ -93,7 +93,7 @@ func TestUnknownFigures(t *testing.T) {
 		t.Errorf("mean that is not known: %v", v)
 	}
 	for _, line := range records(t, written(t, func(w io.Writer) error { return RunCSV(w, rs, 0) }))[1:] {
-		if line[4] != "" || line[5] != "" {
+		if line[4] != "" || line[5] != "" || line[6] != "" || line[7] != "" {
 			t.Errorf("%q", line)
 		}
 	}
@@ -123,7 +123,7 @@ func TestCSVGivesBack(t *testing.T) {
 		if mean, err := strconv.ParseFloat(line[3], 64); err != nil || mean != e.Mean || line[2] != e.Unit {
 			t.Errorf("%q: want %+v", line, e)
 		}
-		if d, ok := rs.Differences[i][line[1]]; ok != (line[7] != "") || ok && line[7] != strconv.FormatFloat(d.Mean, 'g', -1, 64) {
+		if d, ok := rs.Differences[i][line[1]]; ok != (line[9] != "") || ok && line[9] != strconv.FormatFloat(d.Mean, 'g', -1, 64) {
 			t.Errorf("%q: difference %+v", line, d)
 		}
 	}

@@ -140,7 +140,7 @@ func TestPictureSave(t *testing.T) {
 		if err := CheckPicture(path); err != nil {
 			t.Error(err)
 		}
-		if err := p.Save(path); err != nil {
+		if err := p.Save(saver(), path); err != nil {
 			t.Error(err)
 		}
 	}
@@ -154,7 +154,7 @@ func TestPictureSave(t *testing.T) {
 	}
 	for _, name := range []string{"a.gif", "a", "svg"} {
 		path := filepath.Join(folder, name)
-		if CheckPicture(path) == nil || p.Save(path) == nil {
+		if CheckPicture(path) == nil || p.Save(saver(), path) == nil {
 			t.Errorf("%s was taken for a picture", name)
 		}
 	}

@@ -38,7 +38,8 @@ func swept(axes []whatif.Axis, names []string, laws map[string]law, leftOut func
 				for metric, f := range laws {
 					if v := f(a, at); !math.IsNaN(v) {
 						unit := unitOf(metric)
-						m[metric] = sim.Estimate{Unit: unit, Mean: v, HalfWidth: 0.02 * v * float64(a+1), N: 20}
+						half := 0.02 * v * float64(a+1)
+						m[metric] = sim.Estimate{Unit: unit, Mean: v, HalfWidth: half, N: 20, Low: v - half, High: v + half}
 					}
 				}
 				p.Results.Alternatives = append(p.Results.Alternatives, sim.Result{Alternative: name, Metrics: m})

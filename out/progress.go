@@ -15,12 +15,12 @@ type Progress struct{ bar *progressbar.ProgressBar }
 // NewProgress begins a bar of so many steps on w, or a silent one where w is
 // no terminal.
 func NewProgress(w io.Writer, total int) *Progress {
-	f, ok := w.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) {
+	f := terminal(w)
+	if f == nil {
 		return &Progress{}
 	}
 	return &Progress{progressbar.NewOptions(total,
-		progressbar.OptionSetWriter(w),
+		progressbar.OptionSetWriter(f),
 		progressbar.OptionSetDescription("replications"),
 		progressbar.OptionSetPredictTime(true),
 		progressbar.OptionShowCount(),
@@ -44,22 +44,36 @@ func (p *Progress) Done() {
 	}
 }
 
-// UseColor says whether text on f may be coloured: on a terminal, unless
-// NO_COLOR is set (no-color.org).
-func UseColor(f *os.File) bool {
-	return os.Getenv("NO_COLOR") == "" && term.IsTerminal(int(f.Fd()))
+// terminal is the terminal that w writes to, through whatever stands before it;
+// nil when there is none.
+func terminal(w io.Writer) *os.File {
+	for {
+		u, ok := w.(interface{ Unwrap() io.Writer })
+		if !ok {
+			break
+		}
+		w = u.Unwrap()
+	}
+	if f, ok := w.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+		return f
+	}
+	return nil
 }
+
+// UseColor says whether text on w may be coloured: on a terminal, unless
+// NO_COLOR is set (no-color.org).
+func UseColor(w io.Writer) bool { return os.Getenv("NO_COLOR") == "" && terminal(w) != nil }
 
 // Spinner counts work whose end is not known, on a terminal only.
 type Spinner struct{ bar *progressbar.ProgressBar }
 
 // NewSpinner begins to count on w, silently where w is no terminal.
 func NewSpinner(w io.Writer, what string) *Spinner {
-	f, ok := w.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) {
+	f := terminal(w)
+	if f == nil {
 		return &Spinner{}
 	}
-	return &Spinner{progressbar.NewOptions(-1, progressbar.OptionSetWriter(w), progressbar.OptionSetDescription(what),
+	return &Spinner{progressbar.NewOptions(-1, progressbar.OptionSetWriter(f), progressbar.OptionSetDescription(what),
 		progressbar.OptionShowCount(), progressbar.OptionSpinnerType(14), progressbar.OptionClearOnFinish())}
 }
 

@@ -96,7 +96,7 @@ func sound(t *testing.T, name string, p *Picture) string {
 	}
 	if folder := os.Getenv("PICTURES"); folder != "" {
 		for _, ending := range []string{".png", ".svg", ".pdf"} {
-			if err := p.Save(filepath.Join(folder, name+ending)); err != nil {
+			if err := p.Save(saver(), filepath.Join(folder, name+ending)); err != nil {
 				t.Error(err)
 			}
 		}

@@ -89,24 +89,34 @@ func shareText(p float64) string {
 
 // chance is the estimate of a chance.
 func chance(e sim.Estimate) string {
-	if e.Mean >= 1e-5 || e.Mean == 0 {
+	switch {
+	case e.Mean >= 1e-5 || e.Mean == 0:
 		u := model.Display(model.Share, model.Metric)
 		return figure(e, u) + " " + u.Name
+	case !math.IsNaN(e.HalfWidth):
+		return strconv.FormatFloat(e.Mean, 'e', 2, 64) + " ± " + strconv.FormatFloat(100*e.HalfWidth/e.Mean, 'g', 2, 64) + " % of it"
+	case e.Known():
+		return fmt.Sprintf("%.2e (%s to %s)", e.Mean, shareText(e.Low), shareText(e.High))
 	}
-	half := "n/a"
-	if !math.IsNaN(e.HalfWidth) {
-		half = strconv.FormatFloat(100*e.HalfWidth/e.Mean, 'g', 2, 64) + " % of it"
-	}
-	return strconv.FormatFloat(e.Mean, 'e', 2, 64) + " ± " + half
+	return strconv.FormatFloat(e.Mean, 'e', 2, 64) + " ± n/a"
 }
 
 // interval is a mean time between depletions, in hours.
 func interval(e sim.Estimate) string {
 	h := model.Unit{Name: "h", SI: 3600}
-	if e.Mean < 1e7*3600 {
-		return figure(e, h) + " h"
+	text := func(x float64) string {
+		if math.IsInf(x, 1) {
+			return "never"
+		}
+		return strconv.FormatFloat(h.From(x), 'g', 3, 64)
 	}
-	return strconv.FormatFloat(h.From(e.Mean), 'e', 2, 64) + " h"
+	switch {
+	case math.IsInf(e.Mean, 1):
+		return "more than " + text(e.Low) + " h"
+	case e.Known():
+		return text(e.Mean) + " (" + text(e.Low) + " to " + text(e.High) + ") h"
+	}
+	return text(e.Mean) + " h"
 }
 
 // inYears says how many years of running a time is.
@@ -128,13 +138,11 @@ func noneSeen(name string, r sim.Result, run sim.RunInfo) (value, bound string) 
 	if n < 1 {
 		return "none seen", ""
 	}
-	return fmt.Sprintf("none in %.0f", n), fmt.Sprintf("below %.2g %%", 100*upperLimit(name, r, run))
-}
-
-// upperLimit is the chance that is ruled out, at the confidence of the run, of
-// what was never seen in so many changes.
-func upperLimit(name string, r sim.Result, run sim.RunInfo) float64 {
-	return sim.UpperLimit(0, int(changesSeen(name, r, run)), run.Confidence)
+	bound = ""
+	if high := r.Metrics[name].High; high > 0 {
+		bound = "below " + shareText(high)
+	}
+	return fmt.Sprintf("none in %.0f", n), bound
 }
 
 // changesSeen is how many splices or transfers a share is counted in.

@@ -14,6 +14,8 @@ import (
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"rollchange/model/legible"
 )
 
 // The look of every picture: dark ink on white, fills that tell apart in grey
@@ -112,25 +114,23 @@ func formatOf(path string) (string, error) {
 			return f, nil
 		}
 	}
-	return "", fmt.Errorf("%s: a picture ends in .svg, .png or .pdf", path)
+	return "", fmt.Errorf("%s: a picture ends in .svg, .png or .pdf", legible.Visible(path))
 }
 
-// CheckPicture says, before a long run, whether a picture can be saved there.
+// CheckPicture says whether a name is that of a picture: its ending names the format.
 func CheckPicture(path string) error {
-	if _, err := formatOf(path); err != nil {
-		return err
-	}
-	return CheckWritable(path)
+	_, err := formatOf(path)
+	return err
 }
 
 // Save writes the picture, whole or not at all, in the format that the ending
 // of path names. The same picture gives the same bytes.
-func (p *Picture) Save(path string) error {
+func (p *Picture) Save(to Saver, path string) error {
 	format, err := formatOf(path)
 	if err != nil {
 		return err
 	}
-	return WriteFile(path, func(w io.Writer) error { return p.Write(w, format) })
+	return to.Save(path, func(w io.Writer) error { return p.Write(w, format) })
 }
 
 // Write writes the picture in a format: "svg", "png" or "pdf".

@@ -271,7 +271,7 @@ func TestWorkbookTextIsText(t *testing.T) {
 func TestWorkbookIsWholeOrNotThere(t *testing.T) {
 	c, rs := pricedCase(t, nil)
 	path := filepath.Join(t.TempDir(), "a.xlsx")
-	err := WriteFile(path, func(io.Writer) error {
+	err := saver().Save(path, func(io.Writer) error {
 		return Workbook(&smallDisk{left: 5000}, Book{About: about, Case: c, Results: rs, At: 1})
 	})
 	assert.Error(t, err)

@@ -9,6 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/model/legible"
 )
 
 var update = goflag.Bool("update", false, "write the messages in testdata/bad anew")
@@ -67,7 +69,8 @@ func TestFilesThatAreNoScenario(t *testing.T) {
 	assert.ErrorContains(t, err, "standard input:1")
 }
 
-// Whatever the text, Parse either makes a study or says what is wrong.
+// Whatever the text, Parse either makes a study or says what is wrong, in 2 s and
+// 200 MB, and what it says can be shown on a terminal.
 func FuzzParse(f *testing.F) {
 	for _, x := range Templates() {
 		f.Add(string(x.Text))
@@ -80,12 +83,23 @@ func FuzzParse(f *testing.F) {
 		}
 		f.Add(string(text))
 	}
+	for _, text := range blowUps() {
+		f.Add(text[:min(len(text), 2000)])
+	}
 	dir := f.TempDir()
 	f.Fuzz(func(t *testing.T, text string) {
-		s, err := Parse("fuzz.toml", []byte(text), dir)
+		var s *Scenario
+		var err error
+		took, bytes := cost(func() { s, err = Parse("fuzz.toml", []byte(text), dir) })
+		if took > mostTime || bytes > mostMemory {
+			t.Fatalf("took %v and %d MB", took, bytes>>20)
+		}
 		if err != nil {
 			if strings.TrimSpace(err.Error()) == "" {
 				t.Fatal("an error without words")
+			}
+			if strings.ContainsFunc(err.Error(), func(r rune) bool { return legible.Hidden(r) && r != '\n' }) {
+				t.Fatalf("an error that moves a terminal: %q", err)
 			}
 			return
 		}

@@ -75,7 +75,7 @@ func Numeric(path string) (*Key, error) {
 // Read reads one value of the key, written as in the file without its quotes,
 // in SI. Share says that a level was given as a share of its capacity.
 func (k *Key) Read(text string) (si float64, share bool, err error) {
-	v, err := k.read(fromText(text), ".", 1)
+	v, err := k.read(fromText(text), &data{dir: "."}, 1)
 	return v.num(), v.share, err
 }
 
@@ -194,7 +194,7 @@ func (s *Scenario) Inputs(alternative int) []Input {
 		if strings.HasPrefix(path, "rewind") {
 			capacity = line.Rewind.Storage.Capacity
 		}
-		x, err := k.read(v[path].raw, s.dir, capacity)
+		x, err := k.read(v[path].raw, s.data, capacity)
 		if err != nil {
 			continue
 		}
@@ -299,5 +299,5 @@ func (s *Scenario) Again(overrides ...Override) (*Scenario, error) {
 	for i := range s.Study.Alternatives {
 		names = append(names, s.Study.Alternatives[i].Name)
 	}
-	return parse(s.Name, s.Text, s.dir, names, append(slices.Clone(s.overrides), overrides...))
+	return parse(s.Name, s.Text, s.data, names, append(slices.Clone(s.overrides), overrides...))
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"sort"
 	"strings"
+
+	"rollchange/model/legible"
 )
 
 // Problem is one thing that is wrong with a scenario.
@@ -12,6 +14,8 @@ type Problem struct {
 	Key   string // full key; may be empty
 	What  string // what is wrong
 	Write string // how to write it; may be empty
+
+	near string // the key whose neighbours are to be named; empty: none
 }
 
 // Errors is all that is wrong with a scenario, in the order of its lines.
@@ -20,11 +24,21 @@ type Errors struct {
 	Text     []string
 	Problems []Problem
 	More     int // problems beyond mostProblems, not listed
+
+	seen map[Problem]bool
 }
 
 // mostProblems is how many problems are listed: a file with more is no
-// scenario, and nobody reads on.
-const mostProblems = 200
+// scenario, and nobody reads on. mostFound is how many are looked at to find the
+// first in the text.
+const (
+	mostProblems = 200
+	mostFound    = 20_000
+)
+
+// longest is how much of what is wrong is said, characters; a value that is
+// echoed in it has legible.Most at most.
+const longest = 600
 
 // Error lists every problem: place, key, what is wrong, the line itself and
 // how to write it.
@@ -34,38 +48,52 @@ func (e *Errors) Error() string {
 		if i > 0 {
 			b.WriteByte('\n')
 		}
-		b.WriteString(e.Name)
+		b.WriteString(legible.Visible(e.Name))
 		if p.Line > 0 {
 			fmt.Fprintf(&b, ":%d", p.Line)
 		}
 		if p.Key != "" {
-			fmt.Fprintf(&b, ": %s", p.Key)
+			fmt.Fprintf(&b, ": %s", legible.Short(p.Key))
 		}
-		fmt.Fprintf(&b, ": %s", p.What)
+		fmt.Fprintf(&b, ": %s", cut(legible.Visible(p.What), longest))
 		if p.Line > 0 && p.Line <= len(e.Text) {
-			fmt.Fprintf(&b, "\n  %d | %s", p.Line, printable(e.Text[p.Line-1]))
+			fmt.Fprintf(&b, "\n  %d | %s", p.Line, legible.Short(strings.ReplaceAll(e.Text[p.Line-1], "\t", " ")))
 		}
 		if p.Write != "" {
 			fmt.Fprintf(&b, "\n  write: %s", p.Write)
 		}
 	}
 	if e.More > 0 {
-		fmt.Fprintf(&b, "\n%s: and %d more", e.Name, e.More)
+		fmt.Fprintf(&b, "\n%s: and %d more", legible.Visible(e.Name), e.More)
 	}
 	return b.String()
 }
 
 func (e *Errors) add(line int, key, what, write string) {
-	for _, p := range e.Problems {
-		if p.Line == line && p.Key == key && p.What == what {
-			return // the base's, seen again through another alternative
-		}
+	p := Problem{Line: line, Key: key, What: what}
+	if e.seen[p] {
+		return // the base's, seen again through another alternative
 	}
-	if len(e.Problems) == mostProblems {
+	if len(e.Problems) == mostFound {
 		e.More++
 		return
 	}
-	e.Problems = append(e.Problems, Problem{line, key, what, write})
+	if e.seen == nil {
+		e.seen = map[Problem]bool{}
+	}
+	e.seen[p] = true
+	p.Write = write
+	e.Problems = append(e.Problems, p)
+}
+
+// unknown adds a key that there is none of; what is near is looked for when it
+// is known to be listed.
+func (e *Errors) unknown(line int, key, what, near string) {
+	before := len(e.Problems)
+	e.add(line, key, what, "")
+	if len(e.Problems) > before {
+		e.Problems[before].near = near
+	}
 }
 
 // has says whether the key has a problem on the line already.
@@ -84,19 +112,21 @@ func (e *Errors) asError() error {
 		return nil
 	}
 	sort.SliceStable(e.Problems, func(i, j int) bool { return e.Problems[i].Line < e.Problems[j].Line })
+	if n := len(e.Problems); n > mostProblems {
+		e.Problems, e.More = e.Problems[:mostProblems], e.More+n-mostProblems
+	}
+	for i := range e.Problems {
+		if p := &e.Problems[i]; p.near != "" {
+			p.What, p.near = p.What+didYouMean(p.near), ""
+		}
+	}
 	return e
 }
 
-// printable shows a line of text without control characters, not too long.
-func printable(s string) string {
-	s = strings.Map(func(r rune) rune {
-		if r < ' ' && r != '\t' || r == 0x7f {
-			return '?'
-		}
-		return r
-	}, s)
-	if r := []rune(s); len(r) > 100 {
-		return string(r[:100]) + "…"
+// cut is a text of so many characters at most.
+func cut(s string, most int) string {
+	if r := []rune(s); len(r) > most {
+		return string(r[:most-1]) + "…"
 	}
 	return s
 }
@@ -110,7 +140,7 @@ type Warning struct {
 
 func (w Warning) String() string {
 	if w.Line == 0 {
-		return fmt.Sprintf("%s: %s", w.Key, w.What)
+		return fmt.Sprintf("%s: %s", legible.Short(w.Key), w.What)
 	}
-	return fmt.Sprintf("line %d: %s: %s", w.Line, w.Key, w.What)
+	return fmt.Sprintf("line %d: %s: %s", w.Line, legible.Short(w.Key), w.What)
 }

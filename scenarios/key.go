@@ -2,7 +2,6 @@ package scenarios
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"rollchange/model"
@@ -125,22 +124,4 @@ func (k *Key) Example() string {
 		return name + " = " + k.example
 	}
 	return name + " = " + k.Dim.Example()
-}
-
-// write is how to write the key in place of a raw value that was wrong: a bare
-// number gets the usual unit, a law a law.
-func (k *Key) write(raw any) string {
-	name, usual, _ := strings.Cut(k.Example(), " = ")
-	_, unit, _ := strings.Cut(strings.Trim(usual, `"`), " ")
-	switch v := raw.(type) {
-	case int64, float64:
-		if f, _ := toFloat(raw); unit != "" && !math.IsNaN(f) && !math.IsInf(f, 0) && (f >= 0 || k.signed) {
-			return fmt.Sprintf("%s = %q", name, fmt.Sprint(v)+" "+unit)
-		}
-	case map[string]any:
-		if k.kind == varying {
-			return fmt.Sprintf("%s = { dist = \"lognormal\", mean = %q, sd = %q }, or a law that rollchange keys lists", name, "30 "+unit, "8 "+unit)
-		}
-	}
-	return k.Example()
 }

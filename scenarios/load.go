@@ -10,7 +10,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"sort"
 	"strings"
@@ -19,6 +18,7 @@ import (
 	"github.com/BurntSushi/toml"
 
 	"rollchange/model"
+	"rollchange/model/legible"
 )
 
 // Scenario is a scenario that was read: the study, and what it was read from.
@@ -29,7 +29,7 @@ type Scenario struct {
 	Sources  map[string]string // the source notes, by table
 	Warnings []Warning
 
-	dir       string            // where files are looked for
+	data      *data             // files that it is read from
 	overrides []Override        // laid over the text
 	laid      map[string]leaves // the values of each alternative, by its name
 	own       map[string]leaves // those that stand in the alternative itself
@@ -42,81 +42,88 @@ func (s *Scenario) SHA256() string {
 	return hex.EncodeToString(sum[:])
 }
 
-// largest is the most that a scenario may hold, bytes; real ones have a few kB.
-const largest = 1 << 20
-
-// deep is a key of more than 20 parts: no scenario has one, and reading it
-// takes time that grows with the square of their number.
-var deep = regexp.MustCompile(`(?:\s*(?:[\w-]+|"[^"]*"|'[^']*')\s*\.){20}`)
+// Files says which files a scenario may name.
+type Files struct {
+	Anywhere bool // also outside its own folder
+}
 
 // Load reads a scenario from a file, "-" from stdin. Errors are one line for a
 // file that cannot be read, or *Errors for what is wrong inside.
 func Load(path string, stdin io.Reader, overrides ...Override) (*Scenario, error) {
+	return Files{}.Load(path, stdin, overrides...)
+}
+
+// Load reads a scenario that may name these files.
+func (a Files) Load(path string, stdin io.Reader, overrides ...Override) (*Scenario, error) {
 	if path == "-" {
-		data, err := io.ReadAll(io.LimitReader(stdin, largest+1))
+		text, err := io.ReadAll(io.LimitReader(stdin, largest+1))
 		if err != nil {
 			return nil, fmt.Errorf("standard input: cannot be read")
 		}
-		return Parse("standard input", data, ".", overrides...)
+		return parse("standard input", text, &data{dir: ".", anywhere: a.Anywhere, current: true}, nil, overrides)
 	}
+	shown := legible.Visible(path)
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, fmt.Errorf("%s: there is no such file", path)
+		return nil, fmt.Errorf("%s: there is no such file", shown)
 	case err != nil:
-		return nil, fmt.Errorf("%s: cannot be read", path)
+		return nil, fmt.Errorf("%s: cannot be read", shown)
 	case info.IsDir():
-		return nil, fmt.Errorf("%s: is a folder, not a scenario file", path)
+		return nil, fmt.Errorf("%s: is a folder, not a scenario file", shown)
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, fmt.Errorf("%s: cannot be read", path)
+		return nil, fmt.Errorf("%s: cannot be read", shown)
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, largest+1))
+	text, err := io.ReadAll(io.LimitReader(f, largest+1))
 	if err != nil {
-		return nil, fmt.Errorf("%s: cannot be read", path)
+		return nil, fmt.Errorf("%s: cannot be read", shown)
 	}
-	return Parse(path, data, filepath.Dir(path), overrides...)
+	return parse(path, text, &data{dir: filepath.Dir(path), anywhere: a.Anywhere}, nil, overrides)
 }
+
+// Files are the files that the scenario was read from, beside its own text.
+func (s *Scenario) Files() []File { return s.data.files }
 
 // Parse reads a scenario from its text. name stands in messages, files are
 // looked for in dir. The error is *Errors, with everything that is wrong.
-func Parse(name string, data []byte, dir string, overrides ...Override) (*Scenario, error) {
-	return parse(name, data, dir, nil, overrides)
+func Parse(name string, text []byte, dir string, overrides ...Override) (*Scenario, error) {
+	return parse(name, text, &data{dir: dir}, nil, overrides)
 }
 
 // parse reads a scenario; of its alternatives only those named, when some are.
-func parse(name string, data []byte, dir string, only []string, overrides []Override) (*Scenario, error) {
-	errs := &Errors{Name: name, Text: strings.Split(strings.ReplaceAll(string(data), "\r\n", "\n"), "\n")}
+func parse(name string, text []byte, from *data, only []string, overrides []Override) (*Scenario, error) {
+	whole := text
+	text = bytes.TrimPrefix(text, []byte("\xef\xbb\xbf")) // some editors write it
+	errs := &Errors{Name: name, Text: strings.Split(strings.ReplaceAll(string(text), "\r\n", "\n"), "\n")}
 	fail := func(line int, what, write string) (*Scenario, error) {
 		errs.add(line, "", what, write)
 		return nil, errs
 	}
 	switch {
-	case len(bytes.TrimSpace(data)) == 0:
+	case len(bytes.TrimSpace(text)) == 0:
 		return fail(0, "is empty", "rollchange new FILE writes a scenario to start from")
-	case len(data) > largest:
+	case len(text) > largest:
 		return fail(0, fmt.Sprintf("is larger than %d kB: this is no scenario", largest>>10), "")
-	case !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0:
+	case !utf8.Valid(text) || bytes.IndexByte(text, 0) >= 0:
 		return fail(0, "is not text in UTF-8: this is no scenario", "")
 	}
-	for i, line := range errs.Text {
-		if deep.MatchString(line) {
-			return fail(i+1, "nests tables deeper than any scenario", "")
-		}
+	if line, what := tooMuch(string(text)); what != "" {
+		return fail(line, what, "")
 	}
 	var raw map[string]any
-	if _, err := toml.Decode(string(data), &raw); err != nil {
+	if _, err := toml.Decode(string(text), &raw); err != nil {
 		var p toml.ParseError
 		if errors.As(err, &p) {
-			return fail(p.Position.Line, "cannot be read as TOML: "+p.Message, p.Usage)
+			return fail(p.Position.Line, "cannot be read as TOML: "+legible.Short(p.Message), p.Usage)
 		}
-		return fail(0, "cannot be read as TOML: "+err.Error(), "")
+		return fail(0, "cannot be read as TOML: "+legible.Short(err.Error()), "")
 	}
-	s := &Scenario{Name: name, Text: data, dir: dir, overrides: overrides, laid: map[string]leaves{}, own: map[string]leaves{}, place: map[string]int{}, Sources: map[string]string{}}
+	s := &Scenario{Name: name, Text: whole, data: from, overrides: overrides, laid: map[string]leaves{}, own: map[string]leaves{}, place: map[string]int{}, Sources: map[string]string{}}
 	r := &reader{at: findPositions(errs.Text), errs: errs, sources: s.Sources}
-	s.build(r, raw, dir, only, overrides)
+	s.build(r, raw, only, overrides)
 	if err := errs.asError(); err != nil {
 		return nil, err
 	}
@@ -124,16 +131,20 @@ func parse(name string, data []byte, dir string, only []string, overrides []Over
 }
 
 // build makes the study of a decoded text.
-func (s *Scenario) build(r *reader, raw map[string]any, dir string, only []string, overrides []Override) {
+func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides []Override) {
 	base := leaves{}
 	alternatives, _ := tablesOf(raw["alternative"])
 	if _, given := raw["alternative"]; given && len(alternatives) == 0 {
 		r.errs.add(r.at.lineOf("alternative"), "alternative", "must be a list of tables", "[[alternative]]")
 	}
+	if n := len(alternatives); n > mostAlternatives {
+		r.errs.add(r.at.lineOf("alternative"), "alternative", fmt.Sprintf("%d of them: %d are the most", n, mostAlternatives), "")
+		alternatives = alternatives[:mostAlternatives]
+	}
 	delete(raw, "alternative")
 	r.flatten(raw, "", "", base)
 
-	b := &builder{s: s, r: r, dir: dir}
+	b := &builder{s: s, r: r}
 	if len(alternatives) == 0 {
 		b.alternative(change(base, "base", overrides, r.errs), "base", r.at)
 	}
@@ -153,10 +164,10 @@ func (s *Scenario) build(r *reader, raw map[string]any, dir string, only []strin
 			r.errs.add(r.at.lineOf(where), where, "needs a name", `name = "by hand as today"`)
 		} else if what := badName(name); what != "" {
 			r.errs.add(own["alternative[].name"].line, where+".name", what, `name = "by hand as today"`)
-		} else if line, twice := seen[name]; twice {
-			r.errs.add(own["alternative[].name"].line, where+".name", fmt.Sprintf("%q is the name of the alternative at line %d too", name, line), "another name")
+		} else if line, twice := seen[legible.Line(name)]; twice {
+			r.errs.add(own["alternative[].name"].line, where+".name", fmt.Sprintf("%s is the name of the alternative at line %d too", legible.Quote(name), line), "another name")
 		}
-		seen[name], s.own[name], s.place[name] = r.at.lineOf(where), own, i
+		seen[legible.Line(name)], s.own[name], s.place[name] = r.at.lineOf(where), own, i
 		if len(only) > 0 && !slices.Contains(only, name) {
 			continue
 		}
@@ -174,6 +185,9 @@ func (s *Scenario) build(r *reader, raw map[string]any, dir string, only []strin
 // fromText reads the value of an override: as TOML where it is TOML, else as text.
 func fromText(s string) any {
 	var m map[string]any
+	if _, what := tooMuch(s); what != "" {
+		return s
+	}
 	if _, err := toml.Decode("x = "+s, &m); err == nil && len(m) == 1 {
 		return m["x"]
 	}
@@ -184,7 +198,6 @@ func fromText(s string) any {
 type builder struct {
 	s        *Scenario
 	r        *reader
-	dir      string
 	warnings []Warning
 	used     map[string]bool // given keys that some alternative's kind uses
 	lines    map[string]int  // given keys that only some kinds use, and their lines
@@ -262,12 +275,36 @@ func (b *builder) read(k *Key, path string, v leaves, t *target) {
 			capacity = t.line().Rewind.Storage.Capacity
 		}
 	}
-	x, err := k.read(l.raw, b.dir, capacity)
+	x, err := k.read(l.raw, b.s.data, capacity)
+	for _, note := range b.s.data.told() {
+		b.warn(Warning{l.line, path, note})
+	}
 	if err != nil {
-		b.r.errs.add(l.line, path, err.Error(), k.write(l.raw))
+		write := k.write(l.raw)
+		var inFile *fileError
+		if errors.As(err, &inFile) {
+			write = inFile.write
+		}
+		b.r.errs.add(l.line, path, said(err), write)
 		return
 	}
 	k.set(t, x)
+}
+
+// warn warns once, however many alternatives use the value.
+func (b *builder) warn(w Warning) {
+	if !slices.Contains(b.warnings, w) {
+		b.warnings = append(b.warnings, w)
+	}
+}
+
+// said is an error in words; how to write it right follows on a line of its own.
+func said(err error) string {
+	var q *model.QuantityError
+	if errors.As(err, &q) {
+		return strings.Replace(err.Error(), q.Error(), q.Say, 1)
+	}
+	return err.Error()
 }
 
 // note remembers which given keys the kinds of this alternative use.

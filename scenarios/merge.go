@@ -120,6 +120,10 @@ func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
 			}
 		default:
 			if tables, ok := tablesOf(raw); ok && isArray[key] {
+				if n := len(tables); n > mostOf {
+					r.errs.add(line, here, fmt.Sprintf("%d of them: %d are the most; put the small ones together", n, mostOf), "")
+					tables = tables[:mostOf]
+				}
 				out[full] = leaf{len(tables), line}
 				for i, x := range tables {
 					r.flatten(x, fmt.Sprintf("%s[%d]", here, i), fmt.Sprintf("%s[%d]", full, i), out)
@@ -131,9 +135,17 @@ func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
 		if isTable[key] {
 			what = "must be a table"
 		}
-		r.errs.add(line, here, what+didYouMean(key), "")
+		r.errs.unknown(line, here, what, key)
 	}
 }
+
+// mostOf is how many stops, duties, breaks or sweeps there may be, and
+// mostAlternatives how many alternatives: each stop has slots of its own that are
+// looked at in every event.
+const (
+	mostOf           = 40
+	mostAlternatives = 50
+)
 
 // tablesOf is an array of tables, written as [[name]] or as name = [ {…} ].
 func tablesOf(raw any) ([]map[string]any, bool) {
@@ -256,9 +268,10 @@ func edits(a, b string) int {
 }
 
 // DidYouMean proposes the name of a list that is written most like s, as the end
-// of a message; "" when none is near.
+// of a message; "" when none is near: a letter in four may be wrong and one more,
+// three at most.
 func DidYouMean(s string, names []string) string {
-	best, distance := "", 4
+	best, distance := "", min(4, 2+len([]rune(s))/4)
 	for _, name := range names {
 		if d := edits(s, name); d < distance {
 			best, distance = name, d

@@ -2,7 +2,9 @@ package scenarios
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // positions finds the line of every key of a TOML text that the decoder has
@@ -28,11 +30,11 @@ func findPositions(lines []string) positions {
 				name := resolve(splitKey(strings.SplitN(s[2:], "]]", 2)[0]), counts, true)
 				table = fmt.Sprintf("%s[%d]", name, counts[name])
 				counts[name]++
-				at[table] = i + 1
+				at.add(table, i+1)
 				continue
 			case s[0] == '[':
 				table = resolve(splitKey(strings.SplitN(s[1:], "]", 2)[0]), counts, false)
-				at[table] = i + 1
+				at.add(table, i+1)
 				continue
 			}
 			key, value := cutKey(s)
@@ -40,14 +42,28 @@ func findPositions(lines []string) positions {
 			if table != "" {
 				path = table + "." + path
 			}
-			if _, ok := at[path]; !ok {
-				at[path] = i + 1
-			}
+			at.add(path, i+1)
 			rest = value
 		}
 		depth, quote = scanValue(rest, depth, quote)
 	}
 	return at
+}
+
+// add notes the line of a path, and of the tables that it goes through when they
+// have no line of their own so far.
+func (p positions) add(path string, line int) {
+	for {
+		if _, ok := p[path]; ok {
+			return
+		}
+		p[path] = line
+		i := strings.LastIndexByte(path, '.')
+		if i < 0 {
+			return
+		}
+		path = path[:i]
+	}
 }
 
 // resolve joins the parts of a table name; a part that names an array of
@@ -72,6 +88,8 @@ func cutKey(s string) (key, value string) {
 	var quote byte
 	for i := 0; i < len(s); i++ {
 		switch c := s[i]; {
+		case quote == '"' && c == '\\':
+			i++
 		case quote != 0:
 			if c == quote {
 				quote = 0
@@ -90,7 +108,16 @@ func splitKey(s string) []string {
 	var parts []string
 	var part strings.Builder
 	var quote rune
-	for _, c := range s {
+	for rest := s; rest != ""; {
+		c, n := utf8.DecodeRuneInString(rest)
+		if quote == '"' && c == '\\' { // an escape is what it stands for
+			if x, _, after, err := strconv.UnquoteChar(rest, '"'); err == nil {
+				part.WriteRune(x)
+				rest = after
+				continue
+			}
+		}
+		rest = rest[n:]
 		switch {
 		case quote != 0:
 			if c == quote {
@@ -101,7 +128,7 @@ func splitKey(s string) []string {
 		case c == '"' || c == '\'':
 			quote = c
 		case c == '.':
-			parts = append(parts, strings.TrimSpace(part.String()))
+			parts = append(parts, part.String())
 			part.Reset()
 		case c != ' ' && c != '\t':
 			part.WriteRune(c)

@@ -53,3 +53,12 @@ name = "d"
 	assert.Equal(t, 4, at.lineOf("unwind.dwell.mean"), "inside a value: the key's line")
 	assert.Zero(t, at.lineOf("nowhere"))
 }
+
+// Keys in quotes are what they stand for, and a table that only dotted keys go
+// through has the line of the first.
+func TestPositionsOfQuotedAndDottedKeys(t *testing.T) {
+	at := findPositions(strings.Split("\"k\\u001b[31m\" = 1\n\"a \\\" = b\".c = 2\nx.y.z = 3\n[\"t\\t\".u.v]\nw = 4", "\n"))
+	for path, line := range map[string]int{"k\x1b[31m": 1, `a " = b`: 2, `a " = b.c`: 2, "x": 3, "x.y": 3, "x.y.z": 3, "t\t": 4, "t\t.u": 4, "t\t.u.v.w": 5} {
+		assert.Equal(t, line, at.lineOf(path), "%q", path)
+	}
+}

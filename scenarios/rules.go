@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"rollchange/model"
+	"rollchange/model/legible"
 )
 
 // checker holds the rules across keys for one alternative.
@@ -65,6 +66,7 @@ func (c *checker) rules() {
 	c.rewind(l)
 	c.crew(l)
 	c.other(l)
+	c.sums(l)
 	c.study(l)
 }
 
@@ -240,6 +242,8 @@ func badName(name string) string {
 	switch {
 	case strings.TrimSpace(name) == "":
 		return "must not be empty"
+	case strings.TrimSpace(legible.Line(name)) == "":
+		return "must have letters that show"
 	case strings.TrimSpace(name) != name:
 		return "must not begin or end with a space"
 	case strings.ContainsFunc(name, unicode.IsControl):
@@ -267,55 +271,7 @@ func (c *checker) other(l *model.Line) {
 		}
 		names[s.Name] = true
 	}
-	if len(l.Stops) > 40 {
-		c.bad("stop", fmt.Sprintf("%d stops: 40 is the most; put the small ones together", len(l.Stops)), "")
-	}
 	if l.Jobs != nil {
 		c.need("with any key of jobs", "jobs.length", "jobs.changeover")
-	}
-}
-
-// mostEvents is how many events a study may have; more would take hours.
-const mostEvents = 2e10
-
-func (c *checker) study(l *model.Line) {
-	r := &c.t.study.Run
-	if r.Horizon > 0 && r.WarmUp >= r.Horizon {
-		c.bad("run.warm_up", "must be shorter than the horizon", "")
-	}
-	p := &l.Process
-	roll := meanRoll(&l.Unwind.Roll, l.Web)
-	if p.Speed <= 0 || roll <= 0 || r.Horizon <= 0 {
-		return
-	}
-	if roll/p.Speed > r.Horizon {
-		c.bad("run.horizon", fmt.Sprintf("can never finish a roll: a parent roll of %.4g m runs %.4g h, longer than the horizon", roll, roll/p.Speed/3600), `horizon = "30 d"`)
-	}
-	web := p.Speed * r.Horizon
-	events := 20 * web / roll
-	if f := meanRoll(&l.Rewind.Roll, l.Web); l.Rewind.Change != model.None && f > 0 && !math.IsInf(f, 0) {
-		if f/p.Speed > r.Horizon {
-			c.bad("run.horizon", fmt.Sprintf("can never finish a roll: a finished roll of %.4g m winds for %.4g h, longer than the horizon", f, f/p.Speed/3600), `horizon = "30 d"`)
-		}
-		events += 20 * web / f
-	}
-	if l.WebBreaks != nil && l.WebBreaks.MeanLength > 0 {
-		events += 6 * web / l.WebBreaks.MeanLength
-	}
-	for _, s := range l.Stops {
-		if m := s.Every.Mean(); m > 0 {
-			events += 6 * r.Horizon / m
-		}
-	}
-	for _, d := range l.Crew.Duties {
-		if m := d.Every.Mean(); m > 0 {
-			events += 3 * r.Horizon / m
-		}
-	}
-	if l.Jobs != nil && l.Jobs.Length.Given() {
-		events += 6 * web / max(1e-3, l.Jobs.Length.Mean())
-	}
-	if events *= float64(r.Replications * max(1, l.Crew.Lines)); events > mostEvents {
-		c.bad("run.horizon", fmt.Sprintf("is too long: about %.1g events in all, %.0g is the most; shorten the horizon or take fewer replications", events, float64(mostEvents)), `horizon = "30 d"`)
 	}
 }

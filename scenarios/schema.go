@@ -2,7 +2,7 @@ package scenarios
 
 import (
 	"encoding/json"
-	"regexp"
+	"maps"
 	"slices"
 	"strings"
 
@@ -15,41 +15,62 @@ type object = map[string]any
 // Schema is the JSON Schema (2020-12) of a scenario, made from the table of
 // keys, for editors that complete and check TOML. It knows the form of each
 // key; the rules across keys, and which keys a kind of change needs, are known
-// to Parse alone.
+// to Parse alone. What stands in several places, amounts, laws and the tables of
+// the base and of its alternatives, is defined once.
 func Schema() []byte {
-	base, overlay := group("The base that every alternative begins with"), group("A way to equip or run the line, laid over the base")
+	s := &schema{defs: object{}}
+	base, overlay, shared := group("The base that every alternative begins with"), group("A way to equip or run the line, laid over the base"), group("")
 	for i := range table {
 		k := &table[i]
-		if name, ok := strings.CutPrefix(k.Path, "alternative[]."); ok {
-			put(overlay, name, k)
-			continue
-		}
-		put(base, k.Path, k)
-		if !studyOnly(k.Path) {
-			put(overlay, k.Path, k)
+		switch name, alternative := strings.CutPrefix(k.Path, "alternative[]."); {
+		case alternative:
+			s.put(overlay, name, k)
+		case studyOnly(k.Path):
+			s.put(base, k.Path, k)
+		default:
+			s.put(shared, k.Path, k)
 		}
 	}
-	setRequired(base)
-	setRequired(overlay)
-	base["properties"].(object)["alternative"] = object{"type": "array", "minItems": 1, "items": overlay}
-	overlay["properties"].(object)["source"] = object{"type": "string", "description": "Where the figures come from"}
+	for _, root := range []object{base, overlay, shared} {
+		setRequired(root)
+	}
+	for name, fields := range shared["properties"].(object) {
+		s.defs[name] = fields
+		for _, root := range []object{base, overlay} {
+			root["properties"].(object)[name] = ref(name)
+		}
+	}
+	overlay["properties"].(object)["source"] = ref("source")
+	base["properties"].(object)["alternative"] = object{"type": "array", "minItems": 1, "maxItems": mostAlternatives, "items": overlay}
+	s.defs["source"] = object{"type": "string", "description": "Where the figures come from"}
+	s.defs["law"] = lawForms()
 	base["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	base["title"] = "Scenario of a roll-to-roll line"
-	text, err := json.MarshalIndent(base, "", "  ")
+	base["$defs"] = s.defs
+	text, err := json.MarshalIndent(base, "", " ")
 	if err != nil {
 		panic(err) // maps, slices and text only
 	}
 	return append(text, '\n')
 }
 
+// schema gathers the definitions while the tables are made.
+type schema struct{ defs object }
+
+func ref(name string) object { return object{"$ref": "#/$defs/" + name} }
+
 // group is the schema of a table without keys so far.
 func group(words string) object {
-	return object{"type": "object", "description": words, "additionalProperties": false, "properties": object{}}
+	o := object{"type": "object", "additionalProperties": false, "properties": object{}}
+	if words != "" {
+		o["description"] = words
+	}
+	return o
 }
 
 // put writes the schema of a key into the table that its path leads to; tables
 // on the way are made, and each may carry a source note.
-func put(root object, path string, k *Key) {
+func (s *schema) put(root object, path string, k *Key) {
 	at := root
 	parts := strings.Split(path, ".")
 	for _, part := range parts[:len(parts)-1] {
@@ -57,10 +78,10 @@ func put(root object, path string, k *Key) {
 		fields := at["properties"].(object)
 		next, ok := fields[name].(object)
 		if !ok {
-			next = group(name)
-			next["properties"].(object)["source"] = object{"type": "string", "description": "Where the figures come from"}
+			next = group("")
+			next["properties"].(object)["source"] = ref("source")
 			if several {
-				next = object{"type": "array", "items": next}
+				next = object{"type": "array", "maxItems": mostOf, "items": next}
 			}
 			fields[name] = next
 		}
@@ -69,7 +90,7 @@ func put(root object, path string, k *Key) {
 		}
 	}
 	name := parts[len(parts)-1]
-	at["properties"].(object)[name] = schemaOf(k)
+	at["properties"].(object)[name] = s.key(k)
 	if k.Needed == "always" && strings.Contains(k.Path, "[]") {
 		needs, _ := at["needs"].([]string)
 		at["needs"] = append(needs, name)
@@ -94,56 +115,137 @@ func setRequired(o object) {
 	}
 }
 
-// schemaOf is the schema of the value of a key.
-func schemaOf(k *Key) object {
+// key is the schema of the value of a key.
+func (s *schema) key(k *Key) object {
 	words := k.Meaning
 	for _, x := range [][2]string{{"Range", k.Range}, {"Needed", k.Needed}, {"Used by", k.UsedBy}} {
 		if x[1] != "" {
 			words += ". " + x[0] + ": " + x[1]
 		}
 	}
-	o := object{"description": words, "examples": []any{fromText(exampleValue(k))}}
-	if k.Default != "" && k.kind != level {
+	o := s.value(k)
+	o["description"] = words
+	switch {
+	case k.Default != "" && k.kind != level:
 		o["default"] = fromText(k.Default)
+	case k.kind != flag && k.kind != choice && k.kind != perRoll && k.kind != text:
+		o["examples"] = []any{fromText(exampleValue(k))}
 	}
-	alternatives := func(list ...any) { o["anyOf"] = list }
-	amount := amountOf(k.Dim)
+	return o
+}
+
+// value is what a key may hold.
+func (s *schema) value(k *Key) object {
+	either := func(list ...any) object { return object{"anyOf": list} }
+	of := spanOf(k)
 	switch k.kind {
 	case text:
-		o["type"], o["maxLength"] = "string", 200
+		return object{"type": "string", "maxLength": mostText}
 	case flag:
-		o["type"] = "boolean"
+		return object{"type": "boolean"}
 	case choice:
-		o["enum"] = k.Choices
-	case integer:
-		o["type"] = "integer"
+		return object{"enum": k.Choices}
+	case integer, number:
+		o := object{"type": map[kind]string{integer: "integer", number: "number"}[k.kind]}
 		limits(o, k)
+		return o
 	case perRoll:
 		whole := object{"type": "integer"}
 		limits(whole, k)
-		alternatives(object{"const": true}, whole)
-	case number:
-		o["type"] = "number"
-		limits(o, k)
+		return either(object{"const": true}, whole)
 	case level:
-		alternatives(amount, amountOf(model.Share))
+		return either(s.amount(k.Dim, of), s.amount(model.Share, upTo100))
 	case special:
-		alternatives(amount, object{"const": "auto"})
+		return either(s.amount(k.Dim, of), object{"const": "auto"})
 	case fraction:
-		alternatives(amountOf(model.Share), object{"type": "number", "exclusiveMinimum": 0, "exclusiveMaximum": 1})
+		plain := object{"type": "number"}
+		limits(plain, k)
+		return either(s.amount(model.Share, upTo100), plain)
 	case varying, vnumber:
-		list := []any{amount}
-		for _, law := range lawOrder() {
-			list = append(list, lawSchema(law, laws[law], amount))
+		return s.varying(k.Dim, of)
+	}
+	return s.amount(k.Dim, of)
+}
+
+// varying is a quantity, or a law whose parameters are such quantities. A law may
+// touch the open end of a range.
+func (s *schema) varying(dim model.Dimension, of numbers) object {
+	name := defName(dim, of) + "_or_law"
+	if s.defs[name] == nil {
+		wide := of
+		if of == positive {
+			wide = notNegative
 		}
-		list = append(list, lawSchema("gamma", []string{"mean", "sd"}, amount))
-		alternatives(append(list, fileSchema())...)
-	default:
-		for name, v := range amount {
-			o[name] = v
+		params := object{}
+		for _, l := range lawTable {
+			for _, p := range l.Params {
+				switch p {
+				case "shape":
+				case "values":
+					params[p] = object{"type": "array", "items": s.amount(dim, wide)}
+				default:
+					params[p] = s.amount(dim, wide)
+				}
+			}
+		}
+		params["sd"] = s.amount(dim, notNegative)
+		s.defs[name] = object{"anyOf": []any{s.amount(dim, of), object{"allOf": []any{ref("law")}, "properties": params}}}
+	}
+	return ref(name)
+}
+
+// lawForms is which parameters each law has and needs, whatever they measure.
+func lawForms() object {
+	form := func(law string, needed, more []string) object {
+		fields := object{"dist": object{"const": law}, "source": object{"type": "string"}}
+		for _, p := range slices.Concat(needed, more) {
+			fields[p] = true
+		}
+		for p, v := range map[string]object{"shape": {"type": "number", "exclusiveMinimum": 0}, "values": {"type": "array", "minItems": 1}, "file": {"type": "string"},
+			"unit": {"type": "string"}, "column": {"type": []string{"string", "integer"}}} {
+			if fields[p] != nil {
+				fields[p] = v
+			}
+		}
+		return object{"type": "object", "additionalProperties": false, "properties": fields, "required": append([]string{"dist"}, needed...)}
+	}
+	var list []any
+	for _, l := range lawTable {
+		list = append(list, form(l.Name, l.Params, nil))
+		switch {
+		case l.Name == "empirical":
+			list = append(list, form(l.Name, l.Or[:1], l.Or[1:]))
+		case l.Or != nil:
+			list = append(list, form(l.Name, l.Or, nil))
 		}
 	}
-	return o
+	return object{"anyOf": list}
+}
+
+// amount is a number with a unit of the dimension, a plain number where it
+// has none, either where both are right.
+func (s *schema) amount(dim model.Dimension, of numbers) object {
+	name := defName(dim, of)
+	if s.defs[name] == nil {
+		o := object{}
+		switch {
+		case !dim.Plain():
+			o["type"], o["pattern"] = "string", patternOf(dim, of)
+		case dim.Units() == "":
+			o["type"] = "number"
+		default:
+			o["type"], o["pattern"] = []string{"number", "string"}, patternOf(dim, of)
+		}
+		if dim.Plain() {
+			maps.Copy(o, of.limits())
+		}
+		s.defs[name] = o
+	}
+	return ref(name)
+}
+
+func defName(dim model.Dimension, of numbers) string {
+	return strings.ReplaceAll(string(dim), " ", "_") + string(of)
 }
 
 // exampleValue is what stands right of the = in the example of a key.
@@ -160,57 +262,4 @@ func limits(o object, k *Key) {
 	if k.high < inf {
 		o["maximum"] = k.high
 	}
-}
-
-// amountOf is a number with a unit of the dimension, a plain number where it
-// has none, either where both are right.
-func amountOf(dim model.Dimension) object {
-	if !dim.Plain() {
-		return object{"type": "string", "pattern": patternOf(dim)}
-	}
-	if dim.Units() == "" {
-		return object{"type": "number"}
-	}
-	return object{"type": []string{"number", "string"}, "pattern": patternOf(dim)}
-}
-
-func patternOf(dim model.Dimension) string {
-	names := strings.Split(dim.Units(), ", ")
-	for i, name := range names {
-		names[i] = regexp.QuoteMeta(name)
-		for _, spelling := range [][2]string{{"m2", `m(2|²|\^2)`}, {"s2", `s(2|²|\^2)`}, {"um", `[uµμ]m`}, {"N m", `N[ ·*]?m`}} {
-			names[i] = strings.ReplaceAll(names[i], spelling[0], spelling[1])
-		}
-	}
-	return `^\s*[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]+)?\s*(` + strings.Join(names, "|") + `)\s*$`
-}
-
-// lawOrder is the names of the laws, sorted.
-func lawOrder() []string {
-	var names []string
-	for name := range laws {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	return names
-}
-
-func lawSchema(law string, params []string, amount object) object {
-	fields := object{"dist": object{"const": law}, "source": object{"type": "string"}}
-	for _, p := range params {
-		switch p {
-		case "shape":
-			fields[p] = object{"type": "number", "exclusiveMinimum": 0}
-		case "values":
-			fields[p] = object{"type": "array", "minItems": 1, "items": amount}
-		default:
-			fields[p] = amount
-		}
-	}
-	return object{"type": "object", "additionalProperties": false, "properties": fields, "required": append([]string{"dist"}, params...)}
-}
-
-func fileSchema() object {
-	return object{"type": "object", "additionalProperties": false, "required": []string{"dist", "file"},
-		"properties": object{"dist": object{"const": "empirical"}, "file": object{"type": "string"}, "column": object{"type": "string"}, "unit": object{"type": "string"}, "source": object{"type": "string"}}}
 }

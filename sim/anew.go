@@ -81,12 +81,12 @@ func ReplicateAnew(ctx context.Context, study *model.Study, run RunInfo, source 
 	return replicate(ctx, study, run, source, first, end, opt, fold)
 }
 
-// Value is metric i of an outline in this replication alone: of one that is a
-// ratio NaN when nothing happened that it could be counted per.
+// Value is metric i of an outline in this replication alone: of one that is
+// counted per something NaN when nothing of that happened.
 func (x *Sample) Value(i int, m MetricName) float64 {
 	f := x.figures[i]
-	if m.Ratio {
-		return f.num / f.den
+	if m.Kind == asMean {
+		return f.Num
 	}
-	return f.num
+	return f.Num / f.Den
 }

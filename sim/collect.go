@@ -1,6 +1,10 @@
 package sim
 
-import "math"
+import (
+	"math"
+
+	"rollchange/sim/estimate"
+)
 
 // groups is the most groups of replications that the jackknife keeps, so that
 // memory does not grow with their number; up to here each is its own group.
@@ -10,8 +14,8 @@ const groups = 1000
 type collector struct {
 	name    string
 	metrics []MetricName
-	moments []Moments  // of the metrics that are means
-	ratios  [][]figure // totals by group, of the metrics that are ratios
+	moments []estimate.Moments // of the metrics that are means or counts
+	ratios  [][]figure         // totals by group, of the others
 	low     [2]*Histogram
 	balance Balance
 	events  int64
@@ -20,7 +24,7 @@ type collector struct {
 
 func newCollector(o *Outline) *collector {
 	c := &collector{name: o.Name, metrics: o.Metrics}
-	c.moments = make([]Moments, len(c.metrics))
+	c.moments = make([]estimate.Moments, len(c.metrics))
 	c.ratios = make([][]figure, len(c.metrics))
 	for i, capacity := range o.Capacity {
 		if capacity > 0 {
@@ -30,18 +34,24 @@ func newCollector(o *Outline) *collector {
 	return c
 }
 
+// byReplication says that a metric is a mean over replications, of its figures as
+// they are or as counts.
+func (m *MetricName) byReplication() bool { return m.Kind == asMean || m.Kind == asCount }
+
 func (c *collector) add(x *Sample) {
 	for i := range c.metrics {
 		f := x.figures[i]
-		if !c.metrics[i].Ratio {
-			c.moments[i].Add(f.num)
+		if c.metrics[i].byReplication() {
+			c.moments[i].Add(f.Num)
+			if len(c.ratios[i]) == 0 {
+				c.ratios[i] = append(c.ratios[i], figure{Den: f.Den})
+			}
 			continue
 		}
 		if g := c.n % groups; g == len(c.ratios[i]) {
 			c.ratios[i] = append(c.ratios[i], f)
 		} else {
-			c.ratios[i][g].num += f.num
-			c.ratios[i][g].den += f.den
+			c.ratios[i][g].Add(f)
 		}
 	}
 	for i, h := range c.low {
@@ -58,15 +68,13 @@ func (c *collector) add(x *Sample) {
 // result turns what was gathered into estimates.
 func (c *collector) result(confidence float64) Result {
 	r := Result{Alternative: c.name, Metrics: Metrics{}, Balance: c.balance, Lowest: c.low[0], Highest: c.low[1], Events: c.events}
+	var last Estimate
 	for i, m := range c.metrics {
-		e := Estimate{Unit: m.Unit, N: c.n}
-		if m.Ratio {
-			e.fromPseudo(pseudo(c.ratios[i]), confidence)
-			if math.IsNaN(e.Mean) || math.IsInf(e.Mean, 0) {
-				continue // nothing happened that it could be counted per
-			}
-		} else {
-			e.Mean, e.SD, e.HalfWidth = c.moments[i].Mean(), c.moments[i].SD(), c.moments[i].HalfWidth(confidence)
+		e := c.estimate(i, confidence, last)
+		e.Unit = m.Unit
+		last = e
+		if math.IsNaN(e.Mean) || math.IsInf(e.Mean, 0) && math.IsNaN(e.Low) {
+			continue // nothing happened that it could be counted per
 		}
 		r.Metrics[m.Name] = e
 		r.Names = append(r.Names, m.Name)
@@ -74,60 +82,26 @@ func (c *collector) result(confidence float64) Result {
 	return r
 }
 
-// leaveOut is a ratio of totals with and without each of its groups.
-type leaveOut struct {
-	all  float64
-	less []float64
-}
-
-func pseudo(f []figure) leaveOut {
-	var num, den float64
-	for _, x := range f {
-		num += x.num
-		den += x.den
+// estimate is the estimate of a metric; before is that of the metric before it.
+func (c *collector) estimate(i int, confidence float64, before Estimate) Estimate {
+	switch m := c.metrics[i]; m.Kind {
+	case asMean:
+		return estimate.Mean(&c.moments[i], confidence)
+	case asCount:
+		return estimate.Count(&c.moments[i], confidence).Times(1 / c.ratios[i][0].Den)
+	case asShare:
+		return estimate.Share(c.ratios[i], c.n, m.Unseen, confidence)
+	case asInterval:
+		return estimate.Between(c.ratios[i], before)
 	}
-	p := leaveOut{all: num / den}
-	for _, x := range f {
-		p.less = append(p.less, (num-x.num)/(den-x.den))
-	}
-	return p
-}
-
-// minus is the difference of two ratios, group by group.
-func (p leaveOut) minus(q leaveOut) leaveOut {
-	d := leaveOut{all: p.all - q.all}
-	for i := range p.less {
-		d.less = append(d.less, p.less[i]-q.less[i])
-	}
-	return d
-}
-
-// fromPseudo sets the estimate of a ratio by the jackknife: the variance of the
-// ratio is (n-1)/n times the sum of squares of the leave-one-out ratios about
-// their mean (Efron and Tibshirani, An Introduction to the Bootstrap, 1993, ch. 11).
-func (e *Estimate) fromPseudo(p leaveOut, confidence float64) {
-	n := float64(len(p.less))
-	e.Mean, e.SD, e.HalfWidth = p.all, nan, nan
-	if n < 2 {
-		return
-	}
-	mean, sum := 0.0, 0.0
-	for _, x := range p.less {
-		mean += x / n
-	}
-	for _, x := range p.less {
-		sum += (x - mean) * (x - mean)
-	}
-	se := math.Sqrt(sum * (n - 1) / n)
-	e.SD = se * math.Sqrt(float64(e.N))
-	e.HalfWidth = se * StudentT(0.5+confidence/2, n-1)
+	return estimate.Ratio(c.ratios[i], c.n, confidence)
 }
 
 // pair gathers the differences of an alternative from the first.
 type pair struct {
 	names   []string
 	a, b    []int // indices of the metric in the first and in the other
-	moments []Moments
+	moments []estimate.Moments
 }
 
 func newPair(first, other *collector) *pair {
@@ -137,17 +111,17 @@ func newPair(first, other *collector) *pair {
 	}
 	p := &pair{}
 	for i, m := range other.metrics {
-		if j, ok := at[m.Name]; ok {
+		if j, ok := at[m.Name]; ok && m.Kind != asInterval {
 			p.names, p.a, p.b = append(p.names, m.Name), append(p.a, j), append(p.b, i)
 		}
 	}
-	p.moments = make([]Moments, len(p.names))
+	p.moments = make([]estimate.Moments, len(p.names))
 	return p
 }
 
 func (p *pair) add(first, other *Sample) {
 	for k := range p.names {
-		p.moments[k].Add(other.figures[p.b[k]].num - first.figures[p.a[k]].num)
+		p.moments[k].Add(other.figures[p.b[k]].Num - first.figures[p.a[k]].Num)
 	}
 }
 
@@ -155,15 +129,22 @@ func (p *pair) result(first, other *collector, confidence float64) Metrics {
 	d := Metrics{}
 	for k, name := range p.names {
 		m := other.metrics[p.b[k]]
-		e := Estimate{Unit: m.Unit, N: other.n}
-		if m.Ratio {
-			e.fromPseudo(pseudo(other.ratios[p.b[k]]).minus(pseudo(first.ratios[p.a[k]])), confidence)
-			if math.IsNaN(e.Mean) || math.IsInf(e.Mean, 0) {
-				continue
+		var e Estimate
+		switch m.Kind {
+		case asMean:
+			e = estimate.Difference(&p.moments[k], confidence)
+		case asCount:
+			e = estimate.Difference(&p.moments[k], confidence).Times(1 / other.ratios[p.b[k]][0].Den)
+		default:
+			e = estimate.RatioDifference(estimate.PseudoOf(other.ratios[p.b[k]]), estimate.PseudoOf(first.ratios[p.a[k]]), other.n, confidence)
+			if m.Kind == asShare && e.Why == estimate.TooFew {
+				e = estimate.ShareDifference(other.estimate(p.b[k], confidence, e), first.estimate(p.a[k], confidence, e))
 			}
-		} else {
-			e.Mean, e.SD, e.HalfWidth = p.moments[k].Mean(), p.moments[k].SD(), p.moments[k].HalfWidth(confidence)
 		}
+		if math.IsNaN(e.Mean) || math.IsInf(e.Mean, 0) {
+			continue
+		}
+		e.Unit = m.Unit
 		d[name] = e
 	}
 	return d

@@ -2,7 +2,7 @@ package sim
 
 import (
 	"context"
-	"math"
+	"rollchange/sim/estimate"
 	"runtime"
 	"sync"
 	"testing"
@@ -47,7 +47,7 @@ func TestIntervalsCoverTheTruth(t *testing.T) {
 		require.NoError(t, err)
 		return res.Alternatives[0]
 	}
-	truth := map[string]Moments{}
+	truth := map[string]estimate.Moments{}
 	covered := map[string]int{}
 	var mu sync.Mutex
 	var wg sync.WaitGroup
@@ -79,7 +79,7 @@ func TestIntervalsCoverTheTruth(t *testing.T) {
 				mu.Lock()
 				for _, m := range headline {
 					x := truth[m]
-					if e := r.Metrics[m]; math.Abs(e.Mean-x.Mean()) <= e.HalfWidth {
+					if e := r.Metrics[m]; e.Low <= x.Mean() && x.Mean() <= e.High {
 						covered[m]++
 					}
 				}

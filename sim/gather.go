@@ -8,12 +8,14 @@ import (
 	"rollchange/model"
 )
 
-// MetricName is a metric as it is gathered: Ratio says that it is a ratio of
-// totals over all replications and not a mean over them.
+// MetricName is a metric as it is gathered: Kind says how the figures of the
+// replications make an estimate, Unseen how large a share can be of which nothing
+// was seen.
 type MetricName struct {
-	Name  string `json:"name"`
-	Unit  string `json:"unit"`
-	Ratio bool   `json:"ratio,omitempty"`
+	Name   string  `json:"name"`
+	Unit   string  `json:"unit"`
+	Kind   kind    `json:"kind,omitempty"`
+	Unseen float64 `json:"unseen,omitempty"`
 }
 
 // Outline is what the samples of one alternative hold: its metrics, in their
@@ -31,7 +33,7 @@ func OutlinesOf(study *model.Study) []Outline {
 		a := &study.Alternatives[i]
 		o := Outline{Name: a.Name}
 		for _, m := range metricsOf(&a.Line) {
-			o.Metrics = append(o.Metrics, MetricName{m.name, m.unit, m.ratio})
+			o.Metrics = append(o.Metrics, MetricName{m.name, m.unit, m.kind, m.unseen})
 		}
 		if a.Line.Unwind.Change == model.ZeroSpeed {
 			o.Capacity[0] = a.Line.Unwind.Storage.Capacity
@@ -55,7 +57,7 @@ type Sample struct {
 // sampleJSON is a sample as written: every number to the last bit, of the
 // histograms the bins that are not empty.
 type sampleJSON struct {
-	Figures [][2]float64  `json:"figures"`
+	Figures [][]float64   `json:"figures"` // num, den, and where they are not 0 counted, exposed
 	Low     [2][][2]int64 `json:"low"`
 	Max     [2]float64    `json:"max"`
 	Balance [2]float64    `json:"balance"`
@@ -64,9 +66,12 @@ type sampleJSON struct {
 
 // MarshalJSON writes a sample so that UnmarshalJSON gives the same one.
 func (x *Sample) MarshalJSON() ([]byte, error) {
-	j := sampleJSON{Figures: make([][2]float64, len(x.figures)), Balance: [2]float64{x.balance.Metres, x.balance.Seconds}, Events: x.events}
+	j := sampleJSON{Figures: make([][]float64, len(x.figures)), Balance: [2]float64{x.balance.Metres, x.balance.Seconds}, Events: x.events}
 	for i, f := range x.figures {
-		j.Figures[i] = [2]float64{f.num, f.den}
+		j.Figures[i] = []float64{f.Num, f.Den}
+		if f.Counted != 0 || f.Exposed != 0 {
+			j.Figures[i] = append(j.Figures[i], f.Counted, f.Exposed)
+		}
 	}
 	for k, h := range x.low {
 		if h == nil {
@@ -90,7 +95,14 @@ func (x *Sample) UnmarshalJSON(data []byte) error {
 	}
 	*x = Sample{figures: make([]figure, len(j.Figures)), balance: Balance{Metres: j.Balance[0], Seconds: j.Balance[1]}, events: j.Events}
 	for i, f := range j.Figures {
-		x.figures[i] = figure{f[0], f[1]}
+		switch len(f) {
+		case 2:
+			x.figures[i] = figure{Num: f[0], Den: f[1]}
+		case 4:
+			x.figures[i] = figure{Num: f[0], Den: f[1], Counted: f[2], Exposed: f[3]}
+		default:
+			return fmt.Errorf("a figure of %d numbers in place of 2 or 4", len(f))
+		}
 	}
 	for k, top := range j.Max {
 		if !(top > 0) || math.IsInf(top, 1) {

@@ -52,7 +52,7 @@ func (j *joint) add(samples []*Sample) {
 	}
 	j.n++
 	for i, at := range j.at {
-		x := samples[i/len(JointMetrics)].figures[at].num
+		x := samples[i/len(JointMetrics)].figures[at].Num
 		d := x - j.mean[i]
 		j.mean[i] += d / float64(j.n)
 		j.x[i], j.d[i] = x-j.mean[i], d

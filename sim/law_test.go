@@ -58,10 +58,10 @@ func TestBooksBalanceOnRandomLines(t *testing.T) {
 		got := map[string]float64{}
 		for _, x := range metricsOf(&l) {
 			f := x.of(m)
-			got[x.name] = f.num / f.den
-			if x.unit == "1" && f.den != 0 {
-				require.GreaterOrEqual(t, f.num/f.den, -1e-12, "line %d: %s", seed, x.name)
-				require.LessOrEqual(t, f.num/f.den, 1+1e-9, "line %d: %s", seed, x.name)
+			got[x.name] = f.Num / f.Den
+			if x.unit == "1" && f.Den != 0 {
+				require.GreaterOrEqual(t, f.Num/f.Den, -1e-12, "line %d: %s", seed, x.name)
+				require.LessOrEqual(t, f.Num/f.Den, 1+1e-9, "line %d: %s", seed, x.name)
 			}
 		}
 		require.InDelta(t, 1, got["time.running"]+got["time.ramping"]+got["time.slowed"]+got["time.stopped"], 1e-9, "line %d", seed)

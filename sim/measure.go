@@ -4,17 +4,28 @@ import (
 	"math"
 
 	"rollchange/model"
+	"rollchange/sim/estimate"
 )
 
-// A figure of one replication is num/den. For most metrics den is 1 and the
-// estimate is the mean over replications; for what counts per splice, per
-// transfer or per cycle it is the ratio of the totals over all replications.
-type figure struct{ num, den float64 }
+// figure is a metric as one replication has it.
+type figure = estimate.Figure
+
+// kind is how the figures of the replications make an estimate.
+type kind string
+
+const (
+	asMean     kind = ""         // their mean; Den is 1
+	asRatio    kind = "ratio"    // of the totals over all replications
+	asShare    kind = "share"    // of trials that came true, of all: a ratio in 0 to 1
+	asCount    kind = "count"    // events by time: Num of them in Den seconds, the same for all replications
+	asInterval kind = "interval" // Num seconds for Den trials: the mean time between trials that come true, of the share before it
+)
 
 // metric is one metric of a line: how it is called and measured.
 type metric struct {
 	name, unit string
-	ratio      bool
+	kind       kind
+	unseen     float64 // of a share: the largest that it can be where only counting can tell; 1: nothing is known
 	of         func(m *measured) figure
 }
 
@@ -57,11 +68,11 @@ func (m *measured) sum(part func(t *tally, i int) float64) float64 {
 }
 
 func (m *measured) mean(part func(t *tally, i int) float64) figure {
-	return figure{m.sum(part) / float64(len(m.lines)), 1}
+	return figure{Num: m.sum(part) / float64(len(m.lines)), Den: 1}
 }
 
 func (m *measured) rate(part func(t *tally, i int) float64) figure {
-	return figure{m.sum(part) / m.span, 1}
+	return figure{Num: m.sum(part) / m.span, Den: 1}
 }
 
 // planned is the time in which the line should run: the span less calendar
@@ -95,7 +106,7 @@ func metricsOf(l *model.Line) []metric {
 			return m.rate(func(t *tally, i int) float64 { return part(m, t, i) })
 		})
 	}
-	mean := func(name string, part func(m *measured, t *tally, i int) float64) {
+	average := func(name string, part func(m *measured, t *tally, i int) float64) {
 		add(name, "1", func(m *measured) figure {
 			return m.mean(func(t *tally, i int) float64 { return part(m, t, i) })
 		})
@@ -114,7 +125,7 @@ func metricsOf(l *model.Line) []metric {
 		rate("finished_roll_rate", "1/s", func(_ *measured, t *tally, _ int) float64 { return t.finished })
 	}
 	oee := func(name string, of func(model.Effectiveness) float64) {
-		mean(name, func(m *measured, t *tally, i int) float64 {
+		average(name, func(m *measured, t *tally, i int) float64 {
 			x := of(model.Effectiveness{Busy: m.planned(t), Production: t.moving(), ItemTime: 1 / l.Process.RatedSpeed, Made: t.processed, Good: m.good[i]})
 			if math.IsNaN(x) || math.IsInf(x, 0) {
 				return 0 // nothing planned, or nothing made
@@ -127,42 +138,47 @@ func metricsOf(l *model.Line) []metric {
 	oee("quality", model.Effectiveness.Quality)
 	oee("oee", model.Effectiveness.OEE)
 
-	mean("time.running", func(m *measured, t *tally, _ int) float64 { return t.running / m.span })
-	mean("time.ramping", func(m *measured, t *tally, _ int) float64 { return t.ramping / m.span })
-	mean("time.slowed", func(m *measured, t *tally, _ int) float64 { return t.slowed / m.span })
-	mean("time.stopped", func(m *measured, t *tally, _ int) float64 { return t.stopped / m.span })
+	average("time.running", func(m *measured, t *tally, _ int) float64 { return t.running / m.span })
+	average("time.ramping", func(m *measured, t *tally, _ int) float64 { return t.ramping / m.span })
+	average("time.slowed", func(m *measured, t *tally, _ int) float64 { return t.slowed / m.span })
+	average("time.stopped", func(m *measured, t *tally, _ int) float64 { return t.stopped / m.span })
 	names := holdNames(l)
 	applies := holdsOf(l)
 	for h, name := range names {
 		if applies[h] {
-			mean("time.stopped."+name, func(m *measured, t *tally, _ int) float64 { return t.stoppedBy[h] / m.span })
+			average("time.stopped."+name, func(m *measured, t *tally, _ int) float64 { return t.stoppedBy[h] / m.span })
 		}
 	}
-	mean("time.waiting_for_operator", func(m *measured, t *tally, _ int) float64 { return t.waiting / m.span })
-	rate("stop_rate", "1/s", func(_ *measured, t *tally, _ int) float64 { return t.rests })
+	average("time.waiting_for_operator", func(m *measured, t *tally, _ int) float64 { return t.waiting / m.span })
+	events := func(name string, part func(t *tally) float64) {
+		list = append(list, metric{name: name, unit: "1/s", kind: asCount, of: func(m *measured) figure {
+			return figure{Num: m.sum(func(t *tally, _ int) float64 { return part(t) }), Den: m.span}
+		}})
+	}
+	events("stop_rate", func(t *tally) float64 { return t.rests })
 	for h, name := range names {
 		if applies[h] {
-			rate("stop_rate."+name, "1/s", func(_ *measured, t *tally, _ int) float64 { return t.onsets[h] })
+			events("stop_rate."+name, func(t *tally) float64 { return t.onsets[h] })
 		}
 	}
 
-	mean("waste.total", func(m *measured, t *tally, i int) float64 {
+	average("waste.total", func(m *measured, t *tally, i int) float64 {
 		lost := t.residual.value
 		for _, x := range m.scrap[i] {
 			lost += x
 		}
 		return per(lost, m.supply[i])
 	})
-	mean("waste.residual", func(m *measured, t *tally, i int) float64 { return per(t.residual.value, m.supply[i]) })
+	average("waste.residual", func(m *measured, t *tally, i int) float64 { return per(t.residual.value, m.supply[i]) })
 	for c, name := range wasteNames {
 		if (wasteClass(c) == wTransfer || wasteClass(c) == wRejected) && l.Rewind.Change == model.None {
 			continue
 		}
-		mean(name, func(m *measured, _ *tally, i int) float64 { return per(m.scrap[i][c], m.supply[i]) })
+		average(name, func(m *measured, _ *tally, i int) float64 { return per(m.scrap[i][c], m.supply[i]) })
 	}
 	list = append(list, changeMetrics(l)...)
 	if n := l.Crew.Operators; n > 0 {
-		add("crew.utilisation", "1", func(m *measured) figure { return figure{m.busy / (float64(n) * m.span), 1} })
+		add("crew.utilisation", "1", func(m *measured) figure { return figure{Num: m.busy / (float64(n) * m.span), Den: 1} })
 	}
 	return list
 }
@@ -184,63 +200,4 @@ func holdsOf(l *model.Line) []bool {
 		on[hCrewBreak(stops)] = on[hCrewBreak(stops)] || !b.Cover
 	}
 	return on
-}
-
-// changeMetrics is what the roll changes came to.
-func changeMetrics(l *model.Line) []metric {
-	var list []metric
-	for which, kind := range [2]model.ChangeKind{l.Unwind.Change, l.Rewind.Change} {
-		if kind == model.None {
-			continue
-		}
-		name := [2]string{"splice", "transfer"}[which]
-		list = append(list, metric{name: name + "_rate", unit: "1/s", of: func(m *measured) figure {
-			return m.rate(func(t *tally, _ int) float64 { return t.side[which].made })
-		}})
-		each := func(suffix string, part func(c *changes) float64) {
-			list = append(list, metric{name: name + suffix, unit: "1", ratio: true, of: func(m *measured) figure {
-				return figure{m.sum(func(t *tally, _ int) float64 { return part(&t.side[which]) }),
-					m.sum(func(t *tally, _ int) float64 { return t.side[which].made })}
-			}})
-		}
-		if kind != model.Manual {
-			each(".not_ready", func(c *changes) float64 { return c.notReady })
-			each(".failed", func(c *changes) float64 { return c.failed })
-		}
-		if which == 0 {
-			each(".run_out", func(c *changes) float64 { return c.runOut })
-		}
-		if kind != model.ZeroSpeed {
-			continue
-		}
-		each(".not_refilled", func(c *changes) float64 { return c.notRefilled })
-		rare := [2]string{".depletion", ".overfill"}[which]
-		each(rare, func(c *changes) float64 { return c.chance.all() })
-		each(rare+"_counted", func(c *changes) float64 { return c.starved })
-		list = append(list, metric{name: name + rare + "_interval", unit: "s", ratio: true, of: func(m *measured) figure {
-			return figure{m.span * float64(len(m.lines)), m.sum(func(t *tally, _ int) float64 { return t.side[which].chance.all() })}
-		}})
-		for k, cause := range causeNames {
-			each(rare+"."+cause, func(c *changes) float64 { return c.chance.cause[k] })
-		}
-		if dwell := [2]model.Dist{l.Unwind.Dwell, l.Rewind.Dwell}[which]; dwell.SD() > 0 {
-			for k, law := range model.TailLaws {
-				each(rare+".if_"+string(law), func(c *changes) float64 { return c.chance.tail[k] })
-			}
-		}
-		list = append(list, metric{name: [2]string{"unwind_storage.empty", "rewind_storage.full"}[which], unit: "1/s", of: func(m *measured) figure {
-			return m.rate(func(t *tally, _ int) float64 { return t.side[which].emptied })
-		}})
-		capacity := l.Rewind.Storage.Capacity
-		list = append(list, metric{name: [2]string{"unwind_storage.lowest", "rewind_storage.highest"}[which], unit: "m", ratio: true,
-			of: func(m *measured) figure {
-				f := figure{m.sum(func(t *tally, _ int) float64 { return t.side[which].extremeSum }),
-					m.sum(func(t *tally, _ int) float64 { return t.side[which].cycles })}
-				if which == 1 {
-					f.num = capacity*f.den - f.num
-				}
-				return f
-			}})
-	}
-	return list
 }

@@ -58,6 +58,9 @@ func (l *line) rampEnds() {
 	for i := range l.side {
 		l.side[i].follow()
 	}
+	for i := range l.side {
+		l.side[i].disturbed()
+	}
 	if l.p > 0 {
 		for i := range l.side {
 			l.side[i].project()

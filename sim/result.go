@@ -1,22 +1,9 @@
 package sim
 
-import "math"
+import "rollchange/sim/estimate"
 
-// Estimate is one metric of one alternative: the mean over replications and
-// how far it can be trusted.
-type Estimate struct {
-	Unit      string  // SI: "m/s", "m2/s", "kg/s", "1/s", "1" (a share or a ratio), "m"
-	Mean      float64 //
-	HalfWidth float64 // of the confidence interval; NaN when there is one replication only
-	SD        float64 // between replications; NaN when there is one replication only
-	N         int     // replications
-}
-
-// Shown says whether the interval excludes zero: for a difference, that a
-// difference is shown.
-func (e Estimate) Shown() bool {
-	return !math.IsNaN(e.HalfWidth) && math.Abs(e.Mean) > e.HalfWidth
-}
+// Estimate is one metric of one alternative.
+type Estimate = estimate.Estimate
 
 // Metrics is a flat map of metric name to estimate. A metric that does not
 // apply to the line is absent. Names gives the order for people.

@@ -13,20 +13,29 @@ import (
 // the count, its variance is smaller, and it does not end at one over the
 // number of splices.
 //
-// It can be reckoned while nothing but the dwell decides: from a moment at
-// which the process runs at constant speed until the storage would be down.
-// Whatever else changes the motion in between sets the cycle back to the
-// count, until the process runs at constant speed again.
+// The storage is followed as it would be if the station stood on, along the path
+// that the process really takes: how long the dwell is changes nothing in that
+// path until the interlock trips. So whatever slows the line in between, a break
+// or a stop, is in the reckoning, and a good change never needs to be counted.
+//
+// What has to be counted is a trip before the dwell begins, because the next roll
+// is not armed or the storage was low, and a cycle that a short next roll ends
+// early. With on_low = "slow" the path hangs on the dwell, since a low storage
+// slows the process: there it is reckoned while the process runs at constant
+// speed, and anything else sets the cycle back to the count until it does again.
 type risk struct {
-	live     bool    // reckoned from the state at from, not disturbed since
+	live     bool    // being reckoned
 	frozen   bool    // the interlock tripped before the change was made: the motion since is its doing
 	done     bool    // what this change adds has been added
 	foreseen bool    // the process changes speed by the slow level of this storage
 	parts    bool    // the splice will part in the process
 	hand     bool    // reckoned from within a change by hand
-	from     float64 // s, the process is at constant speed
-	end      float64 // s, the storage is down if the station stands on
-	v        float64 // m/s, of the process at the end
+	back     bool    // it was set back to the count in between
+	from     float64 // s, reckoned from
+	margin   float64 // m, of the storage if the station stands on
+	end      float64 // s, the interlock trips if the station stands on; +Inf: not while the motion is as it is
+	v, pa    float64 // m/s, m/s2, of the process then
+	level    float64 // s, the process is at constant speed from then on
 	slows    float64 // s, the storage is at its slow level if the station stands on
 	dwells   float64 // s, begin of the dwell
 	hands    float64 // s, begin of the work by hand
@@ -34,7 +43,6 @@ type risk struct {
 	made   bool
 	counts bool    // it was made after the warm-up
 	accel  float64 // m/s2, of the ramp after the change
-	over   float64 // s, the storage turns when the dwell is just too long
 	slowed float64 // s, something else slows the process after the end, so that nothing trips any more
 
 	fails  bool // the change failed and is made by hand
@@ -42,93 +50,38 @@ type risk struct {
 	short  bool // the cycle began before the storage was at its run level
 }
 
-// The causes that a chance of depletion is made of.
-const (
-	byDwell    = iota // the dwell alone, from a storage at its run level
-	byNotReady        // the station waited at rest for the next roll
-	byFailed          // the change failed and was made by hand
-	byRefill          // the cycle began before the storage was refilled
-	riskCauses
-)
-
-var causeNames = [riskCauses]string{"dwell", "not_ready", "failed", "refill"}
-
-// chance is a sum of chances of depletion: by cause, and in all as it would be
-// under other laws of the dwell with the same mean and sd.
-type chance struct {
-	cause [riskCauses]float64
-	tail  [len(model.TailLaws)]float64
-}
-
-func (c *chance) all() float64 {
-	sum := 0.0
-	for _, x := range c.cause {
-		sum += x
-	}
-	return sum
-}
-
-// laws are what the chances of a station are reckoned from.
-type laws struct {
-	dwell, hand model.Dist
-	tails       [len(model.TailLaws)]model.Dist
-	handLeast   float64 // s, work by hand that is shorter has a chance below one in a million
-	memo        [2]shares
-}
-
-// shares are the survivals of the dwell at x, kept because most cycles are alike.
-type shares struct {
-	known bool
-	x     float64
-	dwell float64
-	tails [len(model.TailLaws)]float64
-}
-
-func lawsOf(dwell, hand model.Dist) laws {
-	w := laws{dwell: dwell, hand: hand}
-	for i, law := range model.TailLaws {
-		w.tails[i] = dwell.Like(law)
-	}
-	if hand.Given() {
-		w.handLeast = hand.Quantile(1e-6)
-	}
-	return w
-}
-
-// at is the chance that the dwell is at least x (s). Times that differ by less
-// than a nanosecond are one.
-func (w *laws) at(x float64, memo int) *shares {
-	m := &w.memo[memo]
-	if !m.known || math.Abs(m.x-x) > 1e-9 {
-		m.known, m.x, m.dwell = true, x, w.dwell.SurvivalFrom(x)
-		for i := range w.tails {
-			m.tails[i] = w.tails[i].SurvivalFrom(x)
-		}
-	}
-	return m
-}
-
-// after is the chance of lasting to x of what has lasted to e already.
-func after(x, e float64) float64 {
-	if e <= 0 {
-		return 1
-	}
-	return min(1, x/e)
-}
-
 // project begins to reckon from now, when the station stands in a dwell or for a
-// change by hand and the process runs at constant speed.
+// change by hand.
 func (st *station) project() {
 	r, l := &st.risk, st.l
-	if r.live || st.starved || st.mode != rest || st.phase == waits || l.p == 0 || l.pa != 0 {
+	if r.live || st.starved || st.tripped || st.mode != rest || st.phase == waits {
+		return // a line that this storage holds goes on when it is refilled: its path hangs on the dwell
+	}
+	if st.canSlow && (l.p == 0 || l.pa != 0 || st.arrives()) {
 		return
 	}
-	r.live, r.made, r.from, r.hand = true, false, l.now, st.phase == byHand
-	r.end, r.v = st.downAt(st.M, l.p)
-	r.end += l.now
-	r.slows = never
-	if r.v < l.p {
-		r.slows = l.now + (st.M-st.slowM)/l.p
+	r.live, r.made, r.from, r.margin, r.hand = true, false, l.now, st.M, st.phase == byHand
+	st.foresee()
+}
+
+// foresee finds when the interlock trips if the station stands on, from the motion
+// of the process as it is.
+func (st *station) foresee() {
+	r, l := &st.risk, st.l
+	r.pa, r.level = 0, l.now
+	if st.canSlow {
+		seconds, v := st.downAt(r.margin, l.p)
+		r.end, r.v, r.slows = l.now+seconds, v, never
+		if v < l.p {
+			r.slows = l.now + (r.margin-st.slowM)/l.p
+		}
+		return
+	}
+	d := l.spec.Process.Decel
+	x := fallsTo(r.margin-st.reserve-l.p*l.p/(2*d), -l.p-l.p*l.pa/d, -l.pa/2-l.pa*l.pa/(2*d), -l.p, -l.pa)
+	r.end, r.v = l.now+x, l.p
+	if l.pa > 0 && x < never {
+		r.v, r.pa, r.level = l.p+l.pa*x, l.pa, l.slots[slotRamp]
 	}
 }
 
@@ -145,25 +98,43 @@ func (st *station) downAt(M, v float64) (seconds, speed float64) {
 	return (M - low) / v, v
 }
 
-// disturbed is a change of the motion of the process. That at the slow level of
-// the station's own storage is foreseen. When the process speeds up after it,
-// or was never slowed, the station feeds again; had it not, the same would have
-// come at the same web, later.
+// disturbed is a change of the motion of the process.
 func (st *station) disturbed() {
-	r, now := &st.risk, st.l.now
+	r, l := &st.risk, st.l
 	switch {
 	case !r.live || r.frozen || r.foreseen && st.slow:
-		return
-	case r.foreseen:
+	case st.canSlow:
+		st.disturbedSlow()
+	case l.now < r.end:
+		st.foresee()
+	case l.pa < 0:
+		r.slowed = min(r.slowed, l.now)
+		if _, over := st.latest(); r.made && l.now < over {
+			st.settleAll()
+		}
+	}
+}
+
+// disturbedSlow is a change of the motion where a low storage slows the process.
+// Its own slowing is foreseen. When the process speeds up after it, or was never
+// slowed, the station feeds again; had it not, the same would have come at the
+// same web, later.
+func (st *station) disturbedSlow() {
+	r, now := &st.risk, st.l.now
+	if st.l.pa == 0 {
+		return // the end of a ramp that was foreseen
+	}
+	if r.foreseen {
 		now = st.l.slowedBy(1 - st.which)
-	case r.made && now > r.slows && !st.slow:
+	} else if r.made && now > r.slows && !st.slow {
 		now = st.later(now)
 	}
 	if !r.made || now < r.end {
-		r.live = false
+		r.live, r.back = false, true
 		return
 	}
-	if r.slowed = min(r.slowed, now); r.foreseen || now < r.over {
+	r.slowed = min(r.slowed, now)
+	if _, over := st.latest(); r.foreseen || now < over {
 		st.settleAll()
 	}
 }
@@ -183,22 +154,76 @@ func (st *station) later(now float64) float64 {
 	return r.slows + (v-r.v)/d + (x-ramp)/r.v
 }
 
+// latest is the latest time at which the change may be made without tripping the
+// interlock, and the time at which the storage then turns, s. When the change is
+// made at L and the station ramps up at a, the storage lacks g(t) at t, that is
+// what it would be below the level of the interlock if the station stood on, less
+// a (t - L)²/2. So
+//
+//	L = min over t of t - sqrt(2 g(t)/a),  t from the end to where the process slows
+//
+// With the process at constant speed v, g = v (t - end), and the least is at
+// v/(2 a) after the end. While it speeds up at b, from the speed v at the end,
+// g = (1 + b/d)(v y + b y²/2) with y = t - end, and the least is where
+// 2 a g = g'², at the speed v sqrt(a/(a - (1 + b/d) b)).
+func (st *station) latest() (latest, over float64) {
+	r, a := &st.risk, st.risk.accel
+	if math.IsInf(r.end, 1) || r.v <= 0 {
+		return never, never
+	}
+	b, ramp := r.pa, r.level-r.end // m/s2, and s for which it speeds up
+	k := 1 + b/st.l.spec.Process.Decel
+	lacks := func(y float64) float64 {
+		up := max(0, min(y, ramp))
+		return k*(r.v+b*up/2)*up + (r.v+b*up)*(y-up)
+	}
+	var y float64
+	if b > 0 && a > k*b {
+		y = r.v * (math.Sqrt(a/(a-k*b)) - 1) / b
+	}
+	if b == 0 || a <= k*b || y > ramp {
+		up := max(0, ramp)
+		v := r.v + b*up
+		y = up + max(0, v*v/(2*a)-lacks(up))/v
+	}
+	y = min(y, r.slowed-r.end)
+	return r.end + y - math.Sqrt(2*lacks(y)/a), r.end + y
+}
+
+// cutShort says that the next change may begin before the storage turns: a cycle
+// that ends so is counted. It hangs on the next roll alone, not on the dwell. A
+// finished roll that ends at splices may end at one that is not made yet, which
+// has the path and the run level of the storage before it.
+func (st *station) cutShort() bool {
+	l := st.l
+	v, next := l.spec.Process.Speed, st.target-st.rollStart
+	if st.which == 1 && l.spec.Rewind.Trigger != model.ByLength {
+		next = min(next, l.spec.Process.Path+st.start)
+	}
+	return next < v*v/(2*st.accelNow())
+}
+
 // madeNow is the moment of the change: the ramp that follows is known now.
 func (st *station) madeNow() {
 	r, l := &st.risk, st.l
 	r.counts = l.now >= l.s.warmUp
+	c := st.changes()
 	if r.short {
-		st.changes().notRefilled++
+		c.notRefilled++
 	}
-	if r.live && st.target-st.S < r.v*r.v/(2*st.accelNow()) {
-		r.live = false // the next change begins before the storage turns: that cuts the cycle short
+	if r.live && st.cutShort() {
+		r.live, r.back = false, true
+	}
+	if r.odd() || !r.live {
+		c.exposed++
 	}
 	switch {
 	case r.live:
 		r.made, r.accel = true, st.accelNow()
-		r.over = r.end + r.v/(2*r.accel)
-		r.slowed = min(r.slowed, st.arrival())
-		if r.frozen || l.now >= r.over {
+		if r.frozen {
+			r.slowed = min(r.slowed, st.arrival())
+		}
+		if _, over := st.latest(); r.frozen || l.now >= over {
 			st.settleAll()
 		}
 	case st.starved:
@@ -206,11 +231,14 @@ func (st *station) madeNow() {
 	}
 }
 
+// odd says that more than the dwell decided this cycle.
+func (r *risk) odd() bool { return r.fails || r.waited || r.short || r.back }
+
 // trips is the interlock in a cycle: what is reckoned stands, the rest counts.
 func (st *station) trips() {
 	r := &st.risk
 	if r.live {
-		r.slowed = st.l.slowedBy(1 - st.which)
+		r.slowed = min(r.slowed, st.l.slowedBy(1-st.which))
 	}
 	switch {
 	case r.live && !r.made:
@@ -223,23 +251,26 @@ func (st *station) trips() {
 	}
 }
 
+// arrives says that the splice stops the process when it gets there.
+func (st *station) arrives() bool {
+	w := &st.l.spec.Rewind
+	return st.which == 0 && (st.risk.parts || w.Change == model.Manual && w.Trigger != model.ByLength)
+}
+
 // arrival is the time at which the splice, made while the storage lasts, stops
 // the process: it parts there, or a rewind by hand ends its roll at it. The
 // process has then used up what was between it and the splice point, whenever
 // the splice was made.
 func (st *station) arrival() float64 {
 	l, r := st.l, &st.risk
-	if st.which == 1 || r.v == 0 {
+	if !st.arrives() || r.v == 0 {
 		return never
 	}
 	d := l.spec.Process.Decel
-	if w := &l.spec.Rewind; w.Change == model.Manual && w.Trigger != model.ByLength {
-		return r.end + (st.reserve+l.spec.Process.Path)/r.v
-	}
 	if r.parts {
 		return r.end + (st.reserve+r.v*r.v/(2*d)+l.spec.Process.Path)/r.v
 	}
-	return never
+	return r.end + (st.reserve+l.spec.Process.Path)/r.v
 }
 
 // slowedBy is when, as things stand, the other station, the web, a stop or an order
@@ -254,95 +285,4 @@ func (l *line) slowedBy(other int) float64 {
 		return min(t, l.slots[st.base+slotInterlock], l.slots[st.base+slotSlow])
 	}
 	return min(t, l.slots[st.base+slotTarget])
-}
-
-// settleAll adds what is still being reckoned: the chance that the station
-// stands past the moment from which its ramp just saves the storage.
-func (st *station) settleAll() {
-	r := &st.risk
-	switch {
-	case !r.live || !r.made:
-	case r.slowed < r.over:
-		// Every dwell that trips before has done so then; no other will.
-		st.settle(r.slowed - math.Sqrt(2*r.v*max(0, r.slowed-r.end)/r.accel))
-	default:
-		st.settle(r.end - r.v/(2*r.accel))
-	}
-}
-
-// newRisk ends what is reckoned of the last cycle and begins the next.
-func (st *station) newRisk() {
-	st.settleAll()
-	st.risk = risk{hands: never, slowed: never, parts: st.parts, short: st.M < st.runM-1e-3}
-}
-
-// settle adds the chance that the station still stands at the time latest.
-func (st *station) settle(latest float64) {
-	r := &st.risk
-	x, e := latest-r.dwells, r.from-r.dwells
-	sure := !r.hand && x <= st.laws.handLeast // a change by hand trips the interlock
-	if r.fails && !sure {
-		h := st.laws.hand
-		st.credit(after(h.SurvivalFrom(latest-r.hands), max(0, h.SurvivalFrom(max(0, r.from-r.hands)))))
-		return
-	}
-	at := st.laws.at(x, 0)
-	s, tails := at.dwell, at.tails
-	if e > 0 {
-		s = after(s, st.laws.dwell.SurvivalFrom(e))
-		for i := range tails {
-			tails[i] = after(tails[i], st.laws.tails[i].SurvivalFrom(e))
-		}
-	}
-	q := 0.0
-	if sure {
-		q = 1 - st.successShare
-	}
-	r.live, r.done = false, true
-	if r.counts != (st.l.now >= st.l.s.warmUp) {
-		return
-	}
-	c := &st.changes().chance
-	c.cause[byFailed] += q
-	st.addCause(c, (1-q)*s)
-	for i := range tails {
-		c.tail[i] += q + (1-q)*tails[i]
-	}
-}
-
-// credit adds a chance that does not come from the law of the dwell.
-func (st *station) credit(p float64) {
-	r := &st.risk
-	r.live, r.done = false, true
-	if r.counts != (st.l.now >= st.l.s.warmUp) {
-		return
-	}
-	c := &st.changes().chance
-	for i := range c.tail {
-		c.tail[i] += p
-	}
-	if r.fails {
-		c.cause[byFailed] += p
-		return
-	}
-	st.addCause(c, p)
-}
-
-// addCause splits a chance into what a full storage and a ready roll would have
-// had too, and what their want adds.
-func (st *station) addCause(c *chance, p float64) {
-	r := &st.risk
-	if !r.waited && !r.short {
-		c.cause[byDwell] += p
-		return
-	}
-	v := st.l.spec.Process.Speed
-	t, w := st.downAt(st.runM-v*v/(2*st.decTarget), v)
-	least := min(p, st.laws.at(t-w/(2*st.acc), 1).dwell)
-	c.cause[byDwell] += least
-	if r.waited {
-		c.cause[byNotReady] += p - least
-	} else {
-		c.cause[byRefill] += p - least
-	}
 }

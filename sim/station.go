@@ -120,6 +120,9 @@ func (st *station) zero() bool { return st.kind == model.ZeroSpeed }
 // advance moves the station on by dt; dP is how far the process goes, p1 its
 // speed then.
 func (st *station) advance(dt, dP, p1 float64) {
+	if st.risk.live {
+		st.risk.margin -= dP
+	}
 	if st.mode == locked || st.capped {
 		st.pass(dP)
 		st.s = p1

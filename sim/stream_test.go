@@ -3,6 +3,7 @@ package sim
 import (
 	"math"
 	"math/rand/v2"
+	"rollchange/sim/estimate"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -47,7 +48,7 @@ func TestSourcesFollowTheirLaws(t *testing.T) {
 		{Law: model.Empirical, Values: []float64{1, 2, 2, 9}},
 	} {
 		s := newSource(d, 42, 0, "test")
-		var m Moments
+		var m estimate.Moments
 		var fourth, below float64
 		median := d.Quantile(0.5)
 		for range n {
@@ -70,7 +71,7 @@ func TestSourcesFollowTheirLaws(t *testing.T) {
 func TestCommonRandomNumbersSharpenDifferences(t *testing.T) {
 	x := newSource(model.Dist{Law: model.Exponential, A: 1}, 7, 0, "unwind.dwell")
 	y := newSource(model.Dist{Law: model.Exponential, A: 1.1}, 7, 0, "unwind.dwell")
-	var m Moments
+	var m estimate.Moments
 	for range 100000 {
 		m.Add(x.draw() - y.draw())
 	}

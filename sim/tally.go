@@ -25,6 +25,7 @@ type changes struct {
 	emptied                                 float64 // times the storage was at its end with the web moving
 	notRefilled                             float64 // begun before the storage was at its run level
 	chance                                  chance  // of depletion, summed over the changes
+	exposed                                 float64 // changes in whose cycle more than the dwell decided
 	extremeSum, cycles                      float64 // storage margin at its least in each cycle, m
 }
 
@@ -51,6 +52,8 @@ func (t *tally) since(warm *tally) tally {
 		a.runOut -= b.runOut
 		a.starved -= b.starved
 		a.emptied -= b.emptied
+		a.exposed -= b.exposed
+		a.chance.odd -= b.chance.odd
 		a.notRefilled -= b.notRefilled
 		for k := range a.chance.cause {
 			a.chance.cause[k] -= b.chance.cause[k]

@@ -127,7 +127,7 @@ func TestBadUseAndInputIsExit2AndTouchesNothing(t *testing.T) {
 		{[]string{"trace", good, "--from", "3 h", "--to", "1 h"}, "before"},
 		{[]string{"new", good}, "is there already"},
 		{[]string{"new", "--template", "nothing"}, "no template"},
-		{[]string{"keys", "nothing.like.it"}, "no key holds"},
+		{[]string{"keys", "nothing.like.it"}, "no key or law holds"},
 	} {
 		code, out, errs := call(t, "", c.args...)
 		assert.Equal(t, exitBad, code, "%v", c.args)

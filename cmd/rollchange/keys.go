@@ -3,40 +3,45 @@ package main
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"rollchange/model/legible"
 	"rollchange/scenarios"
 )
 
 func newKeys() *cobra.Command {
 	var schema, markdown bool
 	cmd := &cobra.Command{
-		Use:   "keys [WORD]",
+		Use:   "keys [WORD]...",
 		Short: "The reference of every scenario key",
 		Long: `Keys prints the reference of every scenario key, from the table that the tool
 itself reads scenarios by: meaning, how it is written, range, default, when it
-is needed. With a WORD only the keys that hold it. --schema prints a JSON Schema
-for editors.`,
-		Example: "  rollchange keys\n  rollchange keys unwind.storage\n  rollchange keys --schema > rollchange.schema.json",
-		Args:    cobra.MaximumNArgs(1),
+is needed; then the laws that what varies may follow, and source. With a WORD
+only the keys that hold it, or that the trade calls so: festoon, turret, gsm.
+--schema prints a JSON Schema for editors.`,
+		Example: "  rollchange keys\n  rollchange keys unwind.storage\n  rollchange keys accumulator\n  rollchange keys lognormal\n  rollchange keys --schema > rollchange.schema.json",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			w := cmd.OutOrStdout()
 			if schema {
 				_, err := w.Write(scenarios.Schema())
 				return err
 			}
-			word := strings.Join(args, "")
-			found := slices.DeleteFunc(scenarios.Keys(), func(k scenarios.Key) bool { return !strings.Contains(k.Path, word) })
-			if len(found) == 0 {
-				return fmt.Errorf("rollchange keys: no key holds %q; rollchange keys lists all", word)
+			word := strings.Join(args, " ")
+			found, laws := scenarios.Find(word), scenarios.FindLaws(word)
+			source := word == "" || strings.EqualFold(word, "source")
+			if len(found)+len(laws) == 0 && !source {
+				hint := scenarios.NearWord(word)
+				if hint == "" {
+					hint = "; rollchange keys lists all"
+				}
+				return fmt.Errorf("rollchange keys: no key or law holds %s%s", legible.Quote(word), hint)
 			}
 			if markdown {
-				return keysMarkdown(w, found)
+				return keysMarkdown(w, found, laws)
 			}
-			return keysText(w, found)
+			return keysText(w, found, laws, source)
 		},
 	}
 	cmd.Flags().BoolVar(&schema, "schema", false, "print a JSON Schema of scenarios")
@@ -65,7 +70,7 @@ func details(k *scenarios.Key) []string {
 	return d
 }
 
-func keysText(w io.Writer, keys []scenarios.Key) error {
+func keysText(w io.Writer, keys []scenarios.Key, laws []scenarios.LawInfo, source bool) error {
 	var b strings.Builder
 	table := "-"
 	for i := range keys {
@@ -88,16 +93,47 @@ func keysText(w io.Writer, keys []scenarios.Key) error {
 		}
 		fmt.Fprintf(&b, "  %-18s %s\n  %-18s   %s\n", name, k.Meaning, "", strings.Join(details(k), "; "))
 	}
+	if len(laws) > 0 {
+		b.WriteString("laws, in place of a quantity that may be a distribution\n")
+	}
+	for _, l := range laws {
+		fmt.Fprintf(&b, "  %-18s %s\n  %-18s   %s; %s\n", l.Name, l.Meaning, "", params(l), l.Example())
+	}
+	if source {
+		b.WriteString(sourceText)
+	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-func keysMarkdown(w io.Writer, keys []scenarios.Key) error {
+// sourceText is about the one key that every table may have.
+const sourceText = `source, in any table and in any law
+  source             Where the figures come from; the report shows it beside them
+                       text; source = "data sheet of the splicer, page 4"
+`
+
+// params are the parameters of a law, in words.
+func params(l scenarios.LawInfo) string {
+	text := strings.Join(l.Params, ", ")
+	if len(l.Or) > 0 {
+		text += "; or " + strings.Join(l.Or, ", ")
+	}
+	if l.Name == "empirical" {
+		text += " (beside the scenario; column is a head or a number; the head gives the unit, as in \"dwell [s]\", or unit does)"
+	}
+	return text
+}
+
+func keysMarkdown(w io.Writer, keys []scenarios.Key, laws []scenarios.LawInfo) error {
 	var b strings.Builder
 	b.WriteString("| key | meaning | written as | range | default | needed | used by |\n|---|---|---|---|---|---|---|\n")
 	for i := range keys {
 		k := &keys[i]
 		fmt.Fprintf(&b, "| `%s` | %s | %s | %s | %s | %s | %s |\n", k.Path, k.Meaning, strings.Join(details(k)[:1], ""), k.Range, code(k.Default), k.Needed, k.UsedBy)
+	}
+	b.WriteString("\n| law | what for | parameters | written as |\n|---|---|---|---|\n")
+	for _, l := range laws {
+		fmt.Fprintf(&b, "| `%s` | %s | %s | `%s` |\n", l.Name, l.Meaning, params(l), l.Example())
 	}
 	_, err := io.WriteString(w, b.String())
 	return err

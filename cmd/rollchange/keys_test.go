@@ -4,10 +4,13 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/scenarios"
 )
 
 // The reference in the documents is what the tool prints of its own key table.
@@ -16,9 +19,8 @@ func TestReferenceOfKeysIsCurrent(t *testing.T) {
 	require.NoError(t, err)
 	_, table, _ := call(t, "", "keys", "--markdown")
 	want := "# Scenario keys\n\nWhat `rollchange keys` prints. Quantities are text with a unit; what varies may be a distribution,\n" +
-		"`{ dist = \"lognormal\", mean = \"4 min\", sd = \"80 s\" }`: exponential (mean), normal (mean, sd; redrawn below 0),\n" +
-		"lognormal (mean, sd), uniform (min, max), triangular (min, mode, max), gamma and weibull (shape, scale), empirical\n" +
-		"(values, or file and column). `source = \"…\"` may stand in any table.\n\n" + table
+		"`{ dist = \"lognormal\", mean = \"4 min\", sd = \"80 s\" }`; the laws stand below the keys. `source = \"…\"` may stand in any\n" +
+		"table and in any law.\n\n" + table
 	if *update {
 		require.NoError(t, os.WriteFile(path, []byte(want), 0o644))
 	}
@@ -39,4 +41,32 @@ func TestKeysFindsByWord(t *testing.T) {
 	assert.Contains(t, out, "[unwind.storage]")
 	assert.Contains(t, out, "restart_level")
 	assert.NotContains(t, out, "[rewind")
+}
+
+// The words of the trade lead to the keys that have another name.
+func TestKeysFindsWhatTheTradeCallsThem(t *testing.T) {
+	for word, want := range map[string]string{
+		"festoon": "[unwind.storage]", "accumulator": "[rewind.storage]", "Accumulators": "[unwind.storage]", "turret": "[rewind]", "gsm": "grammage", "MTBF": "[[stop]]",
+		"make ready": "changeover", "web breaks": "[web_breaks]", "lunch": "[[crew.break]]", "capex": "investment", "source": "Where the figures come from",
+		"lognormal": "mean, sd", "law": "triangular", "distributions": "weibull", "empirical": "CSV", "shape": "gamma",
+	} {
+		code, out, errs := call(t, "", append([]string{"keys"}, strings.Fields(word)...)...)
+		assert.Equal(t, exitAnswered, code, "%s: %s", word, errs)
+		assert.Contains(t, out, want, word)
+		assert.Less(t, len(out), 14000, "%s: not everything", word)
+	}
+	_, all, _ := call(t, "", "keys")
+	for _, l := range scenarios.Laws() {
+		assert.Contains(t, all, "\n  "+l.Name, "the reference lists every law")
+		for _, p := range l.Params {
+			assert.Contains(t, all, p)
+		}
+	}
+	assert.Contains(t, all, "source = ")
+	for word, near := range map[string]string{"fetsoon": "festoon", "acumulator": "accumulator", "lognornal": "lognormal"} {
+		code, out, errs := call(t, "", "keys", word)
+		assert.Equal(t, exitBad, code)
+		assert.Empty(t, out)
+		assert.Contains(t, errs, "did you mean "+near+"?")
+	}
 }

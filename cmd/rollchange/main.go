@@ -16,6 +16,10 @@ import (
 	"os/signal"
 	"syscall"
 	"time"
+
+	"rollchange/model/legible"
+	"rollchange/out"
+	"rollchange/out/files"
 )
 
 // Exit codes are an interface.
@@ -29,13 +33,15 @@ const (
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	run := files.New(ctx, os.Stdin, os.Stdout, os.Stderr)
 	context.AfterFunc(ctx, func() {
 		// Whatever does not look at ctx gets a moment, then the process ends.
 		time.Sleep(300 * time.Millisecond)
-		fmt.Fprintln(os.Stderr, "rollchange: interrupted, nothing written")
+		run.Abandon()
+		fmt.Fprintln(os.Stderr, "rollchange: "+run.Interrupted())
 		os.Exit(exitInterrupted)
 	})
-	os.Exit(execute(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+	os.Exit(executeWith(ctx, run, os.Args[1:], os.Stdin, os.Stderr))
 }
 
 // errNotMet ends a command whose answer is that a stated target is not met.
@@ -44,21 +50,41 @@ var errNotMet = errors.New("target not met")
 // execute runs the command line and returns the exit code. The answer goes to
 // stdout, everything else to stderr.
 func execute(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	return executeWith(ctx, files.New(ctx, stdin, stdout, stderr), args, stdin, stderr)
+}
+
+// executeWith does so with the files of the run. Nothing reaches standard output
+// or standard error that could harm a terminal.
+func executeWith(ctx context.Context, run *files.Run, args []string, stdin io.Reader, stderr io.Writer) int {
+	answer, told := legible.NewWriter(run.Stdout(), out.UseColor(run.Stdout())), legible.NewWriter(stderr, false)
 	root := newRoot()
 	root.SetArgs(append([]string{}, args...)) // nil would mean those of the process
 	root.SetIn(stdin)
-	root.SetOut(stdout)
-	root.SetErr(stderr)
-	err := root.ExecuteContext(ctx)
+	root.SetOut(answer)
+	root.SetErr(told)
+	root.InitDefaultHelpCmd()
+	root.InitDefaultCompletionCmd()
+	err := knownCommand(root, args)
+	if err == nil {
+		err = root.ExecuteContext(withFiles(ctx, run))
+	}
+	if flushed := answer.Flush(); err == nil {
+		err = flushed
+	}
+	defer told.Flush()
+	if err == nil || errors.Is(err, errNotMet) {
+		run.Whole()
+	}
+	run.Close(err == nil || errors.Is(err, errNotMet))
 	switch {
 	case ctx.Err() != nil:
-		fmt.Fprintln(stderr, "rollchange: interrupted, nothing written")
+		fmt.Fprintln(told, "rollchange: "+run.Interrupted())
 		return exitInterrupted
 	case err == nil:
 		return exitAnswered
 	case errors.Is(err, errNotMet):
 		return exitNotMet
 	}
-	fmt.Fprintln(stderr, err)
+	fmt.Fprintln(told, err)
 	return exitBad
 }

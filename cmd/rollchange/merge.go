@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rollchange/model/legible"
 	"rollchange/out"
 	"rollchange/sim/parts"
 	"rollchange/sim/whatif"
@@ -30,15 +31,17 @@ scenario, version or seed are named and refused.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if o.output != "" {
-				if err := out.CheckWritable(o.output); err != nil {
-					return fmt.Errorf("rollchange: --output: %w", err)
+			for _, part := range args {
+				if err := reads(cmd, part, "a part"); err != nil {
+					return err
 				}
-				for _, part := range args {
-					if sameFile(o.output, part) {
-						return fmt.Errorf("rollchange: --output: %s is a part too: the result needs a file of its own", part)
-					}
+			}
+			if o.output == "" {
+				if err := filesOf(cmd).Answers(); err != nil {
+					return named(err)
 				}
+			} else if err := writes(cmd, o.output, "--output"); err != nil {
+				return err
 			}
 			h, units, err := parts.Join(args)
 			if err != nil {
@@ -46,7 +49,7 @@ scenario, version or seed are named and refused.`,
 			}
 			var d partDetails
 			if err := json.Unmarshal(h.Details, &d); err != nil {
-				return fmt.Errorf("rollchange merge: %s: its header cannot be read", args[0])
+				return fmt.Errorf("rollchange merge: %s: its header cannot be read", legible.Visible(args[0]))
 			}
 			a := out.About{Version: h.Version, Title: h.Title, File: h.File, SHA256: h.SHA256, Year: d.Year}
 			switch h.Command {
@@ -59,10 +62,10 @@ scenario, version or seed are named and refused.`,
 			case "sweep":
 				s, err := whatif.ReadSweep(d.Sweep)
 				if err != nil {
-					return fmt.Errorf("rollchange merge: %s: its header cannot be read: %w", args[0], err)
+					return fmt.Errorf("rollchange merge: %s: its header cannot be read: %w", legible.Visible(args[0]), err)
 				}
 				if len(s.Points) != len(units) {
-					return fmt.Errorf("rollchange merge: %s: says %d points and has %d", args[0], len(units), len(s.Points))
+					return fmt.Errorf("rollchange merge: %s: says %d points and has %d", legible.Visible(args[0]), len(units), len(s.Points))
 				}
 				for i, u := range units {
 					if err := s.SetData(i, u.Data); err != nil {
@@ -74,7 +77,7 @@ scenario, version or seed are named and refused.`,
 				}
 				return o.write(cmd, func(w io.Writer) error { return out.SweepJSON(w, a, h.Run, s) })
 			}
-			return fmt.Errorf("rollchange merge: %s: is part of %q, which cannot be joined", args[0], h.Command)
+			return fmt.Errorf("rollchange merge: %s: is part of %s, which cannot be joined", legible.Visible(args[0]), legible.Quote(h.Command))
 		},
 	}
 	cmd.Flags().StringVarP(&o.output, "output", "o", "", "write the result to this file, whole or not at all")

@@ -9,7 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rollchange/out"
+	"rollchange/model/legible"
 	"rollchange/scenarios"
 )
 
@@ -37,12 +37,15 @@ func newNew() *cobra.Command {
 					return write(cmd.OutOrStdout())
 				}
 				if _, err := os.Stat(args[0]); err == nil && !force {
-					return fmt.Errorf("rollchange new: %s is there already; --force writes over it", args[0])
+					return fmt.Errorf("rollchange new: %s is there already; --force writes over it", legible.Visible(args[0]))
 				}
-				if err := out.WriteFile(args[0], write); err != nil {
+				if err := writes(cmd, args[0], ""); err != nil {
 					return err
 				}
-				fmt.Fprintf(cmd.ErrOrStderr(), "wrote %s; next: rollchange check %s\n", args[0], args[0])
+				if err := saveText(cmd, args[0], write); err != nil {
+					return err
+				}
+				fmt.Fprintf(cmd.ErrOrStderr(), "wrote %s; next: rollchange check %[1]s\n", legible.Visible(args[0]))
 				return nil
 			}
 			return fmt.Errorf("rollchange new: no template %q; there are %s", template, strings.Join(names, ", "))

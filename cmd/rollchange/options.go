@@ -5,11 +5,11 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
 	"rollchange/model"
+	"rollchange/model/legible"
 	"rollchange/out"
 	"rollchange/scenarios"
 	"rollchange/sim"
@@ -32,6 +32,7 @@ type options struct {
 	resume       string
 	precision    string
 	most         int
+	anywhere     bool // data files outside the scenario's folder may be read
 	notMet       bool // the precision that was asked for
 }
 
@@ -41,6 +42,7 @@ func (o *options) addScenario(cmd *cobra.Command) {
 	f.StringVar(&o.horizon, "horizon", "", `simulated time instead of the scenario's, e.g. "30 d"`)
 	f.StringVar(&o.alternative, "alternative", "", "only the alternative of this name")
 	f.StringVar(&o.units, "units", "", "units of tables and pictures: metric or imperial")
+	f.BoolVar(&o.anywhere, "read-anywhere", false, "let the scenario read data files outside its own folder")
 	f.StringVarP(&o.output, "output", "o", "", "write the answer to this file, whole or not at all")
 }
 
@@ -81,13 +83,8 @@ func (o *options) loadAll(cmd *cobra.Command, path string) (*scenarios.Scenario,
 // load reads the scenario of a command with its flags laid over it, and warns
 // on stderr.
 func (o *options) load(cmd *cobra.Command, path string) (*scenarios.Scenario, error) {
-	if o.output != "" {
-		if err := out.CheckWritable(o.output); err != nil {
-			return nil, fmt.Errorf("rollchange: --output: %w", err)
-		}
-		if sameFile(o.output, path) || sameFile(o.output, o.resume) {
-			return nil, fmt.Errorf("rollchange: --output: %s is read too: the answer needs a file of its own", o.output)
-		}
+	if err := o.declare(cmd, path); err != nil {
+		return nil, err
 	}
 	if o.workers < 0 {
 		return nil, fmt.Errorf("rollchange: --workers: %d is below 0", o.workers)
@@ -101,9 +98,14 @@ func (o *options) load(cmd *cobra.Command, path string) (*scenarios.Scenario, er
 			over = append(over, scenarios.Override{Key: f.key, Value: f.value})
 		}
 	}
-	s, err := scenarios.Load(path, cmd.InOrStdin(), over...)
+	s, err := scenarios.Files{Anywhere: o.anywhere}.Load(path, cmd.InOrStdin(), over...)
 	if err != nil {
 		return nil, err
+	}
+	for _, f := range s.Files() {
+		if err := reads(cmd, f.Path, "the data file "+legible.Visible(f.Name)); err != nil {
+			return nil, err
+		}
 	}
 	for _, w := range s.Warnings {
 		fmt.Fprintln(cmd.ErrOrStderr(), "warning:", w)
@@ -116,14 +118,21 @@ func (o *options) load(cmd *cobra.Command, path string) (*scenarios.Scenario, er
 	return s, nil
 }
 
-// sameFile says whether two paths name one file.
-func sameFile(a, b string) bool {
-	if b == "" || b == "-" {
-		return false
+// declare says which files the command reads and writes, for its scenario and
+// its answer.
+func (o *options) declare(cmd *cobra.Command, scenario string) error {
+	if err := reads(cmd, scenario, "the scenario"); err != nil {
+		return err
 	}
-	x, errA := os.Stat(a)
-	y, errB := os.Stat(b)
-	return filepath.Clean(a) == filepath.Clean(b) || errA == nil && errB == nil && os.SameFile(x, y)
+	if o.resume != "" {
+		if err := reads(cmd, o.resume, "the journal of --resume"); err != nil {
+			return err
+		}
+	}
+	if o.output == "" {
+		return named(filesOf(cmd).Answers())
+	}
+	return writes(cmd, o.output, "--output")
 }
 
 // keepAlternative leaves only the alternative of the given name in the study.
@@ -182,7 +191,7 @@ func (o *options) simulateUntil(cmd *cobra.Command, study *model.Study) (*sim.Re
 // write sends the answer to the output file, or to stdout.
 func (o *options) write(cmd *cobra.Command, answer func(w io.Writer) error) error {
 	if o.output != "" {
-		return asError(cmd, out.WriteFile(o.output, answer))
+		return saveText(cmd, o.output, answer)
 	}
 	err := answer(cmd.OutOrStdout())
 	var p *os.PathError
@@ -197,6 +206,5 @@ func (o *options) write(cmd *cobra.Command, answer func(w io.Writer) error) erro
 
 // color says whether the answer may be coloured.
 func (o *options) color(cmd *cobra.Command) bool {
-	f, ok := cmd.OutOrStdout().(*os.File)
-	return ok && o.output == "" && out.UseColor(f)
+	return o.output == "" && out.UseColor(cmd.OutOrStdout())
 }

@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model"
+	"rollchange/model/legible"
 	"rollchange/out"
 	"rollchange/scenarios"
 	"rollchange/sim"
@@ -79,9 +80,10 @@ func (o *options) work(cmd *cobra.Command, h parts.Header, do func(first, end in
 			return nil, fmt.Errorf("rollchange: --resume: %w", err)
 		}
 		defer journal.Close()
+		filesOf(cmd).Keeps(o.resume)
 		units = journal.Done
 		if len(units) > 0 {
-			fmt.Fprintf(cmd.ErrOrStderr(), "%s: %d of %d done already\n", o.resume, len(units), end-first)
+			fmt.Fprintf(cmd.ErrOrStderr(), "%s: %d of %d done already\n", legible.Visible(o.resume), len(units), end-first)
 		}
 	}
 	err := do(first+len(units), end, func(unit int, data json.RawMessage) error {
@@ -94,7 +96,7 @@ func (o *options) work(cmd *cobra.Command, h parts.Header, do func(first, end in
 	})
 	if err != nil {
 		if cmd.Context().Err() != nil && journal != nil {
-			fmt.Fprintf(cmd.ErrOrStderr(), "%d of %d done are kept in %s; the same command goes on from there\n", len(units), end-first, o.resume)
+			fmt.Fprintf(cmd.ErrOrStderr(), "%d of %d done are kept in %s; the same command goes on from there\n", len(units), end-first, legible.Visible(o.resume))
 		}
 		return nil, err
 	}
@@ -102,13 +104,14 @@ func (o *options) work(cmd *cobra.Command, h parts.Header, do func(first, end in
 }
 
 // finish takes the journal away when the answer is written.
-func (o *options) finish() error {
+func (o *options) finish(cmd *cobra.Command) error {
 	if o.resume == "" {
 		return nil
 	}
+	filesOf(cmd).Keeps("")
 	// Another process that did the same part may have taken it away.
 	if err := os.Remove(o.resume); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("rollchange: --resume: %s: cannot be removed", o.resume)
+		return fmt.Errorf("rollchange: --resume: %s: cannot be removed", legible.Visible(o.resume))
 	}
 	return nil
 }
@@ -145,7 +148,7 @@ func (o *options) runInParts(cmd *cobra.Command, s *scenarios.Scenario) (*sim.Re
 		if err := o.write(cmd, func(w io.Writer) error { return parts.Write(w, h, units) }); err != nil {
 			return nil, err
 		}
-		return nil, o.finish()
+		return nil, o.finish(cmd)
 	}
 	return gathered(run, outlines, units)
 }

@@ -201,7 +201,7 @@ func TestBadUseOfPartsTouchesNothing(t *testing.T) {
 		"none of the others":               with(split["run"], "--part", "1/2", "--json"),
 		"--output: ./journal is read too":  with(split["run"], "--resume", "journal", "-o", "./journal"),
 		"--output: line.toml is read too":  with(split["run"], "-o", "line.toml"),
-		"--output: part is a part too":     {"merge", "part", "-o", "part"},
+		"--output: part is read too":       {"merge", "part", "-o", "part"},
 		"give the part files":              {"merge"},
 		"precision resume":                 with(split["run"], "--precision", "1%", "--resume", "journal"),
 		"cannot be written: it is no file": with(split["run"], "--resume", "."),

@@ -10,6 +10,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/out"
+	"rollchange/out/files"
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/savings"
@@ -71,7 +72,7 @@ func (o *paybackOptions) check(cmd *cobra.Command) error {
 	if cmd.Flags().Changed("years") && (o.years < 1 || o.years > 100) {
 		bad("--years: %d is not within 1 to 100", o.years)
 	}
-	if o.xlsx != "" {
+	if o.xlsx != "" && !files.Straight(o.xlsx) {
 		if err := out.CheckWorkbook(o.xlsx); err != nil {
 			bad("--xlsx: %w", err)
 		}
@@ -93,6 +94,11 @@ func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
 	s, err := o.load(cmd, path)
 	if err != nil {
 		return err
+	}
+	if o.xlsx != "" {
+		if err := writes(cmd, o.xlsx, "--xlsx"); err != nil {
+			return err
+		}
 	}
 	if err := withFirst(&s.Study, name); err != nil {
 		return err
@@ -120,7 +126,7 @@ func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
 	}
 	if o.xlsx != "" {
 		book := out.Book{About: about(s), Case: c, Results: rs, At: at, Sources: s.Sources, Units: s.Study.Units}
-		if err := out.WriteFile(o.xlsx, func(w io.Writer) error { return out.Workbook(w, book) }); err != nil {
+		if err := save(cmd, o.xlsx, func(w io.Writer) error { return out.Workbook(w, book) }); err != nil {
 			return err
 		}
 	}

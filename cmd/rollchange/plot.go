@@ -73,7 +73,7 @@ proportions kept.`,
 			if p, err = report.Sized(p, width, height); err != nil {
 				return fmt.Errorf("rollchange plot: %w", err)
 			}
-			return p.Save(o.output)
+			return asError(cmd, p.Save(filesOf(cmd), o.output))
 		},
 	}
 	o.addScenario(cmd)

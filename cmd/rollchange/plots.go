@@ -2,8 +2,6 @@ package main
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 
 	"rollchange/model"
 	"rollchange/out"
@@ -11,50 +9,49 @@ import (
 	"rollchange/sim"
 )
 
-// checkPlots makes the folder for pictures, before the run.
-func (o *options) checkPlots() error {
-	if o.plots == "" {
-		return nil
+// Names of the pictures of the storages of an alternative.
+const (
+	unwindStorage = "unwind-storage"
+	rewindStorage = "rewind-storage"
+)
+
+// ofAlternative is the name of a picture of one alternative of several.
+func ofAlternative(name string, i, several int) string {
+	if several > 1 {
+		return fmt.Sprintf("%s-%d", name, i+1)
 	}
-	if err := os.MkdirAll(o.plots, 0o755); err != nil {
-		return fmt.Errorf("rollchange: --plots: %s: cannot be made a folder", o.plots)
-	}
-	return out.CheckWritable(filepath.Join(o.plots, "hours.svg"))
+	return name
 }
 
-// drawResults draws the pictures of a result into a folder, each as SVG and PNG.
-func drawResults(folder string, s *scenarios.Scenario, rs *sim.Results) error {
+// resultPictures are the names of the pictures of a result.
+func resultPictures(study *model.Study) []string {
+	names := []string{"hours", "waste", "output"}
+	for i := range study.Alternatives {
+		line := &study.Alternatives[i].Line
+		if line.Unwind.Change == model.ZeroSpeed {
+			names = append(names, ofAlternative(unwindStorage, i, len(study.Alternatives)))
+		}
+		if line.Rewind.Change == model.ZeroSpeed {
+			names = append(names, ofAlternative(rewindStorage, i, len(study.Alternatives)))
+		}
+	}
+	return names
+}
+
+// drawResults draws the pictures of a result, by their names.
+func drawResults(s *scenarios.Scenario, rs *sim.Results) map[string]*out.Picture {
 	sys := s.Study.Units
 	pictures := map[string]*out.Picture{
 		"hours": out.HoursPlot(rs), "waste": out.WastePlot(rs), "output": out.OutputPlot(rs, sys),
 	}
 	for i, r := range rs.Alternatives {
 		line := &s.Study.Alternatives[i].Line
-		suffix := ""
-		if len(rs.Alternatives) > 1 {
-			suffix = fmt.Sprintf("-%d", i+1)
-		}
 		if line.Unwind.Change == model.ZeroSpeed {
-			pictures["unwind-storage"+suffix] = out.StoragePlot(r.Lowest, "Lowest unwind storage of each splice cycle: "+r.Alternative, out.StorageMarks(line, false), sys)
+			pictures[ofAlternative(unwindStorage, i, len(rs.Alternatives))] = out.StoragePlot(r.Lowest, "Lowest unwind storage of each splice cycle: "+r.Alternative, out.StorageMarks(line, false), sys)
 		}
 		if line.Rewind.Change == model.ZeroSpeed {
-			pictures["rewind-storage"+suffix] = out.StoragePlot(r.Highest, "Highest rewind storage of each transfer cycle: "+r.Alternative, out.StorageMarks(line, true), sys)
+			pictures[ofAlternative(rewindStorage, i, len(rs.Alternatives))] = out.StoragePlot(r.Highest, "Highest rewind storage of each transfer cycle: "+r.Alternative, out.StorageMarks(line, true), sys)
 		}
 	}
-	return savePictures(folder, pictures)
-}
-
-// savePictures saves pictures into a folder by their names, each as SVG and PNG.
-func savePictures(folder string, pictures map[string]*out.Picture) error {
-	for name, p := range pictures {
-		if p == nil {
-			continue
-		}
-		for _, format := range []string{".svg", ".png"} {
-			if err := p.Save(filepath.Join(folder, name+format)); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
+	return pictures
 }

@@ -11,7 +11,9 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"rollchange/model/legible"
 	"rollchange/out"
+	"rollchange/out/files"
 	"rollchange/out/report"
 )
 
@@ -59,13 +61,13 @@ func (o *reportOptions) check() (logo *report.Logo, err error) {
 	var errs []error
 	if o.output == "" {
 		errs = append(errs, errors.New("rollchange report: name the page: -o NAME.html"))
-	} else if ext := strings.ToLower(filepath.Ext(o.output)); ext != ".html" && ext != ".htm" {
-		errs = append(errs, fmt.Errorf("rollchange report: --output: the name of a page ends in .html: %q", o.output))
+	} else if ext := strings.ToLower(filepath.Ext(o.output)); ext != ".html" && ext != ".htm" && !files.Straight(o.output) {
+		errs = append(errs, fmt.Errorf("rollchange report: --output: the name of a page ends in .html: %s", legible.Quote(o.output)))
 	}
 	if !slices.Contains(report.Languages(), o.lang) {
 		errs = append(errs, fmt.Errorf("rollchange report: --lang: no page in %q; there is %s", o.lang, strings.Join(report.Languages(), ", ")))
 	}
-	if o.xlsx != "" {
+	if o.xlsx != "" && !files.Straight(o.xlsx) {
 		if err := out.CheckWorkbook(o.xlsx); err != nil {
 			errs = append(errs, fmt.Errorf("rollchange report: --xlsx: %w", err))
 		}
@@ -88,14 +90,26 @@ func (o *reportOptions) run(cmd *cobra.Command, path string) error {
 	if err != nil {
 		return err
 	}
-	if err := o.checkPlots(); err != nil {
+	needs := report.NeedResults
+	var names []string
+	for _, k := range report.Kinds() {
+		needs |= k.Needs
+		names = append(names, k.Name)
+	}
+	if o.logo != "" {
+		if err := reads(cmd, o.logo, "the logo"); err != nil {
+			return err
+		}
+	}
+	if o.xlsx != "" {
+		if err := writes(cmd, o.xlsx, "--xlsx"); err != nil {
+			return err
+		}
+	}
+	if err := o.willDraw(cmd, names); err != nil {
 		return err
 	}
 	cautions(cmd.ErrOrStderr(), s, false)
-	needs := report.NeedResults
-	for _, k := range report.Kinds() {
-		needs |= k.Needs
-	}
 	c, err := o.gather(cmd, s, needs, name)
 	if err != nil {
 		return err
@@ -103,36 +117,36 @@ func (o *reportOptions) run(cmd *cobra.Command, path string) error {
 	c.Title, c.Author, c.Logo, c.Lang = o.title, o.author, logo, o.lang
 	c.Command = again(cmd, c.About.File)
 	if o.plots != "" {
-		if err := drawAll(o.plots, c); err != nil {
+		if err := o.savePictures(cmd, drawAll(c)); err != nil {
 			return err
 		}
 	}
 	if o.xlsx != "" {
-		if err := o.workbook(c); err != nil {
+		if err := o.workbook(cmd, c); err != nil {
 			return err
 		}
 	}
-	return out.WriteFile(o.output, func(w io.Writer) error { return report.Write(w, c) })
+	return save(cmd, o.output, func(w io.Writer) error { return report.Write(w, c) })
 }
 
 // workbook writes the savings that the page tells of in full as a workbook.
-func (o *reportOptions) workbook(c *report.Content) error {
+func (o *reportOptions) workbook(cmd *cobra.Command, c *report.Content) error {
 	if c.Answer >= len(c.Cases) || c.Cases[c.Answer] == nil {
 		return fmt.Errorf("rollchange report: --xlsx: no savings to write; rollchange payback says what the scenario lacks")
 	}
 	book := out.Book{About: c.About, Case: c.Cases[c.Answer], Results: c.Results, At: c.Answer, Sources: c.Scenario.Sources, Units: c.Scenario.Study.Units}
-	return out.WriteFile(o.xlsx, func(w io.Writer) error { return out.Workbook(w, book) })
+	return save(cmd, o.xlsx, func(w io.Writer) error { return out.Workbook(w, book) })
 }
 
-// drawAll draws every picture of a page into a folder, each as SVG and PNG.
-func drawAll(folder string, c *report.Content) error {
+// drawAll draws every picture of a page, by their names.
+func drawAll(c *report.Content) map[string]*out.Picture {
 	pictures := map[string]*out.Picture{}
 	for _, k := range report.Kinds() {
 		if p, err := c.Picture(k.Name); err == nil { // else the page does without it and says so
 			pictures[k.Name] = p
 		}
 	}
-	return savePictures(folder, pictures)
+	return pictures
 }
 
 // again is the command that makes the same page: names of files without their
@@ -151,7 +165,9 @@ func again(cmd *cobra.Command, file string) string {
 		case "logo":
 			value = filepath.Base(value)
 		}
-		words = append(words, "--"+f.Name, quoted(value))
+		if words = append(words, "--"+f.Name); f.Value.Type() != "bool" {
+			words = append(words, quoted(value))
+		}
 	})
 	return strings.Join(words, " ")
 }

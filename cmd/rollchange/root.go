@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 )
@@ -25,7 +24,7 @@ that the storage runs out during a splice, with confidence limits.
 The answer goes to standard output; progress, warnings and cautions go to
 standard error. Exit status: 0 answered, 1 a stated target is not met, 2 bad
 use or input, 130 interrupted.`,
-		Args:          noArguments,
+		Args:          cobra.ArbitraryArgs, // knownCommand has looked at them
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -33,24 +32,9 @@ use or input, 130 interrupted.`,
 			return nil
 		},
 	}
-	root.SuggestionsMinimumDistance = 2
-	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return fmt.Errorf("rollchange %s: %w; see rollchange %s --help", cmd.Name(), err, cmd.Name())
-	})
+	root.SetFlagErrorFunc(flagError)
 	root.AddCommand(newNew(), newCheck(), newRun(), newCompare(), newSweep(), newSize(), newSensitivity(), newMerge(), newPayback(), newReport(), newPlot(), newTrace(), newKeys(), newVersion())
 	return root
-}
-
-// noArguments refuses a word that is no command, and says which is near.
-func noArguments(cmd *cobra.Command, args []string) error {
-	if len(args) == 0 {
-		return nil
-	}
-	hint := "see rollchange help"
-	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
-		hint = "did you mean " + strings.Join(near, " or ") + "?"
-	}
-	return fmt.Errorf("rollchange: no command %q; %s", args[0], hint)
 }
 
 // oneFile asks for exactly one scenario file.

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -55,7 +56,7 @@ comes with the half width of its confidence interval.`,
 // answer simulates the study of a scenario, warns of what should be known,
 // writes the answer and draws the pictures that were asked for.
 func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(io.Writer, *sim.Results) error) error {
-	if err := o.checkPlots(); err != nil {
+	if err := o.willDraw(cmd, resultPictures(&s.Study)); err != nil {
 		return err
 	}
 	cautions(cmd.ErrOrStderr(), s, false)
@@ -70,7 +71,7 @@ func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(i
 		return err
 	}
 	if o.plots != "" {
-		if err := drawResults(o.plots, s, rs); err != nil {
+		if err := o.savePictures(cmd, drawResults(s, rs)); err != nil {
 			return err
 		}
 	}
@@ -80,11 +81,11 @@ func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(i
 	if o.notMet {
 		return errNotMet
 	}
-	return o.finish()
+	return o.finish(cmd)
 }
 
 // about says what made the results of a scenario.
 func about(s *scenarios.Scenario) out.About {
-	return out.About{Version: version, Title: s.Study.Title, File: s.Name, SHA256: s.SHA256(),
+	return out.About{Version: version, Title: s.Study.Title, File: strings.ToValidUTF8(s.Name, "\ufffd"), SHA256: s.SHA256(),
 		Year: s.Study.Alternatives[0].Line.Economics.HoursPerYear.Mean()}
 }

@@ -74,7 +74,11 @@ each input of the line is moved in both, and prices are moved too. Without
 			if err != nil {
 				return err
 			}
-			if err := o.checkPlots(); err != nil {
+			var names []string
+			for _, m := range metrics {
+				names = append(names, swingPicture(m))
+			}
+			if err := o.willDraw(cmd, names); err != nil {
 				return err
 			}
 			run, err := sim.Prepare(cmd.Context(), &s.Study)
@@ -91,9 +95,9 @@ each input of the line is moved in both, and prices are moved too. Without
 			if o.plots != "" {
 				pictures := map[string]*out.Picture{}
 				for _, m := range answer.Metrics {
-					pictures["sensitivity-"+m] = out.StakesPlot(answer, m, mostBars, s.Study.Units)
+					pictures[swingPicture(m)] = out.StakesPlot(answer, m, mostBars, s.Study.Units)
 				}
-				if err := savePictures(o.plots, pictures); err != nil {
+				if err := o.savePictures(cmd, pictures); err != nil {
 					return err
 				}
 			}
@@ -151,6 +155,9 @@ func moneyError(cmd *cobra.Command, err error) error {
 	}
 	return asError(cmd, err)
 }
+
+// swingPicture is the name of the picture of a metric.
+func swingPicture(metric string) string { return "sensitivity-" + metric }
 
 // usualMetrics are looked at when none are named; a line may lack one of them.
 var usualMetrics = []string{"good_rate", "waste.total", "splice.depletion"}

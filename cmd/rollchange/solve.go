@@ -4,12 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"path/filepath"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"rollchange/model/legible"
 	"rollchange/scenarios"
 	"rollchange/sim/savings"
 )
@@ -36,7 +36,7 @@ func newAim(text string) (aim, error) {
 	low, u1, err1 := amount(from)
 	high, u2, err2 := amount(to)
 	if !ok || err1 != nil || err2 != nil || !(low < high) || u1 != "" && u2 != "" && u1 != u2 {
-		return a, fmt.Errorf("%q is no range: write it as %s=LOW..HIGH, rising and in one unit, such as \"unwind.splice_success=80 %%..100 %%\"", text, a.key)
+		return a, fmt.Errorf("%q is no range: write it as %s=LOW..HIGH, rising and in one unit, such as \"unwind.splice_success=80 %%..100 %%\"", text, legible.Visible(a.key))
 	}
 	if a.unit = u2; u2 == "" {
 		a.unit = u1
@@ -81,16 +81,15 @@ func (o *paybackOptions) solveAll(cmd *cobra.Command, s *scenarios.Scenario, c *
 func (o *paybackOptions) solveLine(cmd *cobra.Command, s *scenarios.Scenario, c *savings.Case, at int, a aim) (savings.Solution, error) {
 	none := savings.Solution{}
 	if a.low == a.high {
-		return none, fmt.Errorf("rollchange payback: --solve: %s changes the line, so say where to look: --solve \"%s=LOW..HIGH\"", a.key, a.key)
+		return none, fmt.Errorf("rollchange payback: --solve: %s changes the line, so say where to look: --solve \"%[1]s=LOW..HIGH\"", legible.Visible(a.key))
 	}
 	name := s.Study.Alternatives[at].Name
 	try := func(x float64) (float64, error) {
 		value := strings.TrimSpace(strconv.FormatFloat(x, 'g', 12, 64) + " " + a.unit)
-		changed, err := scenarios.Parse(s.Name, s.Text, filepath.Dir(s.Name), scenarios.Override{Key: a.key, Value: value})
+		changed, err := s.Again(scenarios.Override{Key: a.key, Value: value})
 		if err != nil {
 			return 0, savings.LeftOut{Why: err}
 		}
-		changed.Study.Run, changed.Study.Units = s.Study.Run, s.Study.Units
 		if err := withFirst(&changed.Study, name); err != nil {
 			return 0, err
 		}

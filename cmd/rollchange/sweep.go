@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -107,7 +108,7 @@ func sweepAxes(cmd *cobra.Command, s *scenarios.Scenario, vary []string, named s
 
 // sweep simulates the points that are asked for and writes the answer.
 func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Sweep) error {
-	if err := o.checkPlots(); err != nil {
+	if err := o.willDraw(cmd, sweepPictures(w)); err != nil {
 		return err
 	}
 	run, err := sim.Prepare(cmd.Context(), &s.Study)
@@ -143,7 +144,7 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 		if err := o.write(cmd, func(x io.Writer) error { return parts.Write(x, h, units) }); err != nil {
 			return err
 		}
-		return o.finish()
+		return o.finish(cmd)
 	}
 	for _, u := range units {
 		if err := w.SetData(u.Unit, u.Data); err != nil {
@@ -154,7 +155,7 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 		return fmt.Errorf("rollchange sweep: %w", err)
 	}
 	if o.plots != "" {
-		if err := drawSweep(o.plots, w, s.Study.Units); err != nil {
+		if err := o.savePictures(cmd, drawSweep(w, s.Study.Units)); err != nil {
 			return err
 		}
 	}
@@ -170,7 +171,7 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 	if err != nil {
 		return err
 	}
-	return o.finish()
+	return o.finish(cmd)
 }
 
 // simulatePoints simulates the points of a sweep from first to before end. It
@@ -191,17 +192,39 @@ func (o *options) simulatePoints(cmd *cobra.Command, s *scenarios.Scenario, w *w
 // sweptPictures are the metrics that a sweep is drawn for.
 var sweptPictures = []string{"good_rate", "waste.total", "splice.depletion", "transfer.overfill", "crew.utilisation"}
 
-// drawSweep draws a sweep into a folder, each picture as SVG and PNG.
-func drawSweep(folder string, w *whatif.Sweep, sys model.System) error {
+// sweepPicture is the name of a picture of a sweep; of one over two keys each
+// alternative has its own.
+func sweepPicture(w *whatif.Sweep, metric string, alternative int) string {
+	if len(w.Axes) == 1 {
+		return "sweep-" + metric
+	}
+	return fmt.Sprintf("sweep-%s-%d", metric, alternative+1)
+}
+
+// sweepPictures are the names of the pictures of a sweep.
+func sweepPictures(w *whatif.Sweep) []string {
+	var names []string
+	for _, metric := range sweptPictures {
+		for i := range w.Alternatives {
+			if name := sweepPicture(w, metric, i); !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
+	}
+	return names
+}
+
+// drawSweep draws the pictures of a sweep, by their names.
+func drawSweep(w *whatif.Sweep, sys model.System) map[string]*out.Picture {
 	pictures := map[string]*out.Picture{}
 	for _, metric := range sweptPictures {
 		if len(w.Axes) == 1 {
-			pictures["sweep-"+metric] = out.SweepPlot(w, metric, sys)
+			pictures[sweepPicture(w, metric, 0)] = out.SweepPlot(w, metric, sys)
 			continue
 		}
 		for i := range w.Alternatives {
-			pictures[fmt.Sprintf("sweep-%s-%d", metric, i+1)] = out.ContourPlot(w, i, metric, sys)
+			pictures[sweepPicture(w, metric, i)] = out.ContourPlot(w, i, metric, sys)
 		}
 	}
-	return savePictures(folder, pictures)
+	return pictures
 }

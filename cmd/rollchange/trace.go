@@ -42,6 +42,9 @@ events over the same time.`,
 				if err := out.CheckPicture(plot); err != nil {
 					return fmt.Errorf("rollchange trace: --plot: %w", err)
 				}
+				if err := writes(cmd, plot, "--plot"); err != nil {
+					return err
+				}
 			}
 			if replication < 1 {
 				return fmt.Errorf("rollchange trace: --replication: %d; the first is 1", replication)
@@ -94,8 +97,8 @@ events over the same time.`,
 				if err != nil {
 					return fmt.Errorf("rollchange trace: --plot: %w", err)
 				}
-				if err := p.Save(plot); err != nil {
-					return err
+				if err := p.Save(filesOf(cmd), plot); err != nil {
+					return asError(cmd, err)
 				}
 			}
 			return o.write(cmd, func(w io.Writer) error {

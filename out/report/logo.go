@@ -12,6 +12,8 @@ import (
 	_ "image/png"
 	"io"
 	"os"
+
+	"rollchange/model/legible"
 )
 
 // Logo is a picture of the reader's own at the head of a page.
@@ -26,18 +28,19 @@ const (
 
 // ReadLogo reads a logo: PNG, JPEG or SVG, told by what it holds, not by its name.
 func ReadLogo(path string) (*Logo, error) {
+	shown := legible.Visible(path)
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, fmt.Errorf("%s: cannot be read", path)
+		return nil, fmt.Errorf("%s: cannot be read", shown)
 	}
 	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, mostLogo+1))
 	if err != nil {
-		return nil, fmt.Errorf("%s: cannot be read", path)
+		return nil, fmt.Errorf("%s: cannot be read", shown)
 	}
 	l, err := newLogo(data)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
+		return nil, fmt.Errorf("%s: %w", shown, err)
 	}
 	return l, nil
 }

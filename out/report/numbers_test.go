@@ -16,6 +16,7 @@ import (
 	"rollchange/model"
 	"rollchange/out"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
 )
@@ -24,10 +25,14 @@ type estimateJSON struct {
 	Unit string
 	Mean *float64
 	Half *float64 `json:"half_width"`
+	Low  *float64
+	High *float64
+	Why  string `json:"half_width_reason"`
 }
 
 func (e estimateJSON) estimate() sim.Estimate {
-	return sim.Estimate{Unit: e.Unit, Mean: orNaN(e.Mean), HalfWidth: orNaN(e.Half)}
+	why := map[string]estimate.Why{"": estimate.Symmetric, "it was 0": estimate.NotSeen, "it was t": estimate.Same, "too few ": estimate.TooFew, "the inte": estimate.Skewed, "one repl": estimate.OneReplication}
+	return sim.Estimate{Unit: e.Unit, Mean: orNaN(e.Mean), HalfWidth: orNaN(e.Half), Low: orNaN(e.Low), High: orNaN(e.High), Why: why[e.Why[:min(8, len(e.Why))]]}
 }
 
 func orNaN(x *float64) float64 {

@@ -15,6 +15,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
 )
@@ -73,7 +74,7 @@ func onceOnly(c *Content) {
 	unsure := func(m sim.Metrics) sim.Metrics {
 		n := sim.Metrics{}
 		for k, e := range m {
-			e.HalfWidth, e.SD, e.N = math.NaN(), math.NaN(), 1
+			e.HalfWidth, e.SD, e.Low, e.High, e.N, e.Why = math.NaN(), math.NaN(), math.NaN(), math.NaN(), 1, estimate.OneReplication
 			n[k] = e
 		}
 		return n
@@ -95,7 +96,7 @@ func stopped(half float64, share map[string]float64) func(*Content) {
 		r := &c.Results.Alternatives[0]
 		r.Metrics["time.stopped.unwind_change"] = sim.Estimate{Unit: "1"}
 		for k, x := range share {
-			r.Metrics["time.stopped."+k] = sim.Estimate{Unit: "1", Mean: x, HalfWidth: half}
+			r.Metrics["time.stopped."+k] = sim.Estimate{Unit: "1", Mean: x, HalfWidth: half, Low: x - half, High: x + half}
 			if !slices.Contains(r.Names, "time.stopped."+k) {
 				r.Names = append(r.Names, "time.stopped."+k)
 			}
@@ -118,7 +119,7 @@ func pagesOfTruth() []pageTruth {
 	unshown := func(c *Content) {
 		for i := 1; i < len(c.Results.Differences); i++ {
 			e := c.Results.Differences[i]["good_rate"]
-			e.HalfWidth = 1
+			e.HalfWidth, e.Low, e.High = 1, e.Mean-1, e.Mean+1
 			c.Results.Differences[i]["good_rate"] = e
 		}
 		c.Results.Joint = nil

@@ -35,18 +35,23 @@ func hashOf(data []byte) string {
 func Write(w io.Writer, h Header, units []Unit) error {
 	b := bufio.NewWriter(w)
 	sum := sha256.New()
-	e := json.NewEncoder(io.MultiWriter(b, sum))
-	e.SetEscapeHTML(false)
-	if err := e.Encode(h); err != nil {
+	line := func(v any) error {
+		text, err := encoded(v)
+		if err == nil {
+			_, err = io.MultiWriter(b, sum).Write(text)
+		}
+		return err
+	}
+	if err := line(h); err != nil {
 		return err
 	}
 	for _, u := range units {
-		if err := e.Encode(u); err != nil {
+		if err := line(u); err != nil {
 			return err
 		}
 	}
 	n := len(units)
-	if err := e.Encode(end{&n, hex.EncodeToString(sum.Sum(nil))}); err != nil {
+	if err := line(end{&n, hex.EncodeToString(sum.Sum(nil))}); err != nil {
 		return err
 	}
 	return b.Flush()
@@ -63,12 +68,27 @@ const (
 // opening is how every part file begins.
 var opening = []byte(`{"format":"` + Format + `"`)
 
-// readFile reads a file whole; a device would never end.
+// readFile reads a file whole, unless it begins otherwise than a part; a device
+// would never end.
 func readFile(path string) ([]byte, error) {
 	if info, err := os.Stat(path); err == nil && info.Mode()&fs.ModeDevice != 0 {
 		return nil, errors.New("is a device")
 	}
-	return os.ReadFile(path)
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	head := make([]byte, len(opening))
+	n, err := io.ReadFull(f, head)
+	if err != nil && !errors.Is(err, io.ErrUnexpectedEOF) && !errors.Is(err, io.EOF) {
+		return nil, err
+	}
+	if head = head[:n]; n < len(opening) || !bytes.Equal(head, opening) {
+		return head, nil // read says what is wrong
+	}
+	rest, err := io.ReadAll(f)
+	return append(head, rest...), err
 }
 
 // read reads a part. used is the length of the lines that are whole; with

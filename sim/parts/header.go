@@ -14,6 +14,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rollchange/model/legible"
 	"rollchange/sim"
 )
 
@@ -58,13 +59,13 @@ func (h *Header) foreign(first *Header) string {
 	case h.Format != first.Format:
 		return "has another format"
 	case h.Version != first.Version:
-		return fmt.Sprintf("was made by version %s, not %s", h.Version, first.Version)
+		return fmt.Sprintf("was made by version %s, not %s", legible.Short(h.Version), legible.Short(first.Version))
 	case h.Command != first.Command:
-		return fmt.Sprintf("is part of a %s, not of a %s", h.Command, first.Command)
+		return fmt.Sprintf("is part of a %s, not of a %s", legible.Short(h.Command), legible.Short(first.Command))
 	case h.SHA256 != first.SHA256:
 		return "is of another scenario"
 	case h.File != first.File:
-		return fmt.Sprintf("was read from %s, not %s: the result names the file", h.File, first.File)
+		return fmt.Sprintf("was read from %s, not %s: the result names the file", legible.Short(h.File), legible.Short(first.File))
 	case r.Seed != q.Seed:
 		return fmt.Sprintf("has seed %d, not %d", r.Seed, q.Seed)
 	case r.Replications != q.Replications:

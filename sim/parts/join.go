@@ -3,6 +3,8 @@ package parts
 import (
 	"errors"
 	"fmt"
+
+	"rollchange/model/legible"
 )
 
 // mostProblems is from where on Join names no more parts that are missing.
@@ -17,11 +19,12 @@ func Join(paths []string) (Header, []Unit, error) {
 	firstName := ""
 	byPart := map[int]string{}
 	var all []Unit
-	for _, path := range paths {
+	for _, file := range paths {
+		path := legible.Visible(file) // in messages
 		wrong := func(format string, args ...any) {
 			problems = append(problems, fmt.Errorf("%s: "+format, append([]any{path}, args...)...))
 		}
-		data, err := readFile(path)
+		data, err := readFile(file)
 		if err != nil {
 			wrong("cannot be read")
 			continue

@@ -8,6 +8,8 @@ import (
 	"io"
 	"io/fs"
 	"os"
+
+	"rollchange/model/legible"
 )
 
 // Journal keeps what is finished of a part in a file, so that an interrupted
@@ -20,11 +22,12 @@ type Journal struct {
 // Open opens a journal, or begins one when there is none. A journal of
 // something else is an error, and is left as it is; a line that was cut off is
 // dropped.
-func Open(path string, h Header) (*Journal, error) {
-	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+func Open(file string, h Header) (*Journal, error) {
+	path := legible.Visible(file) // in messages
+	if info, err := os.Stat(file); err == nil && !info.Mode().IsRegular() {
 		return nil, fmt.Errorf("%s: cannot be written: it is no file", path)
 	}
-	data, err := os.ReadFile(path)
+	data, err := os.ReadFile(file)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("%s: cannot be read: %w", path, bare(err))
 	}
@@ -33,7 +36,7 @@ func Open(path string, h Header) (*Journal, error) {
 		return nil, err
 	}
 	j := &Journal{Done: done}
-	if j.file, err = os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o644); err != nil {
+	if j.file, err = os.OpenFile(file, os.O_RDWR|os.O_CREATE, 0o644); err != nil {
 		return nil, fmt.Errorf("%s: cannot be written: %w", path, bare(err))
 	}
 	if err = j.file.Truncate(int64(whole)); err == nil {
@@ -90,18 +93,19 @@ func (j *Journal) line(v any) error {
 		return err
 	}
 	if _, err := j.file.Write(b); err != nil {
-		return fmt.Errorf("%s: cannot be written: %w", j.file.Name(), bare(err))
+		return fmt.Errorf("%s: cannot be written: %w", legible.Visible(j.file.Name()), bare(err))
 	}
 	return nil
 }
 
-// encoded is a line of a part file.
+// encoded is a line of a part file. Names in it are written so that they harm no
+// terminal on which the file is shown.
 func encoded(v any) ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	err := e.Encode(v)
-	return b.Bytes(), err
+	return legible.Bytes(b.Bytes()), err
 }
 
 // bare is an error without the path, which is said already.

@@ -7,6 +7,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // Kind says what bounds the good web that a year sells.
@@ -57,6 +58,8 @@ type Case struct {
 	Hours                [2]float64 // s, planned hours of a year of each
 	HoursDiffer          bool       // the two have planned hours of their own
 	Faster               int        // 1, -1: the alternative is shown to make more, or less, good web an hour; 0: neither is shown
+	Few                  bool       // so few events separate the two that no interval of so many replications holds
+	Needed               int        // replications that would do, with Few; 0: not known
 	Run                  sim.RunInfo
 	Inputs               []Input
 	Years                [2]Year // the first, the alternative
@@ -113,6 +116,7 @@ func New(study *model.Study, rs *sim.Results, i int, opt Options) (*Case, error)
 	if err != nil {
 		return nil, err
 	}
+	c.apart(rs.Differences[i])
 	c.point()
 	c.draw()
 	c.others()
@@ -208,10 +212,18 @@ func (c *Case) kind() {
 	c.Demand = c.mean[demand]
 	c.Hours, c.HoursDiffer = [2]float64{c.mean[hours0], c.mean[hours1]}, c.in[hours0].Given
 	c.Capacity = [2]float64{c.mean[good0] * c.Hours[0], c.mean[good1] * c.Hours[1]}
-	var apart [simulated]float64
-	apart[good0], apart[good1] = -1, 1
-	if d, h := c.mean[good1]-c.mean[good0], c.half(apart); math.Abs(d) > h {
-		c.Faster = int(math.Copysign(1, d))
+}
+
+// apart takes over how far the simulation tells the two apart.
+func (c *Case) apart(differences sim.Metrics) {
+	d := differences["good_rate"]
+	if d.Shown() {
+		c.Faster = int(math.Copysign(1, d.Mean))
+	}
+	for _, name := range sim.JointMetrics {
+		if x := differences[name]; x.Why == estimate.TooFew {
+			c.Few, c.Needed = true, max(c.Needed, x.Needed)
+		}
 	}
 }
 
@@ -289,7 +301,7 @@ func (c *Case) half(g [simulated]float64) float64 {
 		}
 		return math.NaN()
 	}
-	return sim.StudentT(0.5+c.Run.Confidence/2, float64(c.Run.Replications-1)) * math.Sqrt(max(0, sum))
+	return estimate.StudentT(0.5+c.Run.Confidence/2, float64(c.Run.Replications-1)) * math.Sqrt(max(0, sum))
 }
 
 // others reckons the cases that do not hold in all draws.

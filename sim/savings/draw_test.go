@@ -2,6 +2,7 @@ package savings
 
 import (
 	"math"
+	"rollchange/sim/estimate"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -17,7 +18,7 @@ func TestHalfWidthOfAPairedDifference(t *testing.T) {
 	c := caseOf(t, economics(func(e *model.Economics) {
 		e.MaterialCost, e.DisposalCost, e.TapeCost = model.Dist{}, model.Dist{}, model.Dist{}
 	}))
-	half := 0.03 * sim.StudentT(0.975, 19) / math.Sqrt(20) // m/s, of the difference
+	half := 0.03 * estimate.StudentT(0.975, 19) / math.Sqrt(20) // m/s, of the difference
 	assert.InDelta(t, 0.2*0.5*1000*3600*half, c.Total.HalfWidth, 1e-3)
 	assert.InDelta(t, c.Total.HalfWidth, c.Save[Contribution].HalfWidth, 1e-9)
 	// The draws lie as the half width says: 2.5 and 97.5 % quantiles, 2000 draws.

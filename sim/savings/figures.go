@@ -7,6 +7,7 @@ import (
 	"rollchange/model"
 	"rollchange/model/finance"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // FigureNames are the figures of a savings case that can be asked for by name:
@@ -128,7 +129,7 @@ func halves(rs *sim.Results, pairs [][2]int, grads ...[figureCount][simulated]fl
 		return h
 	}
 	row := func(pair [2]int, a index) int { return pair[int(a)/k]*k + int(a)%k }
-	t := sim.StudentT(0.5+rs.Run.Confidence/2, float64(rs.Run.Replications-1))
+	t := estimate.StudentT(0.5+rs.Run.Confidence/2, float64(rs.Run.Replications-1))
 	for m := range h {
 		sum := 0.0
 		for p := range pairs {

@@ -11,6 +11,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // The figures are those of the case, and an input moved by a factor is the case
@@ -92,7 +93,7 @@ func TestHalfWidthsOfFigures(t *testing.T) {
 	rs := all.Results()
 	_, was := of(rs, 0)
 	_, now := of(rs, 2)
-	var single, difference [2]sim.Moments
+	var single, difference [2]estimate.Moments
 	for _, one := range each {
 		a, _ := of(one, 0)
 		b, _ := of(one, 2)

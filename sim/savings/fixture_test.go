@@ -2,6 +2,7 @@ package savings
 
 import (
 	"math"
+	"rollchange/sim/estimate"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -23,9 +24,9 @@ func studyOf() (*model.Study, *sim.Results) {
 	est := func(unit string, mean, sd float64) sim.Estimate {
 		h := math.NaN()
 		if sd >= 0 {
-			h = sd * sim.StudentT(0.975, 19) / math.Sqrt(20)
+			h = sd * estimate.StudentT(0.975, 19) / math.Sqrt(20)
 		}
-		return sim.Estimate{Unit: unit, Mean: mean, SD: sd, HalfWidth: h, N: 20}
+		return sim.Estimate{Unit: unit, Mean: mean, SD: sd, HalfWidth: h, N: 20, Low: mean - h, High: mean + h}
 	}
 	metrics := func(g, w, s float64) sim.Metrics {
 		return sim.Metrics{"good_rate": est("m/s", g, 0.05), "waste.total": est("1", w, 0.002), "splice_rate": est("1/s", s, 1e-5)}

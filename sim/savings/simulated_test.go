@@ -3,6 +3,7 @@ package savings
 import (
 	"context"
 	"math"
+	"rollchange/sim/estimate"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -36,7 +37,7 @@ func TestHalfWidthIsThatOfTheReplications(t *testing.T) {
 			c, err := newCase(study, all.Results(), 0, i, Options{Draws: 100})
 			require.NoError(t, err)
 			c.point()
-			var totals sim.Moments
+			var totals estimate.Moments
 			for _, rs := range each {
 				v := c.mean
 				for k, name := range sim.JointMetrics {

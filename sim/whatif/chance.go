@@ -10,6 +10,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // LeastPeriods is how many replications must be asked for to be told what chance
@@ -88,7 +89,7 @@ func (e *evaluation) chance() error {
 		}
 	}
 	for _, m := range metrics {
-		var spread sim.Moments
+		var spread estimate.Moments
 		for _, y := range was[m] {
 			spread.Add(y)
 		}
@@ -199,7 +200,7 @@ func anewShare(was, now []float64, confidence float64) (share, half float64) {
 		return 0, 0
 	}
 	of := func(without int) float64 {
-		var a, b, d sim.Moments
+		var a, b, d estimate.Moments
 		for i := range was {
 			if i != without {
 				a.Add(was[i])
@@ -219,5 +220,5 @@ func anewShare(was, now []float64, confidence float64) (share, half float64) {
 	for _, x := range less {
 		sum += (x - mean) * (x - mean)
 	}
-	return share, sim.StudentT(0.5+confidence/2, float64(n-1)) * math.Sqrt(sum*float64(n-1)/float64(n))
+	return share, estimate.StudentT(0.5+confidence/2, float64(n-1)) * math.Sqrt(sum*float64(n-1)/float64(n))
 }

@@ -48,10 +48,7 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 	search.against.Name += " with an ample crew"
 	lost := func(t *Trial, side float64) float64 {
 		e := t.Less["good_rate"]
-		if side == 0 || math.IsNaN(e.HalfWidth) {
-			return -e.Mean / full
-		}
-		return (-e.Mean - side*e.HalfWidth) / full
+		return -e.End(-side) / full
 	}
 	least := func(side float64) (int, error) {
 		return bisectWhole(ample, 0, func(n int) (bool, error) {
@@ -101,11 +98,7 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 			return false, err
 		}
 		e := t.Metrics["good_rate"]
-		x := e.Mean
-		if !math.IsNaN(e.HalfWidth) {
-			x += side * e.HalfWidth
-		}
-		return 1-x/(float64(n)*full) <= q.Lost, nil
+		return 1-e.End(side)/(float64(n)*full) <= q.Lost, nil
 	}
 	if good, err := ok(1, 0); err != nil || !good {
 		if err == nil {

@@ -73,7 +73,8 @@ func (b Bound) Of(m sim.Metrics) (sim.Estimate, bool) {
 	}
 	// The rate of changes is known far better than the chance.
 	n := m[kind].Mean
-	return sim.Estimate{Unit: "1/s", Mean: e.Mean * n, HalfWidth: e.HalfWidth * n, SD: e.SD * n, N: e.N}, true
+	e.Unit = "1/s"
+	return e.Times(n), true
 }
 
 // Broken lists the limits that the estimates of a line do not hold.

@@ -27,6 +27,9 @@ type Reached struct {
 	Enough       bool
 }
 
+// mostReplications is the most that a run goes on to, as run.replications has it.
+const mostReplications = 100_000
+
 // ParsePrecision reads "1%" (of good_rate) or "METRIC=10%".
 func ParsePrecision(s string, most int) (Precision, error) {
 	p := Precision{Metric: "good_rate", Most: most}
@@ -42,6 +45,8 @@ func ParsePrecision(s string, most int) (Precision, error) {
 		return p, fmt.Errorf("%q: a half width must be above 0 %% and below 100 %% of the mean", s)
 	case most < 2:
 		return p, fmt.Errorf("at most %d replications: 2 is the least", most)
+	case most > mostReplications:
+		return p, fmt.Errorf("at most %d replications: %d is the most", most, mostReplications)
 	}
 	p.Half = x
 	return p, nil
@@ -86,7 +91,7 @@ func (p Precision) Simulate(ctx context.Context, study *model.Study, opt sim.Opt
 // shareOf is the half width of an estimate as a share of its mean. What was
 // never seen is not known at all, however many replications agree on it.
 func shareOf(e sim.Estimate) float64 {
-	if s := e.HalfWidth / math.Abs(e.Mean); !math.IsNaN(s) {
+	if s := max(e.High-e.Mean, e.Mean-e.Low) / math.Abs(e.Mean); !math.IsNaN(s) {
 		return s
 	}
 	return math.Inf(1)

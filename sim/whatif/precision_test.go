@@ -48,7 +48,7 @@ func TestReplicationsAreAddedUntilItIsPrecise(t *testing.T) {
 	for _, a := range rs.Alternatives {
 		e := a.Metrics["good_rate"]
 		assert.Equal(t, got.Replications, e.N)
-		worst = max(worst, e.HalfWidth/e.Mean)
+		worst = max(worst, (e.High-e.Mean)/e.Mean, (e.Mean-e.Low)/e.Mean)
 	}
 	assert.Equal(t, worst, got.Worst)
 	assert.Equal(t, got.Replications, rs.Run.Replications)

@@ -160,10 +160,6 @@ func holds(b Bound, side float64) test {
 		if !ok {
 			return true
 		}
-		x := e.Mean
-		if side != 0 && !math.IsNaN(e.HalfWidth) {
-			x += side * e.HalfWidth
-		}
-		return x <= b.Most
+		return e.End(side) <= b.Most
 	}
 }

@@ -11,6 +11,7 @@ import (
 
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/savings"
 )
 
@@ -225,4 +226,28 @@ func TestMoneyNeedsPrices(t *testing.T) {
 	assert.ErrorAs(t, err, &needs)
 	_, err = Sensitivity(context.Background(), Only(priced(t), 1), SensitivityQuestion{Metrics: []string{"npv"}, Share: 0.1}, Options{})
 	assert.ErrorContains(t, err, "against the first")
+}
+
+// An end is shown where the interval of its difference leaves out 0, whatever
+// its shape; of what few events carry nothing is shown.
+func TestReachOfADifference(t *testing.T) {
+	nan := math.NaN()
+	for _, x := range []struct {
+		d     sim.Estimate
+		shown bool
+	}{
+		{sim.Estimate{Mean: 2, Low: 1, High: 3, HalfWidth: 1}, true},
+		{sim.Estimate{Mean: 2, Low: -1, High: 5, HalfWidth: 3}, false},
+		{sim.Estimate{Mean: 2, Low: 0.5, High: 6, HalfWidth: nan, Why: estimate.Skewed}, true},
+		{sim.Estimate{Mean: -2, Low: -6, High: -0.5, HalfWidth: nan, Why: estimate.Skewed}, true},
+		{sim.Estimate{Mean: -2, Low: -3, High: 0.5, HalfWidth: nan, Why: estimate.Skewed}, false},
+		{sim.Estimate{Mean: 2, Low: nan, High: nan, HalfWidth: nan, Why: estimate.TooFew}, false},
+		{sim.Estimate{Mean: 2, Low: nan, High: nan, HalfWidth: nan, Why: estimate.Same}, true},
+		{sim.Estimate{Mean: 0, Low: nan, High: nan, HalfWidth: nan, Why: estimate.NotSeen}, false},
+	} {
+		w := Swing{Low: 10 + x.d.Mean, Base: 10, LowHalf: reach(x.d), Up: 10, UpHalf: 0}
+		assert.Equal(t, x.shown, w.Shown(0), "%v", x.d)
+		assert.Equal(t, x.shown, w.Size() > 0)
+	}
+	assert.True(t, math.IsNaN(reach(sim.Estimate{Why: estimate.OneReplication, Low: nan, High: nan})))
 }

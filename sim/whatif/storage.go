@@ -135,7 +135,7 @@ func bracketDown(q *search, now, guess, most float64, ok test) (good, bad float6
 // the risk less the larger it is (up: the other way round).
 func interval(q *search, b Bound, good, bad, most float64, up bool) (low, high float64, err error) {
 	e, _ := b.Of(q.trials[good].Metrics)
-	if math.IsNaN(e.HalfWidth) || e.HalfWidth <= 1e-9*math.Abs(e.Mean) {
+	if !e.Known() || e.High-e.Low <= 2e-9*math.Abs(e.Mean) {
 		return min(good, bad), max(good, bad), nil
 	}
 	safe, err := walk(q, good, most, holds(b, 1), up, false)

@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // pointJSON is a simulated point as written, every number to the last bit.
@@ -28,6 +29,11 @@ type metricJSON struct {
 	Half *float64 `json:"half_width"`
 	SD   *float64 `json:"sd"`
 	N    int      `json:"n"`
+	Low  *float64 `json:"low"`
+	High *float64 `json:"high"`
+
+	Why    estimate.Why `json:"why,omitempty"`
+	Needed int          `json:"needed,omitempty"`
 }
 
 func known(x float64) *float64 {
@@ -54,7 +60,7 @@ func (w *Sweep) PointData(k int) (json.RawMessage, error) {
 			a := alternativeJSON{Name: r.Alternative}
 			for _, name := range r.Names {
 				e := r.Metrics[name]
-				a.Metrics = append(a.Metrics, metricJSON{name, e.Unit, known(e.Mean), known(e.HalfWidth), known(e.SD), e.N})
+				a.Metrics = append(a.Metrics, metricJSON{name, e.Unit, known(e.Mean), known(e.HalfWidth), known(e.SD), e.N, known(e.Low), known(e.High), e.Why, e.Needed})
 			}
 			j.Alternatives = append(j.Alternatives, a)
 		}
@@ -83,7 +89,7 @@ func (w *Sweep) SetData(k int, data json.RawMessage) error {
 		r := sim.Result{Alternative: a.Name, Metrics: sim.Metrics{}}
 		for _, m := range a.Metrics {
 			r.Names = append(r.Names, m.Name)
-			r.Metrics[m.Name] = sim.Estimate{Unit: m.Unit, Mean: orNaN(m.Mean), HalfWidth: orNaN(m.Half), SD: orNaN(m.SD), N: m.N}
+			r.Metrics[m.Name] = sim.Estimate{Unit: m.Unit, Mean: orNaN(m.Mean), HalfWidth: orNaN(m.Half), SD: orNaN(m.SD), N: m.N, Low: orNaN(m.Low), High: orNaN(m.High), Why: m.Why, Needed: m.Needed}
 		}
 		res.Alternatives = append(res.Alternatives, r)
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/model/legible"
 	"rollchange/scenarios"
 )
 
@@ -20,12 +21,13 @@ func ParseAxis(s *scenarios.Scenario, spec string, log bool) (Axis, error) {
 	key, values, ok := strings.Cut(spec, "=")
 	key = strings.TrimSpace(key)
 	a := Axis{Key: key, Log: log}
+	shown := legible.Visible(key)
 	if !ok || key == "" {
 		return a, fmt.Errorf("%q: write KEY=FROM..TO/STEPS or KEY=A,B,C, as in line.speed=\"100 m/min..250 m/min/7\"", spec)
 	}
 	k, err := scenarios.Numeric(key)
 	if err != nil {
-		return a, fmt.Errorf("%s: %w", key, err)
+		return a, fmt.Errorf("%s: %w", shown, err)
 	}
 	if !s.Uses(key) {
 		return a, fmt.Errorf("%s: no alternative uses it: it is for %s", key, k.UsedBy)

@@ -1,4 +1,4 @@
-package sim
+package estimate
 
 import (
 	"math"
@@ -6,7 +6,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// An Interval is the ends of a confidence interval of a chance.
+// An Interval is the ends of a confidence interval.
 type Interval struct{ Low, High float64 }
 
 // ClopperPearson is the exact two-sided interval of a chance of which k of n
@@ -21,7 +21,7 @@ type Interval struct{ Low, High float64 }
 // it says, for any chance.
 func ClopperPearson(k, n int, confidence float64) Interval {
 	if n <= 0 || k < 0 || k > n {
-		return Interval{nan, nan}
+		return Interval{math.NaN(), math.NaN()}
 	}
 	tail := (1 - confidence) / 2
 	i := Interval{0, 1}
@@ -37,14 +37,6 @@ func ClopperPearson(k, n int, confidence float64) Interval {
 	return i
 }
 
-// UpperLimit is the exact one-sided upper limit of a chance of which k of n
-// trials came true; with k = 0 it is 1 - (1-confidence)^(1/n), about 3/n at
-// 95 %. What was never seen is not impossible: this is as likely as it may be.
-// For k outside 0..n, or n not above 0, it is NaN.
-func UpperLimit(k, n int, confidence float64) float64 {
-	return ClopperPearson(k, n, 2*confidence-1).High
-}
-
 // Wilson is the score interval of a chance of which k of n trials came true
 // (E. B. Wilson, J. Am. Stat. Assoc. 22 (1927) 209), with z the normal quantile
 // of (1+confidence)/2:
@@ -55,23 +47,10 @@ func UpperLimit(k, n int, confidence float64) float64 {
 // over chances, not for each one.
 func Wilson(k, n int, confidence float64) Interval {
 	if n <= 0 || k < 0 || k > n {
-		return Interval{nan, nan}
+		return Interval{math.NaN(), math.NaN()}
 	}
 	z := distuv.UnitNormal.Quantile(0.5 + confidence/2)
 	x, m := float64(k), float64(n)
 	half := z * math.Sqrt(x*(m-x)/m+z*z/4)
 	return Interval{max(0, (x+z*z/2-half)/(m+z*z)), min(1, (x+z*z/2+half)/(m+z*z))}
-}
-
-// Ratio estimates a ratio of totals, sum(num)/sum(den) with one pair for each
-// replication, and its interval by the delete-one jackknife; the half width and
-// SD are NaN below two pairs. Unit is left to the caller.
-func Ratio(num, den []float64, confidence float64) Estimate {
-	f := make([]figure, len(num))
-	for i := range num {
-		f[i] = figure{num: num[i], den: den[i]}
-	}
-	e := Estimate{N: len(num)}
-	e.fromPseudo(pseudo(f), confidence)
-	return e
 }

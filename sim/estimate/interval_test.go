@@ -1,4 +1,4 @@
-package sim
+package estimate
 
 import (
 	"math"
@@ -67,11 +67,12 @@ func TestOneObservationHasNoInterval(t *testing.T) {
 	assert.Equal(t, 3.0, m.Mean())
 	assert.True(t, math.IsNaN(m.SD()))
 	assert.True(t, math.IsNaN(m.HalfWidth(0.95)))
-	e := Ratio([]float64{1}, []float64{4}, 0.95)
+	e := Ratio([]Figure{{Num: 1, Den: 4}}, 1, 0.95)
 	assert.Equal(t, 0.25, e.Mean)
 	assert.True(t, math.IsNaN(e.HalfWidth))
 	assert.False(t, e.Shown())
-	assert.True(t, math.IsNaN(Ratio([]float64{0, 0}, []float64{0, 0}, 0.95).Mean), "nothing to count per")
+	assert.Equal(t, OneReplication, e.Why)
+	assert.True(t, math.IsNaN(Ratio([]Figure{{}, {}}, 2, 0.95).Mean), "nothing to count per")
 	// A large mean and a small spread: the sum of squares would lose all of it.
 	assert.InDelta(t, 1, momentsOf(1e9-1, 1e9, 1e9+1).SD(), 1e-6)
 }
@@ -118,33 +119,35 @@ func TestClopperPearson(t *testing.T) {
 	assert.True(t, math.IsNaN(Wilson(3, 2, 0.95).Low))
 }
 
-// The rule of three, 3/n, and the exact limit that it stands for (Jovanovic and
-// Levy, The American Statistician 51 (1997) 137; Eypasch and others, BMJ 311
-// (1995) 619).
+// Never seen in n: the exact one-sided limit at 95 % and the rule of three, 3/n,
+// that stands for it (Jovanovic and Levy, The American Statistician 51 (1997) 137;
+// Eypasch and others, BMJ 311 (1995) 619). The upper end of the two-sided interval
+// at 90 % is that limit.
 func TestNeverSeen(t *testing.T) {
 	for n, want := range map[int]float64{10: .258866, 30: .095034, 100: .029513, 1500: .001995} {
-		assert.InDelta(t, want, UpperLimit(0, n, 0.95), 6e-7)
-		assert.Less(t, UpperLimit(0, n, 0.95), 3/float64(n))
+		assert.InDelta(t, want, ClopperPearson(0, n, 0.90).High, 6e-7)
+		assert.InDelta(t, want, ShareLimits(0, float64(n), 0.90).High, 6e-7)
+		assert.Less(t, ClopperPearson(0, n, 0.90).High, 3/float64(n))
 	}
-	assert.InDelta(t, 3e-9, UpperLimit(0, 1e9, 0.95), 1e-11, "no cancellation")
-	assert.Equal(t, 1.0, UpperLimit(5, 5, 0.95))
-	assert.Greater(t, UpperLimit(1, 100, 0.95), UpperLimit(0, 100, 0.95))
+	assert.InDelta(t, 3.6889e-9, ShareLimits(0, 1e9, 0.95).High, 1e-13, "no cancellation")
+	assert.Equal(t, 1.0, ShareLimits(5, 5, 0.95).High)
+	assert.Greater(t, ShareLimits(1, 100, 0.95).High, ShareLimits(0, 100, 0.95).High)
 }
 
 // With equal denominators the jackknife of a ratio is the interval of a mean.
 // Else the delete-one ratios, by hand: 3/5 of all; 2/4, 2/3, 2/3 without each.
 func TestJackknife(t *testing.T) {
 	x := []float64{1.53, 1.66, 1.24, 2.34, 2.00, 1.69, 2.69, 2.86, 1.70, 2.60}
-	ones := make([]float64, len(x))
-	for i := range ones {
-		ones[i] = 2
+	pairs := make([]Figure, len(x))
+	for i := range pairs {
+		pairs[i] = Figure{Num: x[i], Den: 2}
 	}
-	e, m := Ratio(x, ones, 0.90), momentsOf(x...)
+	e, m := Ratio(pairs, len(x), 0.90), momentsOf(x...)
 	assert.InDelta(t, m.Mean()/2, e.Mean, 1e-12)
 	assert.InDelta(t, m.SD()/2, e.SD, 1e-12)
 	assert.InDelta(t, m.HalfWidth(0.90)/2, e.HalfWidth, 1e-12)
 
-	e = Ratio([]float64{1, 1, 1}, []float64{1, 2, 2}, 0.95)
+	e = Ratio([]Figure{{Num: 1, Den: 1}, {Num: 1, Den: 2}, {Num: 1, Den: 2}}, 3, 0.95)
 	assert.InDelta(t, 0.6, e.Mean, 1e-15)
 	// Mean of 1/2, 2/3, 2/3 is 11/18; squares about it sum to 1/54; times 2/3.
 	se := math.Sqrt(2. / 3 / 54)

@@ -1,4 +1,4 @@
-package sim
+package estimate
 
 import (
 	"math"
@@ -6,19 +6,23 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// Moments is a running mean and variance (Welford, Technometrics 4 (1962) 419).
-// The zero value holds no observation.
+// Moments is a running mean, variance and third moment (Welford, Technometrics 4
+// (1962) 419; Terriberry's form of the third). The zero value holds no observation.
 type Moments struct {
-	n       int
-	mean, m float64
+	n          int
+	mean, m, c float64 // mean; sums of squares and of cubes about it
 }
 
 // Add takes one observation.
 func (m *Moments) Add(x float64) {
 	m.n++
+	n := float64(m.n)
 	d := x - m.mean
-	m.mean += d / float64(m.n)
-	m.m += d * (x - m.mean)
+	step := d / n
+	square := d * step * (n - 1)
+	m.mean += step
+	m.c += square*step*(n-2) - 3*step*m.m
+	m.m += square
 }
 
 // N is the number of observations.
@@ -30,16 +34,28 @@ func (m *Moments) Mean() float64 { return m.mean }
 // SD is their standard deviation with divisor n-1, NaN below two observations.
 func (m *Moments) SD() float64 {
 	if m.n < 2 {
-		return nan
+		return math.NaN()
 	}
-	return math.Sqrt(m.m / float64(m.n-1))
+	return math.Sqrt(max(0, m.m) / float64(m.n-1))
+}
+
+// Skew is their skewness, the third central moment over the 3/2 power of the
+// second, both with divisor n; 0 when they do not vary, NaN below two.
+func (m *Moments) Skew() float64 {
+	switch {
+	case m.n < 2:
+		return math.NaN()
+	case m.m <= 0:
+		return 0
+	}
+	return math.Sqrt(float64(m.n)) * m.c / math.Pow(m.m, 1.5)
 }
 
 // HalfWidth is the half width of the Student t interval of the mean at the
 // given confidence (0..1), NaN below two observations.
 func (m *Moments) HalfWidth(confidence float64) float64 {
 	if m.n < 2 {
-		return nan
+		return math.NaN()
 	}
 	return StudentT(0.5+confidence/2, float64(m.n-1)) * m.SD() / math.Sqrt(float64(m.n))
 }

@@ -1,0 +1,175 @@
+package scenarios
+
+import (
+	"bytes"
+	"encoding/binary"
+	"strings"
+	"unicode/utf16"
+	"unicode/utf8"
+)
+
+// csvText reads a table as programs write it: cells parted by commas, semicolons
+// or tabs, in quotes where they hold such; in UTF-8, with a byte order mark or
+// without, in UTF-16 with one, or in Latin-1.
+//
+// The common form is that of RFC 4180; semicolons are what spreadsheets write
+// where the comma is the sign of decimals. The first line with something on it
+// says which it is, "sep=;" alone on the first line too.
+type csvText struct {
+	text  []byte
+	comma byte // what parts the cells; 0: nothing does, there is one column
+	at    int
+	line  int // 1-based, on which the row that next returned begins
+	below int // line on which the next row begins
+	cells []csvCell
+}
+
+// csvCell is one cell, without its quotes and the space around it.
+type csvCell struct {
+	text   string
+	quoted bool
+}
+
+// mostCells is the most of a row: no log has more columns.
+const mostCells = 1000
+
+// newCSV begins to read a table; ok is false when it is no text.
+func newCSV(data []byte) (t *csvText, ok bool) {
+	text, ok := decoded(data)
+	if !ok {
+		return nil, false
+	}
+	t = &csvText{text: text, below: 1}
+	if hint, rest, found := bytes.Cut(text, []byte("\n")); found {
+		if hint := strings.TrimRight(string(hint), "\r"); len(hint) == 5 && strings.EqualFold(hint[:4], "sep=") {
+			t.comma, t.text, t.below = hint[4], rest, 2
+			return t, true
+		}
+	}
+	for line := range bytes.Lines(text) {
+		if len(bytes.TrimSpace(line)) == 0 {
+			continue
+		}
+		for _, c := range []byte("\t;,") {
+			if outsideQuotes(line, c) {
+				t.comma = c
+				break
+			}
+		}
+		break
+	}
+	return t, true
+}
+
+// decoded is a text in UTF-8 without a byte order mark; false when it is none.
+func decoded(data []byte) ([]byte, bool) {
+	var order binary.ByteOrder
+	switch {
+	case bytes.HasPrefix(data, []byte("\xef\xbb\xbf")):
+		data = data[3:]
+	case bytes.HasPrefix(data, []byte("\xff\xfe")):
+		order = binary.LittleEndian
+	case bytes.HasPrefix(data, []byte("\xfe\xff")):
+		order = binary.BigEndian
+	}
+	if order != nil {
+		units := make([]uint16, 0, len(data)/2)
+		for i := 2; i+1 < len(data); i += 2 {
+			units = append(units, order.Uint16(data[i:]))
+		}
+		data = []byte(string(utf16.Decode(units)))
+	}
+	if bytes.IndexByte(data, 0) >= 0 {
+		return nil, false
+	}
+	if utf8.Valid(data) {
+		return data, true
+	}
+	var b bytes.Buffer
+	for _, c := range data {
+		b.WriteRune(rune(c)) // Latin-1 is the first 256 of Unicode
+	}
+	return b.Bytes(), true
+}
+
+func outsideQuotes(line []byte, c byte) bool {
+	quoted := false
+	for _, x := range line {
+		if x == '"' {
+			quoted = !quoted
+		}
+		if x == c && !quoted {
+			return true
+		}
+	}
+	return false
+}
+
+// next reads the next row that has something in it; false at the end, or when a
+// row has too many cells, which complaint then says.
+func (t *csvText) next() (ok bool, complaint string) {
+	for t.at < len(t.text) {
+		t.line = t.below
+		t.cells = t.cells[:0]
+		for more := true; more; {
+			if len(t.cells) == mostCells {
+				return false, "has more columns than any log"
+			}
+			more = t.cell()
+		}
+		for _, c := range t.cells {
+			if c.text != "" {
+				return true, ""
+			}
+		}
+	}
+	return false, ""
+}
+
+// cell reads one cell; false when it is the last of its row.
+func (t *csvText) cell() bool {
+	for t.at < len(t.text) && (t.text[t.at] == ' ' || t.text[t.at] == '\t' && t.comma != '\t') {
+		t.at++
+	}
+	var c csvCell
+	if t.at < len(t.text) && t.text[t.at] == '"' {
+		c.quoted = true
+		c.text = t.inQuotes()
+	}
+	start := t.at
+	for t.at < len(t.text) && t.text[t.at] != '\n' && (t.comma == 0 || t.text[t.at] != t.comma) {
+		t.at++
+	}
+	c.text = strings.TrimSpace(c.text + string(t.text[start:t.at]))
+	t.cells = append(t.cells, c)
+	if t.at >= len(t.text) {
+		return false
+	}
+	t.at++
+	if t.text[t.at-1] == '\n' {
+		t.below++
+		return false
+	}
+	return true
+}
+
+// inQuotes reads from a quote to the one that ends it; two of them stand for one.
+func (t *csvText) inQuotes() string {
+	var b strings.Builder
+	for t.at++; t.at < len(t.text); t.at++ {
+		switch c := t.text[t.at]; {
+		case c == '"' && t.at+1 < len(t.text) && t.text[t.at+1] == '"':
+			t.at++
+			b.WriteByte('"')
+		case c == '"':
+			t.at++
+			return b.String()
+		default:
+			if c == '\n' {
+				t.below++
+			}
+			b.WriteByte(c)
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,221 @@
+package scenarios
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+)
+
+// What the files of empirical laws may hold at most.
+const (
+	mostFile   = 10 << 20 // bytes of one
+	mostRead   = 64 << 20 // bytes of all, for each column that is read of them
+	mostValues = 100_000  // of a law
+)
+
+// fileError is what is wrong with a file of values: it is about the file, so
+// how to write a law would be no help.
+type fileError struct {
+	what  string
+	write string // how to write it right; may be empty
+}
+
+func (e *fileError) Error() string { return e.what }
+
+// column is a column of a file as it was read.
+type column struct {
+	values []float64 // SI
+	notes  []string  // what should be known of how it was read
+}
+
+// readFile reads an empirical law from a column of a CSV file beside the
+// scenario; the unit stands in the head of the column, "dwell [s]", or beside it.
+func (k *Key) readFile(m map[string]any, data *data) (model.Dist, error) {
+	ask := question{key: k}
+	for p, raw := range m {
+		text, isText := raw.(string)
+		number, isNumber := raw.(int64)
+		switch {
+		case p == "dist":
+		case p == "file" && isText:
+			ask.file = text
+		case p == "unit" && isText:
+			ask.unit = strings.TrimSpace(text)
+		case p == "column" && isText:
+			ask.column = strings.TrimSpace(text)
+		case p == "column" && isNumber && number > 0 && number <= mostCells:
+			ask.number = int(number)
+		case p == "column":
+			return model.Dist{}, &fileError{"column must be the name of a column, or its number, 1 for the first", `column = "dwell"`}
+		case p == "file" || p == "unit":
+			return model.Dist{}, &fileError{p + " must be text in quotes", map[string]string{"file": `file = "dwells.csv"`, "unit": `unit = "s"`}[p]}
+		default:
+			return model.Dist{}, &fileError{fmt.Sprintf("an empirical law from a file has file, column and unit, not %s", legible.Quote(p)), ""}
+		}
+	}
+	c, err := data.read(ask)
+	if err != nil {
+		return model.Dist{}, err
+	}
+	data.notes = c.notes
+	d := model.Dist{Law: model.Empirical, Signed: k.signed, Values: c.values}
+	if err := k.checkLaw(d); err != nil {
+		return d, &fileError{fmt.Sprintf("file %s: %v", legible.Quote(ask.file), err), ""}
+	}
+	return d, nil
+}
+
+// question is which column of which file is read, for which key.
+type question struct {
+	key          *Key
+	file, column string
+	number       int // of the column; 0: by its name
+	unit         string
+}
+
+// data is where the files of a scenario are looked for, and what was read.
+type data struct {
+	dir      string // of the scenario
+	anywhere bool   // files outside dir may be read
+	current  bool   // dir is the current folder: the scenario came from standard input
+	files    []File
+	columns  map[string]*column
+	bytes    int
+	notes    []string // of the latest
+}
+
+// told is what should be known of how the latest column was read.
+func (d *data) told() []string {
+	notes := d.notes
+	d.notes = nil
+	return notes
+}
+
+// File is a file that a scenario was read from, beside its own text.
+type File struct {
+	Path string
+	Name string // as the scenario names it
+}
+
+// read reads a column, once: a later change of the file changes nothing.
+func (d *data) read(q question) (*column, error) {
+	name := fmt.Sprintf("%q %q %d %q %s %v %v", q.file, q.column, q.number, q.unit, q.key.Dim, q.key.low, q.key.bounded)
+	if c := d.columns[name]; c != nil {
+		return c, nil
+	}
+	text, err := d.text(q.file)
+	if err != nil {
+		return nil, &fileError{fmt.Sprintf("file %s: %v", legible.Quote(q.file), err), ""}
+	}
+	if d.bytes += len(text); d.bytes > mostRead {
+		return nil, &fileError{fmt.Sprintf("file %s: with it the scenario reads more than %d MB of columns", legible.Quote(q.file), mostRead>>20), ""}
+	}
+	c, err := q.columnOf(text)
+	if err != nil {
+		return nil, err
+	}
+	if d.columns == nil {
+		d.columns = map[string]*column{}
+	}
+	d.columns[name] = c
+	return c, nil
+}
+
+// text is what a file holds. One outside the folder of the scenario, also
+// through a link inside it, is read only when that was allowed; whether it is
+// there is not told.
+func (d *data) text(name string) ([]byte, error) {
+	outside := errors.New("is outside the folder of the scenario; --read-anywhere reads it all the same")
+	if d.current {
+		outside = errors.New("is outside the current folder, where a scenario from standard input has its files; --read-anywhere reads it all the same")
+	}
+	path := name
+	if !filepath.IsAbs(path) {
+		path = filepath.Join(d.dir, name)
+	}
+	if _, in := inside(d.dir, path); !in && !d.anywhere {
+		return nil, outside
+	}
+	path, err := filepath.EvalSymlinks(path)
+	if err != nil {
+		return nil, errors.New("there is no such file")
+	}
+	f, err := d.open(path)
+	if err != nil {
+		return nil, err
+	}
+	if f == nil {
+		return nil, outside
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	switch {
+	case err != nil:
+		return nil, errUnread
+	case !info.Mode().IsRegular():
+		return nil, errors.New("is no file")
+	case info.Size() > mostFile:
+		return nil, fmt.Errorf("is larger than %d MB", mostFile>>20)
+	}
+	text, err := io.ReadAll(io.LimitReader(f, mostFile+1))
+	if err != nil || len(text) > mostFile {
+		return nil, errUnread
+	}
+	d.files = append(d.files, File{path, name})
+	return text, nil
+}
+
+var errUnread = errors.New("cannot be read")
+
+// open opens a file whose links have been followed; nil when it is outside the
+// folder of the scenario and that was not allowed. A link that is put there in
+// the meantime leads nowhere.
+func (d *data) open(path string) (*os.File, error) {
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+		return nil, errors.New("is no file") // a pipe would wait for its writer
+	}
+	if d.anywhere {
+		f, err := os.Open(path)
+		if err != nil {
+			return nil, errUnread
+		}
+		return f, nil
+	}
+	home, err := filepath.EvalSymlinks(d.dir)
+	if err != nil {
+		return nil, errUnread
+	}
+	rel, in := inside(home, path)
+	if !in {
+		return nil, nil
+	}
+	root, err := os.OpenRoot(home)
+	if err != nil {
+		return nil, errUnread
+	}
+	defer root.Close()
+	f, err := root.Open(rel)
+	if err != nil {
+		return nil, errUnread
+	}
+	return f, nil
+}
+
+// inside is the way to a file from a folder, and whether it stays inside.
+func inside(folder, path string) (rel string, in bool) {
+	folder, err := filepath.Abs(folder)
+	if err != nil {
+		return "", false
+	}
+	if path, err = filepath.Abs(path); err != nil {
+		return "", false
+	}
+	rel, err = filepath.Rel(folder, path)
+	return rel, err == nil && filepath.IsLocal(rel)
+}

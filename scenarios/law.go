@@ -1,0 +1,156 @@
+package scenarios
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+)
+
+// LawInfo is a law that a quantity can follow, for the reference.
+type LawInfo struct {
+	Name    string
+	Params  []string // in the order of model.Dist
+	Or      []string // that may stand in their place
+	Meaning string   // what it is for, in the words of the trade
+}
+
+// lawTable is every law, in the order of the reference.
+var lawTable = []LawInfo{
+	{"exponential", []string{"mean"}, nil, "Times between events that come by chance, whatever the time since the last"},
+	{"normal", []string{"mean", "sd"}, nil, "Errors of a measurement; drawn anew below 0 where a quantity cannot be negative"},
+	{"lognormal", []string{"mean", "sd"}, nil, "Times of work by hand: never below 0, with a long upper tail"},
+	{"uniform", []string{"min", "max"}, nil, "Anything between two limits, each value as likely"},
+	{"triangular", []string{"min", "mode", "max"}, nil, "What a person can estimate: at least, usually, at most"},
+	{"gamma", []string{"shape", "scale"}, []string{"mean", "sd"}, "Times that are the sum of several steps"},
+	{"weibull", []string{"shape", "scale"}, nil, "Times to a failure that comes more often with age (shape above 1) or less"},
+	{"empirical", []string{"values"}, []string{"file", "column", "unit"}, "What was measured, each value as likely: a list, or a column of a CSV file"},
+}
+
+// Laws returns the laws, in the order of the reference.
+func Laws() []LawInfo { return append([]LawInfo(nil), lawTable...) }
+
+// Example is how the law is written for a time.
+func (l LawInfo) Example() string {
+	values := map[string]string{"mean": `"4 min"`, "sd": `"80 s"`, "min": `"2 min"`, "mode": `"3 min"`, "max": `"8 min"`, "shape": "1.5", "scale": `"3 min"`, "values": `["175 s", "190 s", "240 s"]`}
+	text := fmt.Sprintf("{ dist = %q", l.Name)
+	for _, p := range l.Params {
+		text += fmt.Sprintf(", %s = %s", p, values[p])
+	}
+	return text + " }"
+}
+
+// laws are the parameters of each law, by its name.
+var laws = func() map[string][]string {
+	m := map[string][]string{}
+	for _, l := range lawTable {
+		m[l.Name] = l.Params
+	}
+	return m
+}()
+
+// lawNames are the names of the laws, for messages.
+var lawNames = func() string {
+	var names []string
+	for _, l := range lawTable {
+		names = append(names, l.Name)
+	}
+	return strings.Join(names, ", ")
+}()
+
+// readLaw reads { dist = "lognormal", mean = "4 min", sd = "80 s" }.
+func (k *Key) readLaw(m map[string]any, data *data) (model.Dist, error) {
+	var none model.Dist
+	name, _ := m["dist"].(string)
+	if s, ok := m["source"].(string); ok && s != "" { // a note for the reader
+		m = maps.Clone(m)
+		delete(m, "source")
+	}
+	params, ok := laws[name]
+	if !ok {
+		return none, fmt.Errorf("needs dist = one of %s", lawNames)
+	}
+	d := model.Dist{Law: model.Law(name), Signed: k.signed}
+	if name == "empirical" {
+		if _, ok := m["file"]; ok {
+			return k.readFile(m, data)
+		}
+		list, ok := m["values"].([]any)
+		if !ok || len(m) != 2 {
+			return none, fmt.Errorf("an empirical law has values = [ … ], or file = \"NAME.csv\" and column = \"NAME\"")
+		}
+		for i, raw := range list {
+			v, err := k.readNumber(raw)
+			if err != nil {
+				return none, fmt.Errorf("values, number %d: %w", i+1, err)
+			}
+			d.Values = append(d.Values, v)
+		}
+		return d, k.checkLaw(d)
+	}
+	if name == "gamma" && m["shape"] == nil && m["scale"] == nil {
+		params = []string{"mean", "sd"} // turned into shape and scale below
+	}
+	for _, p := range slices.Sorted(maps.Keys(m)) {
+		if p != "dist" && !contains(params, p) {
+			return none, fmt.Errorf("%s has %s, not %s", name, strings.Join(params, ", "), legible.Quote(p))
+		}
+	}
+	for i, p := range params {
+		raw, ok := m[p]
+		if !ok {
+			return none, fmt.Errorf("%s needs %s; %s is missing", name, strings.Join(params, ", "), p)
+		}
+		var v float64
+		var err error
+		if p == "shape" {
+			var isNumber bool
+			if v, isNumber = toFloat(raw); !isNumber {
+				err = fmt.Errorf("must be a number, without quotes or unit")
+			}
+		} else {
+			v, err = k.readNumber(raw)
+		}
+		if err != nil {
+			return none, fmt.Errorf("%s: %w", p, err)
+		}
+		*[]*float64{&d.A, &d.B, &d.C}[i] = v
+	}
+	if name == "gamma" && params[0] == "mean" {
+		if d.A <= 0 || d.B <= 0 {
+			return none, fmt.Errorf("mean and sd must be above 0")
+		}
+		d.A, d.B = (d.A/d.B)*(d.A/d.B), d.B*d.B/d.A
+	}
+	return d, k.checkLaw(d)
+}
+
+// checkLaw refuses parameters out of range and a support out of the key's range.
+func (k *Key) checkLaw(d model.Dist) error {
+	if err := d.Validate(); err != nil {
+		return err
+	}
+	if err := spread(d); err != nil {
+		return err
+	}
+	for _, x := range []float64{d.Mean(), d.SD(), d.Quantile(0.5)} {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return fmt.Errorf("has no finite mean, sd and median: its parameters are too far apart")
+		}
+	}
+	if d.Signed || !k.bounded {
+		return nil
+	}
+	// The open end of a range is for values given; a law may touch it.
+	if d.Min() < k.low || !math.IsInf(k.high, 1) && d.Max() > k.high {
+		return fmt.Errorf("its values must be %s", k.Range)
+	}
+	if k.lowOpen && d.Max() <= k.low {
+		return fmt.Errorf("its values must be %s", k.Range)
+	}
+	return nil
+}

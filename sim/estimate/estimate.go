@@ -1,0 +1,147 @@
+package estimate
+
+import "math"
+
+// Estimate is one figure: the mean over replications and how far it can be
+// trusted.
+type Estimate struct {
+	Unit      string  // SI: "m/s", "m2/s", "kg/s", "1/s", "1" (a share or a ratio), "m", "s"
+	Mean      float64 //
+	HalfWidth float64 // of the confidence interval; NaN where it is not symmetric, or there is none
+	SD        float64 // between replications; NaN when there is one replication only
+	N         int     // replications
+	Low, High float64 // ends of the interval; NaN when there is none
+	Why       Why     // there is no half width
+	Needed    int     // replications that would do, with TooFew; 0: not known
+}
+
+// Why says for what reason an estimate has no half width.
+type Why string
+
+// The reasons.
+const (
+	Symmetric      Why = ""                // it has one
+	OneReplication Why = "one replication" // nothing is known of the spread
+	TooFew         Why = "too few"         // few events carry the figure: no interval of so few replications holds
+	NotSeen        Why = "not seen"        // it was 0 in every replication; High, where known, is what that rules out
+	Same           Why = "same"            // the difference was the same in every replication: no chance is in it
+	Skewed         Why = "skewed"          // the interval is not symmetric: Low and High
+)
+
+// Shown says whether the interval excludes zero: for a difference, that a
+// difference is shown.
+func (e Estimate) Shown() bool {
+	return e.Why == Same && e.Mean != 0 || e.Low > 0 || e.High < 0
+}
+
+// Known says whether the estimate has limits.
+func (e Estimate) Known() bool { return !math.IsNaN(e.Low) && !math.IsNaN(e.High) }
+
+// End is the mean, or an end of the interval: the low one for a side below 0, the
+// high one above; the mean too where the estimate has no limits.
+func (e Estimate) End(side float64) float64 {
+	switch {
+	case side < 0 && e.Known():
+		return e.Low
+	case side > 0 && e.Known():
+		return e.High
+	}
+	return e.Mean
+}
+
+// Times is the estimate of the quantity times a positive factor.
+func (e Estimate) Times(factor float64) Estimate {
+	e.Mean *= factor
+	e.HalfWidth *= factor
+	e.SD *= factor
+	e.Low *= factor
+	e.High *= factor
+	return e
+}
+
+// none is an estimate without limits.
+func none(mean float64, n int, why Why) Estimate {
+	nan := math.NaN()
+	return Estimate{Mean: mean, HalfWidth: nan, SD: nan, N: n, Low: nan, High: nan, Why: why}
+}
+
+// between is the estimate with the given limits, which has a half width where
+// they lie as good as symmetric about the mean.
+func between(mean, sd float64, n int, low, high float64) Estimate {
+	e := Estimate{Mean: mean, HalfWidth: (high - low) / 2, SD: sd, N: n, Low: low, High: high}
+	if math.Abs(high+low-2*mean) > 0.1*(high-low) {
+		e.HalfWidth, e.Why = math.NaN(), Skewed
+	}
+	return e
+}
+
+// How skewed replications may be. The coverage of a t interval is off by an
+// amount that grows with the skewness over the root of the number of
+// replications; Hall's transformation takes out the first order of it, and beyond
+// the second limit nothing does.
+const (
+	skewed   = 0.15
+	hopeless = 0.38
+)
+
+// Mean is the estimate of a mean over replications that are independent, by
+// Student's t, or by Hall's transformed t where they are skewed (Hall, J. R.
+// Statist. Soc. B 54 (1992) 221). Where so few events carry the figure that no
+// interval holds it says so, and how many replications would do.
+func Mean(m *Moments, confidence float64) Estimate {
+	e := limits(m, confidence)
+	if e.Why == Same && e.Mean != 0 {
+		// No chance is in it: it is known.
+		e.Why, e.HalfWidth, e.Low, e.High = Symmetric, 0, e.Mean, e.Mean
+	}
+	return e
+}
+
+// Difference is the estimate of a mean of paired differences. Where all are 0 no
+// difference was seen, which is not to say that there is none.
+func Difference(m *Moments, confidence float64) Estimate { return limits(m, confidence) }
+
+func limits(m *Moments, confidence float64) Estimate {
+	n := float64(m.n)
+	switch {
+	case m.n < 2:
+		return none(m.Mean(), m.n, OneReplication)
+	case m.SD() <= 1e-13*math.Abs(m.mean): // to rounding
+		e := none(m.Mean(), m.n, Same)
+		e.SD = 0
+		if m.mean == 0 {
+			e.Why = NotSeen
+		}
+		return e
+	}
+	skew := m.Skew()
+	t := StudentT(0.5+confidence/2, n-1)
+	switch off := math.Abs(skew) / math.Sqrt(n); {
+	case off > hopeless && m.n > 3:
+		e := none(m.Mean(), m.n, TooFew)
+		e.SD = m.SD()
+		e.Needed = int(math.Ceil(skew * skew / (skewed * skewed)))
+		return e
+	case off > skewed && math.Abs(skew) > 2*math.Sqrt(6/n): // more than the chance of so few would show
+		low, high := m.mean-m.SD()*hall(t/math.Sqrt(n), skew, n), m.mean-m.SD()*hall(-t/math.Sqrt(n), skew, n)
+		return between(m.mean, m.SD(), m.n, low, high)
+	}
+	return student(m, confidence)
+}
+
+// student is the estimate of a mean by Student's t.
+func student(m *Moments, confidence float64) Estimate {
+	h := m.HalfWidth(confidence)
+	return Estimate{Mean: m.mean, HalfWidth: h, SD: m.SD(), N: m.n, Low: m.mean - h, High: m.mean + h}
+}
+
+// hall is the inverse of Hall's transformation of the studentised mean w,
+//
+//	y = w + g w²/3 + g² w³/27 + g/(6 n),  g the skewness,
+//
+// which takes the skewness out of it:
+//
+//	w = 3/g ((1 + g (y - g/(6 n)))^(1/3) - 1)
+func hall(y, g, n float64) float64 {
+	return 3 / g * (math.Cbrt(1+g*(y-g/(6*n))) - 1)
+}

@@ -1,0 +1,92 @@
+package sim
+
+// settleAll adds what is still being reckoned: the chance that the station
+// stands past the moment from which its ramp just saves the storage.
+func (st *station) settleAll() {
+	r := &st.risk
+	if r.live && r.made {
+		latest, _ := st.latest()
+		st.settle(latest)
+	}
+}
+
+// newRisk ends what is reckoned of the last cycle and begins the next.
+func (st *station) newRisk() {
+	st.settleAll()
+	st.risk = risk{hands: never, slowed: never, parts: st.parts, short: st.M < st.runM-1e-3}
+}
+
+// settle adds the chance that the station still stands at the time latest.
+func (st *station) settle(latest float64) {
+	r := &st.risk
+	x, e := latest-r.dwells, r.from-r.dwells
+	sure := !r.hand && x <= st.laws.handLeast // a change by hand trips the interlock
+	if r.fails && !sure {
+		h := st.laws.hand
+		st.credit(after(h.SurvivalFrom(latest-r.hands), max(0, h.SurvivalFrom(max(0, r.from-r.hands)))))
+		return
+	}
+	at := st.laws.at(x, 0)
+	s, tails := at.dwell, at.tails
+	if e > 0 {
+		s = after(s, st.laws.dwell.SurvivalFrom(e))
+		for i := range tails {
+			tails[i] = after(tails[i], st.laws.tails[i].SurvivalFrom(e))
+		}
+	}
+	q := 0.0
+	if sure {
+		q = 1 - st.successShare
+	}
+	r.live, r.done = false, true
+	if r.counts != (st.l.now >= st.l.s.warmUp) {
+		return
+	}
+	c := &st.changes().chance
+	c.cause[byFailed] += q
+	st.addCause(c, (1-q)*s)
+	if r.waited || r.short || r.back {
+		c.odd += q + (1-q)*s
+	}
+	for i := range tails {
+		c.tail[i] += q + (1-q)*tails[i]
+	}
+}
+
+// credit adds a chance that does not come from the law of the dwell.
+func (st *station) credit(p float64) {
+	r := &st.risk
+	r.live, r.done = false, true
+	if r.counts != (st.l.now >= st.l.s.warmUp) {
+		return
+	}
+	c := &st.changes().chance
+	for i := range c.tail {
+		c.tail[i] += p
+	}
+	c.odd += p
+	if r.fails {
+		c.cause[byFailed] += p
+		return
+	}
+	st.addCause(c, p)
+}
+
+// addCause splits a chance into what a full storage and a ready roll would have
+// had too, and what their want adds.
+func (st *station) addCause(c *chance, p float64) {
+	r := &st.risk
+	if !r.waited && !r.short {
+		c.cause[byDwell] += p
+		return
+	}
+	v := st.l.spec.Process.Speed
+	t, w := st.downAt(st.runM-v*v/(2*st.decTarget), v)
+	least := min(p, st.laws.at(t-w/(2*st.acc), 1).dwell)
+	c.cause[byDwell] += least
+	if r.waited {
+		c.cause[byNotReady] += p - least
+	} else {
+		c.cause[byRefill] += p - least
+	}
+}
