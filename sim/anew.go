@@ -56,7 +56,7 @@ func SourcesOf(line *model.Line) []string {
 	certain := func(p float64) bool { return p <= 0 || p >= 1 }
 	for key, never := range map[string]bool{
 		"unwind.splice_success":   line.Unwind.Change == model.Manual || certain(line.Unwind.SpliceSuccess),
-		"unwind.splice_breaks":    line.Unwind.Change == model.Manual || certain(line.Unwind.SpliceBreaks),
+		"unwind.splice_breaks":    certain(line.Unwind.SpliceBreaks),
 		"rewind.transfer_success": line.Rewind.Change == model.Manual || line.Rewind.Change == model.None || certain(line.Rewind.TransferSuccess),
 		"web_breaks":              line.WebBreaks == nil || !(line.WebBreaks.MeanLength > 0 && line.WebBreaks.MeanLength < maxLength),
 	} {
@@ -81,12 +81,11 @@ func ReplicateAnew(ctx context.Context, study *model.Study, run RunInfo, source 
 	return replicate(ctx, study, run, source, first, end, opt, fold)
 }
 
-// Value is metric i of an outline in this replication alone: of one that is
-// counted per something NaN when nothing of that happened.
+// Value is metric i of an outline in this replication alone: NaN when nothing
+// happened that it could be counted per, and for a time between events.
 func (x *Sample) Value(i int, m MetricName) float64 {
-	f := x.figures[i]
-	if m.Kind == asMean {
-		return f.Num
+	if m.Kind == asInterval {
+		return nan
 	}
-	return f.Num / f.Den
+	return x.figures[i].Num / x.figures[i].Den
 }

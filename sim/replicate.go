@@ -15,6 +15,7 @@ import (
 type Options struct {
 	Workers  int                   // goroutines; 0: one for each processor
 	Progress func(done, total int) // called from one goroutine at a time; may be nil
+	Watch    func(State) error     // called after every event, from each worker; an error ends the run; may be nil
 }
 
 // Simulate runs every alternative of a study for all its replications, on
@@ -94,7 +95,7 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 						return
 					}
 					alt := i % k
-					samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, streams{run.Seed, from + i/k, anew, nil}, metrics[alt])
+					samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, streams{run.Seed, from + i/k, anew, nil}, metrics[alt], opt.watching(alt, from+i/k))
 					n := int(done.Add(1))
 					if opt.Progress != nil {
 						show.Lock()
@@ -122,9 +123,21 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 	return nil
 }
 
+// watching is Watch for one replication of one alternative.
+func (o Options) watching(alternative, replication int) func(State) error {
+	if o.Watch == nil {
+		return nil
+	}
+	return func(x State) error {
+		x.Alternative, x.Replication = alternative, replication
+		return o.Watch(x)
+	}
+}
+
 // one runs one replication of one alternative.
-func one(ctx context.Context, spec *model.Line, run RunInfo, from streams, metrics []metric) (*Sample, error) {
+func one(ctx context.Context, spec *model.Line, run RunInfo, from streams, metrics []metric, watch func(State) error) (*Sample, error) {
 	s := newRunOf(spec, from, run.Horizon, run.WarmUp, nil)
+	s.watch = watch
 	if err := s.simulate(ctx); err != nil {
 		return nil, err
 	}

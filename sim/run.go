@@ -15,9 +15,9 @@ type run struct {
 	horizon float64
 	lines   []line
 	crew    crew
-	record  func(*Record) // nil: no log
-	observe func()        // nil, or called after every event, for tests
-	names   []string      // of the holds, for the log
+	record  func(*Record)     // nil: no log
+	watch   func(State) error // after every event of a line; may be nil
+	names   []string          // of the holds, for the log
 	events  int64
 }
 
@@ -69,10 +69,12 @@ func (s *run) simulate(ctx context.Context) error {
 			if l := &s.lines[i]; l.touched {
 				l.touched = false
 				l.settle()
+				if s.watch != nil {
+					if err := s.watch(l.state()); err != nil {
+						return err
+					}
+				}
 			}
-		}
-		if s.observe != nil {
-			s.observe()
 		}
 		if n&1023 == 0 && ctx.Err() != nil {
 			return ctx.Err()

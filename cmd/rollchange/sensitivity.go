@@ -123,6 +123,9 @@ each input of the line is moved in both, and prices are moved too. Without
 	return cmd
 }
 
+// swingPicture is the name of the picture of a metric.
+func swingPicture(metric string) string { return "sensitivity-" + metric }
+
 // keepPair leaves the first alternative and the one of a name; without one the
 // one with the highest mean net present value.
 func (o *options) keepPair(cmd *cobra.Command, s *scenarios.Scenario, name string) error {
@@ -155,9 +158,6 @@ func moneyError(cmd *cobra.Command, err error) error {
 	}
 	return asError(cmd, err)
 }
-
-// swingPicture is the name of the picture of a metric.
-func swingPicture(metric string) string { return "sensitivity-" + metric }
 
 // usualMetrics are looked at when none are named; a line may lack one of them.
 var usualMetrics = []string{"good_rate", "waste.total", "splice.depletion"}

@@ -15,7 +15,6 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
-	"rollchange/sim/estimate"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
 )
@@ -74,8 +73,8 @@ func onceOnly(c *Content) {
 	unsure := func(m sim.Metrics) sim.Metrics {
 		n := sim.Metrics{}
 		for k, e := range m {
-			e.HalfWidth, e.SD, e.Low, e.High, e.N, e.Why = math.NaN(), math.NaN(), math.NaN(), math.NaN(), 1, estimate.OneReplication
-			n[k] = e
+			e.SD, e.N = math.NaN(), 1
+			n[k] = e.Within(math.NaN())
 		}
 		return n
 	}
@@ -96,7 +95,7 @@ func stopped(half float64, share map[string]float64) func(*Content) {
 		r := &c.Results.Alternatives[0]
 		r.Metrics["time.stopped.unwind_change"] = sim.Estimate{Unit: "1"}
 		for k, x := range share {
-			r.Metrics["time.stopped."+k] = sim.Estimate{Unit: "1", Mean: x, HalfWidth: half, Low: x - half, High: x + half}
+			r.Metrics["time.stopped."+k] = sim.Estimate{Unit: "1", Mean: x}.Within(half)
 			if !slices.Contains(r.Names, "time.stopped."+k) {
 				r.Names = append(r.Names, "time.stopped."+k)
 			}
@@ -118,9 +117,7 @@ func repriced(change func(*model.Economics)) func(*Content) {
 func pagesOfTruth() []pageTruth {
 	unshown := func(c *Content) {
 		for i := 1; i < len(c.Results.Differences); i++ {
-			e := c.Results.Differences[i]["good_rate"]
-			e.HalfWidth, e.Low, e.High = 1, e.Mean-1, e.Mean+1
-			c.Results.Differences[i]["good_rate"] = e
+			c.Results.Differences[i]["good_rate"] = c.Results.Differences[i]["good_rate"].Within(1)
 		}
 		c.Results.Joint = nil
 	}

@@ -214,8 +214,7 @@ func TestWarningsAreTrue(t *testing.T) {
 	assert.NotContains(t, names(caseOf(t, both(free, still, clean))), "material_cost_missing")
 	noise := func(_ *model.Study, rs *sim.Results) {
 		d := rs.Differences[1]["good_rate"]
-		d.HalfWidth, d.Low, d.High = 2, d.Mean-2, d.Mean+2
-		rs.Differences[1]["good_rate"] = d
+		rs.Differences[1]["good_rate"] = d.Within(2)
 	}
 	assert.Contains(t, names(caseOf(t, noise)), "output_not_shown")
 	assert.NotContains(t, names(caseOf(t, nil)), "output_not_shown")

@@ -1,0 +1,135 @@
+package sim_test
+
+import (
+	"context"
+	"math"
+	"strings"
+	"time"
+
+	"rollchange/model"
+	"rollchange/scenarios/random"
+	"rollchange/sim"
+)
+
+// laws in the order in which they are tried on a line. All but the first look at
+// lines of which the first holds.
+var laws = []law{
+	{"ends", 1, endsWell},
+	{"units", 8, sameInUnits},
+	{"times doubled", 16, sameInTime},
+	{"lengths doubled", 16, sameInLength},
+	{"what never comes", 16, neverComes},
+	{"workers", 64, sameForWorkers},
+	{"order of tables", 8, sameInOrder},
+	{"horizon", 16, prefixOf},
+	{"tiny warm-up", 8, sameWithTinyWarmUp},
+}
+
+// studyOf reads a scenario; nil when it is none, or one that takes longer than a
+// test has time for: nothing to try a law on.
+func studyOf(s *random.Scenario) *model.Study {
+	parsed, err := s.Parse()
+	if err != nil || !(random.Events(&parsed.Study) <= 2*random.MostEvents) {
+		return nil
+	}
+	return &parsed.Study
+}
+
+// simulate runs a study within a time that no line of its size needs.
+func simulate(study *model.Study, opt sim.Options) (*sim.Results, error) {
+	ctx, cancel := context.WithTimeout(context.Background(), 10*time.Second)
+	defer cancel()
+	return sim.Simulate(ctx, study, opt)
+}
+
+// endsWell: a line that check accepts runs to its horizon, its books balance,
+// and what it came to can be.
+func endsWell(s *random.Scenario) error {
+	study := studyOf(s)
+	if study == nil {
+		return nil
+	}
+	r, err := simulate(study, sim.Options{Workers: 1, Watch: newWatcher(study).look})
+	if err != nil {
+		return err
+	}
+	for i := range r.Alternatives {
+		if err := possible(study, &study.Alternatives[i].Line, &r.Alternatives[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// possible says whether the results of one alternative can be.
+func possible(study *model.Study, l *model.Line, r *sim.Result) error {
+	const near = 1e-9
+	mean := func(name string) float64 { return r.Metrics[name].Mean }
+	for _, name := range r.Names {
+		x := r.Metrics[name].Mean
+		switch {
+		case math.IsInf(x, 1) && strings.HasSuffix(name, "_interval"): // none came true: it is longer than its low end
+		case math.IsNaN(x) || math.IsInf(x, 0):
+			return breaks(name+" is no number", "%g", x)
+		case x < -near && !signed(name):
+			return breaks(name+" is negative", "%g", x)
+		case r.Metrics[name].Unit == "1" && x > 1+near:
+			return breaks(name+" is above 1", "%g", x)
+		}
+	}
+	sum := func(prefix, but string) float64 {
+		total := 0.0
+		for _, name := range r.Names {
+			if strings.HasPrefix(name, prefix) && name != but {
+				total += mean(name)
+			}
+		}
+		return total
+	}
+	if d := mean("time.running") + mean("time.ramping") + mean("time.slowed") + mean("time.stopped"); math.Abs(d-1) > near {
+		return breaks("shares of time do not add up to 1", "%.12g", d)
+	}
+	if d := sum("time.stopped.", ""); math.Abs(d-mean("time.stopped")) > near {
+		return breaks("stopped time by cause does not add up", "%.12g in place of %.12g", d, mean("time.stopped"))
+	}
+	if d := sum("waste.", "waste.total"); math.Abs(d-mean("waste.total")) > near {
+		return breaks("waste by cause does not add up", "%.12g in place of %.12g", d, mean("waste.total"))
+	}
+	if x, most := mean("processed_rate"), l.Process.Speed*float64(l.Crew.Lines); x > most*(1+near) {
+		return breaks("more is processed than the speed allows", "%g of %g m/s", x, most)
+	}
+	if mean("good_rate") > mean("processed_rate")*(1+near) {
+		return breaks("more is good than was processed", "%g of %g m/s", mean("good_rate"), mean("processed_rate"))
+	}
+	// OEE, ISO 22400-2: a product in each replication and line, so of the means
+	// only where there is one of both.
+	if d := mean("availability")*mean("performance")*mean("quality") - mean("oee"); l.Crew.Lines == 1 && study.Run.Replications == 1 && math.Abs(d) > near {
+		return breaks("OEE is not the product of its parts", "%g", d)
+	}
+	if x := mean("unwind_storage.lowest"); x > l.Unwind.Storage.Capacity*(1+near) {
+		return breaks("unwind_storage.lowest is above the capacity", "%g m", x)
+	}
+	if x := mean("rewind_storage.highest"); x > l.Rewind.Storage.Capacity*(1+near) {
+		return breaks("rewind_storage.highest is above the capacity", "%g m", x)
+	}
+	// The interlock stops the line in time, unless it may start again with less
+	// than it needs to stop (design 8).
+	for i, name := range []string{"unwind_storage.empty", "rewind_storage.full"} {
+		if x := mean(name); x > 0 && !startsLow(l, i) {
+			return breaks(name+" although the interlock stops the line in time", "%g", x)
+		}
+	}
+	return balanced(study, l, r)
+}
+
+// signed lists what may be below 0.
+func signed(name string) bool { return false }
+
+// balanced says whether every metre and every second is accounted for.
+func balanced(study *model.Study, l *model.Line, r *sim.Result) error {
+	h := study.Run.Horizon
+	if !(r.Balance.Metres <= near(2*l.Process.Speed*h)) || !(r.Balance.Seconds <= near(h)) {
+		return breaks("the books do not balance", "%g m, %g s", r.Balance.Metres, r.Balance.Seconds)
+	}
+	return nil
+}
