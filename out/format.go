@@ -66,7 +66,7 @@ func decimals(mean, half float64) int {
 func clampDecimals(d float64) int { return int(max(0, min(6, d))) }
 
 // figure is a mean with its half width in a unit: "412.3 ± 1.8", or with its limits
-// where they do not lie alike: "0.7 (0.3 to 1.4)". What was the same in every
+// where they do not lie alike: "0.7 (0.3–1.4)". What was the same in every
 // replication is "± 0", what one replication says is "± n/a", and what so few
 // events carry that no interval holds is "± ?".
 func figure(e sim.Estimate, u model.Unit) string {
@@ -79,8 +79,8 @@ func figure(e sim.Estimate, u model.Unit) string {
 	case estimate.Same:
 		return number(mean, decimals(mean, math.NaN()))
 	case estimate.Skewed:
-		d := decimals(mean, u.From(e.High-e.Low)/2)
-		return fmt.Sprintf("%s (%s to %s)", number(mean, d), number(u.From(e.Low), d), number(u.From(e.High), d))
+		half := u.From(e.High-e.Low) / 2
+		return number(mean, decimals(mean, half)) + " (" + limits(e, u) + ")"
 	}
 	if half < 1e-10*math.Abs(mean) { // the same in every replication, to rounding
 		half = 0
@@ -97,6 +97,18 @@ func figure(e sim.Estimate, u model.Unit) string {
 		return number(mean, d) + " ± 0"
 	}
 	return number(mean, d) + " ± " + number(half, d)
+}
+
+// limits are the ends of an interval that is not symmetric, to two significant
+// digits of half its width: "0.3–1.4".
+func limits(e sim.Estimate, u model.Unit) string {
+	low, high := u.From(e.Low), u.From(e.High)
+	d := clampDecimals(1 - math.Floor(math.Log10((high-low)/2)))
+	between := "–"
+	if low < 0 {
+		between = " to "
+	}
+	return number(low, d) + between + number(high, d)
 }
 
 // number writes x with d decimals; a figure too small for them keeps two digits.

@@ -96,7 +96,7 @@ func chance(e sim.Estimate) string {
 	case !math.IsNaN(e.HalfWidth):
 		return strconv.FormatFloat(e.Mean, 'e', 2, 64) + " ± " + strconv.FormatFloat(100*e.HalfWidth/e.Mean, 'g', 2, 64) + " % of it"
 	case e.Known():
-		return fmt.Sprintf("%.2e (%s to %s)", e.Mean, shareText(e.Low), shareText(e.High))
+		return fmt.Sprintf("%.2e (%s–%s)", e.Mean, shareText(e.Low), shareText(e.High))
 	}
 	return strconv.FormatFloat(e.Mean, 'e', 2, 64) + " ± n/a"
 }
@@ -114,7 +114,7 @@ func interval(e sim.Estimate) string {
 	case math.IsInf(e.Mean, 1):
 		return "more than " + text(e.Low) + " h"
 	case e.Known():
-		return text(e.Mean) + " (" + text(e.Low) + " to " + text(e.High) + ") h"
+		return text(e.Mean) + " (" + text(e.Low) + "–" + text(e.High) + ") h"
 	}
 	return text(e.Mean) + " h"
 }

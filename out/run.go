@@ -9,6 +9,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // row is one line of a table for people.
@@ -49,11 +50,33 @@ func RunTable(w io.Writer, about About, rs *sim.Results, alternative int, sys mo
 	if none {
 		fmt.Fprintf(&b, "\n(none in so many: the share is below the figure beside it, at %g %% confidence)\n", 100*rs.Run.Confidence)
 	}
+	if few := tooFew(r.Metrics); few != "" {
+		fmt.Fprintf(&b, "\n%s\n", wrap(few, tableWidth))
+	}
 	if rs.Run.Replications == 1 {
 		fmt.Fprintln(&b, "\n(one replication says nothing of how sure this is: take 10 or more)")
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// tooFew says what "± ?" is, where a figure has it, and how many replications would
+// give every figure an interval.
+func tooFew(m sim.Metrics) string {
+	needed, any := 0, false
+	for _, e := range m {
+		if e.Why == estimate.TooFew {
+			any = true
+			needed = max(needed, e.Needed)
+		}
+	}
+	switch {
+	case !any:
+		return ""
+	case needed == 0:
+		return "(± ?: so few events carry the figure that no interval of so few replications holds)"
+	}
+	return fmt.Sprintf("(± ?: so few events carry the figure that no interval of so few replications holds; about %d would do)", needed)
 }
 
 // tableWidth is the width of the table of one alternative, in columns.
@@ -102,7 +125,12 @@ func runSections(r sim.Result, run sim.RunInfo, about About, sys model.System) [
 			if never && rate.Mean == 0 {
 				continue
 			}
-			add(hours, l.text, show(e), "at "+show(rate))
+			u := shown(rate.Unit, math.Abs(rate.Mean), sys)
+			often := figure(rate, u)
+			if rate.Why == estimate.Skewed {
+				often = limits(rate, u)
+			}
+			add(hours, l.text, show(e), "at "+often+" "+u.Name)
 		case never && (l.group == hours || l.group == webGoes || name == "unwind_storage.empty" || name == "rewind_storage.full"):
 		case e.Mean == 0 && l.group == rollChanges && e.Unit == "1":
 			value, bound := noneSeen(name, r, run)

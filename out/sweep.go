@@ -10,6 +10,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/whatif"
 )
 
@@ -121,7 +122,9 @@ func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.
 			}
 			if columns(text) > width-1 {
 				e := p.Results.Alternatives[alternative].Metrics[c.metric]
-				text = fmt.Sprintf("%.4g ± %.1g", c.unit.From(e.Mean), c.unit.From(e.HalfWidth))
+				if text = limits(e, c.unit); e.Why != estimate.Skewed {
+					text = fmt.Sprintf("%.4g ± %.1g", c.unit.From(e.Mean), c.unit.From(e.HalfWidth))
+				}
 			}
 			fmt.Fprint(b, padLeft(shorten(text, width-1), width))
 		}

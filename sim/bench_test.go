@@ -116,26 +116,6 @@ func heapLoop(n int) float64 {
 
 var sink float64
 
-// The engine allocates for a replication, not for its events: ten times the
-// horizon, some 10,000 events more, takes only what lists of a busy crew or of
-// scrap need to grow to their largest.
-func TestNoAllocationPerEvent(t *testing.T) {
-	for seed := range uint64(8) {
-		l := randomLine(seed)
-		allocs := func(horizon float64) float64 {
-			return testing.AllocsPerRun(3, func() {
-				s := newRun(&l, 1, 0, horizon, 0, nil)
-				if err := s.simulate(context.Background()); err != nil {
-					t.Fatal(err)
-				}
-			})
-		}
-		if short, long := allocs(1e5), allocs(1e6); long > short+48 {
-			t.Errorf("line %d: %v allocations in 1e5 s, %v in 1e6 s", seed, short, long)
-		}
-	}
-}
-
 // BenchmarkRareDepletion reports, for lines whose storage depletes for every
 // reason, how many times the variance of the count is that of the reckoned
 // chance: so many times more replications would the count need.

@@ -9,6 +9,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios/random"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // laws in the order in which they are tried on a line. All but the first look at
@@ -20,6 +21,7 @@ var laws = []law{
 	{"lengths doubled", 16, sameInLength},
 	{"what never comes", 16, neverComes},
 	{"workers", 64, sameForWorkers},
+	{"alternatives", 32, sameBesideOthers},
 	{"order of tables", 8, sameInOrder},
 	{"horizon", 16, prefixOf},
 	{"tiny warm-up", 8, sameWithTinyWarmUp},
@@ -42,6 +44,9 @@ func simulate(study *model.Study, opt sim.Options) (*sim.Results, error) {
 	return sim.Simulate(ctx, study, opt)
 }
 
+// tried is what the lines that ended came to.
+var tried figures
+
 // endsWell: a line that check accepts runs to its horizon, its books balance,
 // and what it came to can be.
 func endsWell(s *random.Scenario) error {
@@ -53,6 +58,7 @@ func endsWell(s *random.Scenario) error {
 	if err != nil {
 		return err
 	}
+	tried.note(study, r)
 	for i := range r.Alternatives {
 		if err := possible(study, &study.Alternatives[i].Line, &r.Alternatives[i]); err != nil {
 			return err
@@ -75,6 +81,11 @@ func possible(study *model.Study, l *model.Line, r *sim.Result) error {
 			return breaks(name+" is negative", "%g", x)
 		case r.Metrics[name].Unit == "1" && x > 1+near:
 			return breaks(name+" is above 1", "%g", x)
+		}
+	}
+	for _, name := range r.Names {
+		if e := r.Metrics[name]; !hasLimits(e) {
+			return breaks("no limits, or such as leave the figure out, of "+name, "%+v", e)
 		}
 	}
 	sum := func(prefix, but string) float64 {
@@ -120,6 +131,13 @@ func possible(study *model.Study, l *model.Line, r *sim.Result) error {
 		}
 	}
 	return balanced(study, l, r)
+}
+
+// hasLimits says whether the limits of a figure are about it, and whether it is
+// said why there is no half width.
+func hasLimits(e sim.Estimate) bool {
+	near := 1e-9 * math.Abs(e.Mean)
+	return !(e.Low > e.Mean+near) && !(e.High < e.Mean-near) && !(e.HalfWidth < 0) && (math.IsNaN(e.HalfWidth) == (e.Why != estimate.Symmetric))
 }
 
 // signed lists what may be below 0.

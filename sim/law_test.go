@@ -41,23 +41,6 @@ func study(lines ...model.Line) *model.Study {
 	return s
 }
 
-func TestWorkersAndOrderChangeNothing(t *testing.T) {
-	for seed := range uint64(6) {
-		a, b, c := randomLine(3*seed), randomLine(3*seed+1), randomLine(3*seed+2)
-		one, err := Simulate(context.Background(), study(a, b, c), Options{Workers: 1})
-		require.NoError(t, err)
-		for _, workers := range []int{2, 5} {
-			more, err := Simulate(context.Background(), study(a, b, c), Options{Workers: workers})
-			require.NoError(t, err)
-			require.Equal(t, printed(one), printed(more))
-		}
-		turned, err := Simulate(context.Background(), study(c, a, b), Options{})
-		require.NoError(t, err)
-		require.Equal(t, printed(&Results{Alternatives: []Result{one.Alternatives[0], one.Alternatives[1]}}),
-			renamed(printed(&Results{Alternatives: []Result{turned.Alternatives[1], turned.Alternatives[2]}})))
-	}
-}
-
 func TestInterruptEndsAtOnce(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()

@@ -15,6 +15,8 @@ import (
 	"testing"
 	"time"
 
+	"rollchange/model"
+	"rollchange/scenarios"
 	"rollchange/scenarios/random"
 )
 
@@ -100,6 +102,29 @@ func TestOneScenario(t *testing.T) {
 	tryAll(t, s)
 }
 
+// The shipped scenarios obey every law too.
+func TestShippedScenariosObeyTheLaws(t *testing.T) {
+	for _, template := range scenarios.Templates() {
+		s, err := random.Read(string(template.Text))
+		if err != nil {
+			t.Fatalf("%s: %v", template.Name, err)
+		}
+		tryAll(t, s.With(map[string]random.Value{"run.horizon": quantity(8, "h", model.Time), "run.replications": {Word: "2"}, "run.warm_up": quantity(0, "s", model.Time)}))
+	}
+}
+
+// FuzzEngine tries the laws on lines of any seed.
+func FuzzEngine(f *testing.F) {
+	for seed := range uint64(8) {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, seed uint64) {
+		if s, _, err := random.Draw(seed); err == nil {
+			tryAll(t, s)
+		}
+	})
+}
+
 // tryAll tries every law on one scenario.
 func tryAll(t *testing.T, s *random.Scenario) {
 	t.Helper()
@@ -163,6 +188,11 @@ func tryLines(t *testing.T, first, n uint64) {
 		t.Errorf("%d of %d drawn lines are valid", valid.Load(), n)
 	}
 	t.Logf("%d of %d lines valid, in %.0f s", valid.Load(), n, time.Since(start).Seconds())
+	if n >= 10000 {
+		if never := tried.never(); len(never) > 0 {
+			t.Errorf("figures that were 0 on every line, so that no law was tried on them: %v", never)
+		}
+	}
 	var all []*fault
 	for _, f := range faults {
 		all = append(all, f)

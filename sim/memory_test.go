@@ -3,6 +3,7 @@ package sim_test
 import (
 	"runtime"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 
@@ -15,46 +16,67 @@ import (
 // begin to its end is the same for eight times the horizon but for lists that
 // happen to be longer, and for 100 kB at most. Each line is tried as it is and
 // with finished rolls, where it has any, that are never full.
+//
+// Honest exception: web that the scrap of a stop may still reach is remembered;
+// lines whose stop_scrap reaches back further than the short run is long are left out.
 func TestMemoryDoesNotGrowWithTheHorizon(t *testing.T) {
-	lines := uint64(200)
+	lines := uint64(300)
 	if testing.Short() {
-		lines = 20
+		lines = 30
 	}
-	tried := 0
+	looked := 0
 	for seed := range lines {
-		s, parsed, err := random.Draw(seed)
+		s, _, err := random.Draw(seed)
 		if err != nil || endsWell(s) != nil {
 			continue // TestRandomLines is about those
 		}
-		study := parsed.Study
-		study.Run.Replications, study.Run.WarmUp, study.Run.WarmUpAuto = 1, 0, false
-		study.Alternatives = study.Alternatives[:1]
-		l := &study.Alternatives[0].Line
-		short, long := allocated(t, &study, 1), allocated(t, &study, 8)
-		if !assert.LessOrEqual(t, long, short+100<<10, "bytes, seed %d:\n%s", seed, s.Text()) {
-			return
-		}
-		if tried++; l.Rewind.Change == model.None {
+		looked++
+		err = memoryGrows(s)
+		if err == nil {
 			continue
 		}
-		l.Rewind.Roll, l.Rewind.Trigger = model.RollSize{Length: model.Const(100 * study.Run.Horizon * l.Process.Speed)}, model.ByLength
-		short, long = allocated(t, &study, 1), allocated(t, &study, 8)
-		if !assert.LessOrEqual(t, long, short+100<<10, "bytes, with finished rolls that are never full, seed %d:\n%s", seed, s.Text()) {
-			return
-		}
+		s = random.Shrink(s, func(s *random.Scenario) bool { return memoryGrows(s) != nil }, 200, 10*time.Second)
+		t.Fatalf("seed %d: %v\n%s", seed, err, s.Text())
 	}
-	assert.Greater(t, tried, int(lines)/2)
+	assert.Greater(t, looked, int(lines)/2)
 }
 
-// allocated is what a simulation of so many times the horizon allocates in all, bytes.
-func allocated(t *testing.T, study *model.Study, times float64) uint64 {
-	t.Helper()
+// memoryGrows says whether one replication of the first alternative takes more
+// memory for a longer horizon.
+func memoryGrows(s *random.Scenario) error {
+	base := studyOf(s)
+	if base == nil {
+		return nil
+	}
+	study := *base
+	study.Run.Replications, study.Run.WarmUp, study.Run.WarmUpAuto = 1, 0, false
+	study.Alternatives = []model.Alternative{base.Alternatives[0]}
+	l := &study.Alternatives[0].Line
+	if l.Process.StopScrap.Quantile(1-1e-9) > l.Process.Speed*study.Run.Horizon {
+		return nil
+	}
+	if short, long := allocated(&study, 1), allocated(&study, 8); long > short+100<<10 {
+		return breaks("memory grows with the horizon", "%d bytes, and %d for eight times the horizon", short, long)
+	}
+	if l.Rewind.Change == model.None {
+		return nil
+	}
+	l.Rewind.Roll, l.Rewind.Trigger = model.RollSize{Length: model.Const(100 * study.Run.Horizon * l.Process.Speed)}, model.ByLength
+	if short, long := allocated(&study, 1), allocated(&study, 8); long > short+100<<10 {
+		return breaks("memory grows with the length of finished rolls", "%d bytes, and %d for eight times the horizon", short, long)
+	}
+	return nil
+}
+
+// allocated is what a simulation of so many times the horizon allocates in all,
+// bytes; 0 when it does not end, which is another law's matter.
+func allocated(study *model.Study, times float64) uint64 {
 	longer := *study
 	longer.Run.Horizon *= times
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
 	if _, err := simulate(&longer, sim.Options{Workers: 1}); err != nil {
-		return 0 // a fault that shows later: nothing to say about memory
+		return 0
 	}
 	runtime.ReadMemStats(&after)
 	return after.TotalAlloc - before.TotalAlloc

@@ -7,9 +7,9 @@ import (
 	"rollchange/model"
 )
 
-// randomLine makes a line that a scenario could describe: every pair of kinds,
-// every law, late arming, run-outs, breaks, stops, jobs, crew breaks, shared
-// crews. It is a function of the seed alone.
+// randomLine makes a line of a usual size, with changes often enough to count
+// them: for tests of figures by chance. Laws are tried on the lines of
+// scenarios/random, which know no usual size. It is a function of the seed alone.
 func randomLine(seed uint64) model.Line {
 	r := rand.New(rand.NewPCG(seed, 77))
 	in := func(low, high float64) float64 { return low + (high-low)*r.Float64() }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"reflect"
 	"slices"
 	"strings"
 	"sync"
@@ -174,7 +175,7 @@ func TestReadWhatIsWritten(t *testing.T) {
 		require.NoError(t, err, back.Text())
 		first, err := s.Parse()
 		require.NoError(t, err)
-		require.Equal(t, first.Study, again.Study, s.Text())
+		require.True(t, reflect.DeepEqual(first.Study, again.Study), "%s\nread back:\n%s", s.Text(), back.Text())
 	}
 }
 
@@ -246,3 +247,68 @@ func (s *Scenario) renumbered() *Scenario {
 	}
 	return c
 }
+
+// Where things went wrong once, or are likely to, is drawn.
+func TestCornersAreDrawn(t *testing.T) {
+	corners := map[string]func(s *model.Study, l *model.Line) bool{
+		"1 m/min":                 func(_ *model.Study, l *model.Line) bool { return l.Process.Speed < 2./60 },
+		"2,000 m/min":             func(_ *model.Study, l *model.Line) bool { return l.Process.Speed > 1500./60 },
+		"rolls of 20 m":           func(_ *model.Study, l *model.Line) bool { return l.Unwind.Roll.Mean(l.Web) < 25 },
+		"rolls of 100 km":         func(_ *model.Study, l *model.Line) bool { return l.Unwind.Roll.Mean(l.Web) > 80e3 },
+		"ramps that take no time": func(_ *model.Study, l *model.Line) bool { return l.Process.Decel >= 1e4 },
+		"a dwell of 0 s":          func(_ *model.Study, l *model.Line) bool { return zero(l) && nothing(l.Unwind.Dwell) },
+		"a change of 0 s": func(_ *model.Study, l *model.Line) bool {
+			return l.Unwind.Change == model.Manual && nothing(l.Unwind.ChangeTime)
+		},
+		"a rest within 1 mm of 0": func(_ *model.Study, l *model.Line) bool {
+			e := l.Unwind.ResidualError
+			return e.Given() && e.IsConst() && math.Abs(e.A+l.Unwind.Residual) <= 1e-3 && e.A != 0
+		},
+		"a rest below -1 mm": func(_ *model.Study, l *model.Line) bool {
+			e := l.Unwind.ResidualError
+			return e.IsConst() && e.A+l.Unwind.Residual < -1e-3
+		},
+		"room just to stop": func(_ *model.Study, l *model.Line) bool {
+			u := l.Unwind.Storage
+			return zero(l) && u.RunLevel-u.Reserve-stopLength(l) < 1e-3*u.Capacity
+		},
+		"starts again nearly empty": func(_ *model.Study, l *model.Line) bool {
+			u := l.Unwind.Storage
+			return zero(l) && u.RestartLevel < u.Reserve+stopLength(l)
+		},
+		"starts again only full": func(_ *model.Study, l *model.Line) bool {
+			return zero(l) && l.Unwind.Storage.RestartLevel == l.Unwind.Storage.RunLevel
+		},
+		"a station held back":    func(_ *model.Study, l *model.Line) bool { return zero(l) && l.Unwind.SpindleTorque > 0 },
+		"slows before it stops":  func(_ *model.Study, l *model.Line) bool { return zero(l) && l.Unwind.Storage.Slow },
+		"both ends from storage": func(_ *model.Study, l *model.Line) bool { return zero(l) && l.Rewind.Change == model.ZeroSpeed },
+		"late flying changes": func(_ *model.Study, l *model.Line) bool {
+			return l.Unwind.Change == model.Flying && l.Unwind.Load.Mean()+l.Unwind.Prepare.Mean() > l.Unwind.Roll.Mean(l.Web)/l.Process.Speed
+		},
+		"one operator, three lines": func(_ *model.Study, l *model.Line) bool { return l.Crew.Lines == 3 && l.Crew.Operators == 1 },
+		"a warm-up":                 func(s *model.Study, _ *model.Line) bool { return s.Run.WarmUp > 0 },
+		"a warm-up of its own":      func(s *model.Study, _ *model.Line) bool { return s.Run.WarmUpAuto },
+		"everything at once": func(_ *model.Study, l *model.Line) bool {
+			return l.WebBreaks != nil && l.Jobs != nil && len(l.Stops) > 0 && len(l.Crew.Duties) > 0 && len(l.Crew.Breaks) > 0 && l.Crew.Lines > 1 && zero(l) && l.Rewind.Change != model.None
+		},
+	}
+	for _, s := range drawn() {
+		parsed, err := s.Parse()
+		require.NoError(t, err)
+		for name, holds := range corners {
+			if holds(&parsed.Study, &parsed.Study.Alternatives[0].Line) {
+				delete(corners, name)
+			}
+		}
+	}
+	assert.Empty(t, slices.Sorted(maps.Keys(corners)), "never drawn")
+}
+
+func zero(l *model.Line) bool { return l.Unwind.Change == model.ZeroSpeed }
+
+// stopLength is the length in which the line stops from full speed, m.
+func stopLength(l *model.Line) float64 {
+	return l.Process.Speed * l.Process.Speed / (2 * l.Process.Decel)
+}
+
+func nothing(d model.Dist) bool { return d.Given() && d.IsConst() && d.A == 0 }

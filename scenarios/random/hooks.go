@@ -34,7 +34,10 @@ func whole(low, high int) hook {
 
 // byExample draws about the usual value of the key: what is not of the size of rolls.
 func byExample(factor float64) hook {
-	return hook{number: func(_ *drawer, c chance, path string) float64 {
+	return hook{steady: true, number: func(d *drawer, c chance, path string) float64 {
+		if low, high, _ := Row(path).Bounds(); !math.IsInf(high, 1) {
+			return d.within(c, low, high)
+		}
 		return example(Row(path)).SI() * c.log(1/factor, factor)
 	}}
 }
@@ -62,7 +65,7 @@ func init() {
 
 		"line.speed":       logs(1./60, 2000./60),
 		"line.accel":       {number: ramp},
-		"line.decel":       {number: ramp},
+		"line.decel":       {number: stopping},
 		"line.rated_speed": of("line.speed", 1, 1.5),
 		"line.path":        of("unwind.roll_length", 1e-5, 0.3),
 
@@ -119,9 +122,15 @@ func init() {
 	for _, end := range []string{"unwind", "rewind"} {
 		s := end + ".storage."
 		hooks[end+".decel"], hooks[end+".accel"] = of("line.decel", 0.1, 10), of("line.accel", 0.1, 10)
+		hooks[end+".dwell"] = hook{number: func(d *drawer, c chance, path string) float64 {
+			if d.mood.hungry {
+				return d.pace(path) * c.log(0.02, 0.2)
+			}
+			return pick(c, 8*c.log(0.03, 30), d.pace(path)*c.log(1e-4, 1))
+		}}
 		hooks[end+".max_speed"] = hook{number: func(d *drawer, c chance, _ string) float64 {
 			if d.mood.hungry {
-				return d.si("line.speed") * (1 + c.log(1e-2, 0.3))
+				return d.si("line.speed") * (1 + c.log(5e-3, 5e-2))
 			}
 			return d.si("line.speed") * c.around(1, 3)
 		}}
@@ -151,13 +160,18 @@ func init() {
 // that it takes none.
 func ramp(d *drawer, c chance, _ string) float64 {
 	v := d.si("line.speed")
-	switch {
-	case d.mood.hungry:
-		return v * v / (2 * d.si("unwind.roll_length") * c.log(0.05, 0.5))
-	case c.is(0.05):
+	if c.is(0.05) {
 		return 1e4
 	}
 	return v / pick(c, c.log(0.1, 60), d.rollTime()*c.log(1e-4, 0.1), d.rollTime()*c.log(1e-4, 0.1))
+}
+
+// stopping is a ramp down; of a hungry line one that takes much of a roll.
+func stopping(d *drawer, c chance, path string) float64 {
+	if v := d.si("line.speed"); d.mood.hungry {
+		return v * v / (2 * d.si("unwind.roll_length") * c.log(0.02, 0.2))
+	}
+	return ramp(d, c, path)
 }
 
 // diameter is that of a roll with the length that would be drawn.
@@ -202,7 +216,7 @@ func (d *drawer) room(c chance, end, path string) float64 {
 	case c.is(0.15):
 		return stop * c.around(1, 1.5)
 	case d.mood.hungry:
-		return stop * c.log(1.1, 2) * math.Pow(2, float64(d.tries[path]))
+		return stop * c.log(1.2, 2.2) * math.Pow(2, float64(d.tries[path]))
 	}
 	return (stop*c.log(1.05, 2) + splice*c.log(0.1, 4)) * math.Pow(2, float64(d.tries[path]))
 }

@@ -10,14 +10,16 @@ type mood struct {
 	round  bool    // numbers of two digits: many things happen at the same instant
 	rolls  float64 // parent rolls that the horizon is about
 	heirs  int     // alternatives
-	hungry bool    // long ramps, short rolls, storages that start again nearly empty
+	hungry bool    // long stops, short rolls, slow refills: storages that start again nearly empty
 }
 
 func moodOf(seed uint64) mood {
 	c := stream(seed, "mood")
 	m := mood{tables: pick(c, 0.3, 0.6, 0.9, 1), given: pick(c, 0.15, 0.4, 0.7, 1), edge: pick(c, 0.02, 0.02, 0.1, 0.3),
 		vary: pick(c, 0, 0.3, 0.3, 0.8), round: c.is(0.4), rolls: c.log(1, 20)}
-	m.hungry = c.is(0.07)
+	if m.hungry = c.is(0.06); m.hungry {
+		m.tables, m.given, m.edge = 0.3, 0.4, 0.02
+	}
 	if c.is(0.1) {
 		m.heirs = 1 + c.IntN(2)
 		m.rolls /= 2

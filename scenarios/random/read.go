@@ -2,6 +2,7 @@ package random
 
 import (
 	"fmt"
+	"regexp"
 	"strconv"
 
 	"github.com/BurntSushi/toml"
@@ -18,8 +19,14 @@ func Read(text string) (*Scenario, error) {
 		return nil, err
 	}
 	s := &Scenario{Values: map[string]Value{}}
+	if m := drawnFrom.FindStringSubmatch(text); m != nil {
+		s.Seed, _ = strconv.ParseUint(m[1], 10, 64)
+	}
 	return s, s.read("", raw)
 }
+
+// drawnFrom finds the seed that Text writes above a scenario.
+var drawnFrom = regexp.MustCompile(`(?m)^# drawn by scenarios/random, seed (\d+)$`)
 
 // read takes over the values of a table. Notes on sources are left out.
 func (s *Scenario) read(prefix string, raw map[string]any) error {
@@ -86,7 +93,7 @@ func readValue(k *scenarios.Key, raw any) (Value, error) {
 				if n.Unit == "" {
 					n.Unit = one.Unit
 				}
-				n.X = append(n.X, one.X[0]*worth(one.Unit, n.Dim)/worth(n.Unit, n.Dim))
+				n.X = append(n.X, convert(one.X[0], n.Dim, one.Unit, n.Unit))
 			}
 			v.Nums = append(v.Nums, n)
 		}

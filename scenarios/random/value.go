@@ -132,9 +132,17 @@ func (v Value) each(change func(n Num, x float64) float64) Value {
 
 // in returns the value written in another unit for each number.
 func (v Value) in(unit func(n Num) string) Value {
-	out := v.each(func(n Num, x float64) float64 { return x * worth(n.Unit, n.Dim) / worth(unit(n), n.Dim) })
+	out := v.each(func(n Num, x float64) float64 { return convert(x, n.Dim, n.Unit, unit(n)) })
 	for i, n := range v.Nums {
 		out.Nums[i].Unit = unit(n)
 	}
 	return out
+}
+
+// convert turns a number from one unit into another; it stays as it is in its own.
+func convert(x float64, dim model.Dimension, from, to string) float64 {
+	if from == to {
+		return x
+	}
+	return x * worth(from, dim) / worth(to, dim)
 }

@@ -99,7 +99,7 @@ const (
 // Statist. Soc. B 54 (1992) 221). Where so few events carry the figure that no
 // interval holds it says so, and how many replications would do.
 func Mean(m *Moments, confidence float64) Estimate {
-	e := limits(m, confidence)
+	e := limits(m, confidence, 3)
 	if e.Why == Same && e.Mean != 0 {
 		// No chance is in it: it is known.
 		e.Why, e.HalfWidth, e.Low, e.High = Symmetric, 0, e.Mean, e.Mean
@@ -109,9 +109,11 @@ func Mean(m *Moments, confidence float64) Estimate {
 
 // Difference is the estimate of a mean of paired differences. Where all are 0 no
 // difference was seen, which is not to say that there is none.
-func Difference(m *Moments, confidence float64) Estimate { return limits(m, confidence) }
+func Difference(m *Moments, confidence float64) Estimate { return limits(m, confidence, 2) }
 
-func limits(m *Moments, confidence float64) Estimate {
+// limits takes skewness for real that is more than so many times what chance shows
+// in replications that are not skewed, sqrt(6/n).
+func limits(m *Moments, confidence, certain float64) Estimate {
 	n := float64(m.n)
 	switch {
 	case m.n < 2:
@@ -132,7 +134,7 @@ func limits(m *Moments, confidence float64) Estimate {
 		e.SD = m.SD()
 		e.Needed = int(math.Ceil(skew * skew / (skewed * skewed)))
 		return e
-	case off > skewed && math.Abs(skew) > 2*math.Sqrt(6/n): // more than the chance of so few would show
+	case off > skewed && math.Abs(skew) > certain*math.Sqrt(6/n):
 		low, high := m.mean-m.SD()*hall(t/math.Sqrt(n), skew, n), m.mean-m.SD()*hall(-t/math.Sqrt(n), skew, n)
 		return between(m.mean, m.SD(), m.n, low, high)
 	}

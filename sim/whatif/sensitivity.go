@@ -206,7 +206,7 @@ func (e *evaluation) swing(in movedInput) error {
 		return nil
 	}
 	for _, metric := range e.q.Metrics {
-		w := Swing{Key: in.key, Dim: in.dim, LowText: in.ends[0].text, BaseText: in.base, High: in.ends[1].text, Total: math.NaN()}
+		w := Swing{Key: in.key, Dim: in.dim, LowText: in.ends[0].written(metric), BaseText: in.base, High: in.ends[1].written(metric), Total: math.NaN()}
 		if IsMoney(metric) {
 			w.Base, w.BaseHalf = e.stakes.figures.Value[at(metric)], e.stakes.half[at(metric)]
 		} else if now, ok := e.base.metrics[metric]; ok {

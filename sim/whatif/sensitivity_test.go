@@ -181,6 +181,7 @@ func TestMoneyIsMovedInBothAlternatives(t *testing.T) {
 		}
 	}
 	assert.Equal(t, "x 1.1", swingOf(t, a, "npv", "line.stop_scrap").High, "the two have values of their own")
+	assert.Equal(t, "4.4 m", swingOf(t, a, "good_rate", "line.stop_scrap").High, "that of the one that is looked at")
 	assert.Equal(t, "132 m/min", swingOf(t, a, "npv", "line.speed").High)
 	alone, beside := swingOf(t, moneyOf(t, s, "good_rate"), "good_rate", "line.speed"), swingOf(t, a, "good_rate", "line.speed")
 	alone.Total, beside.Total = 0, 0
