@@ -163,7 +163,7 @@ func difference(d sim.Estimate, u model.Unit) string {
 	sign := "+"
 	if d.Mean < 0 {
 		if d.Why == estimate.Skewed { // its ends have signs of their own
-			return strings.ReplaceAll(figure(d, u), "-", "−")
+			return strings.TrimPrefix(strings.NewReplacer(" -", " −", "(-", "(−").Replace(" "+figure(d, u)), " ")
 		}
 		sign, d = "−", turned(d)
 	}
