@@ -1,6 +1,7 @@
 package savings
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -113,6 +114,9 @@ func (e *NeedsError) Error() string {
 // the first. The error is a *NeedsError when the scenario does not give enough.
 func New(study *model.Study, rs *sim.Results, i int, opt Options) (*Case, error) {
 	c, err := newCase(study, rs, 0, i, opt)
+	if err == nil {
+		err = c.priced()
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -128,6 +132,9 @@ func New(study *model.Study, rs *sim.Results, i int, opt Options) (*Case, error)
 // MeanNPV is the mean net present value over the draws of all that is not certain.
 func MeanNPV(study *model.Study, rs *sim.Results, i int, opt Options) (float64, error) {
 	c, err := newCase(study, rs, 0, i, opt)
+	if err == nil {
+		err = c.priced()
+	}
 	if err != nil {
 		return 0, err
 	}
@@ -165,12 +172,20 @@ func newCase(study *model.Study, rs *sim.Results, from, i int, opt Options) (*Ca
 		}
 	}
 	c.kind()
-	if c.Kind != DemandLimited && !c.in[price].Given {
-		return nil, &NeedsError{c.Alternative, []string{"economics.price"}, []string{
-			"what a square metre of the extra good web earns; or economics.demand, when no more than both can make is sold"}}
-	}
 	return c, nil
 }
+
+// priced refuses a case in which more is sold at the means and no price is given.
+func (c *Case) priced() error {
+	if c.Kind != DemandLimited && !c.in[price].Given {
+		return &NeedsError{c.Alternative, []string{"economics.price"}, []string{
+			"what a square metre of the extra good web earns; or economics.demand, when no more than both can make is sold"}}
+	}
+	return nil
+}
+
+// ErrNoWeb says that an alternative makes no good web.
+var ErrNoWeb = errors.New("makes no good web: there is nothing to reckon a saving from")
 
 // needs says which keys the case cannot do without.
 func (c *Case) needs() error {
@@ -194,7 +209,7 @@ func (c *Case) needs() error {
 	need(!c.in[price].Given && !c.in[demand].Given, "economics.price", "what a square metre of the extra good web earns; or economics.demand, when no more than both can make is sold")
 	for k, name := range []string{c.Against, c.Alternative} {
 		if g := c.mean[[2]index{good0, good1}[k]]; !(g > 0) {
-			return fmt.Errorf("%q makes no good web: there is nothing to reckon a saving from", name)
+			return fmt.Errorf("%q: %w", name, ErrNoWeb)
 		}
 	}
 	if c.in[life].Given && c.mean[life] > mostYears {

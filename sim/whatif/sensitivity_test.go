@@ -221,6 +221,23 @@ func TestNoPaybackWithoutAnInvestment(t *testing.T) {
 	assert.Contains(t, a.Lacking[0], "nothing more is invested")
 }
 
+// Without a price the case is that of a demand that both meet; a slower line that
+// no longer meets it is moved to all the same.
+func TestMoneyOfALineThatNoLongerMeetsTheDemand(t *testing.T) {
+	s := priced(t, "price = 0.2\n", "", `demand = { dist = "triangular", min = "16000 km", mode = "18000 km", max = "30000 km" }`, `demand = "20500 km"`)
+	now := figuresOf(t, s)
+	slow, err := s.Again(scenarios.Override{Key: "line.speed", Value: "108 m/min"})
+	require.NoError(t, err)
+	rs, err := sim.Simulate(context.Background(), &slow.Study, sim.Options{})
+	require.NoError(t, err)
+	_, err = savings.New(&slow.Study, rs, 1, savings.Options{Draws: 100})
+	var needs *savings.NeedsError
+	require.ErrorAs(t, err, &needs, "on its own it would ask for a price: %g m/s", rs.Alternatives[0].Metrics["good_rate"].Mean)
+	a := moneyOf(t, s, "npv")
+	assert.Equal(t, now.Value[1], a.Swings["npv"][0].Base)
+	assert.False(t, math.IsNaN(swingOf(t, a, "npv", "line.speed").Low))
+}
+
 func TestMoneyNeedsPrices(t *testing.T) {
 	_, err := Sensitivity(context.Background(), twoWays(t), SensitivityQuestion{Metrics: []string{"npv"}, Share: 0.1}, Options{})
 	var needs *savings.NeedsError
