@@ -103,7 +103,7 @@ func (l *line) newSplice(at float64, parts bool, scrapLength float64) {
 // near is how near to the process a splice is there, m. A line that comes to rest
 // just where it is (a rewind by hand that ends its rolls at splices) would else
 // hang on the last digit.
-const near = 1e-6
+const near = 3e-7
 
 // solveParted finds when the next splice that parts is at the process.
 func (l *line) solveParted() {
