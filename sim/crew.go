@@ -223,16 +223,11 @@ func (c *crew) step(o int) {
 	p := &c.people[o]
 	t := c.tasks[p.task]
 	l := c.s.touch(t.line)
-	switch {
-	case p.state == coming:
+	if p.state == coming {
 		p.state, p.moment = there, never
 		l.forget(p.task)
 		c.log(l, Arrives, &t)
 		c.start(o)
-		return
-	case p.state == onTheWay && t.arrives >= c.s.now && p.moment == t.arrives && t.work > 0:
-		p.moment = t.arrives + t.work // it was only to see him come
-		l.recount()
 		return
 	}
 	if p.state == onTheWay && !t.kind.neverUrgent() {
@@ -262,7 +257,7 @@ func (c *crew) stay(o int, st *station) {
 func (c *crew) lookOut(task int32) {
 	for o := range c.people {
 		if p := &c.people[o]; p.state == onTheWay && p.task == task {
-			p.moment = c.tasks[task].arrives
+			p.state, p.moment = coming, c.tasks[task].arrives
 			c.schedule()
 			return
 		}

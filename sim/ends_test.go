@@ -19,6 +19,7 @@ var laws = []law{
 	{"units", 8, sameInUnits},
 	{"times doubled", 8, sameInTime},
 	{"lengths doubled", 8, sameInLength},
+	{"planned ahead", 2, samePlanned},
 	{"what never comes", 16, neverComes},
 	{"workers", 64, sameForWorkers},
 	{"alternatives", 32, sameBesideOthers},
