@@ -14,12 +14,14 @@ import (
 
 // mostSwept is the most replications of a point of the pictures over one key:
 // they show a course, and the table of the alternatives the figures.
-const mostSwept = 10
+const mostSwept = 5
 
-// Of the pictures of many inputs: replications, and how far an input is moved.
+// Of the pictures of many inputs: replications, periods for what chance adds, and
+// how far an input is moved.
 const (
-	mostMoved = 10
-	movedBy   = 0.1
+	mostMoved    = 5
+	leastPeriods = 20
+	movedBy      = 0.1
 )
 
 // gather simulates what pictures need. name is the alternative that is told of
@@ -88,11 +90,11 @@ func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 	if c.Answer < len(c.Cases) && c.Cases[c.Answer] != nil {
 		looked, metrics = whatif.Pair(few, c.Answer), append(metrics, "npv")
 	}
-	c.Stakes, err = whatif.Sensitivity(cmd.Context(), looked, whatif.SensitivityQuestion{Metrics: metrics, Share: movedBy}, whatif.Options{Workers: o.workers, Progress: bar.Set})
+	c.Stakes, err = whatif.Sensitivity(cmd.Context(), looked, whatif.SensitivityQuestion{Metrics: metrics, Share: movedBy, Most: report.MostInputs + 2}, whatif.Options{Workers: o.workers, Progress: bar.Set})
 	if err != nil {
 		return asError(cmd, err)
 	}
-	if c.Chance, err = whatif.ChanceOf(cmd.Context(), whatif.Only(s, c.Answer), []string{"good_rate"}, whatif.Options{Workers: o.workers, Progress: bar.Set}); err != nil {
+	if c.Chance, err = whatif.ChanceOf(cmd.Context(), whatif.Only(s, c.Answer), []string{"good_rate"}, leastPeriods, whatif.Options{Workers: o.workers, Progress: bar.Set}); err != nil {
 		return asError(cmd, err)
 	}
 	run := c.Results.Run
