@@ -132,7 +132,7 @@ func resultJSON(r sim.Result, run sim.RunInfo) jsonResult {
 	return j
 }
 
-func (a About) scenario(alternative string) jsonScenario {
+func scenarioOf(a About, alternative string) jsonScenario {
 	return jsonScenario{a.Title, a.File, a.SHA256, alternative}
 }
 
@@ -150,7 +150,7 @@ func RunJSON(w io.Writer, about About, rs *sim.Results, alternative int) error {
 		Run      jsonRun                 `json:"run"`
 		Metrics  map[string]jsonEstimate `json:"metrics"`
 		Balance  jsonBalance             `json:"balance"`
-	}{jsonTool{"rollchange", about.Version}, about.scenario(r.Name), runJSON(rs.Run), r.Metrics, r.Balance})
+	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, r.Name), runJSON(rs.Run), r.Metrics, r.Balance})
 }
 
 // CompareJSON writes all alternatives, their paired differences from the first,
@@ -184,7 +184,7 @@ func CompareJSON(w io.Writer, about About, rs *sim.Results, rank savings.Ranking
 		Differences  []jsonDifference `json:"differences"`
 		Economics    []jsonCase       `json:"economics"`
 		Ranking      *jsonRanking     `json:"worth_most"`
-	}{jsonTool{"rollchange", about.Version}, about.scenario(""), runJSON(rs.Run), alternatives, differences, economics, rankJSON(rank, cases)})
+	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, ""), runJSON(rs.Run), alternatives, differences, economics, rankJSON(rank, cases)})
 }
 
 func encode(w io.Writer, v any) error {

@@ -169,6 +169,14 @@ func TestHostileNames(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// No name that a person types reaches the terminal as more than text.
+func TestTablesOfHostileNames(t *testing.T) {
+	for _, name := range hostile {
+		rs := hostileResults(name)
+		a := About{Version: name, Title: name, File: name, SHA256: name}
 		for _, s := range []string{
 			written(t, func(w io.Writer) error { return RunTable(w, a, rs, 0, model.Metric, false) }),
 			written(t, func(w io.Writer) error { return CompareTable(w, a, rs, model.Metric, false) }),
@@ -185,18 +193,29 @@ func TestHostileNames(t *testing.T) {
 	}
 }
 
-// A writer that fails is told of by every table and exporter.
+// A writer that fails is told of by every exporter.
 func TestFailedWriter(t *testing.T) {
 	rs := invented()
 	for i, write := range []func(w io.Writer) error{
-		func(w io.Writer) error { return RunTable(w, about, rs, 0, model.Metric, false) },
-		func(w io.Writer) error { return CompareTable(w, about, rs, model.Metric, false) },
 		func(w io.Writer) error { return RunJSON(w, about, rs, 0) },
 		func(w io.Writer) error { return CompareJSON(w, about, rs, savings.Ranking{}, nil) },
 		func(w io.Writer) error { return RunCSV(w, rs, 0) },
 		func(w io.Writer) error { return CompareCSV(w, rs) },
-		func(w io.Writer) error { return TraceTable(w, motion(), model.Metric) },
 		func(w io.Writer) error { return TraceCSV(w, motion()) },
+	} {
+		if err := write(&fullDisk{}); err == nil {
+			t.Errorf("writer %d: a full disk is no error", i)
+		}
+	}
+}
+
+// A writer that fails is told of by every table.
+func TestTablesToAFullDisk(t *testing.T) {
+	rs := invented()
+	for i, write := range []func(w io.Writer) error{
+		func(w io.Writer) error { return RunTable(w, about, rs, 0, model.Metric, false) },
+		func(w io.Writer) error { return CompareTable(w, about, rs, model.Metric, false) },
+		func(w io.Writer) error { return TraceTable(w, motion(), model.Metric) },
 	} {
 		if err := write(&fullDisk{}); err == nil {
 			t.Errorf("writer %d: a full disk is no error", i)

@@ -219,7 +219,7 @@ func PaybackJSON(w io.Writer, about About, c *savings.Case, solved ...savings.So
 		jsonCase
 		Solved []map[string]any `json:"break_even,omitempty"`
 	}
-	j := all{Tool: jsonTool{"rollchange", about.Version}, Scenario: about.scenario(c.Alternative), Run: runJSON(c.Run), jsonCase: caseJSON(c)}
+	j := all{Tool: jsonTool{"rollchange", about.Version}, Scenario: scenarioOf(about, c.Alternative), Run: runJSON(c.Run), jsonCase: caseJSON(c)}
 	for _, s := range solved {
 		j.Solved = append(j.Solved, solutionJSON(s))
 	}

@@ -25,8 +25,6 @@ func paybackText(t *testing.T, c *savings.Case, sys model.System) string {
 func TestPaybackGolden(t *testing.T) {
 	c, _ := pricedCase(t, nil)
 	golden(t, "payback.txt", []byte(paybackText(t, c, model.Metric)))
-	golden(t, "payback.json", []byte(written(t, func(w io.Writer) error { return PaybackJSON(w, about, c) })))
-	golden(t, "payback.csv", []byte(written(t, func(w io.Writer) error { return PaybackCSV(w, c) })))
 	golden(t, "savings.txt", []byte(written(t, func(w io.Writer) error {
 		return SavingsTable(w, []*savings.Case{nil, c, c}, savings.Ranking{Best: 1, Rivals: []int{2}}, false)
 	})))
@@ -136,4 +134,32 @@ func TestSolveText(t *testing.T) {
 	require.NoError(t, err)
 	assert.Regexp(t, `^Break-even: investment of [0-9,]+ EUR\. There .* it is a gain below that; the scenario has [0-9,]+ EUR in the mean\.$`, SolveText(s, c, model.Metric))
 	assert.Contains(t, SolveText(savings.Solution{Label: "price", Value: math.NaN(), Always: true}, c, model.Metric), "above 0 for every")
+}
+
+// What JSON tells first is the mean over the draws, where the figure at the
+// means is another one.
+func TestJSONTellsTheMeanOverTheDraws(t *testing.T) {
+	c, _ := pricedCase(t, pricesOf(func(e *model.Economics) { e.Demand = model.Dist{Law: model.Uniform, A: 21328e3, B: 40328e3} }))
+	r := c.Random
+	require.Greater(t, math.Abs(c.Total.Value-r.Total.Mean), 20000.)
+	j := caseJSON(c)
+	assert.Equal(t, r.Total.Mean, *j.Savings["total"].Value)
+	assert.Equal(t, c.Total.Value, *j.Savings["total"].AtMeans)
+	assert.Equal(t, r.NPV.Mean, *j.NPV.Value)
+	assert.Equal(t, r.Year[1].Good, j.Years["alternative"].Good)
+	assert.Equal(t, r.Tally.Flow[1].Savings, j.CashFlow[1].Savings)
+}
+
+// The total of the table is the mean over the draws.
+func TestTheTableTellsTheMeanOverTheDraws(t *testing.T) {
+	c, _ := pricedCase(t, pricesOf(func(e *model.Economics) { e.Demand = model.Dist{Law: model.Uniform, A: 21328e3, B: 40328e3} }))
+	total := c.Random.Total
+	require.Greater(t, math.Abs(c.Total.Value-total.Mean), 20000.)
+	assert.Regexp(t, `(?m)^  total +`+money(total.Mean, quarter(total))+` `, paybackText(t, c, model.Metric))
+}
+
+func TestPaybackMachineGolden(t *testing.T) {
+	c, _ := pricedCase(t, nil)
+	golden(t, "payback.json", []byte(written(t, func(w io.Writer) error { return PaybackJSON(w, about, c) })))
+	golden(t, "payback.csv", []byte(written(t, func(w io.Writer) error { return PaybackCSV(w, c) })))
 }

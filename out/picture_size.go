@@ -85,3 +85,19 @@ func ParseSize(s string) (vg.Length, error) {
 	}
 	return 0, fmt.Errorf("%q: write a size from 20 mm to 2000 mm, as in \"160 mm\" (mm, cm, in, px, pt)", s)
 }
+
+// Sized reads the size that a picture is asked for, empty for its own.
+func Sized(p *Picture, width, height string) (*Picture, error) {
+	var size [2]vg.Length
+	for i, s := range []string{width, height} {
+		if s == "" {
+			continue
+		}
+		x, err := ParseSize(s)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", []string{"--width", "--height"}[i], err)
+		}
+		size[i] = x
+	}
+	return p.Resized(size[0], size[1]), nil
+}

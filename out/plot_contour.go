@@ -279,9 +279,9 @@ func (m *contourMap) values(c draw.Canvas, l *lattice, lines [][][]vg.Point) {
 		if m.read.log {
 			v = math.Pow(10, v)
 		}
-		words := []string{tidy(fmt.Sprintf("%.6g", v+0))}
+		said := []string{tidy(fmt.Sprintf("%.6g", v+0))}
 		if m.read.log {
-			words[0] = oneIn(v * m.read.unit.SI)
+			said[0] = oneIn(v * m.read.unit.SI)
 		}
 		for _, line := range list {
 			n := lengthOf(line)
@@ -296,7 +296,7 @@ func (m *contourMap) values(c draw.Canvas, l *lattice, lines [][][]vg.Point) {
 				best, least := area{}, math.Inf(1)
 				for at := vg.Length(6); at < n; at += 4 {
 					along(line, at, n, func(p, _ vg.Point) {
-						a := chipArea(p, words, s)
+						a := chipArea(p, said, s)
 						off := math.Abs(float64(at - want))
 						if off < least && a.within(inside) && !a.meetsAny(m.taken) && !m.onBorder(a, 5) {
 							best, least = a, off
@@ -305,7 +305,7 @@ func (m *contourMap) values(c draw.Canvas, l *lattice, lines [][][]vg.Point) {
 				}
 				if !math.IsInf(least, 1) {
 					m.take(best)
-					chip(c, best, words, s)
+					chip(c, best, said, s)
 				}
 			}
 		}

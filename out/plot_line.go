@@ -152,28 +152,28 @@ func (d *lineDrawing) rolls(l *model.Line, unwind bool) block {
 	}
 	mean, radius := size.Mean(l.Web), sideRoll(&l.Web, size)
 	r, core := d.radius(radius), vg.Length(size.Core/2)*d.scale
-	words := []string{changeWords[unwind][change]}
+	said := []string{changeWords[unwind][change]}
 	if math.IsInf(mean, 0) {
-		words = append(words, strings.TrimSpace(what)+" ended by splices")
+		said = append(said, strings.TrimSpace(what)+" ended by splices")
 	} else {
-		words = append(words, what+d.length(mean))
+		said = append(said, what+d.length(mean))
 	}
 	if radius > 0 {
-		words = append(words, "diameter "+d.length(2*radius), "on a core of "+d.length(size.Core))
+		said = append(said, "diameter "+d.length(2*radius), "on a core of "+d.length(size.Core))
 	} else {
-		words = append(words, "diameter not known")
+		said = append(said, "diameter not known")
 		core = 8
 	}
 	if kg := mean * l.Web.Width * l.Web.Grammage; kg > 0 && !math.IsInf(kg, 0) {
 		u := model.Display(model.Mass, d.sys)
-		words = append(words, strconv.FormatFloat(u.From(kg), 'f', max(0, decimals(u.From(kg), 0)), 64)+" "+u.Name+" of web")
+		said = append(said, strconv.FormatFloat(u.From(kg), 'f', max(0, decimals(u.From(kg), 0)), 64)+" "+u.Name+" of web")
 	}
 	n := 2
 	if change == model.Manual {
 		n = 1
 	}
 	width := max(leastBlock, 2*r*vg.Length(n)+10*vg.Length(n-1)+18)
-	return block{width, words, func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
+	return block{width, said, func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
 		first := x + width/2 - (2*r*vg.Length(n)+10*vg.Length(n-1))/2 + r
 		running := first // of an unwind the right one runs, of a rewind the left one
 		if unwind {
@@ -212,10 +212,10 @@ func (d *lineDrawing) roll(c draw.Canvas, at vg.Point, r, core vg.Length, runnin
 // storage is strands between fixed idlers and a carriage, at the level at which
 // the line runs; a box where strands or travel are not given.
 func (d *lineDrawing) storage(s *model.Storage) block {
-	words := []string{"storage " + d.length(s.Capacity), "runs at " + d.length(s.RunLevel)}
+	said := []string{"storage " + d.length(s.Capacity), "runs at " + d.length(s.RunLevel)}
 	if s.Strands == 0 || s.Travel == 0 {
 		const width = leastBlock
-		return block{width, append(words, "strands not given"), func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
+		return block{width, append(said, "strands not given"), func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
 			box := area{x + 18, x + width - 18, d.floor + 12, d.floor + 112}
 			c.FillPolygon(fills[0], box.corners())
 			c.StrokeLines(draw.LineStyle{Color: deep, Width: 0.9, Dashes: []vg.Length{4, 3}}, closed(box.corners()))
@@ -235,8 +235,8 @@ func (d *lineDrawing) storage(s *model.Storage) block {
 	if s.Strands > n {
 		strands += " (40 drawn)"
 	}
-	words = append(words, strands, "carriage travel "+d.length(s.Travel))
-	return block{width, words, func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
+	said = append(said, strands, "carriage travel "+d.length(s.Travel))
+	return block{width, said, func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
 		bottom := d.floor + 14
 		level := bottom + vg.Length(s.RunLevel/float64(s.Strands))*d.scale
 		full := bottom + vg.Length(s.Travel)*d.scale
@@ -266,14 +266,14 @@ func (d *lineDrawing) storage(s *model.Storage) block {
 
 func (d *lineDrawing) process(l *model.Line) block {
 	const width = 130
-	words := []string{"process", "at " + axisValue(l.Process.Speed, model.Display(model.Speed, d.sys))}
+	said := []string{"process", "at " + axisValue(l.Process.Speed, model.Display(model.Speed, d.sys))}
 	if l.Web.Width > 0 {
-		words = append(words, "web "+axisValue(l.Web.Width, model.Display(model.Thickness, d.sys))+" wide")
+		said = append(said, "web "+axisValue(l.Web.Width, model.Display(model.Thickness, d.sys))+" wide")
 	}
 	if l.Process.Path > 0 {
-		words = append(words, d.length(l.Process.Path)+" of fixed web path")
+		said = append(said, d.length(l.Process.Path)+" of fixed web path")
 	}
-	return block{width, words, func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
+	return block{width, said, func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
 		box := area{x + 16, x + width - 16, d.floor + 6, d.floor + 66}
 		c.FillPolygon(fills[6], box.corners())
 		c.StrokeLines(draw.LineStyle{Color: ink, Width: 1}, closed(box.corners()))

@@ -38,11 +38,11 @@ func (g *sweepGraph) binding(s *whatif.Sweep) {
 			if len(runs) == 0 {
 				continue
 			}
-			words := g.where(runs, simulated)
+			said := g.where(runs, simulated)
 			if len(g.lines) > 1 {
-				words = shorten(l.name, 50) + " " + words
+				said = shorten(l.name, 50) + " " + said
 			}
-			says = append(says, words)
+			says = append(says, said)
 			for _, r := range runs {
 				at := simulated[r.from]
 				if r.from == 0 && r.to < len(simulated)-1 {

@@ -278,19 +278,19 @@ func (g *swingGraph) place(v float64) vg.Length {
 func (g *swingGraph) head(c draw.Canvas, low, high vg.Length) {
 	s := sans(style(9.5, ink))
 	s.XAlign = draw.XCenter
-	words := "base " + figure(g.base, g.read.unit) + " " + g.read.unit.Name
+	said := "base " + figure(g.base, g.read.unit) + " " + g.read.unit.Name
 	if g.read.log {
-		words = "base none seen"
+		said = "base none seen"
 		if g.base.Mean > 0 {
-			words = "base " + oneIn(g.base.Mean)
+			said = "base " + oneIn(g.base.Mean)
 		}
 	}
 	if math.IsNaN(g.base.HalfWidth) && !g.read.log {
-		words = "base " + g.read.level(g.read.unit.From(g.base.Mean))
+		said = "base " + g.read.level(g.read.unit.From(g.base.Mean))
 	}
 	x := g.place(g.read.unit.From(g.base.Mean))
-	half := width(s, words) / 2
-	c.FillText(s, vg.Point{X: min(max(x, c.Min.X+half+4), c.Max.X-g.totals-half-4), Y: high + 9}, words)
+	half := width(s, said) / 2
+	c.FillText(s, vg.Point{X: min(max(x, c.Min.X+half+4), c.Max.X-g.totals-half-4), Y: high + 9}, said)
 	c.StrokeLine2(draw.LineStyle{Color: ink, Width: 0.9}, x, low, x, high+3)
 	if g.totals > 0 {
 		s = sans(style(9, quiet))

@@ -97,5 +97,5 @@ func SensitivityJSON(w io.Writer, about About, s *whatif.Sensitivities, run sim.
 		Metrics  []jsonSensitivity `json:"metrics"`
 		Skipped  []string          `json:"not_moved"`
 		Lacking  []string          `json:"not_known,omitempty"`
-	}{jsonTool{"rollchange", about.Version}, about.scenario(s.Alternative), s.Against, runJSON(run), s.Share, metrics, s.Skipped, s.Lacking})
+	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, s.Alternative), s.Against, runJSON(run), s.Share, metrics, s.Skipped, s.Lacking})
 }

@@ -89,7 +89,7 @@ func siUnit(d model.Dimension) string {
 // storages were asked for, the second stands in "also".
 func AnswersJSON(w io.Writer, about About, answers []*whatif.Answer, run sim.RunInfo) error {
 	j := answerJSON(answers[0], run)
-	tool, scenario, how := jsonTool{"rollchange", about.Version}, about.scenario(answers[0].Alternative), runJSON(run)
+	tool, scenario, how := jsonTool{"rollchange", about.Version}, scenarioOf(about, answers[0].Alternative), runJSON(run)
 	j.Tool, j.Scenario, j.Run = &tool, &scenario, &how
 	for _, a := range answers[1:] {
 		j.Also = append(j.Also, answerJSON(a, run))

@@ -247,5 +247,5 @@ func SweepJSON(w io.Writer, about About, run sim.RunInfo, s *whatif.Sweep) error
 		Axes     []jsonAxis     `json:"axes"`
 		Limits   []whatif.Bound `json:"limits"`
 		Points   []jsonPoint    `json:"points"`
-	}{jsonTool{"rollchange", about.Version}, about.scenario(""), runJSON(run), axes, s.Limits.Bounds(), points})
+	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, ""), runJSON(run), axes, s.Limits.Bounds(), points})
 }

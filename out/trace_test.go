@@ -11,6 +11,9 @@ import (
 
 func TestTraceGolden(t *testing.T) {
 	golden(t, "trace.txt", []byte(written(t, func(w io.Writer) error { return TraceTable(w, motion(), model.Metric) })))
+}
+
+func TestTraceCSVGolden(t *testing.T) {
 	golden(t, "trace.csv", []byte(written(t, func(w io.Writer) error { return TraceCSV(w, motion()) })))
 }
 

@@ -67,17 +67,23 @@ func figures(t *testing.T, c *savings.Case) map[string]*float64 {
 	type value struct {
 		AtMeans *float64 `json:"at_means"`
 	}
+	type year struct {
+		Good  float64 `json:"good_m"`
+		Hours float64 `json:"hours_s"`
+		Waste float64 `json:"waste_m"`
+		Tape  float64 `json:"tape_m"`
+	}
 	var j struct {
-		Savings    map[string]value    `json:"savings_per_year"`
-		Investment value               `json:"investment"`
-		NPV        value               `json:"npv"`
-		PerYear    value               `json:"npv_per_year"`
-		IRR        value               `json:"irr"`
-		MIRR       value               `json:"mirr"`
-		Simple     value               `json:"simple_payback"`
-		Discounted value               `json:"discounted_payback"`
-		SIR        value               `json:"savings_to_investment"`
-		Year       map[string]jsonYear `json:"year_at_means"`
+		Savings    map[string]value `json:"savings_per_year"`
+		Investment value            `json:"investment"`
+		NPV        value            `json:"npv"`
+		PerYear    value            `json:"npv_per_year"`
+		IRR        value            `json:"irr"`
+		MIRR       value            `json:"mirr"`
+		Simple     value            `json:"simple_payback"`
+		Discounted value            `json:"discounted_payback"`
+		SIR        value            `json:"savings_to_investment"`
+		Year       map[string]year  `json:"year_at_means"`
 	}
 	require.NoError(t, json.Unmarshal([]byte(written(t, func(w io.Writer) error { return PaybackJSON(w, about, c) })), &j))
 	m := map[string]*float64{"saved_a_year": j.Savings["total"].AtMeans, "investment_extra": j.Investment.AtMeans, "npv": j.NPV.AtMeans, "npv_function": j.NPV.AtMeans, "npv_a_year": j.PerYear.AtMeans,
@@ -287,4 +293,19 @@ func (d *smallDisk) Write(p []byte) (int, error) {
 	}
 	d.left -= len(p)
 	return len(p), nil
+}
+
+// The answer on the first sheet is the mean over the draws.
+func TestWorkbookTellsTheMeanOverTheDraws(t *testing.T) {
+	c, rs := pricedCase(t, pricesOf(func(e *model.Economics) { e.Demand = model.Dist{Law: model.Uniform, A: 21328e3, B: 40328e3} }))
+	r := c.Random
+	require.Greater(t, math.Abs(c.Total.Value-r.Total.Mean), 20000.)
+	f := open(t, workbookOf(t, c, rs))
+	for name, x := range map[string]float64{"answer_saved_a_year": r.Total.Mean, "answer_npv": r.NPV.Mean, "answer_payback": r.Simple.Median} {
+		sheet, _ := cellOf(t, f, name)
+		assert.Equal(t, f.GetSheetList()[0], sheet, "on the first sheet")
+		got, err := strconv.ParseFloat(named(t, f, name), 64)
+		require.NoError(t, err, name)
+		assert.InEpsilon(t, x, got, 1e-12, name)
+	}
 }

@@ -70,7 +70,7 @@ proportions kept.`,
 			if err != nil {
 				return fmt.Errorf("rollchange plot: %s: %w", kind.Name, err)
 			}
-			if p, err = report.Sized(p, width, height); err != nil {
+			if p, err = out.Sized(p, width, height); err != nil {
 				return fmt.Errorf("rollchange plot: %w", err)
 			}
 			return asError(cmd, p.Save(filesOf(cmd), o.output))

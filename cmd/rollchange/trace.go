@@ -127,7 +127,7 @@ events over the same time.`,
 	f.BoolVar(&o.csv, "csv", false, "print CSV, SI units")
 	f.StringVar(&from, "from", "", `begin of the log, e.g. "90 min"`)
 	f.StringVar(&to, "to", "", `end of the log; one hour after its begin when not given`)
-	f.StringVar(&near, "around", "", "the first "+strings.Join(words(around), ", ")+" after --from")
+	f.StringVar(&near, "around", "", "the first "+strings.Join(sortedNames(around), ", ")+" after --from")
 	f.StringVar(&plot, "plot", "", "draw the same time into this SVG or PNG file")
 	f.IntVar(&line, "line", 0, "of lines that share a crew, only this one, 1 is the first; the picture shows one")
 	f.IntVar(&replication, "replication", 1, "which replication, 1 is the first")
@@ -143,7 +143,7 @@ const (
 // window is the time that the log covers, s.
 func window(cmd *cobra.Command, from, to, near string, horizon float64) (begin, end float64, err error) {
 	if near != "" && around[near] == nil {
-		return 0, 0, fmt.Errorf("rollchange trace: --around %q is not one of %s", near, strings.Join(words(around), ", "))
+		return 0, 0, fmt.Errorf("rollchange trace: --around %q is not one of %s", near, strings.Join(sortedNames(around), ", "))
 	}
 	if near != "" && to != "" {
 		return 0, 0, fmt.Errorf("rollchange trace: give --around or --to, not both")

@@ -13,7 +13,7 @@ import (
 )
 
 // question is what the page answers.
-func (c *Content) question(w *words) string {
+func (c *Content) question(w *phrases) string {
 	list := c.Results.Alternatives
 	switch q := w.Question; len(list) {
 	case 1:
@@ -26,7 +26,7 @@ func (c *Content) question(w *words) string {
 }
 
 // ways names the alternatives, each with what it costs.
-func (c *Content) ways(w *words) []string {
+func (c *Content) ways(w *phrases) []string {
 	q := w.Question
 	var list []string
 	for i := range c.Scenario.Study.Alternatives {
@@ -48,7 +48,7 @@ func (c *Content) ways(w *words) []string {
 // answer is a few sentences: what makes most, what is worth most, what the
 // alternative that is told of in full saves and is worth, and how sure that is;
 // what is missing where there are no prices.
-func (c *Content) answer(w *words) []string {
+func (c *Content) answer(w *phrases) []string {
 	sys := c.Scenario.Study.Units
 	said := out.Sentences(c.Results, sys)
 	first := c.makes(w)
@@ -76,7 +76,7 @@ func (c *Content) answer(w *words) []string {
 
 // rank says which alternative is worth most where there are several, and which
 // one the page tells of where that is not the one.
-func (c *Content) rank(w *words) string {
+func (c *Content) rank(w *phrases) string {
 	if !c.priced() {
 		return ""
 	}
@@ -114,7 +114,7 @@ func (c *Content) lacksPrices() bool {
 	return false
 }
 
-func (c *Content) makes(w *words) string {
+func (c *Content) makes(w *phrases) string {
 	r := c.Results.Alternatives[c.Answer]
 	u := model.Display(model.Speed, c.Scenario.Study.Units)
 	e := r.Metrics["good_rate"]
@@ -126,7 +126,7 @@ func (c *Content) makes(w *words) string {
 
 // largest names what stops the line for the longest time, and what is not shown
 // to stop it for less.
-func (c *Content) largest(w *words) string {
+func (c *Content) largest(w *phrases) string {
 	r := c.Results.Alternatives[c.Answer]
 	var stops []string
 	for _, n := range r.Names {
@@ -156,7 +156,7 @@ func (c *Content) largest(w *words) string {
 }
 
 // cautions are those of all alternatives, each once, with whose they are.
-func (c *Content) cautions(w *words) []string {
+func (c *Content) cautions(w *phrases) []string {
 	list := []string{model.Safety}
 	for _, x := range model.CautionsOfAll(c.Scenario.Study.Alternatives, c.Scenario.Study.Units) {
 		text := sentence(x.Text)

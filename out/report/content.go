@@ -3,8 +3,6 @@ package report
 import (
 	"fmt"
 
-	"gonum.org/v1/plot/vg"
-
 	"rollchange/model"
 	"rollchange/out"
 	"rollchange/scenarios"
@@ -164,22 +162,6 @@ func (c *Content) Picture(kind string) (*out.Picture, error) {
 		return lack("there is nothing to draw")
 	}
 	return p, nil
-}
-
-// Sized reads the size that a picture is asked for, empty for its own.
-func Sized(p *out.Picture, width, height string) (*out.Picture, error) {
-	var size [2]vg.Length
-	for i, s := range []string{width, height} {
-		if s == "" {
-			continue
-		}
-		x, err := out.ParseSize(s)
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", []string{"--width", "--height"}[i], err)
-		}
-		size[i] = x
-	}
-	return p.Resized(size[0], size[1]), nil
 }
 
 // chosen is the savings case that is told of in full, nil when there is none.

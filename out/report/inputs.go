@@ -9,7 +9,7 @@ import (
 
 // inputsTable is what stands in the scenario, with the source of each value: for
 // the first alternative, and beside it for the one that is told of in full.
-func (c *Content) inputsTable(w *words) *table {
+func (c *Content) inputsTable(w *phrases) *table {
 	f := w.Found
 	first := c.Scenario.Study.Alternatives[0].Name
 	t := &table{Name: f["inputs_name"], Head: []string{f["key"], name(first)}, Texts: true, Note: f["inputs_note"]}

@@ -17,7 +17,7 @@ func ofCase(alternative int, figure string) string {
 
 // overviewTable sets the savings cases of all alternatives side by side, the
 // one that is told of in full first.
-func (c *Content) overviewTable(w *words) *table {
+func (c *Content) overviewTable(w *phrases) *table {
 	m := w.Money
 	best := c.Cases[c.Rank.Best]
 	cur := ", " + name(best.Currency)
@@ -63,7 +63,7 @@ func (c *Content) overviewTable(w *words) *table {
 }
 
 // taxed says on which side of tax flows and what is reckoned from them are.
-func taxed(w *words, k *savings.Case) string {
+func taxed(w *phrases, k *savings.Case) string {
 	if k.Taxed() {
 		return w.Money["after_tax"]
 	}
@@ -81,7 +81,7 @@ func half(s savings.Saving) string {
 	return ""
 }
 
-func rateText(w *words, k *savings.Case) string {
+func rateText(w *phrases, k *savings.Case) string {
 	switch len(k.Worth.Rates) {
 	case 0:
 		return w.Money["none"]
@@ -92,7 +92,7 @@ func rateText(w *words, k *savings.Case) string {
 }
 
 // causeTable is the savings of a year by cause, with how each is reckoned.
-func (c *Content) causeTable(w *words) *table {
+func (c *Content) causeTable(w *phrases) *table {
 	k, m := c.chosen(), w.Money
 	t := &table{Name: fmt.Sprintf(m["causes_name"], name(k.Alternative), name(k.Currency)), Head: []string{m["cause"], m["mean"], m["range"], m["means"], m["half"]},
 		Note: fmt.Sprintf(m["causes_note"], 100*k.Run.Confidence, out.Whole(float64(k.Random.Draws)))}
@@ -111,7 +111,7 @@ func (c *Content) causeTable(w *words) *table {
 }
 
 // flowTable is the cash flow by year; it is the data of its picture too.
-func (c *Content) flowTable(w *words) *table {
+func (c *Content) flowTable(w *phrases) *table {
 	k, m := c.chosen(), w.Money
 	t := &table{Head: []string{m["year"], m["net"], m["sum"], m["net_range"], m["sum_range"]}, Note: out.MoneyNote(k)}
 	largest, sum, flows := 0.0, 0.0, out.MeanFlows(k)
@@ -128,7 +128,7 @@ func (c *Content) flowTable(w *words) *table {
 }
 
 // worthTable is what the cash flow comes to.
-func (c *Content) worthTable(w *words) *table {
+func (c *Content) worthTable(w *phrases) *table {
 	k, m := c.chosen(), w.Money
 	v, r, cur := &k.Worth, k.Random, ", "+name(k.Currency)
 	t := &table{Name: fmt.Sprintf(m["worth_name"], taxed(w, k), out.LifeAndRate(k)), Head: []string{m["measure"], m["mean"], m["range"], m["median"], m["means"]}, Note: m["worth_note"]}
@@ -160,7 +160,7 @@ func (c *Content) worthTable(w *words) *table {
 }
 
 // swingTable is the data of the picture of what moves the net present value.
-func (c *Content) npvSwingTable(w *words) *table {
+func (c *Content) npvSwingTable(w *phrases) *table {
 	k, f := c.chosen(), w.Figure
 	npv := ": " + w.Money["mean_npv"] + ", " + name(k.Currency)
 	t := &table{Head: []string{f["input"], f["low"] + npv, f["high"] + npv}}
@@ -175,7 +175,7 @@ func (c *Content) npvSwingTable(w *words) *table {
 }
 
 // otherCases say what the saving were in the case that does not hold.
-func (c *Content) otherCases(w *words) []string {
+func (c *Content) otherCases(w *phrases) []string {
 	k := c.chosen()
 	var list []string
 	for _, o := range k.Others {
@@ -189,7 +189,7 @@ func (c *Content) otherCases(w *words) []string {
 }
 
 // swingTable is the data of the picture of what moves a figure.
-func (c *Content) swingTable(w *words, metric string) *table {
+func (c *Content) swingTable(w *phrases, metric string) *table {
 	f, sys := w.Figure, c.Scenario.Study.Units
 	of := ", " + out.StakeLabel(c.Stakes, metric)
 	t := &table{Head: []string{f["input"], f["low"] + of, f["base"] + of, f["high"] + of}}
@@ -208,7 +208,7 @@ func (c *Content) swingTable(w *words, metric string) *table {
 
 // chanceTable is what each source of chance adds to the spread of the output
 // from period to period; nil where nothing varies, or it is not known.
-func (c *Content) chanceTable(w *words) *table {
+func (c *Content) chanceTable(w *phrases) *table {
 	if c.Chance == nil {
 		return nil
 	}

@@ -38,7 +38,7 @@ type section struct {
 
 // page is what page.html shows.
 type page struct {
-	W                   *words
+	W                   *phrases
 	Title, Author, Made string
 	Logo                template.URL
 	Style               template.CSS
@@ -112,7 +112,7 @@ func (c *Content) fileName() string {
 // builder fills the sections and numbers figures and tables.
 type builder struct {
 	c        *Content
-	w        *words
+	w        *phrases
 	sections []*section
 	figures  int
 	tables   int

@@ -75,7 +75,7 @@ func (t *table) add(group string, r row) {
 }
 
 // describe says a table in one paragraph, for those who cannot see a picture.
-func (t *table) describe(w *words) string {
+func (t *table) describe(w *phrases) string {
 	const most = 420
 	var b strings.Builder
 	left := 0
@@ -103,7 +103,7 @@ func (t *table) describe(w *words) string {
 
 // compareTables set the alternatives side by side, the first and three others
 // in each table.
-func (c *Content) compareTables(w *words) []*table {
+func (c *Content) compareTables(w *phrases) []*table {
 	const others = 3
 	rows := out.Comparison(c.Results, c.Scenario.Study.Units)
 	var list []*table
@@ -146,7 +146,7 @@ func (c *Content) compareTables(w *words) []*table {
 }
 
 // partsTable is the data of a picture of parts of a whole.
-func (c *Content) partsTable(w *words, hours bool) *table {
+func (c *Content) partsTable(w *phrases, hours bool) *table {
 	t := &table{Head: []string{w.Figure["part"]}}
 	for _, r := range c.Results.Alternatives {
 		t.Head = append(t.Head, name(r.Alternative)+", %")
@@ -174,7 +174,7 @@ func (c *Content) metricCell(metric string, alternative int, u model.Unit) cell 
 }
 
 // outputTable is the data of the picture of good output.
-func (c *Content) outputTable(w *words) *table {
+func (c *Content) outputTable(w *phrases) *table {
 	u := model.Display(model.Speed, c.Scenario.Study.Units)
 	t := &table{Head: []string{w.Money["alternative"], out.MetricLabel("good_rate") + ", " + u.Name}}
 	for i, r := range c.Results.Alternatives {
@@ -185,7 +185,7 @@ func (c *Content) outputTable(w *words) *table {
 
 // sweepTable is the data of a picture over one key: a row a point, for each
 // alternative the metric and the limits that do not hold there.
-func sweepTable(w *words, of string, s *whatif.Sweep, metric string, sys model.System) *table {
+func sweepTable(w *phrases, of string, s *whatif.Sweep, metric string, sys model.System) *table {
 	t := &table{Head: []string{s.Axes[0].Key}}
 	largest, unit := 0.0, ""
 	at := func(p *whatif.Point, i int) (sim.Estimate, bool) {
@@ -234,7 +234,7 @@ func sweepTable(w *words, of string, s *whatif.Sweep, metric string, sys model.S
 }
 
 // cycleTable is the data of the picture of one roll change.
-func (c *Content) cycleTable(w *words) *table {
+func (c *Content) cycleTable(w *phrases) *table {
 	sys := c.Scenario.Study.Units
 	v, m := model.Display(model.Speed, sys), model.Display(model.Length, sys)
 	show := func(x float64, u model.Unit) cell {
