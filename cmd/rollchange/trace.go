@@ -8,7 +8,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/machine"
+	"rollchange/out/picture"
+	"rollchange/out/table"
 	"rollchange/sim"
 )
 
@@ -52,7 +54,7 @@ events over the same time.`,
 				return err
 			}
 			if plot != "" {
-				if err := out.CheckPicture(plot); err != nil {
+				if err := picture.CheckName(plot); err != nil {
 					return fmt.Errorf("rollchange trace: --plot: %w", err)
 				}
 				if err := writes(cmd, plot, "--plot"); err != nil {
@@ -106,7 +108,7 @@ events over the same time.`,
 				return fmt.Errorf("rollchange trace: no %s in replication %d of %q up to the horizon; another --replication or a longer --horizon may have one", near, replication, a.Name)
 			}
 			if plot != "" {
-				p, err := out.TracePlot(records, drawn, &a.Line, s.Study.Units)
+				p, err := picture.Trace(records, drawn, &a.Line, s.Study.Units)
 				if err != nil {
 					return fmt.Errorf("rollchange trace: --plot: %w", err)
 				}
@@ -116,9 +118,9 @@ events over the same time.`,
 			}
 			return o.write(cmd, func(w io.Writer) error {
 				if o.csv {
-					return out.TraceCSV(w, records)
+					return machine.TraceCSV(w, records)
 				}
-				return out.TraceTable(w, records, s.Study.Units)
+				return table.Trace(w, records, s.Study.Units)
 			})
 		},
 	}

@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/words"
 	"rollchange/sim/savings"
 )
 
@@ -34,9 +34,9 @@ func (c *Content) ways(w *phrases) []string {
 		says := q["free"]
 		switch {
 		case a.Investment.Given() && !a.Investment.IsConst():
-			says = fmt.Sprintf(q["costs_mean"], out.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
+			says = fmt.Sprintf(q["costs_mean"], words.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
 		case a.Investment.Given():
-			says = fmt.Sprintf(q["costs"], out.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
+			says = fmt.Sprintf(q["costs"], words.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
 		case i == 0:
 			says = q["first"]
 		}
@@ -50,7 +50,7 @@ func (c *Content) ways(w *phrases) []string {
 // what is missing where there are no prices.
 func (c *Content) answer(w *phrases) []string {
 	sys := c.Scenario.Study.Units
-	said := out.Sentences(c.Results, sys)
+	said := words.Sentences(c.Results, sys)
 	first := c.makes(w)
 	if len(said) > 0 {
 		first = said[0]
@@ -60,7 +60,7 @@ func (c *Content) answer(w *phrases) []string {
 		list = append(list, s)
 	}
 	if k := c.chosen(); k != nil {
-		return append(list, out.SavedSentence(k), out.WorthSentence(k))
+		return append(list, words.SavedSentence(k), words.WorthSentence(k))
 	}
 	if len(said) > 1 {
 		list = append(list, said[1])
@@ -80,7 +80,7 @@ func (c *Content) rank(w *phrases) string {
 	if !c.priced() {
 		return ""
 	}
-	s := out.RankSentence(c.Rank, c.Cases)
+	s := words.RankSentence(c.Rank, c.Cases)
 	if c.Rank.Best != c.Answer {
 		s += " " + fmt.Sprintf(w.Answer["tells_of"], name(c.Results.Alternatives[c.Answer].Alternative))
 	}
@@ -97,7 +97,7 @@ func (c *Content) whyNoMoney() string {
 	}
 	for i := range c.NoCase { // its own, else that of any
 		if err := c.NoCase[(c.Answer+i)%len(c.NoCase)]; err != nil {
-			return strings.ReplaceAll(out.Line(err.Error(), mostNote), "\n", "; ")
+			return strings.ReplaceAll(words.Line(err.Error(), mostNote), "\n", "; ")
 		}
 	}
 	return "none was asked for"
@@ -119,9 +119,9 @@ func (c *Content) makes(w *phrases) string {
 	u := model.Display(model.Speed, c.Scenario.Study.Units)
 	e := r.Metrics["good_rate"]
 	if c.Results.Run.Replications < 2 {
-		return fmt.Sprintf(w.Answer["makes_once"], name(r.Alternative), out.Figure(e, u), u.Name)
+		return fmt.Sprintf(w.Answer["makes_once"], name(r.Alternative), words.Figure(e, u), u.Name)
 	}
-	return fmt.Sprintf(w.Answer["makes"], name(r.Alternative), out.Figure(e, u), u.Name, 100*c.Results.Run.Confidence)
+	return fmt.Sprintf(w.Answer["makes"], name(r.Alternative), words.Figure(e, u), u.Name, 100*c.Results.Run.Confidence)
 }
 
 // largest names what stops the line for the longest time, and what is not shown
@@ -141,8 +141,8 @@ func (c *Content) largest(w *phrases) string {
 	top := r.Metrics[stops[0]]
 	var all []string
 	for _, n := range stops {
-		if e := r.Metrics[n]; n == stops[0] || !(top.Mean-e.Mean > out.Reach(top)+out.Reach(e)) { // each on its own: no pairing makes that wider
-			all = append(all, fmt.Sprintf(w.Answer["stop"], out.Line(strings.TrimPrefix(out.MetricLabel(n), "stopped: "), mostWide), out.Figure(e, model.Unit{SI: 0.01})+" %"))
+		if e := r.Metrics[n]; n == stops[0] || !(top.Mean-e.Mean > words.Reach(top)+words.Reach(e)) { // each on its own: no pairing makes that wider
+			all = append(all, fmt.Sprintf(w.Answer["stop"], words.Line(strings.TrimPrefix(words.MetricLabel(n), "stopped: "), mostWide), words.Figure(e, model.Unit{SI: 0.01})+" %"))
 		}
 	}
 	says := "largest"

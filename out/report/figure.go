@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/words"
 	"rollchange/sim/whatif"
 )
 
@@ -63,7 +63,7 @@ func (c *Content) caption(w *phrases, kind string) string {
 			says += " " + f["speed_marks"]
 		}
 		if c.SpeedEnds != "" {
-			says += " " + typeset(fmt.Sprintf(f["ends"], out.Line(c.SpeedEnds, mostNote)))
+			says += " " + typeset(fmt.Sprintf(f["ends"], words.Line(c.SpeedEnds, mostNote)))
 		}
 		return says
 	}
@@ -119,7 +119,7 @@ func (c *Content) lineTable(w *phrases) *table {
 		if x.Group == "crew" {
 			continue
 		}
-		t.add(x.Group, row{Head: strings.ToUpper(x.Label[:1]) + x.Label[1:], Sub: x.Note, Cells: []cell{{Text: out.FactText(x, c.Scenario.Study.Units)}}})
+		t.add(x.Group, row{Head: strings.ToUpper(x.Label[:1]) + x.Label[1:], Sub: x.Note, Cells: []cell{{Text: words.FactText(x, c.Scenario.Study.Units)}}})
 	}
 	return t
 }

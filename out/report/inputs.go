@@ -3,7 +3,7 @@ package report
 import (
 	"strings"
 
-	"rollchange/out"
+	"rollchange/out/words"
 	"rollchange/scenarios"
 )
 
@@ -37,7 +37,7 @@ func (c *Content) inputsTable(w *phrases) *table {
 			case i == 1 && x.first != nil && x.first.Text == g.Text:
 				r.Cells = append(r.Cells, cell{Text: f["same"]})
 			default:
-				r.Cells = append(r.Cells, cell{Text: out.Line(g.Text, mostNote)})
+				r.Cells = append(r.Cells, cell{Text: words.Line(g.Text, mostNote)})
 			}
 			if g.Source != "" && !strings.Contains(source, g.Source) {
 				source = strings.TrimPrefix(source+"; "+g.Source, "; ")
@@ -49,9 +49,9 @@ func (c *Content) inputsTable(w *phrases) *table {
 		if _, ok := shown[table]; !ok {
 			shown[table] = source
 		} else if shown[table] != source {
-			r.Sub = f["source"] + ": " + out.Line(source, mostNote)
+			r.Sub = f["source"] + ": " + words.Line(source, mostNote)
 		}
-		t.add(table+" · "+f["source"]+": "+out.Line(shown[table], mostNote), r)
+		t.add(table+" · "+f["source"]+": "+words.Line(shown[table], mostNote), r)
 	}
 	return t
 }

@@ -14,7 +14,7 @@ import (
 var wordFiles embed.FS
 
 // phrases are all that the page says itself, in one language: one file each in
-// words/. The tables of package out bring their own labels and sentences.
+// words/. Labels of metrics and sentences about them come from package words.
 type phrases struct {
 	Lang                    string `toml:"-"`
 	Skip, Contents          string
