@@ -6,8 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rollchange/out"
 	"rollchange/out/report"
+	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim/whatif"
 )
@@ -84,7 +84,7 @@ func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 	if err != nil {
 		return err
 	}
-	bar := out.NewSpinner(cmd.ErrOrStderr(), "simulations")
+	bar := newSpinner(cmd.ErrOrStderr(), "simulations")
 	defer bar.Done()
 	looked, metrics := whatif.Only(few, c.Answer), []string{"good_rate"}
 	if c.Answer < len(c.Cases) && c.Cases[c.Answer] != nil {
@@ -99,7 +99,7 @@ func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 	}
 	run := c.Results.Run
 	run.Replications = few.Study.Run.Replications
-	c.SwungHow = out.Head(run)
+	c.SwungHow = words.Head(run)
 	return nil
 }
 
@@ -149,7 +149,7 @@ func (o *options) gatherSweeps(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 		}
 		for i := range w.Points {
 			if r := w.Points[i].Results; r != nil {
-				c.SweptHow = out.Head(r.Run)
+				c.SweptHow = words.Head(r.Run)
 			}
 		}
 	}
@@ -163,7 +163,7 @@ func (o *options) swept(cmd *cobra.Command, s *scenarios.Scenario, axis whatif.A
 		return nil, fmt.Errorf("rollchange: %w", err)
 	}
 	each := len(s.Study.Alternatives) * s.Study.Run.Replications
-	bar := out.NewProgress(cmd.ErrOrStderr(), len(w.Points)*each)
+	bar := newProgress(cmd.ErrOrStderr(), len(w.Points)*each)
 	defer bar.Done()
 	err = o.simulatePoints(cmd, s, w, 0, len(w.Points), func(k, done int) { bar.Set(k*each+done, 0) }, func(int) error { return nil })
 	if err != nil {
