@@ -40,7 +40,7 @@ func TestSmallestStorageIsTheClosedForm(t *testing.T) {
 				assert.InEpsilon(t, want, a.ClosedForm.Value, 1e-9)
 				assert.LessOrEqual(t, a.Low, a.Value)
 				assert.GreaterOrEqual(t, a.High, a.Value)
-				assert.Equal(t, causes[0].words, a.LimitedBy)
+				assert.Equal(t, "a long dwell", a.LimitedBy)
 				assert.Equal(t, risk < 1e-3, len(a.Notes) > 0, "what leans on the far tail says so")
 			})
 		}

@@ -1,0 +1,154 @@
+package whatif
+
+import (
+	"fmt"
+	"math"
+
+	"rollchange/sim"
+	"rollchange/sim/estimate"
+)
+
+// barely is the share of a target that the limit of what was not seen may take:
+// the rest is for what is reckoned.
+const barely = 0.9
+
+// mostEvents is how many events a value is simulated for at most, to show a rare
+// target, unless the replications are given: some seconds of work.
+const mostEvents = 50e6
+
+// Short says that too few changes were simulated to show a target.
+type Short struct {
+	Target    float64 // of the changes
+	Needed    float64 // changes that it takes; +Inf: not known
+	Simulated float64 // changes
+	Low, High float64 // what is known of the chance so far
+	Seen      bool    // causes that only counting can tell of were seen
+	Most      int     // replications that were allowed
+	Enough    float64 // replications that it takes; +Inf: not known
+}
+
+// oneReplication says that an estimate has no limits for want of a second one.
+func oneReplication(e sim.Estimate) bool { return e.Why == estimate.OneReplication }
+
+// finite says whether a value is a number.
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+
+// limit is how many replications a value may take.
+func (q *search) limit(t *Trial) int {
+	if q.most > 0 {
+		return max(q.most, t.Replications)
+	}
+	return int(max(float64(t.Replications), min(MostReplications, mostEvents*float64(t.Replications)/max(1, float64(t.Events)))))
+}
+
+// shortOf says what it takes to show that the estimate of a share is below the
+// target, with so many replications at most.
+func (q *search) shortOf(t *Trial, e sim.Estimate, target float64) *Short {
+	x := &Short{Target: target, Needed: e.TrialsFor(target), Simulated: e.Trials, Low: e.Low, High: e.High, Seen: e.Unseen == 0, Most: q.limit(t)}
+	x.Enough = math.Ceil(x.Needed / max(1, e.Trials) * float64(t.Replications))
+	return x
+}
+
+// shown is nil where enough was simulated for a limit to be shown at x.
+func (q *search) shown(b Bound, x float64) *Short {
+	t := q.trials[x]
+	e := t.Metrics[b.Metric]
+	if share := b.share(t.Metrics); e.Unseen > barely*share {
+		return q.shortOf(t, e, share)
+	}
+	return nil
+}
+
+// more shows with more replications that the upper end of the estimate meets the
+// target at some capacity, and finds the answer anew where they say otherwise.
+// good is the answer so far, share the target of the changes.
+func (z *sizing) more(good, share float64) error {
+	t := z.trials[good]
+	e := t.Metrics[z.bound.Metric]
+	most := z.limit(t)
+	floor := e.Unseen * float64(t.Replications) // falls as one over the replications
+	want := 2 * floor / share
+	if e.Unseen == 0 {
+		want = z.shortOf(t, e, share).Enough
+	}
+	if floor > barely*share*float64(most) || want > float64(most) && e.Unseen == 0 {
+		z.notShown(good, z.shortOf(t, e, share))
+		return nil
+	}
+	n := int(min(float64(most), max(want, float64(t.Replications)))) + 1
+	n = min(n, most)
+	// What is reckoned must leave room for the limit of what is not seen.
+	room := z.bound
+	room.Most *= barely * (1 - floor/float64(n)/share)
+	x, _, err := bracketUp(z.search, good, z.Most, holds(room, 0))
+	if err != nil {
+		return err
+	}
+	if math.IsNaN(x) {
+		x = z.Most
+	}
+	big := z.with(n)
+	for range 8 {
+		if t, err = big.at(x); err != nil {
+			return err
+		}
+		if holds(z.bound, 1)(t) || x == z.Most {
+			break
+		}
+		x = min(z.Most, 1.2*x)
+	}
+	at := t // where the upper end is thought to hold
+	if t, err = big.at(good); err != nil {
+		return err
+	}
+	z.big = big
+	if !holds(z.bound, 0)(t) && holds(z.bound, 0)(at) {
+		if good, _, err = big.bisect(x, good, holds(z.bound, 0), 5*exact); err != nil {
+			return err
+		}
+		t = big.trials[good]
+	}
+	z.a.Low = min(z.a.Low, good)
+	if !holds(z.bound, 1)(at) {
+		e := at.Metrics[z.bound.Metric]
+		z.notShown(good, z.shortOf(at, e, share))
+		return nil
+	}
+	z.a.Value, z.a.High = good, x
+	e = t.Metrics[z.bound.Metric]
+	z.a.Notes = append(z.a.Notes, fmt.Sprintf("so rare a target took %s %s: %s replications in place of %s", grouped(e.Trials), changesOf(z.end), grouped(float64(n)), grouped(float64(z.s.Study.Run.Replications))))
+	return nil
+}
+
+// notShown says that the value is the best that is known, and what it would take
+// to show that it meets the target.
+func (z *sizing) notShown(good float64, x *Short) {
+	z.a.Met, z.a.Value, z.a.High, z.a.Short = false, good, math.NaN(), x
+	z.a.Why = shortWords(x, changesOf(z.end))
+}
+
+// changesOf is what the changes of a station are called.
+func changesOf(end string) string {
+	if end == "rewind" {
+		return "transfers"
+	}
+	return "splices"
+}
+
+// shortWords says how many changes it takes to show a target.
+func shortWords(x *Short, changes string) string {
+	s := fmt.Sprintf("a target of %s needs %s %s", shareWords(x.Target), many(x.Needed), changes)
+	switch {
+	case math.IsInf(x.Needed, 1):
+		return fmt.Sprintf("%s %s were simulated, too few events to tell: as far as is known the chance lies between %s and %s", grouped(x.Simulated), changes, shareWords(x.Low), shareWords(x.High))
+	case x.Seen:
+		s = fmt.Sprintf("to tell whether %s is met takes about %s %s", shareWords(x.Target), many(x.Needed), changes)
+	default:
+		s += " with nothing seen"
+	}
+	s += fmt.Sprintf("; %s were simulated: known so far to be below %s", grouped(x.Simulated), oneInFloor(x.High))
+	if x.Enough <= MostReplications {
+		s += fmt.Sprintf("; --most-replications %.0f would allow them", x.Enough)
+	}
+	return s
+}
