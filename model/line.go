@@ -71,17 +71,6 @@ type Process struct {
 	RestartScrap Dist    // m, scrap each time the web starts again
 }
 
-// ChangeKind is how a station changes its roll.
-type ChangeKind string
-
-// The kinds of roll change. None is for a rewind only: the process eats the web.
-const (
-	Manual    ChangeKind = "manual"
-	ZeroSpeed ChangeKind = "zero-speed"
-	Flying    ChangeKind = "flying"
-	None      ChangeKind = "none"
-)
-
 // RollSize is the size of the rolls that a station takes. Either Length
 // varies, or (ByDiameter) Diameter does and the length follows from it, the
 // core and the caliper.

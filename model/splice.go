@@ -30,9 +30,10 @@ func UnwindCycle(l *Line) Cycle {
 	if full := RollOf(u.Roll.Mean(l.Web), l.Web, u.Roll.Core); full.Relevant {
 		c.Accel = min(c.Accel, full.RampLimit(u.SpindleTorque))
 	}
-	for range 20 {
-		// The longer ramp begins with more web on the roll, which slows it more.
-		left := RollOf(u.Residual+StoppingLength(c.V, c.Decel), l.Web, u.Roll.Core)
+	for range 50 {
+		// The longer ramp begins with more web on the roll, which slows it more;
+		// there is no more on it than the roll had.
+		left := RollOf(min(u.Residual+StoppingLength(c.V, c.Decel), u.Roll.Mean(l.Web)), l.Web, u.Roll.Core)
 		if !left.Relevant {
 			break
 		}

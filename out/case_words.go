@@ -33,6 +33,8 @@ func SavedSentence(c *savings.Case) string {
 	over := fmt.Sprintf("in the mean over %s draws; %g %% of them lie in", grouped(float64(c.Random.Draws)), 100*c.Run.Confidence)
 	half := quarter(t)
 	switch {
+	case c.Few:
+		return fmt.Sprintf("It is not shown that %s saves anything against %s, for few events separate the two: %s %s a year before tax %s %s, and those limits are too narrow.", name, first, money(t.Mean, half), cur, over, span(t))
 	case t.Low > 0:
 		return fmt.Sprintf("%s saves %s %s a year before tax against %s, %s %s.", name, money(t.Mean, half), cur, first, over, span(t))
 	case t.High < 0:

@@ -8,6 +8,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // compared are the metrics of a comparison, in order; holds are put after
@@ -154,18 +155,25 @@ func differenceOf(rs *sim.Results, i int, name string) (sim.Estimate, bool) {
 		return e, true
 	}
 	e, ok := rs.Alternatives[0].Metrics[name]
-	e.Mean = -e.Mean
-	return e, ok
+	return turned(e), ok
 }
 
 // difference is a difference that is shown, with its sign.
 func difference(d sim.Estimate, u model.Unit) string {
 	sign := "+"
 	if d.Mean < 0 {
-		sign = "−"
-		d.Mean = -d.Mean
+		if d.Why == estimate.Skewed { // its ends have signs of their own
+			return strings.TrimPrefix(strings.NewReplacer(" -", " −", "(-", "(−").Replace(" "+figure(d, u)), " ")
+		}
+		sign, d = "−", turned(d)
 	}
 	return sign + figure(d, u)
+}
+
+// turned is an estimate of the opposite.
+func turned(e sim.Estimate) sim.Estimate {
+	e.Mean, e.Low, e.High = -e.Mean, -e.High, -e.Low
+	return e
 }
 
 // wrap breaks text at spaces into lines of a width on the screen.

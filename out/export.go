@@ -21,6 +21,9 @@ func Figure(e sim.Estimate, u model.Unit) string { return figure(e, u) }
 // Difference is a paired difference that is shown, with its sign.
 func Difference(d sim.Estimate, u model.Unit) string { return difference(d, u) }
 
+// Reach is how far an estimate may be off, the longer way; NaN: not known.
+func Reach(e sim.Estimate) float64 { return reach(e) }
+
 // ShownUnit is the unit in which people read figures of an SI unit, of which
 // largest is the largest.
 func ShownUnit(unit string, largest float64, sys model.System) model.Unit {

@@ -49,9 +49,9 @@ func recordsFixture() ([]sim.Record, *model.Line) {
 	l := &model.Line{Process: model.Process{Speed: 2, Decel: 0.5, Accel: 0.5},
 		Unwind: model.Unwind{Change: model.ZeroSpeed, Decel: 0.5, Accel: 0.5, MaxSpeed: 3, Storage: model.Storage{Capacity: 40, RunLevel: 40, Reserve: 2}},
 		Rewind: model.Rewind{Change: model.None}}
-	r := func(t, u, au, a float64, event string) sim.Record {
-		return sim.Record{Time: t, Station: "unwind", Event: event, SpeedU: u, SpeedP: 2, SpeedW: nan, AccelU: au, AccelW: nan, W: nan,
+	r := func(t, u, au, a float64, event sim.Event) sim.Record {
+		return sim.Record{Time: t, Of: sim.OfUnwind, Event: event, SpeedU: u, SpeedP: 2, SpeedW: nan, AccelU: au, AccelW: nan, W: nan,
 			UnwindStorage: a, RewindStorage: nan}
 	}
-	return []sim.Record{r(0, 2, -0.5, 40, "splice cycle begins"), r(4, 0, 0, 36, "at rest"), r(9, 0, 0.5, 26, "ramps up"), r(15, 3, 0, 23, "at its max speed"), r(32, 2, 0, 40, "storage refilled")}, l
+	return []sim.Record{r(0, 2, -0.5, 40, sim.CycleBegins), r(4, 0, 0, 36, sim.ChangeBegins), r(9, 0, 0.5, 26, sim.StationSpeedsUp), r(15, 3, 0, 23, sim.StationAtSpeed), r(32, 2, 0, 40, sim.StorageRefilled)}, l
 }

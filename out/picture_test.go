@@ -30,16 +30,18 @@ func storageLine() *model.Line {
 // 1 m/s2, dwell 5 s, ramp up at 1 m/s2 to 3 m/s, refill.
 func motion() []sim.Record {
 	var list []sim.Record
-	r := sim.Record{Station: "unwind", Event: "splice cycle begins", SpeedU: 2, SpeedP: 2, SpeedW: 2, UnwindStorage: 40, RewindStorage: 2, AccelU: -1}
+	r := sim.Record{Of: sim.OfUnwind, Event: sim.CycleBegins, SpeedU: 2, SpeedP: 2, SpeedW: 2, UnwindStorage: 40, RewindStorage: 2, AccelU: -1}
 	for _, x := range []struct {
-		event, detail string
-		dt, speed, a  float64
-	}{{"at rest", "splice is made", 2, 0, 0}, {"new roll runs", "", 5, 0, 1}, {"at its max speed", "", 3, 3, 0}, {"storage refilled", "", 13.5, 2, 0}, {"=later", "<b>", 20, 2, 0}} {
+		of           sim.Source
+		event        sim.Event
+		name         string
+		dt, speed, a float64
+	}{{sim.OfUnwind, sim.ChangeBegins, "", 2, 0, 0}, {sim.OfUnwind, sim.NewRoll, "", 5, 0, 1}, {sim.OfUnwind, sim.StationAtSpeed, "", 3, 3, 0}, {sim.OfUnwind, sim.StorageRefilled, "", 13.5, 2, 0}, {sim.OfStop, sim.StopBegins, "=later<b>", 20, 2, 0}} {
 		list = append(list, r)
 		du := r.SpeedU*x.dt + r.AccelU*x.dt*x.dt/2
 		r.U, r.P, r.W, r.Time = r.U+du, r.P+2*x.dt, r.W+2*x.dt, r.Time+x.dt
 		r.UnwindStorage += du - 2*x.dt
-		r.Event, r.Detail, r.SpeedU, r.AccelU = x.event, x.detail, x.speed, x.a
+		r.Of, r.Event, r.Name, r.SpeedU, r.AccelU = x.of, x.event, x.name, x.speed, x.a
 		r.Holds, r.OperatorsBusy = []string{"unwind_depleted", "stop.=x"}, 1
 	}
 	return append(list, r)
@@ -76,7 +78,7 @@ func pictures(t *testing.T, name string) map[string]*Picture {
 	rs := hostileResults(name)
 	log := motion()
 	for i := range log {
-		log[i].Event += name
+		log[i].Of, log[i].Event, log[i].Name = sim.OfStop, sim.StopBegins, name
 	}
 	trace, err := TracePlot(log, 0, storageLine(), model.Metric)
 	if err != nil {

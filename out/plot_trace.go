@@ -193,11 +193,10 @@ func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
 // eventPanel is what happened, at its time: one row a station, an event's name where it fits.
 func eventPanel(log []sim.Record, start, scale float64) *plot.Plot {
 	p := newPlot("", "", "")
-	stations := []string{"crew", "job", "stop", "web", "rewind", "unwind", "process"}
-	var rows []string
-	for _, s := range stations {
+	var rows []sim.Source
+	for _, s := range []sim.Source{sim.OfCrew, sim.OfJob, sim.OfStop, sim.OfWeb, sim.OfRewind, sim.OfUnwind, sim.OfProcess} {
 		for _, r := range log {
-			if r.Station == s {
+			if r.Of == s {
 				rows = append(rows, s)
 				break
 			}
@@ -215,14 +214,14 @@ func eventPanel(log []sim.Record, start, scale float64) *plot.Plot {
 			c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6}, c.Min.X, y-6, c.Max.X, y-6)
 			free := c.Min.X
 			for _, r := range log {
-				if r.Station != station {
+				if r.Of != station {
 					continue
 				}
 				x := tx((r.Time - start) / scale)
 				c.StrokeLine2(draw.LineStyle{Color: deep, Width: 1}, x, y-6, x, y-2)
-				name := r.Event
-				if station == "crew" || station == "stop" {
-					name = strings.TrimSpace(r.Event + " " + r.Detail)
+				name, more := EventWords(&r)
+				if station == sim.OfCrew || station == sim.OfStop {
+					name = strings.TrimSpace(name + " " + more)
 				}
 				if w := width(s, safe(name)); x >= free && x+w <= c.Max.X {
 					c.FillText(s, vg.Point{X: x, Y: y + 3}, safe(name))
@@ -234,10 +233,10 @@ func eventPanel(log []sim.Record, start, scale float64) *plot.Plot {
 	return p
 }
 
-func rowTicks(rows []string) []plot.Tick {
+func rowTicks(rows []sim.Source) []plot.Tick {
 	ticks := make([]plot.Tick, len(rows))
 	for i, r := range rows {
-		ticks[i] = plot.Tick{Value: float64(i), Label: r}
+		ticks[i] = plot.Tick{Value: float64(i), Label: SourceWord(r)}
 	}
 	return ticks
 }

@@ -9,6 +9,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/whatif"
 )
 
@@ -189,14 +190,18 @@ func stakeReading(s *whatif.Sensitivities, metric string, size float64, sys mode
 // level is the metric itself with its half width.
 func (r stakeReader) level(x, half float64) string {
 	switch {
-	case r.money && half > 0:
+	case r.money && half > 0 && !math.IsInf(half, 1):
 		return money(x, half) + " ± " + money(half, half) + " " + r.unit.Name
 	case r.money:
 		return money(x, 0) + " " + r.unit.Name
 	case r.years && math.IsInf(x, 1):
 		return "never"
 	}
-	return strings.TrimSpace(figure(sim.Estimate{Mean: x, HalfWidth: half}, r.unit) + " " + r.unit.Name)
+	e := sim.Estimate{Mean: x, HalfWidth: half}
+	if math.IsInf(half, 1) {
+		e.Why = estimate.TooFew
+	}
+	return strings.TrimSpace(figure(e, r.unit) + " " + r.unit.Name)
 }
 
 // moves is the difference that an end makes.

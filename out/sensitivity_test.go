@@ -77,6 +77,7 @@ func TestSensitivityTable(t *testing.T) {
 	assert.Equal(t, "net present value before tax", stakeReading(alone, "npv", 1, model.Metric).label)
 	never := whatif.Swing{Low: 4, Base: math.Inf(1), Up: math.Inf(1)}
 	assert.Equal(t, "4.00 years", stakeReading(alone, "payback", 1, model.Metric).moves(never, 0))
+	assert.Equal(t, "120 ± ? m/min", stakeReading(alone, "good_rate", 2, model.Metric).level(2, math.Inf(1)), "few events carry it")
 	assert.Equal(t, "never", stakeReading(alone, "payback", 1, model.Metric).level(math.Inf(1), 0))
 }
 

@@ -90,7 +90,7 @@ func rivals(rs *sim.Results, best int) []string {
 // no pairing can make the interval between them wider.
 func apart(rs *sim.Results, a, b int) (d, half float64) {
 	x, y := rs.Differences[a]["good_rate"], rs.Differences[b]["good_rate"]
-	d, half = x.Mean-y.Mean, x.HalfWidth+y.HalfWidth
+	d, half = x.Mean-y.Mean, reach(x)+reach(y)
 	if j := rs.Joint; j != nil && j.N > 1 {
 		k := len(sim.JointMetrics)
 		i, l := a*k, b*k // good_rate is the first of them
@@ -98,6 +98,17 @@ func apart(rs *sim.Results, a, b int) (d, half float64) {
 		half = estimate.StudentT(0.5+rs.Run.Confidence/2, float64(j.N-1)) * math.Sqrt(variance)
 	}
 	return d, half
+}
+
+// reach is how far an estimate may be off, the longer way; NaN where that is not known.
+func reach(e sim.Estimate) float64 {
+	switch {
+	case e.Why == estimate.Same:
+		return 0
+	case !e.Known():
+		return math.NaN()
+	}
+	return max(e.High-e.Mean, e.Mean-e.Low)
 }
 
 // change is how one metric differs from that of the first alternative.
@@ -125,7 +136,7 @@ func largest(list []change) (named []change, more bool) {
 		return 0
 	})
 	for _, c := range list {
-		if top := list[0]; top.size()-c.size() > top.d.HalfWidth+c.d.HalfWidth {
+		if top := list[0]; top.size()-c.size() > reach(top.d)+reach(c.d) {
 			continue
 		}
 		if len(named) == mostNamed {
@@ -184,7 +195,9 @@ func falls(x float64) string {
 }
 
 func percentPoints(d sim.Estimate) string {
-	d.Mean = math.Abs(d.Mean)
+	if d.Mean < 0 {
+		d = turned(d)
+	}
 	return figure(d, model.Unit{SI: 0.01})
 }
 

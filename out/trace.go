@@ -23,9 +23,9 @@ func TraceTable(w io.Writer, records []sim.Record, sys model.System) error {
 		several = several || r.Line > 0
 	}
 	for _, r := range records {
-		event := r.Event
-		if r.Detail != "" {
-			event += ": " + r.Detail
+		event, more := EventWords(&r)
+		if more != "" {
+			event += ": " + more
 		}
 		if several {
 			event = fmt.Sprintf("line %d, %s", r.Line+1, event)
@@ -34,7 +34,7 @@ func TraceTable(w io.Writer, records []sim.Record, sys model.System) error {
 		for i, h := range r.Holds {
 			holds[i] = holdLabel(h)
 		}
-		fmt.Fprintf(&b, "%13s  %-8s %s %11s %11s %11s  %s\n", clock(r.Time), r.Station, pad(shorten(safe(event), 42), 42),
+		fmt.Fprintf(&b, "%13s  %-8s %s %11s %11s %11s  %s\n", clock(r.Time), SourceWord(r.Of), pad(shorten(safe(event), 42), 42),
 			orBlank(l.From(r.P), 1), orBlank(l.From(r.UnwindStorage), 2), orBlank(l.From(r.RewindStorage), 2),
 			strings.TrimSpace(safe(strings.Join(holds, ", "))+"; "+strconv.Itoa(r.OperatorsBusy)))
 	}
@@ -63,7 +63,8 @@ func TraceCSV(w io.Writer, records []sim.Record) error {
 	_ = c.Write([]string{"time_s", "line", "station", "event", "detail", "unwound_m", "processed_m", "wound_m",
 		"unwind_speed_m/s", "process_speed_m/s", "rewind_speed_m/s", "unwind_storage_m", "rewind_storage_m", "holds", "operators_busy"})
 	for _, r := range records {
-		_ = c.Write([]string{full(r.Time), strconv.Itoa(r.Line + 1), r.Station, cell(r.Event), cell(r.Detail), full(r.U), full(r.P), full(r.W),
+		event, more := EventWords(&r)
+		_ = c.Write([]string{full(r.Time), strconv.Itoa(r.Line + 1), SourceWord(r.Of), cell(event), cell(more), full(r.U), full(r.P), full(r.W),
 			full(r.SpeedU), full(r.SpeedP), full(r.SpeedW), full(r.UnwindStorage), full(r.RewindStorage), cell(strings.Join(r.Holds, " ")), strconv.Itoa(r.OperatorsBusy)})
 	}
 	c.Flush()

@@ -33,7 +33,7 @@ func TestTraceCSVGivesBack(t *testing.T) {
 	if s := list[3][at["rewind_storage_m"]]; s != "" {
 		t.Errorf("a storage that is not there is %q", s)
 	}
-	if s := list[6][at["event"]]; s != "'=later" {
+	if s := list[6][at["event"]]; s != "'=later<b>" {
 		t.Errorf("a formula: %q", s)
 	}
 }

@@ -10,6 +10,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/savings"
 )
 
@@ -47,7 +48,7 @@ func noiseless(_ *model.Study, rs *sim.Results) {
 	for i, r := range rs.Alternatives {
 		for _, m := range []sim.Metrics{r.Metrics, rs.Differences[i]} {
 			for k, e := range m {
-				e.HalfWidth, e.SD = 0, 0
+				e.HalfWidth, e.SD, e.Low, e.High = 0, 0, e.Mean, e.Mean
 				m[k] = e
 			}
 		}
@@ -78,8 +79,7 @@ func alike(s *model.Study, rs *sim.Results) {
 	s.Alternatives[1].Investment, s.Alternatives[1].Maintenance, s.Alternatives[1].Salvage = model.Dist{}, model.Dist{}, model.Dist{}
 	rs.Alternatives[1].Metrics = rs.Alternatives[0].Metrics
 	for k, e := range rs.Differences[1] {
-		e.Mean, e.HalfWidth, e.SD = 0, 0, 0
-		rs.Differences[1][k] = e
+		rs.Differences[1][k] = madeUp(e.Unit, 0, 0)
 	}
 }
 
@@ -92,6 +92,11 @@ func moneyTruths() []moneyTruth {
 			"The limits cover the 3 economic inputs that vary and the noise of the simulation. How well", limits, "what is saved is before tax, net flows and all that is reckoned from them after it"},
 			[]string{costs, unsure, "no tax"}},
 		{"a saving within its interval", maintain(200000), []string{unsure, "in the mean over 400 draws; 95 % of them lie in −", "is not paid back within the life in half of the draws or more, at present value it is in "}, []string{"\n" + saves, costs}},
+		{"a saving that few events carry", func(_ *model.Study, rs *sim.Results) {
+			d := rs.Differences[1]["good_rate"]
+			d.Why, d.Low, d.High, d.HalfWidth = estimate.TooFew, math.NaN(), math.NaN(), math.NaN()
+			rs.Differences[1]["good_rate"] = d
+		}, []string{`It is not shown that "zero-speed, 60 m" saves anything against "by hand", for few events separate the two: `, ", and those limits are too narrow.", "in hours that are not shown to differ"}, []string{"\n" + saves, costs, "fewer hours"}},
 		{"a loss", maintain(500000), []string{costs, ` EUR a year more than "by hand", before tax, in the mean over 400 draws; 95 % of them lie in `,
 			"is not paid back within the life in any draw; "}, []string{saves, unsure, "is paid back in"}},
 		{"certain, a saving", together(fixedPrices, noiseless), []string{saves, ` EUR a year before tax against "by hand".`, "No limits are given: no economic input varies, and the simulation has no noise.", "is paid back in 2.15 years after tax, 2.46 at present value; the net"},

@@ -4,6 +4,7 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -14,6 +15,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // made is an alternative by its good web, m/min, the half width of its
@@ -116,6 +118,9 @@ func outputTruths() []truth {
 		{"two changes that are not told apart", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: stops(-0.06, 0.01, 0.05, 0.01)}),
 			[]string{`What changes most with "b": of the stopped time that for web break, which falls by 6.00 ± 1.00 points of the hours, and changeover, which rises by 5.00 ± 1.00 points of the hours.`}, nil},
 		{"five changes that are not told apart", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: tied}), []string{`Among what changes most with "b": of the stopped time`}, nil},
+		{"a change that lies to one side", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.restart": {Unit: "1", Mean: -0.01, Low: -0.03, High: -0.005, HalfWidth: math.NaN(), Why: estimate.Skewed}}}),
+			[]string{"that by restarts, which falls by 1.00 (0.5–3.0) points"}, nil},
+		{"a change that few events carry", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.restart": {Unit: "1", Mean: -0.01, Low: math.NaN(), High: math.NaN(), HalfWidth: math.NaN(), Why: estimate.TooFew}}}), nil, []string{"changes most"}},
 		{"a change that is noise", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.restart": share(-0.01, 0.02)}}), nil, []string{"changes most", "restarts"}},
 		{"waste by cause", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.restart": share(-0.01, 0.002)}}),
 			[]string{`What changes most with "b": of the waste that by restarts, which falls by 1.00 ± 0.20 points of the web supplied.`}, []string{"stopped time"}},
@@ -131,6 +136,13 @@ func TestSentencesOfOutputAreTrue(t *testing.T) {
 	for _, x := range outputTruths() {
 		x.check(t, strings.Join(Sentences(x.rs, model.Metric), "\n"))
 	}
+}
+
+// A difference whose limits lie to one side shows them with their signs.
+func TestDifferenceToOneSide(t *testing.T) {
+	e := sim.Estimate{Unit: "1", Mean: -0.007, Low: -0.014, High: -0.003, HalfWidth: math.NaN(), Why: estimate.Skewed}
+	assert.Equal(t, "−0.700 (−1.40 to −0.30)", difference(e, model.Unit{Name: "%", SI: 0.01}))
+	assert.Equal(t, "+0.700 (0.30–1.40)", difference(turned(e), model.Unit{Name: "%", SI: 0.01}))
 }
 
 // phrases are the texts of a file that stand in a sentence, as patterns.

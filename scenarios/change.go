@@ -252,7 +252,7 @@ func (k *Key) usedIn(path string, line *model.Line) bool {
 	if strings.HasPrefix(path, "rewind.") {
 		kind = line.Rewind.Change
 	}
-	return slices.Contains(strings.Split(k.UsedBy, ", "), string(kind))
+	return slices.Contains(strings.Split(k.UsedBy, ", "), kind.String())
 }
 
 // Uses says whether some alternative uses the key.

@@ -49,7 +49,7 @@ var generalKeys = []Key{
 }
 
 var unwindKeys = []Key{
-	key("unwind.change", choice, "", "How the unwind changes rolls", func(t *target, v value) { t.line().Unwind.Change = model.ChangeKind(v.text) }, oneOf("manual", "zero-speed", "flying"), needed("always")),
+	key("unwind.change", choice, "", "How the unwind changes rolls", func(t *target, v value) { t.line().Unwind.Change = model.KindOf(v.text, model.Unwinding) }, oneOf(model.KindNames(model.Unwinding)...), needed("always")),
 	key("unwind.roll_length", varying, model.Length, "Length of web on a parent roll", func(t *target, v value) { t.line().Unwind.Roll.Length = v.dist }, above0, needed("unless roll_diameter is given"), like(`"2000 m"`)),
 	key("unwind.roll_diameter", varying, model.Length, "Outer diameter of a parent roll", func(t *target, v value) {
 		t.line().Unwind.Roll.Diameter, t.line().Unwind.Roll.ByDiameter = v.dist, true
@@ -76,7 +76,7 @@ var unwindKeys = []Key{
 }
 
 var rewindKeys = []Key{
-	key("rewind.change", choice, "", "How the rewind changes rolls; none: the process eats the web", func(t *target, v value) { t.line().Rewind.Change = model.ChangeKind(v.text) }, oneOf("manual", "zero-speed", "flying", "none"), needed("always")),
+	key("rewind.change", choice, "", "How the rewind changes rolls; none: the process eats the web", func(t *target, v value) { t.line().Rewind.Change = model.KindOf(v.text, model.Rewinding) }, oneOf(model.KindNames(model.Rewinding)...), needed("always")),
 	key("rewind.roll_length", varying, model.Length, "Length of a finished roll", func(t *target, v value) { t.line().Rewind.Roll.Length = v.dist }, above0, needed("unless none, or trigger is splice"), usedBy("manual, zero-speed, flying")),
 	key("rewind.roll_diameter", varying, model.Length, "Outer diameter of a finished roll", func(t *target, v value) {
 		t.line().Rewind.Roll.Diameter, t.line().Rewind.Roll.ByDiameter = v.dist, true

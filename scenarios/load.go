@@ -323,7 +323,7 @@ func (b *builder) note(t *target, v leaves) {
 		}
 		b.lines[path] = l.line
 		for _, kind := range strings.Split(k.UsedBy, ", ") {
-			b.used[path] = b.used[path] || kind == string(change)
+			b.used[path] = b.used[path] || kind == change.String()
 		}
 	}
 }

@@ -43,6 +43,13 @@ func (c *checker) bad(path, what, write string) {
 // need reports keys that are needed and not there, at their table.
 func (c *checker) need(why string, paths ...string) { c.needFor("", why, paths...) }
 
+// needAt reports the keys of a table that are needed and not there.
+func (c *checker) needAt(table, why string, keys []string) {
+	for _, k := range keys {
+		c.need(why, table+k)
+	}
+}
+
 // needFor does so at the line of the key that asks for them, when their table
 // is not there, and at the first line when no key asks.
 func (c *checker) needFor(cause, why string, paths ...string) {
@@ -108,16 +115,15 @@ func (c *checker) unwind(l *model.Line) {
 	u := &l.Unwind
 	g := c.t.given
 	c.roll("unwind", &u.Roll, true)
-	kind := "for a " + string(u.Change) + " unwind"
+	kind := "for a " + u.Change.String() + " unwind"
 	canRunOut := u.ResidualError.Given() && !(u.ResidualError.IsConst() && u.ResidualError.A >= -u.Residual)
+	c.needAt("unwind.", kind, u.Change.Needs(model.Unwinding))
 	switch u.Change {
 	case model.Manual:
-		c.need(kind, "unwind.change_time")
 		if canRunOut && !g["unwind.recover"] {
 			c.needFor("unwind.residual_error", "for a manual unwind whose roll can run out (or unwind.recover)", "web_breaks.repair")
 		}
 	case model.ZeroSpeed:
-		c.need(kind, "unwind.load", "unwind.prepare", "unwind.dwell", "unwind.decel", "unwind.accel", "unwind.max_speed")
 		if u.SpliceSuccess < 1 {
 			c.need("when a splice can fail", "unwind.recover")
 		}
@@ -132,7 +138,6 @@ func (c *checker) unwind(l *model.Line) {
 			c.need("with spindle_torque", "web.width", "web.caliper", "web.grammage", "unwind.core_diameter")
 		}
 	case model.Flying:
-		c.need(kind, "unwind.load", "unwind.prepare")
 		if !g["unwind.late_change"] {
 			c.need(kind+" (or unwind.late_change)", "unwind.recover")
 		}
@@ -156,19 +161,17 @@ func (c *checker) unwind(l *model.Line) {
 
 func (c *checker) rewind(l *model.Line) {
 	w := &l.Rewind
-	if w.Change == model.None || w.Change == "" {
+	if w.Change == model.None || !w.Change.Given() {
 		return
 	}
 	c.roll("rewind", &w.Roll, w.Trigger != model.BySplice)
 	if !w.Roll.Length.Given() && !w.Roll.ByDiameter {
 		w.Roll.Length = model.Const(math.Inf(1)) // ends at splices only
 	}
-	kind := "for a " + string(w.Change) + " rewind"
+	kind := "for a " + w.Change.String() + " rewind"
+	c.needAt("rewind.", kind, w.Change.Needs(model.Rewinding))
 	switch w.Change {
-	case model.Manual:
-		c.need(kind, "rewind.change_time")
 	case model.ZeroSpeed:
-		c.need(kind, "rewind.doff", "rewind.load_core", "rewind.dwell", "rewind.decel", "rewind.accel", "rewind.max_speed")
 		if w.TransferSuccess < 1 {
 			c.need("when a transfer can fail", "rewind.recover")
 		}
@@ -177,7 +180,6 @@ func (c *checker) rewind(l *model.Line) {
 		}
 		c.storage(l, "rewind", &w.Storage)
 	case model.Flying:
-		c.need(kind, "rewind.doff", "rewind.load_core")
 		if !c.t.given["rewind.late_change"] {
 			c.need(kind+" (or rewind.late_change)", "rewind.recover")
 		}
@@ -194,8 +196,8 @@ func (c *checker) crew(l *model.Line) {
 	crew := &l.Crew
 	task := ""
 	switch {
-	case l.Unwind.Change != "":
-		task = "the " + string(l.Unwind.Change) + " unwind"
+	case l.Unwind.Change.Given():
+		task = "the " + l.Unwind.Change.String() + " unwind"
 	case len(crew.Duties) > 0:
 		task = "a duty"
 	}

@@ -41,7 +41,7 @@ func BenchmarkScrap(b *testing.B) {
 		at += 100
 		s.claim(at, at+5, wSplice)
 		s.claim(at-3, at+2, wStop)
-		s.retire(at - 50)
+		s.retire(at-50, at)
 	}
 }
 

@@ -31,14 +31,14 @@ func (s *run) balance() Balance {
 		l := &s.lines[i]
 		u, w := &l.side[0], &l.side[1]
 		t := &l.tally
-		metres := math.Abs(t.mounted.value - u.rollStart - t.residual.value - t.returned.value)
+		metres := math.Abs(t.mounted.value - u.from - t.residual.value - t.returned.value)
 		content := u.M - u.owed
 		if u.zero() {
 			content -= u.runM
 		}
 		metres = max(metres, math.Abs(u.S-l.P-content), u.lost)
 		if w.kind != model.None {
-			metres = max(metres, math.Abs(t.finishedLength.value-w.rollStart))
+			metres = max(metres, math.Abs(t.finishedLength.value-w.from))
 			metres = max(metres, math.Abs(l.P-w.S-(w.runM-w.M)-w.owed), w.lost)
 		}
 		scrap, good := l.scrap.until(l.P)
@@ -47,7 +47,7 @@ func (s *run) balance() Balance {
 		}
 		metres = max(metres, math.Abs(l.P-l.scrap.floor-good))
 		b.Metres = max(b.Metres, metres)
-		b.length = max(b.length, l.P+t.residual.value+t.returned.value)
+		b.length = max(b.length, l.P+t.residual.value+t.returned.value+u.runM+w.runM)
 
 		seconds := math.Abs(t.running + t.ramping + t.slowed + t.stopped - s.horizon)
 		held := 0.0

@@ -22,6 +22,7 @@ func newRunOf(spec *model.Line, from streams, horizon, warmUp float64, record fu
 	}
 	s.buildCrew(from)
 	s.lines = make([]line, spec.Crew.Lines)
+	s.next = make([]float64, spec.Crew.Lines)
 	for i := range s.lines {
 		l := &s.lines[i]
 		l.s, l.spec, l.id = s, spec, i
@@ -31,6 +32,7 @@ func newRunOf(spec *model.Line, from streams, horizon, warmUp float64, record fu
 	}
 	for i := range s.lines {
 		s.lines[i].begin()
+		s.touch(i)
 	}
 	s.crew.schedule()
 	return s
@@ -66,14 +68,14 @@ func (s *run) buildCrew(from streams) {
 	for _, b := range spec.Breaks {
 		c.breaks = append(c.breaks, breakTime{at: b.At, length: b.For, cover: b.Cover, moment: b.At})
 	}
-	tasks := taskNames[:]
+	sources := taskSources[:]
 	for _, st := range s.spec.Stops {
-		tasks = append(tasks[:len(tasks):len(tasks)], "stop "+st.Name)
+		sources = append(sources[:len(sources):len(sources)], "stop "+st.Name)
 	}
-	tasks = append(tasks[:len(tasks):len(tasks)], names...)
+	sources = append(sources[:len(sources):len(sources)], names...)
 	for line := range spec.Lines {
-		react := make([]source, len(tasks))
-		for k, name := range tasks {
+		react := make([]source, len(sources))
+		for k, name := range sources {
 			react[k] = from.source(spec.Reaction, sourceName("reaction "+name, line))
 		}
 		c.react = append(c.react, react)
@@ -112,27 +114,26 @@ func (l *line) build(src func(model.Dist, string) source) {
 	if math.IsInf(l.stopReach, 1) {
 		l.stopReach = spec.Process.StopScrap.Quantile(1 - 1e-9)
 	}
-	l.dirty = dAll
-	l.touched = true
+	l.moved, l.stale = true, true
 
 	u, w := &spec.Unwind, &spec.Rewind
 	l.side[0].buildUnwind(l, src)
 	l.side[1].buildRewind(l, src)
-	l.works[taskUnwindChange] = src(u.ChangeTime, "unwind.change_time")
-	l.works[taskUnwindArm] = src(u.Load, "unwind.load")
+	l.works[TaskUnwindChange] = src(u.ChangeTime, "unwind.change_time")
+	l.works[TaskUnwindArm] = src(u.Load, "unwind.load")
 	l.prepare = src(u.Prepare, "unwind.prepare")
-	l.works[taskUnwindRecover] = src(u.Recover, "unwind.recover")
-	l.works[taskUnwindJoin] = src(u.Recover, "unwind.recover joining")
-	l.works[taskRewindChange] = src(w.ChangeTime, "rewind.change_time")
-	l.works[taskRewindArm] = src(w.LoadCore, "rewind.load_core")
+	l.works[TaskUnwindRecover] = src(u.Recover, "unwind.recover")
+	l.works[TaskUnwindJoin] = src(u.Recover, "unwind.recover joining")
+	l.works[TaskRewindChange] = src(w.ChangeTime, "rewind.change_time")
+	l.works[TaskRewindArm] = src(w.LoadCore, "rewind.load_core")
 	l.doff = src(w.Doff, "rewind.doff")
-	l.works[taskRewindRecover] = src(w.Recover, "rewind.recover")
-	l.works[taskRewindJoin] = src(w.Recover, "rewind.recover joining")
-	l.works[taskPack] = src(w.Pack, "rewind.pack")
-	l.works[taskRunOut] = src(u.Recover, "unwind.recover run-out")
+	l.works[TaskRewindRecover] = src(w.Recover, "rewind.recover")
+	l.works[TaskRewindJoin] = src(w.Recover, "rewind.recover joining")
+	l.works[TaskPack] = src(w.Pack, "rewind.pack")
+	l.works[TaskRunOut] = src(u.Recover, "unwind.recover run-out")
 	if b := spec.WebBreaks; b != nil {
 		if u.Change == model.Manual && b.Repair.Given() || !u.Recover.Given() {
-			l.works[taskRunOut] = src(b.Repair, "unwind.recover run-out")
+			l.works[TaskRunOut] = src(b.Repair, "unwind.recover run-out")
 		}
 		l.breaks = breakClock{n: b.Exponent, scale: b.MeanLength,
 			every: src(model.Dist{Law: model.Exponential, A: 1}, "web_breaks"), repair: src(b.Repair, "web_breaks.repair"), scrap: src(b.Scrap, "web_breaks.scrap")}
@@ -142,6 +143,7 @@ func (l *line) build(src func(model.Dist, string) source) {
 				l.breaks.scale *= math.Pow(b.AtSpeed, b.Exponent)
 			}
 			l.breaks.full = math.Pow(l.p, b.Exponent+1) / l.breaks.scale
+			l.breaks.speed, l.breaks.power = l.p, math.Pow(l.p, b.Exponent+2)
 			l.breaks.left = l.breaks.every.draw()
 		}
 	}
@@ -161,10 +163,10 @@ func share(name string) (model.Dist, string) { return model.Dist{Law: model.Unif
 
 func (st *station) buildUnwind(l *line, src func(model.Dist, string) source) {
 	u := &l.spec.Unwind
-	*st = station{l: l, which: 0, kind: u.Change, base: slotUnwind, stale: true,
-		dec: u.Decel, acc: u.Accel, max: u.MaxSpeed, callAhead: u.CallAhead,
-		hChange: hUnwindChange, hStore: hUnwindDepleted,
-		tChange: taskUnwindChange, tArm: taskUnwindArm, tRecover: taskUnwindRecover, tJoin: taskUnwindJoin,
+	*st = station{l: l, which: 0, of: OfUnwind, kind: u.Change, do: changerOf(u.Change),
+		motion:    motion{dec: u.Decel, acc: u.Accel, max: u.MaxSpeed},
+		callAhead: u.CallAhead, hChange: hUnwindChange, hStore: hUnwindDepleted,
+		tChange: TaskUnwindChange, tArm: TaskUnwindArm, tRecover: TaskUnwindRecover, tJoin: TaskUnwindJoin,
 		successShare: u.SpliceSuccess, breakShare: u.SpliceBreaks}
 	st.length = src(u.Roll.Length, "unwind.roll_length")
 	if u.Roll.ByDiameter {
@@ -180,20 +182,17 @@ func (st *station) buildUnwind(l *line, src func(model.Dist, string) source) {
 	if st.zero() {
 		st.laws = lawsOf(u.Dwell, u.Recover)
 		st.store(&u.Storage, u.Storage.RunLevel, u.Storage.RestartLevel, u.Storage.SlowLevel)
-		st.decTarget = st.dec
-		for range 50 { // the torque limit at the trigger and the trigger depend on each other
-			st.decTarget = min(st.dec, st.torqueLimit(u.Residual+l.p*l.p/(2*st.decTarget)))
-		}
+		st.decTarget = model.UnwindCycle(l.spec).Decel
 	}
 	st.finish()
 }
 
 func (st *station) buildRewind(l *line, src func(model.Dist, string) source) {
 	w := &l.spec.Rewind
-	*st = station{l: l, which: 1, kind: w.Change, base: slotRewind, stale: true,
-		dec: w.Decel, acc: w.Accel, max: w.MaxSpeed, decTarget: w.Decel, callAhead: w.CallAhead,
-		hChange: hRewindChange, hStore: hRewindFull,
-		tChange: taskRewindChange, tArm: taskRewindArm, tRecover: taskRewindRecover, tJoin: taskRewindJoin,
+	*st = station{l: l, which: 1, of: OfRewind, kind: w.Change, do: changerOf(w.Change),
+		motion:    motion{dec: w.Decel, acc: w.Accel, max: w.MaxSpeed, decTarget: w.Decel},
+		callAhead: w.CallAhead, hChange: hRewindChange, hStore: hRewindFull,
+		tChange: TaskRewindChange, tArm: TaskRewindArm, tRecover: TaskRewindRecover, tJoin: TaskRewindJoin,
 		successShare: w.TransferSuccess}
 	st.length = src(w.Roll.Length, "rewind.roll_length")
 	if w.Roll.ByDiameter {
@@ -207,23 +206,18 @@ func (st *station) buildRewind(l *line, src func(model.Dist, string) source) {
 	if st.zero() {
 		top := w.Storage.Capacity
 		st.laws = lawsOf(w.Dwell, w.Recover)
-		st.start = w.Storage.RunLevel
+		st.content0 = w.Storage.RunLevel
 		st.store(&w.Storage, top-w.Storage.RunLevel, top-w.Storage.RestartLevel, top-w.Storage.SlowLevel)
 	}
 	st.finish()
 }
 
-// store takes over the levels of the storage, as margins.
-func (st *station) store(x *model.Storage, run, restart, slow float64) {
-	st.M, st.runM, st.restartM, st.reserve = run, run, restart, x.Reserve
-	st.canSlow, st.slowM, st.slowSpeed = x.Slow, slow, x.SlowSpeed
-	st.l.low[st.which] = newHistogram(x.Capacity)
-}
-
 func (st *station) finish() {
 	pr := &st.l.spec.Process
-	st.callDist = pr.Speed*pr.Speed/(2*pr.Decel) + pr.Speed*st.callAhead
+	st.ends, st.next, st.trip = never, never, never
+	st.callDist = model.StoppingLength(pr.Speed, pr.Decel) + pr.Speed*st.callAhead
 	st.follow()
+	st.touch()
 }
 
 // begin puts the first rolls on and makes the first calls.
@@ -233,11 +227,9 @@ func (l *line) begin() {
 		l.side[1].startFinishedRoll(0)
 	}
 	if l.side[0].kind != model.Manual {
-		l.s.crew.call(l, taskUnwindArm, 0)
+		l.s.crew.call(l, TaskUnwindArm, 0)
 	}
 	if k := l.side[1].kind; k != model.None && k != model.Manual {
-		l.s.crew.call(l, taskRewindArm, 0)
+		l.s.crew.call(l, TaskRewindArm, 0)
 	}
-	l.touched = false
-	l.settle()
 }

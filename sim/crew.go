@@ -44,6 +44,7 @@ const (
 	coming
 	there // waits at the station for the web to rest
 	working
+	onTheWay // and will begin at once when he is there: the moment is that of the end of his work
 )
 
 type dutyClock struct {
@@ -59,10 +60,10 @@ type breakTime struct {
 }
 
 // call calls an operator for a task of a line.
-func (c *crew) call(l *line, k taskKind, which int) {
+func (c *crew) call(l *line, k Task, which int) {
 	work := c.s.workOf(l, k, which)
 	react := c.reaction(l.id, k, which).draw()
-	if len(c.queue) >= mostWaiting && (k == taskPack || k == taskDuty) {
+	if len(c.queue) >= mostWaiting && k.neverUrgent() {
 		return
 	}
 	i := c.free
@@ -72,21 +73,23 @@ func (c *crew) call(l *line, k taskKind, which int) {
 	} else {
 		c.free = c.tasks[i].next
 	}
-	c.tasks[i] = task{kind: k, line: l.id, which: which, react: react, work: work}
+	c.tasks[i] = task{kind: k, line: l.id, which: which, react: react, work: work, arrives: never}
 	c.queue = append(c.queue, i)
-	l.pending = append(l.pending, i)
-	c.log(l, "call", &c.tasks[i])
+	c.log(l, Called, &c.tasks[i])
 	c.waiting = true
-	l.recount()
+	if !k.neverUrgent() {
+		l.pending = append(l.pending, i)
+		l.recount()
+	}
 }
 
-func (c *crew) reaction(line int, k taskKind, which int) *source {
+func (c *crew) reaction(line int, k Task, which int) *source {
 	i := int(k)
 	switch k {
-	case taskStop:
-		i = int(taskKinds) + which
-	case taskDuty:
-		i = int(taskKinds) + len(c.s.spec.Stops) + which
+	case TaskStop:
+		i = int(tasks) + which
+	case TaskDuty:
+		i = int(tasks) + len(c.s.spec.Stops) + which
 	}
 	return &c.react[line][i]
 }
@@ -108,8 +111,16 @@ func (c *crew) handOut() {
 		c.queue = append(c.queue[:pick], c.queue[pick+1:]...)
 		for o := range c.people {
 			if p := &c.people[o]; p.state == idle {
-				p.state, p.task, p.moment = coming, i, c.s.now+c.tasks[i].react
+				t := &c.tasks[i]
+				t.arrives = c.s.now + t.react
+				p.state, p.task, p.moment = coming, i, t.arrives
+				if c.s.plans && t.kind.quiet() {
+					p.state, p.moment = onTheWay, t.arrives+t.work
+				}
 				c.busy++
+				if l := &c.s.lines[t.line]; l.awaited {
+					l.recount()
+				}
 				break
 			}
 		}
@@ -128,7 +139,7 @@ func (c *crew) handOut() {
 // crew that is called ahead could stand and wait for ever.
 func (c *crew) callAway() bool {
 	for i := range c.people {
-		if s := c.people[i].state; s == coming || s == working {
+		if s := c.people[i].state; s == coming || s == working || s == onTheWay {
 			return false
 		}
 	}
@@ -152,10 +163,11 @@ func (c *crew) callAway() bool {
 			c.queue = append(c.queue, 0)
 			copy(c.queue[1:], c.queue)
 			c.queue[0] = p.task
+			t.arrives = never
 			l.pending = append(l.pending, p.task)
 			p.state, p.moment = idle, never
 			c.busy--
-			c.log(l, "called away from", t)
+			c.log(l, CalledAway, t)
 			return true
 		}
 	}
@@ -199,7 +211,7 @@ func (c *crew) fire() {
 		k := i - len(c.people)
 		d := &c.duties[k]
 		d.due += d.every.draw()
-		c.call(c.s.touch(0), taskDuty, k)
+		c.call(c.s.touch(0), TaskDuty, k)
 	default:
 		c.breakChanges(&c.breaks[i-len(c.people)-len(c.duties)])
 	}
@@ -211,16 +223,17 @@ func (c *crew) step(o int) {
 	p := &c.people[o]
 	t := c.tasks[p.task]
 	l := c.s.touch(t.line)
-	if p.state == working {
-		c.log(l, "done", &t)
-	}
 	if p.state == coming {
 		p.state, p.moment = there, never
 		l.forget(p.task)
-		c.log(l, "arrives", &t)
+		c.log(l, Arrives, &t)
 		c.start(o)
 		return
 	}
+	if p.state == onTheWay && !t.kind.neverUrgent() {
+		l.forget(p.task)
+	}
+	c.log(l, WorkDone, &t)
 	if st := l.lateChange(t.kind); st != nil {
 		c.stay(o, st)
 	} else {
@@ -233,9 +246,22 @@ func (c *crew) step(o int) {
 // stands for into the change itself: he is there, and nobody is called.
 func (c *crew) stay(o int, st *station) {
 	p := &c.people[o]
-	c.tasks[p.task] = task{kind: st.tJoin, line: st.l.id, work: st.lateChange.draw()}
+	c.tasks[p.task] = task{kind: st.tJoin, line: st.l.id, work: st.lateChange.draw(), arrives: c.s.now}
 	p.state, p.moment = there, never
+	c.log(st.l, Stays, &c.tasks[p.task])
 	c.start(o)
+}
+
+// lookOut makes the moment an event at which an operator comes to a task that a
+// line stands for: it then waits for him no longer.
+func (c *crew) lookOut(task int32) {
+	for o := range c.people {
+		if p := &c.people[o]; p.state == onTheWay && p.task == task {
+			p.state, p.moment = coming, c.tasks[task].arrives
+			c.schedule()
+			return
+		}
+	}
 }
 
 // start begins the work of an operator who is there, if it can begin.
@@ -243,14 +269,14 @@ func (c *crew) start(o int) {
 	p := &c.people[o]
 	t := &c.tasks[p.task]
 	l := &c.s.lines[t.line]
-	if t.kind.needsRest() && !(l.atRest && l.urgent(t.kind, t.which)) {
+	if t.kind.needsRest() && !(l.resting && l.urgent(t.kind, t.which)) {
 		return
 	}
 	p.state, p.moment = working, c.s.now+t.work
 	switch t.kind {
-	case taskUnwindRecover:
+	case TaskUnwindRecover:
 		l.side[0].risk.hands = c.s.now
-	case taskRewindRecover:
+	case TaskRewindRecover:
 		l.side[1].risk.hands = c.s.now
 	}
 }
@@ -275,7 +301,7 @@ func (c *crew) release(o int) {
 }
 
 // cancel takes back the calls for a task of a line that is no longer needed.
-func (c *crew) cancel(l *line, k taskKind) {
+func (c *crew) cancel(l *line, k Task) {
 	for q := 0; q < len(c.queue); q++ {
 		if i := c.queue[q]; c.tasks[i].kind == k && c.tasks[i].line == l.id {
 			c.queue = append(c.queue[:q], c.queue[q+1:]...)
@@ -324,16 +350,16 @@ func (c *crew) breakChanges(b *breakTime) {
 			l := c.s.touch(i)
 			h := hCrewBreak(len(l.stops))
 			if b.on {
-				l.holdOn(h, "crew", "break", "begins")
+				l.holdOn(h, note{of: OfCrew, event: BreakBegins})
 			} else if !c.otherBreak(b) {
-				l.holdOff(h, "crew", "break", "ends")
+				l.holdOff(h, note{of: OfCrew, event: BreakEnds})
 			}
 		}
 	}
 	if b.cover && b.on {
-		c.s.touch(0).log("crew", "break, covered", "begins")
+		c.s.touch(0).log(OfCrew, CoverBegins)
 	} else if b.cover {
-		c.s.touch(0).log("crew", "break, covered", "ends")
+		c.s.touch(0).log(OfCrew, CoverEnds)
 	}
 	c.waiting = true
 }
@@ -351,12 +377,12 @@ func (c *crew) otherBreak(b *breakTime) bool {
 // rollFinished calls for what follows each finished roll: packing and duties.
 func (c *crew) rollFinished(l *line) {
 	if l.spec.Rewind.Pack.Given() {
-		c.call(l, taskPack, 0)
+		c.call(l, TaskPack, 0)
 	}
 	for i := range c.duties {
 		if n := c.spec.Duties[i].PerRoll; n > 0 {
 			if c.duties[i].rolls++; c.duties[i].rolls%n == 0 {
-				c.call(l, taskDuty, i)
+				c.call(l, TaskDuty, i)
 			}
 		}
 	}

@@ -86,7 +86,7 @@ func gamma(shape float64, seed uint64) float64 {
 	var s stream
 	s.pcg.Seed(seed, 0x6a09e667f3bcc909)
 	boost := 1.0
-	if shape < 1 {
+	if shape < 1-1e-12 { // 1 to rounding, as of a mean that is the sd, is 1
 		boost = math.Pow(s.uniform(), 1/shape)
 		shape++
 	}

@@ -37,14 +37,14 @@ func TestALineThatStopsMoreSteeplyThanItsUnwind(t *testing.T) {
 	lack := 0.8 / 2 * (stop - trigger) * (stop - trigger)
 	done := rest + 60
 	assertLog(t, logOf(t, steepLine(), model.Run{Horizon: 659})[4:], []step{
-		{trigger, "unwind", "splice cycle begins", 1490.09375, 80, none, "[]"},
+		{trigger, "unwind", "cycle begins", 1490.09375, 80, none, "[]"},
 		{stop, "stop", "jam", 1490.5, 80 - lack, none, "[stop.jam]"},
 		{stop, "process", "slows", 1490.5, 80 - lack, none, "[stop.jam]"},
 		{stop, "crew", "call: repair jam", 1490.5, 80 - lack, none, "[stop.jam]"},
 		{stop, "crew", "arrives: repair jam", 1490.5, 80 - lack, none, "[stop.jam]"},
 		{full, "unwind", "storage at its run level: still slowing", at(full - stop), 80, none, "[stop.jam]"},
 		{rest, "process", "at rest", p, 80, none, "[stop.jam]"},
-		{rest, "unwind", "at rest: splice is made", p, 80, none, "[stop.jam]"},
+		{rest, "unwind", "at rest: change is made", p, 80, none, "[stop.jam]"},
 		{rest + 8, "unwind", "new roll runs", p, 80, none, "[stop.jam]"},
 		{rest + 8, "crew", "call: load next roll", p, 80, none, "[stop.jam]"},
 		{rest + 8, "unwind", "ramps up", p, 80, none, "[stop.jam]"},
@@ -71,7 +71,7 @@ func TestAnUnwindGoesBackToItsOwnRamp(t *testing.T) {
 	// station, slower than the line throughout, is never capped.
 	slow := 591.35 + math.Sqrt(10)
 	for _, r := range logOf(t, l, model.Run{Horizon: 596}) {
-		if r.Event == "storage passes slow level" {
+		if r.Event == SlowLevel {
 			assert.InDelta(t, slow, r.Time, 1e-9)
 			assert.InDelta(t, 79, r.UnwindStorage, 1e-9)
 		}
@@ -87,13 +87,13 @@ func TestAnUnwindGoesBackToItsOwnRamp(t *testing.T) {
 	st.beginCycle()
 	assert.True(t, st.capped)
 	assert.Equal(t, -0.5, st.sa, "with the line")
-	assert.True(t, math.IsInf(line.slots[st.base+slotMotion], 1), "it does not come to rest with the line")
-	line.now += 2
+	assert.True(t, math.IsInf(st.ends, 1), "it does not come to rest with the line")
+	line.now, st.at = line.now+2, st.at+2
 	line.p = 1
 	line.rampEnds()
 	assert.False(t, st.capped)
 	assert.Equal(t, -0.2, st.sa, "its own ramp")
-	assert.InDelta(t, line.now+5, line.slots[st.base+slotMotion], 1e-9, "1 m/s at 0.2 m/s2")
+	assert.InDelta(t, line.now+5, st.ends, 1e-9, "1 m/s at 0.2 m/s2")
 	assert.Equal(t, 80.0, st.M)
 }
 
@@ -108,7 +108,7 @@ func TestASlowRefillDoesNotChatter(t *testing.T) {
 	slows, ups, splices := 0, 0, 0
 	for _, r := range logOf(t, l, model.Run{Horizon: 4 * 3600}) {
 		switch r.Event {
-		case "storage passes slow level":
+		case SlowLevel:
 			if r.Holds == nil && r.SpeedP > 2 {
 				slows++
 				assert.InDelta(t, 25, r.UnwindStorage, 1e-9)
@@ -117,7 +117,7 @@ func TestASlowRefillDoesNotChatter(t *testing.T) {
 			ups++
 			assert.GreaterOrEqual(t, r.UnwindStorage, 25-1e-9)
 			assert.GreaterOrEqual(t, r.SpeedU, 2.5-1e-9)
-		case "new roll runs":
+		case NewRoll:
 			splices++
 		}
 	}
@@ -180,9 +180,9 @@ func TestAStorageAtItsEndBreaksTheWeb(t *testing.T) {
 	breaks := 0
 	for _, x := range logOf(t, l, run) {
 		assert.GreaterOrEqual(t, x.UnwindStorage, -1e-9, "at %g s", x.Time)
-		if x.Event == "web break" {
+		if x.Event == WebBreaks {
 			breaks++
-			assert.Equal(t, "unwind storage empty", x.Detail)
+			assert.Equal(t, UnwindStorageEmpty, x.Cause)
 			assert.InDelta(t, 0, x.UnwindStorage, 1e-9)
 			assert.Positive(t, x.SpeedP)
 		}
@@ -222,13 +222,13 @@ func TestUrgentIsJudgedAtTheEndOfTheInstant(t *testing.T) {
 	l.Stops = []model.Stop{{Name: "jam", Every: model.Const(250), Calendar: true, Repair: model.Const(10), NeedsOperator: true}}
 	var order []string
 	for _, r := range logOf(t, l, model.Run{Horizon: 300}) {
-		if r.Event == "arrives" {
-			order = append(order, r.Detail)
+		if r.Event == Arrives {
+			order = append(order, r.Name)
 		}
 	}
 	require.NotEmpty(t, order)
 	// At 250 s the operator is free, and in the same instant the line stops.
-	assert.Equal(t, []string{"first", "repair jam"}, order[:2])
+	assert.Equal(t, []string{"first", "jam"}, order[:2])
 }
 
 // A join in a changeover is no splice: with a new parent roll for every order,
@@ -262,13 +262,13 @@ func TestALateFlyingChange(t *testing.T) {
 		var off float64
 		calls := 0
 		for _, r := range logOf(t, l, model.Run{Horizon: 1000}) {
-			if r.Event == "stop for change" {
+			if r.Event == StopsForChange {
 				assert.InDelta(t, stop, r.Time, 1e-9)
 			}
-			if r.Event == "change done" {
+			if r.Event == ChangeDone {
 				off = r.Time
 			}
-			if r.Event == "call" && r.Detail == "join roll by hand" {
+			if r.Event == Called && r.Task == TaskUnwindJoin {
 				calls++
 			}
 		}

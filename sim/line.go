@@ -9,22 +9,26 @@ import (
 // A line is one running line. Speeds are linear in time and lengths quadratic
 // between events, so its state is the three lengths, speeds and accelerations,
 // what each station is doing, and a table of slots: the next time of each
-// thing that may happen. There are few slots, and a scan of them is faster
-// than a heap.
+// thing that may happen to the process. There are few slots, and a scan of them
+// is faster than a heap. A station keeps its own next event.
 type line struct {
-	s     *run
-	spec  *model.Line
-	id    int
-	now   float64
-	next  float64 // time of the earliest slot
-	slot  int     // the earliest slot
-	slots []float64
+	s       *run
+	spec    *model.Line
+	id      int
+	now     float64 // s, the process is as of then
+	next    float64 // time of the next event
+	turn    int     // whose event it is: 0 the process, 1 the unwind, 2 the rewind, above that another's
+	slot    int     // and of which slot, where it is of none of the stations
+	slots   []float64
+	stale   bool // the next event has to be found anew
+	touched bool // something happens in it at this instant
+	moved   bool // the process has changed its motion, or a clock of it was set
 
 	// process
 	P, p, pa  float64
 	overP     float64 // m, what rounding made P too much
 	target    float64 // speed that the process is at or ramps to
-	atRest    bool
+	resting   bool
 	holds     holds
 	charged   hold // whom stopped time is charged to
 	awaited   bool // a task that the line stands for has no operator there yet
@@ -34,11 +38,10 @@ type line struct {
 	side [2]station
 
 	// web
-	splices   []inFlight
-	atProcess int // splices[:atProcess] have passed the process
-	atRewind  int // splices[:atRewind] have been wound
-	// of them in the roll that is being wound
-	rollSplices int
+	splices     []inFlight
+	atProcess   int // splices[:atProcess] have passed the process
+	atRewind    int // splices[:atRewind] have been wound
+	rollSplices int // of them in the roll that is being wound
 	scrap       scrap
 	stopReach   float64 // m, as far back as stop_scrap can reach
 
@@ -49,22 +52,10 @@ type line struct {
 	restScrap, startScrap source
 	tally, warm           tally
 	low                   [2]*Histogram
-	dirty                 dirt
-	touched               bool
-	works                 [taskKinds]source
+	works                 [tasks]source
 	prepare, doff         source
 	coreLoaded            bool
 }
-
-// dirt says which crossings have to be solved anew.
-type dirt uint8
-
-const (
-	dProcess dirt = 1 << iota
-	dUnwind
-	dRewind
-	dAll = dProcess | dUnwind | dRewind
-)
 
 // inFlight is a splice on its way through the line.
 type inFlight struct {
@@ -73,21 +64,29 @@ type inFlight struct {
 }
 
 // Slots, in the order in which simultaneous events happen: the process first
-// (it only finishes ramps), then unwind, rewind, web breaks, stops, jobs; the
-// crew comes after the lines. A station has slotsPerStation of them.
+// (it only finishes ramps), then unwind and rewind, web breaks, stops, jobs; the
+// crew comes after the lines.
 const (
 	slotRamp = iota
-	slotUnwind
-	slotRewind = slotUnwind + slotsPerStation
-	slotBreak  = slotRewind + slotsPerStation
-	slotParted = slotBreak + 1
-	slotStops  = slotParted + 1 // two for each stop: it falls due; it is over without an operator
+	slotBreak
+	slotParted
+	slotStops // two for each stop: it falls due; it is over without an operator
 )
+
+// turnOthers is the turn of whatever comes after the stations.
+const turnOthers = 3
 
 func (l *line) slotJob() int { return slotStops + 2*len(l.stops) }
 
-// advance brings the line to time t, before anything changes there.
-func (l *line) advance(t float64) {
+// set sets the time of a slot.
+func (l *line) set(slot int, t float64) {
+	l.slots[slot] = t
+	l.stale = true
+}
+
+// sync brings the process to time t, before anything changes there. The stations
+// follow when they are asked.
+func (l *line) sync(t float64) {
 	dt := t - l.now
 	if dt <= 0 {
 		return
@@ -112,9 +111,6 @@ func (l *line) advance(t float64) {
 	default:
 		l.tally.slowed += dt
 	}
-	for i := range l.side {
-		l.side[i].advance(dt, dP, p1)
-	}
 	if l.breaks.on {
 		l.breaks.advance(l, dt, p1)
 	}
@@ -125,54 +121,55 @@ func (l *line) advance(t float64) {
 	l.p = p1
 }
 
-// settle solves what has changed and finds the earliest slot.
-func (l *line) settle() {
-	if l.dirty&dProcess != 0 {
+// syncAll brings process and stations to time t.
+func (l *line) syncAll(t float64) {
+	l.sync(t)
+	for i := range l.side {
+		l.side[i].sync()
+	}
+}
+
+// schedule solves what has changed and finds the next event.
+func (l *line) schedule() {
+	if l.moved {
 		l.breaks.solve(l)
 		l.solveParted()
 		l.job.solve(l)
+		l.moved = false
 	}
-	if l.dirty&(dProcess|dUnwind) != 0 {
-		l.side[0].solve()
-	}
-	if l.dirty&(dProcess|dRewind) != 0 {
-		l.side[1].solve()
-	}
-	l.dirty = 0
-	// The earliest slot, in their order where two are equal. A station keeps its
-	// own until one of its slots changes.
-	next, slot := l.slots[slotRamp], slotRamp
 	for i := range l.side {
-		st := &l.side[i]
-		if st.stale {
-			st.earliest()
+		if st := &l.side[i]; st.stale {
+			st.solve()
 		}
-		if st.next < next {
-			next, slot = st.next, st.base+st.first
+	}
+	// The earliest, in their order where two are equal.
+	next, slot, turn := l.slots[slotRamp], slotRamp, 0
+	for i := range l.side {
+		if st := &l.side[i]; st.next < next {
+			next, turn = st.next, i+1
 		}
 	}
 	for i, t := range l.slots[slotBreak:] {
 		if t < next {
-			next, slot = t, slotBreak+i
+			next, slot, turn = t, slotBreak+i, turnOthers
 		}
 	}
-	l.next, l.slot = next, slot
+	l.next, l.slot, l.turn = next, slot, turn
+	l.stale = false
 }
 
-// fire makes the event of the earliest slot happen.
+// fire makes the next event happen.
 func (l *line) fire() {
+	l.stale = true
+	if l.turn == 1 || l.turn == 2 {
+		l.side[l.turn-1].fire()
+		return
+	}
 	i := l.slot
 	l.slots[i] = never
-	if i >= slotUnwind && i < slotBreak {
-		l.side[(i-slotUnwind)/slotsPerStation].stale = true
-	}
 	switch {
 	case i == slotRamp:
 		l.rampEnds()
-	case i < slotRewind:
-		l.side[0].fire(i - slotUnwind)
-	case i < slotBreak:
-		l.side[1].fire(i - slotRewind)
 	case i == slotBreak:
 		l.breaks.fire(l)
 	case i == slotParted:
@@ -187,7 +184,6 @@ func (l *line) fire() {
 	default:
 		l.job.fire(l)
 	}
-	l.retire()
 }
 
 // retire forgets scrap and splices that nothing can reach any more.
@@ -195,13 +191,14 @@ func (l *line) retire() {
 	edge := l.P - l.stopReach
 	w := &l.side[1]
 	if w.kind != model.None {
+		w.sync()
 		wound := l.woundAt(w.S)
 		edge = min(edge, wound) // what is not wound yet may be of this roll or the next
 		if l.spec.Rewind.Trigger == model.ByLength {
 			l.wind(wound)
 		}
 	}
-	l.scrap.retire(edge)
+	l.scrap.retire(edge, l.P)
 	done := l.atProcess
 	if w.kind != model.None {
 		done = min(done, l.atRewind)
@@ -214,7 +211,7 @@ func (l *line) retire() {
 }
 
 // woundAt turns a wound length into the processed length of the same web.
-func (l *line) woundAt(w float64) float64 { return w - l.side[1].start }
+func (l *line) woundAt(w float64) float64 { return w - l.side[1].content0 }
 
 // foreseen returns the time at which a hold has to go on for the web to come to
 // rest after the given distance. A stop that another hold has begun and that
@@ -224,7 +221,7 @@ func (l *line) foreseen(distance float64) float64 {
 		return never
 	}
 	d := l.spec.Process.Decel
-	f := distance - l.p*l.p/(2*d)
+	f := distance - model.StoppingLength(l.p, d)
 	if f <= 1e-3 {
 		return l.now
 	}

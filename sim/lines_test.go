@@ -47,7 +47,7 @@ func breaks(how, format string, args ...any) error {
 	return &broken{how, fmt.Sprintf(format, args...)}
 }
 
-var digits = regexp.MustCompile(`[-+]?[0-9][0-9.]*(e[-+]?[0-9]+)?`)
+var digits, where = regexp.MustCompile(`[-+]?[0-9][0-9.]*(e[-+]?[0-9]+)?`), regexp.MustCompile(`^alternative ".*", replication \d+: `)
 
 // kindOf is what is wrong, less the numbers.
 func kindOf(err error) string {
@@ -55,7 +55,7 @@ func kindOf(err error) string {
 	if errors.As(err, &b) {
 		return b.how
 	}
-	return digits.ReplaceAllString(err.Error(), "#")
+	return digits.ReplaceAllString(where.ReplaceAllString(err.Error(), ""), "#")
 }
 
 func environment(name string, otherwise uint64) uint64 {
@@ -110,6 +110,17 @@ func TestShippedScenariosObeyTheLaws(t *testing.T) {
 			t.Fatalf("%s: %v", template.Name, err)
 		}
 		tryAll(t, s.With(map[string]random.Value{"run.horizon": quantity(8, "h", model.Time), "run.replications": {Word: "2"}, "run.warm_up": quantity(0, "s", model.Time)}))
+	}
+}
+
+// A few lines by themselves, for the race detector of .ci/run.
+func TestWorkersChangeNothing(t *testing.T) {
+	for seed := range uint64(12) {
+		if s, _, err := random.Draw(seed); err == nil && endsWell(s) == nil {
+			if err := sameForWorkers(s); err != nil {
+				t.Errorf("seed %d: %v", seed, err)
+			}
+		}
 	}
 }
 

@@ -24,16 +24,13 @@ func assertLog(t *testing.T, got []Record, want []step) {
 	t.Helper()
 	for i, r := range got {
 		if i == len(want) {
-			t.Errorf("row %d and more: %.6f %s %s %s", i, r.Time, r.Station, r.Event, r.Detail)
+			t.Errorf("row %d and more: %.6f %s", i, r.Time, said(&r))
 			return
 		}
 		w := want[i]
-		event := r.Event
-		if r.Detail != "" {
-			event += ": " + r.Detail
-		}
+		event := said(&r)
 		assert.InDelta(t, w.t, r.Time, 1e-9*max(1, w.t), "row %d (%s)", i, event)
-		assert.Equal(t, w.station+" | "+w.event+" | "+w.holds, r.Station+" | "+event+" | "+fmt.Sprint(r.Holds), "row %d", i)
+		assert.Equal(t, w.station+" | "+w.event+" | "+w.holds, event+" | "+fmt.Sprint(r.Holds), "row %d", i)
 		assert.InDelta(t, w.p, r.P, 1e-9*max(1, w.p), "row %d (%s): processed", i, event)
 		for k, x := range [2][2]float64{{w.a, r.UnwindStorage}, {w.b, r.RewindStorage}} {
 			assert.Equal(t, math.IsNaN(x[0]), math.IsNaN(x[1]), "row %d: storage %d", i, k)
@@ -61,9 +58,9 @@ func TestLogOfASplice(t *testing.T) {
 		{0, "crew", "call: load next roll", 0, 60, none, "[]"},
 		{20, "crew", "arrives: load next roll", 50, 60, none, "[]"},
 		{120, "crew", "done: load next roll", 300, 60, none, "[]"},
-		{120, "unwind", "next roll armed", 300, 60, none, "[]"},
-		{trigger, "unwind", "splice cycle begins", 1490.09375, 60, none, "[]"},
-		{atRest, "unwind", "at rest: splice is made", 1497.90625, 60 - 3.90625, none, "[]"},
+		{120, "unwind", "next ready", 300, 60, none, "[]"},
+		{trigger, "unwind", "cycle begins", 1490.09375, 60, none, "[]"},
+		{atRest, "unwind", "at rest: change is made", 1497.90625, 60 - 3.90625, none, "[]"},
 		{spliced, "unwind", "new roll runs", 1517.90625, low, none, "[]"},
 		{spliced, "crew", "call: load next roll", 1517.90625, low, none, "[]"},
 		{spliced, "unwind", "ramps up", 1517.90625, low, none, "[]"},
@@ -109,14 +106,14 @@ func TestLogOfLateArming(t *testing.T) {
 		{0, "crew", "call: load next roll", 0, 60, none, "[]"},
 		{20, "crew", "arrives: load next roll", 50, 60, none, "[]"},
 		{at, "unwind", "trigger: next not ready, runs on", at * 2.5, 60, none, "[]"},
-		{begin, "unwind", "splice cycle begins", 1492.09375, 60, none, "[]"},
+		{begin, "unwind", "cycle begins", 1492.09375, 60, none, "[]"},
 		{rest, "unwind", "at rest: waits for the next", p, 60 - 3.90625, none, "[]"},
-		{trip, "unwind", "storage depleted: interlock", atTrip, 8.25, none, "[unwind_depleted]"},
+		{trip, "unwind", "interlock trips", atTrip, 8.25, none, "[unwind_depleted]"},
 		{trip, "process", "slows", atTrip, 8.25, none, "[unwind_depleted]"},
 		{trip + 5, "process", "at rest", atTrip + 6.25, 2, none, "[unwind_depleted]"},
 		{820, "crew", "done: load next roll", atTrip + 6.25, 2, none, "[unwind_depleted]"},
-		{820, "unwind", "next roll armed", atTrip + 6.25, 2, none, "[unwind_depleted]"},
-		{820, "unwind", "at rest: splice is made", atTrip + 6.25, 2, none, "[unwind_depleted]"},
+		{820, "unwind", "next ready", atTrip + 6.25, 2, none, "[unwind_depleted]"},
+		{820, "unwind", "at rest: change is made", atTrip + 6.25, 2, none, "[unwind_depleted]"},
 		{828, "unwind", "new roll runs", atTrip + 6.25, 2, none, "[unwind_depleted]"},
 		{828, "crew", "call: load next roll", atTrip + 6.25, 2, none, "[unwind_depleted]"},
 		{828, "unwind", "ramps up", atTrip + 6.25, 2, none, "[unwind_depleted]"},
@@ -142,7 +139,7 @@ func TestLogOfAFailedSpliceThatParts(t *testing.T) {
 	parts := byHand*2.5 + content
 	var broke []Record
 	for _, r := range logOf(t, l, model.Run{Horizon: 1500}) {
-		if r.Event == "web break" || r.Event == "splice failed" || r.Detail == "splice by hand" || r.Event == "web break mended" {
+		if r.Event == WebBreaks || r.Event == ChangeFailed || r.Of == OfCrew && r.Task == TaskUnwindRecover || r.Event == WebMended {
 			broke = append(broke, r)
 		}
 	}
@@ -151,7 +148,7 @@ func TestLogOfAFailedSpliceThatParts(t *testing.T) {
 	}
 	at := parts / 2.5
 	assertLog(t, broke, []step{
-		{failed, "unwind", "splice failed: made by hand", failed * 2.5, none, none, "[]"},
+		{failed, "unwind", "failed: made by hand", failed * 2.5, none, none, "[]"},
 		{failed, "crew", "call: splice by hand", failed * 2.5, none, none, "[]"},
 		{failed + 20, "crew", "arrives: splice by hand", (failed + 20) * 2.5, none, none, "[]"},
 		{byHand, "crew", "done: splice by hand", byHand * 2.5, none, none, "[]"},

@@ -5,7 +5,9 @@ func (l *line) retarget() {
 	pr := &l.spec.Process
 	target := pr.Speed
 	for i := range l.side {
-		if st := &l.side[i]; st.slow && st.slowSpeed < target {
+		st := &l.side[i]
+		st.sync()
+		if st.slow && st.slowSpeed < target {
 			target = st.slowSpeed
 		}
 	}
@@ -13,26 +15,26 @@ func (l *line) retarget() {
 		target = 0
 	}
 	l.target = target
-	l.dirty |= dProcess
+	l.motionChanges()
 	was := l.pa
 	switch {
 	case l.p > target:
 		l.pa = -pr.Decel
-		l.slots[slotRamp] = l.now + (l.p-target)/pr.Decel
+		l.set(slotRamp, l.now+(l.p-target)/pr.Decel)
 	case l.p < target:
 		l.pa = pr.Accel
-		l.slots[slotRamp] = l.now + (target-l.p)/pr.Accel
-		if l.atRest {
-			l.atRest = false
+		l.set(slotRamp, l.now+(target-l.p)/pr.Accel)
+		if l.resting {
+			l.resting = false
 			l.scrap.claim(l.P, l.P+l.startScrap.draw(), wRestart)
 			l.clocksMove(true)
 		}
 	default:
 		l.pa = 0
-		l.slots[slotRamp] = never
-		if target == 0 && !l.atRest {
+		l.set(slotRamp, never)
+		if target == 0 && !l.resting {
 			// A hold that goes on at the instant of a start: the web never moved.
-			l.atRest = true
+			l.resting = true
 			l.clocksMove(false)
 			l.workAtRest()
 		}
@@ -45,27 +47,35 @@ func (l *line) retarget() {
 	}
 	switch {
 	case l.pa > 0 && was <= 0:
-		l.log("process", "speeds up", "")
+		l.log(OfProcess, ProcessSpeedsUp)
 	case l.pa < 0 && was >= 0:
-		l.log("process", "slows", "")
+		l.log(OfProcess, ProcessSlows)
 	}
+}
+
+// motionChanges says that the process changes its motion: every crossing has to
+// be found anew.
+func (l *line) motionChanges() {
+	l.moved, l.stale = true, true
+	l.side[0].stale, l.side[1].stale = true, true
 }
 
 // rampEnds is the end of a ramp of the process.
 func (l *line) rampEnds() {
+	for i := range l.side {
+		l.side[i].sync()
+	}
 	l.p, l.pa = l.target, 0
-	l.dirty |= dProcess
+	l.motionChanges()
 	for i := range l.side {
 		l.side[i].follow()
-	}
-	for i := range l.side {
 		l.side[i].disturbed()
 	}
 	if l.p > 0 {
 		for i := range l.side {
 			l.side[i].project()
 		}
-		l.log("process", "at speed", "")
+		l.log(OfProcess, ProcessAtSpeed)
 		return
 	}
 	for i := range l.side {
@@ -73,12 +83,13 @@ func (l *line) rampEnds() {
 			st.setM(0)
 		}
 	}
-	l.atRest = true
+	l.resting = true
 	l.tally.rests++
 	l.charged = l.holds.longest()
 	l.scrap.claim(l.P-l.restScrap.draw(), l.P, wStop)
+	l.retire()
 	l.clocksMove(false)
-	l.log("process", "at rest", "")
+	l.log(OfProcess, ProcessAtRest)
 	l.workAtRest()
 }
 
@@ -91,25 +102,25 @@ func (l *line) workAtRest() {
 	l.s.crew.rested(l)
 }
 
-// holdOn puts a hold on for what the station and event say. When the hold is
-// on already it only writes the log.
-func (l *line) holdOn(h hold, station, event, detail string) {
+// holdOn puts a hold on for what is noted. When the hold is on already it only
+// writes the log.
+func (l *line) holdOn(h hold, n note) {
 	if l.holds.on(h) {
-		l.log(station, event, detail)
+		l.logNote(n)
 		return
 	}
 	l.holds.set |= 1 << h
 	l.holds.since[h] = l.now
 	l.tally.onsets[h]++
-	l.log(station, event, detail)
+	l.logNote(n)
 	l.holdsChanged()
 }
 
 // holdOff takes a hold off.
-func (l *line) holdOff(h hold, station, event, detail string) {
+func (l *line) holdOff(h hold, n note) {
 	on := l.holds.on(h)
 	l.holds.set &^= 1 << h
-	l.log(station, event, detail)
+	l.logNote(n)
 	if on {
 		l.holdsChanged()
 	}
@@ -125,9 +136,9 @@ func (l *line) holdsChanged() {
 
 // breakWeb puts the hold web_break on with so much web as scrap. Another cause
 // while it is on adds its work only.
-func (l *line) breakWeb(detail string) {
+func (l *line) breakWeb(why Cause) {
 	l.scrap.claim(l.P, l.P+l.breaks.scrap.draw(), wWebBreak)
-	l.holdOn(hWebBreak, "web", "web break", detail)
+	l.holdOn(hWebBreak, note{of: OfWeb, event: WebBreaks, cause: why})
 }
 
 // breakMended is the end of one work on the hold web_break.
@@ -138,6 +149,6 @@ func (l *line) breakMended() {
 				l.side[i].thread()
 			}
 		}
-		l.holdOff(hWebBreak, "web", "web break mended", "")
+		l.holdOff(hWebBreak, note{of: OfWeb, event: WebMended})
 	}
 }

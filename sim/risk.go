@@ -37,7 +37,7 @@ type risk struct {
 	v, pa    float64 // m/s, m/s2, of the process then
 	level    float64 // s, the process is at constant speed from then on
 	slows    float64 // s, the storage is at its slow level if the station stands on
-	dwells   float64 // s, begin of the dwell
+	begun    float64 // s, the dwell has begun
 	hands    float64 // s, begin of the work by hand
 
 	made   bool
@@ -60,7 +60,7 @@ func (st *station) project() {
 	if st.canSlow && (l.p == 0 || l.pa != 0 || st.arrives()) {
 		return
 	}
-	r.live, r.made, r.from, r.margin, r.hand = true, false, l.now, st.M, st.phase == byHand
+	r.live, r.made, r.from, r.margin, r.hand = true, false, st.at, st.M, st.phase == byHand
 	st.foresee()
 }
 
@@ -68,18 +68,23 @@ func (st *station) project() {
 // of the process as it is.
 func (st *station) foresee() {
 	r, l := &st.risk, st.l
-	r.pa, r.level = 0, l.now
+	r.pa, r.level = 0, st.at
 	if st.canSlow {
 		seconds, v := st.downAt(r.margin, l.p)
-		r.end, r.v, r.slows = l.now+seconds, v, never
+		r.end, r.v, r.slows = st.at+seconds, v, never
 		if v < l.p {
-			r.slows = l.now + (r.margin-st.slowM)/l.p
+			r.slows = st.at + (r.margin-st.slowM)/l.p
 		}
 		return
 	}
 	d := l.spec.Process.Decel
-	x := fallsTo(r.margin-st.reserve-l.p*l.p/(2*d), -l.p-l.p*l.pa/d, -l.pa/2-l.pa*l.pa/(2*d), -l.p, -l.pa)
-	r.end, r.v = l.now+x, l.p
+	x := never
+	if g := r.margin - st.reserve - model.StoppingLength(l.p, d); l.pa == 0 && l.p > 0 {
+		x = max(0, g) / l.p
+	} else {
+		x = fallsTo(g, -l.p-l.p*l.pa/d, -l.pa/2-l.pa*l.pa/(2*d), -l.p, -l.pa)
+	}
+	r.end, r.v = st.at+x, l.p
 	if l.pa > 0 && x < never {
 		r.v, r.pa, r.level = l.p+l.pa*x, l.pa, l.slots[slotRamp]
 	}
@@ -143,7 +148,7 @@ func (st *station) disturbedSlow() {
 // the slow level. A stop by the clock comes at its time.
 func (st *station) later(now float64) float64 {
 	l, r := st.l, &st.risk
-	if l.slot >= slotStops && l.slot < l.slotJob() {
+	if l.turn == turnOthers && l.slot >= slotStops && l.slot < l.slotJob() {
 		return now
 	}
 	v, d := l.spec.Process.Speed, l.spec.Process.Decel
@@ -172,6 +177,9 @@ func (st *station) latest() (latest, over float64) {
 		return never, never
 	}
 	b, ramp := r.pa, r.level-r.end // m/s2, and s for which it speeds up
+	if turn := r.v / (2 * a); b == 0 && r.slowed >= r.end+turn {
+		return r.end - turn, r.end + turn
+	}
 	k := 1 + b/st.l.spec.Process.Decel
 	lacks := func(y float64) float64 {
 		up := max(0, min(y, ramp))
@@ -186,7 +194,7 @@ func (st *station) latest() (latest, over float64) {
 		v := r.v + b*up
 		y = up + max(0, v*v/(2*a)-lacks(up))/v
 	}
-	y = min(y, r.slowed-r.end)
+	y = max(0, min(y, r.slowed-r.end))
 	return r.end + y - math.Sqrt(2*lacks(y)/a), r.end + y
 }
 
@@ -196,9 +204,9 @@ func (st *station) latest() (latest, over float64) {
 // has the path and the run level of the storage before it.
 func (st *station) cutShort() bool {
 	l := st.l
-	v, next := l.spec.Process.Speed, st.target-st.rollStart
+	v, next := l.spec.Process.Speed, st.target-st.from
 	if st.which == 1 && l.spec.Rewind.Trigger != model.ByLength {
-		next = min(next, l.spec.Process.Path+st.start)
+		next = min(next, l.spec.Process.Path+st.content0)
 	}
 	return next < v*v/(2*st.accelNow())
 }
@@ -225,8 +233,6 @@ func (st *station) madeNow() {
 		r.made, r.accel = true, st.accelNow()
 		if r.frozen {
 			r.slowed = min(r.slowed, st.arrival())
-		}
-		if _, over := st.latest(); r.frozen || l.now >= over {
 			st.settleAll()
 		}
 	case st.starved:
@@ -284,8 +290,11 @@ func (l *line) slowedBy(other int) float64 {
 		t = min(t, l.slots[slotStops+2*i])
 	}
 	st := &l.side[other]
-	if st.zero() {
-		return min(t, l.slots[st.base+slotInterlock], l.slots[st.base+slotSlow])
+	if !st.zero() {
+		return min(t, st.trip)
 	}
-	return min(t, l.slots[st.base+slotTarget])
+	if st.event == interlocks || st.event == slowLevels {
+		t = min(t, st.next)
+	}
+	return t
 }

@@ -13,13 +13,13 @@ func (st *station) settleAll() {
 // newRisk ends what is reckoned of the last cycle and begins the next.
 func (st *station) newRisk() {
 	st.settleAll()
-	st.risk = risk{hands: never, slowed: never, parts: st.parts, short: st.M < st.runM-1e-3}
+	st.risk = risk{hands: never, slowed: never, parts: st.willPart, short: st.M < st.runM-1e-3}
 }
 
 // settle adds the chance that the station still stands at the time latest.
 func (st *station) settle(latest float64) {
 	r := &st.risk
-	x, e := latest-r.dwells, r.from-r.dwells
+	x, e := latest-r.begun, r.from-r.begun
 	sure := !r.hand && x <= st.laws.handLeast // a change by hand trips the interlock
 	if r.fails && !sure {
 		h := st.laws.hand

@@ -6,32 +6,51 @@ import (
 	"rollchange/model"
 )
 
+// roll is the roll on a station, and the change that will end it.
+type roll struct {
+	from, end   float64 // in S; end is the true end of a parent roll
+	target      float64 // in S, where it is to be changed
+	lateBy      float64 // m, how much further while the next is not ready
+	dwell       float64 // s, drawn with the roll, as are the next three
+	success     float64
+	scrapLength float64
+	willPart    bool
+	ready       bool // the next roll or core is armed
+	late        bool // the trigger has passed and it was not
+	counted     bool // this change has been counted as not ready
+	changing    bool // a hold for the change is on, or a run-out is being mended
+	called      bool // the operator for a manual change
+	mended      bool // the run-out is mended, the next roll not armed yet
+	ranOut      bool
+	failed      bool
+}
+
 // newParentRoll replaces the roll on the unwind where its web is now.
 func (st *station) newParentRoll() {
 	l := st.l
-	st.rollEnd = max(st.rollEnd, st.S) // a rest of less than -1 mm is a run-out; up to there the roll was just long enough
-	l.tally.residual.add(st.rollEnd - st.S)
-	l.tally.mounted.add(st.rollEnd - st.rollStart)
-	st.joinParentRoll("")
+	st.end = max(st.end, st.S) // a rest of less than -1 mm is a run-out; up to there the roll was just long enough
+	l.tally.residual.add(st.end - st.S)
+	l.tally.mounted.add(st.end - st.from)
+	st.joinParentRoll(OfItself)
 	if st.kind != model.Manual {
 		l.s.crew.call(l, st.tArm, 0)
 	}
 }
 
 // joinParentRoll begins the next roll and sends its splice on its way.
-func (st *station) joinParentRoll(detail string) {
+func (st *station) joinParentRoll(why Cause) {
 	l := st.l
-	at, parts, scrapLength := l.P+st.M+l.spec.Process.Path, st.parts, st.scrapLength
+	at, parts, scrapLength := l.P+st.M+l.spec.Process.Path, st.willPart, st.scrapLength
 	st.startParentRoll(st.S)
 	if !st.zero() && st.M < 0 {
 		// The tail ran into the line: the new web is threaded up to where it
 		// stopped. A roll shorter than that is taken to be just long enough.
 		st.moveTo(st.S - st.M)
 		st.M = 0
-		st.rollEnd = max(st.rollEnd, st.S)
+		st.end = max(st.end, st.S)
 	}
 	l.newSplice(at, parts, scrapLength)
-	l.log("unwind", "new roll runs", detail)
+	l.logNote(note{of: OfUnwind, event: NewRoll, cause: why})
 }
 
 // drawLength draws the length of the next roll of a size, m.
@@ -47,28 +66,30 @@ func (st *station) drawLength(size *model.RollSize) float64 {
 // the change that ends it is drawn here.
 func (st *station) startParentRoll(at float64) {
 	u := &st.l.spec.Unwind
-	st.rollStart, st.rollEnd = at, at+st.drawLength(&u.Roll)
-	st.target = st.rollEnd - st.err.draw() - u.Residual
+	st.from, st.end = at, at+st.drawLength(&u.Roll)
+	st.target = st.end - st.err.draw() - u.Residual
 	st.lateBy = u.Residual - u.ResidualLeast
 	if st.kind == model.Flying {
 		st.lateBy = 0
 	}
-	st.parts = st.partings.draw() < st.breakShare
+	st.willPart = st.partings.draw() < st.breakShare
 	st.drawChange()
 }
 
 // returnRoll takes a part roll off at a changeover, back to stock, and joins a
-// new one. The roll that is prepared for the next change stays as it is.
+// new one. The roll that is prepared for the next change stays as it is. The
+// join is no splice.
 func (st *station) returnRoll() {
 	l := st.l
+	st.sync()
 	l.s.crew.cancel(l, st.tChange)
 	l.s.crew.cancel(l, st.tJoin)
-	st.rollEnd = max(st.rollEnd, st.S)
-	l.tally.returned.add(st.rollEnd - st.S)
-	l.tally.mounted.add(st.rollEnd - st.rollStart)
-	st.counted, st.failed, st.runOut = false, false, false // of a splice that is not made
+	st.end = max(st.end, st.S)
+	l.tally.returned.add(st.end - st.S)
+	l.tally.mounted.add(st.end - st.from)
+	st.counted, st.failed, st.ranOut = false, false, false // of a splice that is not made
 	ready := st.ready
-	st.joinParentRoll("with the new order")
+	st.joinParentRoll(WithNewOrder)
 	st.ready = ready
 	st.touch()
 }
@@ -78,17 +99,18 @@ func (st *station) newFinishedRoll() {
 	l := st.l
 	r := &l.spec.Rewind
 	to := l.woundAt(st.S)
+	l.retire()
 	l.wind(to + 1e-3)
 	splices := l.rollSplices
 	l.rollSplices = 0
-	l.tally.finishedLength.add(st.S - st.rollStart)
-	rejected := st.S-st.rollStart < r.MinLength-1e-6 || (r.MaxSplices >= 0 && splices > r.MaxSplices)
+	l.tally.finishedLength.add(st.S - st.from)
+	rejected := st.S-st.from < r.MinLength-1e-6 || (r.MaxSplices >= 0 && splices > r.MaxSplices)
 	l.scrap.endRoll(to, rejected)
 	if rejected {
-		l.log("rewind", "roll rejected", "")
+		l.log(OfRewind, RollRejected)
 	} else {
 		l.tally.finished++
-		l.log("rewind", "roll finished", "")
+		l.log(OfRewind, RollFinished)
 	}
 	l.scrap.claim(to, to+st.scrapLength, wTransfer)
 	st.startFinishedRoll(st.S)
@@ -106,9 +128,9 @@ func (l *line) wind(to float64) {
 }
 
 func (st *station) startFinishedRoll(at float64) {
-	st.rollStart = at
+	st.from = at
 	r := &st.l.spec.Rewind
-	st.rollEnd = at + st.drawLength(&r.Roll)
+	st.end = at + st.drawLength(&r.Roll)
 	st.lateBy = r.Overrun
 	st.drawChange()
 	st.aim()
@@ -118,7 +140,7 @@ func (st *station) startFinishedRoll(at float64) {
 func (st *station) aim() {
 	l := st.l
 	trigger := l.spec.Rewind.Trigger
-	st.target = st.rollEnd
+	st.target = st.end
 	if trigger == model.ByLength {
 		return
 	}
@@ -126,14 +148,17 @@ func (st *station) aim() {
 		st.target = math.Inf(1)
 	}
 	if l.atRewind < len(l.splices) {
-		st.target = min(st.target, l.splices[l.atRewind].at+st.start)
+		st.target = min(st.target, l.splices[l.atRewind].at+st.content0)
 	}
 	st.touch()
 }
 
 // spliceAhead aims anew when a splice is on its way, unless the change has begun.
 func (st *station) spliceAhead() {
-	if st.kind == model.None || st.late || st.changing || st.mode == down || st.mode == rest {
+	if st.kind == model.None || st.l.spec.Rewind.Trigger == model.ByLength {
+		return
+	}
+	if st.sync(); st.late || st.changing || st.mode == down || st.mode == rest {
 		return
 	}
 	st.aim()
@@ -151,11 +176,6 @@ func (st *station) drawChange() {
 	st.scrapLength = st.scraps.draw()
 	st.touch()
 }
-
-// decelNow and accelNow are the ramps of the station, limited by the torque of
-// the spindle for the roll as it is now.
-func (st *station) decelNow() float64 { return min(st.dec, st.torqueLimit(st.rollEnd-st.S)) }
-func (st *station) accelNow() float64 { return min(st.acc, st.torqueLimit(st.rollEnd-st.S)) }
 
 // torqueLimit is the ramp in m/s2 at the surface that the spindle torque gives
 // a roll with so much web left, +Inf when nothing limits it.

@@ -14,7 +14,10 @@ type run struct {
 	warmUp  float64
 	horizon float64
 	lines   []line
+	next    []float64 // of each line
+	touched []int32   // lines in which something has changed
 	crew    crew
+	plans   bool              // stations may plan ahead: nobody looks at every event
 	record  func(*Record)     // nil: no log
 	watch   func(State) error // after every event of a line; may be nil
 	names   []string          // of the holds, for the log
@@ -24,6 +27,10 @@ type run struct {
 // simulate runs to the horizon. It returns the error of ctx when that ends
 // first, and an error when the line makes no progress.
 func (s *run) simulate(ctx context.Context) error {
+	s.plans = s.record == nil && s.watch == nil
+	if err := s.settled(); err != nil {
+		return err
+	}
 	end := s.horizon
 	if s.warmUp > 0 {
 		end = s.warmUp
@@ -31,21 +38,20 @@ func (s *run) simulate(ctx context.Context) error {
 	same := 0
 	for n := 1; ; n++ {
 		t, who := s.crew.next, -1
-		for i := range s.lines {
-			if next := s.lines[i].next; next < t || (next == t && who < 0) {
+		for i, next := range s.next {
+			if next < t || (next == t && who < 0) {
 				t, who = next, i
 			}
 		}
 		if s.crew.waiting && t > s.now { // all else of this instant has happened
 			s.crew.handOut()
+			if err := s.settled(); err != nil {
+				return err
+			}
 			continue
 		}
 		if !(t < end) {
-			for i := range s.lines {
-				s.lines[i].advance(end)
-			}
-			s.crew.advance(end)
-			s.now = end
+			s.stopAt(end)
 			if end == s.horizon {
 				return s.books()
 			}
@@ -65,16 +71,8 @@ func (s *run) simulate(ctx context.Context) error {
 		} else {
 			s.crew.fire()
 		}
-		for i := range s.lines {
-			if l := &s.lines[i]; l.touched {
-				l.touched = false
-				l.settle()
-				if s.watch != nil {
-					if err := s.watch(l.state()); err != nil {
-						return err
-					}
-				}
-			}
+		if err := s.settled(); err != nil {
+			return err
 		}
 		if n&1023 == 0 && ctx.Err() != nil {
 			return ctx.Err()
@@ -82,13 +80,47 @@ func (s *run) simulate(ctx context.Context) error {
 	}
 }
 
+// settled finds the next event of every line in which something has changed.
+func (s *run) settled() error {
+	for _, i := range s.touched {
+		l := &s.lines[i]
+		l.touched = false
+		if l.stale {
+			l.schedule()
+		}
+		s.next[i] = l.next
+		if s.watch != nil {
+			if err := s.watch(l.state()); err != nil {
+				return err
+			}
+		}
+	}
+	s.touched = s.touched[:0]
+	return nil
+}
+
 // touch brings a line to now before something changes in it.
 func (s *run) touch(i int) *line {
 	l := &s.lines[i]
-	l.advance(s.now)
-	l.now = s.now
-	l.touched = true
+	l.sync(s.now)
+	if !l.touched {
+		l.touched = true
+		s.touched = append(s.touched, int32(i))
+	}
 	return l
+}
+
+// stopAt brings everything to the time end, without what happens at it.
+func (s *run) stopAt(end float64) {
+	for i := range s.lines {
+		l := &s.lines[i]
+		turn := l.turn
+		l.turn = 0
+		l.syncAll(end)
+		l.turn = turn
+	}
+	s.crew.advance(end)
+	s.now = end
 }
 
 // cutWarmUp keeps the tallies as they are at the end of the warm-up.
@@ -108,24 +140,24 @@ func (s *run) cutWarmUp() {
 }
 
 // workOf draws the time that a task will take.
-func (s *run) workOf(l *line, k taskKind, which int) float64 {
+func (s *run) workOf(l *line, k Task, which int) float64 {
 	switch k {
-	case taskUnwindArm:
+	case TaskUnwindArm:
 		return l.works[k].draw() + l.prepare.draw()
-	case taskRewindArm:
+	case TaskRewindArm:
 		core := l.works[k].draw()
 		if !l.coreLoaded { // the first core has no full roll before it
 			l.coreLoaded = true
 			return core
 		}
 		return core + l.doff.draw()
-	case taskStop:
+	case TaskStop:
 		return l.stops[which].repair.draw()
-	case taskDuty:
+	case TaskDuty:
 		return s.crew.duties[which].takes.draw()
-	case taskBreak:
+	case TaskBreak:
 		return l.breaks.repair.draw()
-	case taskChangeover:
+	case TaskChangeover:
 		return l.job.changeover.draw()
 	}
 	return l.works[k].draw()

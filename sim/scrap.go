@@ -74,9 +74,14 @@ func (s *scrap) claim(from, to float64, class wasteClass) {
 			from = next.to
 		}
 	}
-	if from < to {
-		s.insert(i, span{from, to, class})
+	if from >= to {
+		return
 	}
+	if i > s.first && s.spans[i-1].to == from && s.spans[i-1].class == class {
+		s.spans[i-1].to = to // a line that starts and stops in steps of a millimetre claims on and on
+		return
+	}
+	s.insert(i, span{from, to, class})
 }
 
 func (s *scrap) insert(i int, x span) {
@@ -85,10 +90,11 @@ func (s *scrap) insert(i int, x span) {
 	s.spans[i] = x
 }
 
-// retire adds up the web before edge.
-func (s *scrap) retire(edge float64) {
+// retire adds up the web before edge, and more of it, up to the place, where too
+// many spans are kept.
+func (s *scrap) retire(edge, place float64) {
 	if n := len(s.spans) - mostSpans; n > s.first {
-		edge = max(edge, s.spans[n-1].to)
+		edge = max(edge, min(place, s.spans[n-1].to))
 	}
 	if !(edge > s.edge) {
 		return

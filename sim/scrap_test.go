@@ -32,7 +32,7 @@ func TestScrapCountsEveryMetreOnceForTheFirstCause(t *testing.T) {
 			}
 			if rapid.Bool().Draw(t, "retire") {
 				edge = max(edge, rapid.IntRange(0, n/2).Draw(t, "edge"))
-				s.retire(float64(edge))
+				s.retire(float64(edge), float64(edge))
 			}
 		}
 		end := rapid.IntRange(n/2, n).Draw(t, "end")

@@ -18,6 +18,8 @@ type State struct {
 // state is the line as it is now.
 func (l *line) state() State {
 	u, w := &l.side[0], &l.side[1]
+	u.sync()
+	w.sync()
 	x := State{Line: l.id, Time: l.now, U: u.S, P: l.P, W: w.S, Speed: [3]float64{u.s, l.p, w.s}, Accel: [3]float64{u.sa, l.pa, w.sa},
 		Storage: [2]float64{nan, nan}, Broken: [2]bool{u.cut, w.cut}, Busy: l.s.crew.busy, Held: len(l.scrap.spans) + len(l.splices), Events: l.s.events}
 	if u.zero() {

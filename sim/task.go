@@ -2,81 +2,106 @@ package sim
 
 import "rollchange/model"
 
-// taskKind is what an operator is called for.
-type taskKind uint8
+// Task is what an operator is called for.
+type Task uint8
 
+// The tasks.
 const (
-	taskUnwindChange taskKind = iota
-	taskUnwindArm
-	taskUnwindRecover
-	taskUnwindJoin
-	taskRewindChange
-	taskRewindArm
-	taskRewindRecover
-	taskRewindJoin
-	taskRunOut
-	taskBreak
-	taskChangeover
-	taskPack
-	taskStop // of a numbered [[stop]]
-	taskDuty // of a numbered [[crew.duty]]
-	taskKinds
+	TaskUnwindChange Task = iota
+	TaskUnwindArm
+	TaskUnwindRecover
+	TaskUnwindJoin
+	TaskRewindChange
+	TaskRewindArm
+	TaskRewindRecover
+	TaskRewindJoin
+	TaskRunOut
+	TaskBreak
+	TaskChangeover
+	TaskPack
+	TaskStop // of a numbered [[stop]]
+	TaskDuty // of a numbered [[crew.duty]]
+	tasks
 )
 
-var taskNames = [taskKinds]string{"unwind change", "load next roll", "splice by hand", "join roll by hand",
+// taskSources are the names under which the tasks have their streams of chance.
+// They stay as they are: a new name would be another chance.
+var taskSources = [tasks]string{"unwind change", "load next roll", "splice by hand", "join roll by hand",
 	"rewind change", "doff and load core", "transfer by hand", "join core by hand",
 	"mend run-out", "mend web break", "changeover", "pack", "repair", "duty"}
 
 // task is one call for an operator. Its times are drawn at the call.
 type task struct {
-	kind        taskKind
+	kind        Task
 	line, which int // which stop or duty
 	react, work float64
-	next        int32 // free list
+	arrives     float64 // s, once an operator has it
+	next        int32   // free list
 }
 
 // needsRest says whether the work can start only with the web at rest and the
 // hold of the task on.
-func (k taskKind) needsRest() bool {
+func (k Task) needsRest() bool {
 	switch k {
-	case taskUnwindArm, taskUnwindRecover, taskRewindArm, taskRewindRecover, taskPack, taskDuty:
+	case TaskUnwindArm, TaskUnwindRecover, TaskRewindArm, TaskRewindRecover, TaskPack, TaskDuty:
 		return false
 	}
 	return true
 }
 
+// quiet says that nothing is to be known of the moment at which the operator
+// comes: the work begins then, whatever the line does.
+func (k Task) quiet() bool {
+	switch k {
+	case TaskUnwindArm, TaskRewindArm, TaskPack, TaskDuty:
+		return true
+	}
+	return false
+}
+
+// neverUrgent says that no line ever stands for the task.
+func (k Task) neverUrgent() bool { return k == TaskPack || k == TaskDuty }
+
 // urgent says whether the line stands, or is about to stand, for the task: its
 // own hold is on.
-func (l *line) urgent(k taskKind, which int) bool {
+func (l *line) urgent(k Task, which int) bool {
+	if l.holds.set == 0 {
+		return false
+	}
 	switch k {
-	case taskUnwindChange, taskUnwindJoin:
+	case TaskUnwindChange, TaskUnwindJoin:
 		return l.holds.on(hUnwindChange)
-	case taskRewindChange, taskRewindJoin:
+	case TaskRewindChange, TaskRewindJoin:
 		return l.holds.on(hRewindChange)
-	case taskUnwindArm, taskRewindArm:
-		st := &l.side[0]
-		if k == taskRewindArm {
-			st = &l.side[1]
-		}
-		switch {
-		case st.mode == gone:
-			return l.holds.on(hWebBreak)
-		case st.kind == model.Flying:
-			return l.holds.on(st.hChange)
-		}
-		return st.mode == rest && st.phase == waits && l.holds.on(st.hStore)
-	case taskUnwindRecover:
+	case TaskUnwindArm:
+		return l.side[0].standsForNext()
+	case TaskRewindArm:
+		return l.side[1].standsForNext()
+	case TaskUnwindRecover:
 		return l.holds.on(hUnwindDepleted)
-	case taskRewindRecover:
+	case TaskRewindRecover:
 		return l.holds.on(hRewindFull)
-	case taskRunOut, taskBreak:
+	case TaskRunOut, TaskBreak:
 		return l.holds.on(hWebBreak)
-	case taskStop:
+	case TaskStop:
 		return l.holds.on(hFirstStop + hold(which))
-	case taskChangeover:
+	case TaskChangeover:
 		return l.holds.on(hChangeover(len(l.stops)))
 	}
 	return false
+}
+
+// standsForNext says whether the line stands because the next roll or core is not
+// ready.
+func (st *station) standsForNext() bool {
+	holds := &st.l.holds
+	switch {
+	case st.mode == gone:
+		return holds.on(hWebBreak)
+	case st.kind == model.Flying:
+		return holds.on(st.hChange)
+	}
+	return st.mode == rest && st.phase == waits && holds.on(st.hStore)
 }
 
 // recount finds whether the line waits for an operator: a task that it stands
@@ -84,21 +109,28 @@ func (l *line) urgent(k taskKind, which int) bool {
 // crew looks again.
 func (l *line) recount() {
 	l.awaited = false
-	if len(l.s.crew.queue) > 0 {
-		l.s.crew.waiting = true
+	c := &l.s.crew
+	if len(c.queue) > 0 {
+		c.waiting = true
 	}
-	for _, i := range l.pending {
-		t := &l.s.crew.tasks[i]
+	for k := 0; k < len(l.pending); k++ {
+		i := l.pending[k]
+		t := &c.tasks[i]
+		if t.arrives <= l.now { // the operator is at work already
+			l.pending = append(l.pending[:k], l.pending[k+1:]...)
+			k--
+			continue
+		}
 		if l.urgent(t.kind, t.which) {
 			l.awaited = true
-			return
+			c.lookOut(i)
 		}
 	}
 }
 
 // lateChange is the station at which whoever ends a task of the kind goes on and
 // makes the change that the line stands for; nil when there is none.
-func (l *line) lateChange(k taskKind) *station {
+func (l *line) lateChange(k Task) *station {
 	for i := range l.side {
 		if st := &l.side[i]; st.tArm == k && st.changesLate && st.changing && st.mode != gone {
 			return st
@@ -110,25 +142,27 @@ func (l *line) lateChange(k taskKind) *station {
 // done is the end of a task's work.
 func (l *line) done(t *task) {
 	switch t.kind {
-	case taskUnwindChange, taskUnwindJoin:
+	case TaskUnwindChange, TaskUnwindJoin:
 		l.side[0].changedByHand()
-	case taskRewindChange, taskRewindJoin:
+	case TaskRewindChange, TaskRewindJoin:
 		l.side[1].changedByHand()
-	case taskUnwindArm:
-		l.side[0].armed()
-	case taskRewindArm:
-		l.side[1].armed()
-	case taskUnwindRecover:
+	case TaskUnwindArm:
+		l.side[0].nextReady()
+	case TaskRewindArm:
+		l.side[1].nextReady()
+	case TaskUnwindRecover:
+		l.side[0].sync()
 		l.side[0].changed()
-	case taskRewindRecover:
+	case TaskRewindRecover:
+		l.side[1].sync()
 		l.side[1].changed()
-	case taskRunOut:
+	case TaskRunOut:
 		l.side[0].runOutMended()
-	case taskBreak:
+	case TaskBreak:
 		l.breakMended()
-	case taskStop:
+	case TaskStop:
 		l.stopOver(t.which)
-	case taskChangeover:
+	case TaskChangeover:
 		l.job.changedOver(l)
 	}
 }

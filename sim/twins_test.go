@@ -25,7 +25,13 @@ func results(s *random.Scenario) (*sim.Results, error) {
 	if study == nil {
 		return nil, nil
 	}
-	return simulate(study, sim.Options{Workers: 1})
+	most := mostEvents(study)
+	return simulate(study, sim.Options{Workers: 1, Watch: func(x sim.State) error {
+		if x.Events > most {
+			return breaks("events without end", "%d events by %g s", x.Events, x.Time)
+		}
+		return nil
+	}})
 }
 
 // tied says that what happens may hang on the last bit of a length, however far
@@ -41,6 +47,19 @@ func tied(s *random.Scenario) bool {
 		gentle := l.Process.Speed > 1000*min(l.Process.Accel, l.Process.Decel)
 		return parts || gentle || l.Crew.Lines > 1 || startsLow(l, 0) || startsLow(l, 1)
 	})
+}
+
+// restless says that a line ramps much of the time that it moves, and speeds up
+// faster than it slows. Where a ramp up is cut off by the next stop, what rounding
+// does to the time of a rest grows by accel/decel with every stop.
+func restless(study *model.Study, r *sim.Results) bool {
+	for i := range r.Alternatives {
+		m, p := r.Alternatives[i].Metrics, &study.Alternatives[i].Line.Process
+		if p.Accel > p.Decel && m["time.ramping"].Mean > 0.1*(1-m["time.stopped"].Mean) {
+			return true
+		}
+	}
+	return false
 }
 
 // startsLow says that a line that was stopped for the storage of one end may
@@ -61,7 +80,7 @@ func both(a, b *random.Scenario) (*sim.Results, *sim.Results, error) {
 		return nil, nil, nil
 	}
 	x, err := results(a)
-	if x == nil || err != nil {
+	if x == nil || err != nil || restless(studyOf(a), x) {
 		return nil, nil, nil // the first law is about lines that do not end
 	}
 	y, err := results(b)
@@ -110,6 +129,64 @@ func agree(a, b *sim.Results, near float64, factor func(unit string) float64) er
 	return nil
 }
 
+// unlessFickle is the error, but for a line that hangs on the last digits: one that
+// comes to other figures too when its speed and its path are changed in the
+// thirteenth. The few that the reasons of tied do not catch.
+func unlessFickle(s *random.Scenario, as *sim.Results, err error) error {
+	if err == nil {
+		return nil
+	}
+	study := studyOf(s)
+	for i := range study.Alternatives {
+		l := &study.Alternatives[i].Line
+		l.Process.Speed *= 1 + 1e-13
+		l.Process.RatedSpeed *= 1 + 1e-13
+		l.Process.Path = l.Process.Path*(1+1e-13) + 1e-12
+	}
+	x, failed := simulate(study, sim.Options{Workers: 1, Watch: func(sim.State) error { return nil }})
+	if failed == nil && agree(as, x, 1e-9, one) != nil {
+		return nil
+	}
+	return err
+}
+
+// samePlanned: a station that plans ahead comes to the same as one whose every
+// event is looked at.
+func samePlanned(s *random.Scenario) error {
+	s = s.Apart()
+	watched, err := results(s)
+	if watched == nil || err != nil {
+		return nil
+	}
+	planned, err := simulate(studyOf(s), sim.Options{Workers: 1})
+	if err != nil {
+		return breaks("planned ahead it does not end", "%v", err)
+	}
+	err = unlessFickle(s, watched, agree(watched, planned, 1e-7, one))
+	if err == nil || studyOf(s).Alternatives[0].Line.Crew.Lines <= 1 {
+		return err
+	}
+	// Lines that are twins call one crew at one instant, and the last digit says
+	// which is served first. What is wrong of one line is wrong of it alone.
+	alone := func(o sim.Options) (*sim.Results, error) {
+		study := studyOf(s)
+		for i := range study.Alternatives {
+			study.Alternatives[i].Line.Crew.Lines = 1
+		}
+		o.Workers = 1
+		return simulate(study, o)
+	}
+	watched, err = alone(sim.Options{Watch: func(sim.State) error { return nil }})
+	if err != nil {
+		return nil
+	}
+	planned, err = alone(sim.Options{})
+	if err != nil {
+		return breaks("planned ahead it does not end", "%v", err)
+	}
+	return unlessFickle(s, watched, agree(watched, planned, 1e-7, one))
+}
+
 func differing(a, b []string) []string {
 	in := map[string]int{}
 	for _, n := range a {
@@ -136,7 +213,7 @@ func sameInUnits(s *random.Scenario) error {
 	if a == nil || err != nil {
 		return err
 	}
-	return agree(a, b, 1e-9, one)
+	return unlessFickle(s, a, agree(a, b, 1e-9, one))
 }
 
 var unitPart = regexp.MustCompile(`(kg|m|s)([0-9]?)`)
@@ -174,7 +251,7 @@ func sameInTime(s *random.Scenario) error {
 	if a == nil || err != nil {
 		return err
 	}
-	return agree(a, b, 1e-9, grows(1, 2))
+	return unlessFickle(s, a, agree(a, b, 1e-9, grows(1, 2)))
 }
 
 // sameInLength: with all lengths doubled all is as before. Honest exception: a
@@ -188,7 +265,7 @@ func sameInLength(s *random.Scenario) error {
 	if a == nil || err != nil {
 		return err
 	}
-	return agree(a, b, 1e-6, grows(2, 1))
+	return unlessFickle(s.Scaled(1000, 1), a, agree(a, b, 1e-6, grows(2, 1)))
 }
 
 func quantity(x float64, unit string, dim model.Dimension) random.Value {
@@ -278,9 +355,10 @@ func sameForWorkers(s *random.Scenario) error {
 }
 
 // sameBesideOthers: a line is the same as the only one and beside an alternative
-// that is equipped in another way.
+// that is equipped in another way. Honest exception: warm_up = "auto" takes the
+// longest of all alternatives.
 func sameBesideOthers(s *random.Scenario) error {
-	if study := studyOf(s); study == nil || study.Alternatives[0].Name != "base" {
+	if study := studyOf(s); study == nil || study.Alternatives[0].Name != "base" || study.Run.WarmUpAuto {
 		return nil
 	}
 	alone, err := results(s)
@@ -317,7 +395,7 @@ func sameInOrder(s *random.Scenario) error {
 	if a == nil || err != nil {
 		return err
 	}
-	return agree(a, b, 1e-11, one)
+	return unlessFickle(s, a, agree(a, b, 1e-11, one))
 }
 
 // prefixOf: what happens does not depend on how long one looks.
@@ -375,5 +453,5 @@ func sameWithTinyWarmUp(s *random.Scenario) error {
 		l := &study.Alternatives[i].Line
 		near = max(near, 1e-9*l.Process.Speed*float64(l.Crew.Lines)/a.Alternatives[i].Metrics["processed_rate"].Mean)
 	}
-	return agree(a, b, near, one)
+	return unlessFickle(s, a, agree(a, b, near, one))
 }

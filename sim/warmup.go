@@ -56,7 +56,11 @@ func mser5(x []float64) int {
 			continue
 		}
 		n := float64(len(y) - d)
-		if score := (squares - sum*sum/n) / (n * n); score <= best {
+		spread := squares - sum*sum/n
+		if spread < 1e-14*n*squares { // no more than rounding
+			spread = 0
+		}
+		if score := spread / (n * n); score <= best {
 			best, cut = score, d
 		}
 	}

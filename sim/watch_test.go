@@ -19,7 +19,12 @@ type watcher struct {
 }
 
 func newWatcher(study *model.Study) *watcher {
-	return &watcher{study: study, events: int64(20*random.Events(study)) + 20000, last: map[[3]int]sim.State{}}
+	return &watcher{study: study, events: mostEvents(study), last: map[[3]int]sim.State{}}
+}
+
+// mostEvents is more events than a replication of a study can have.
+func mostEvents(study *model.Study) int64 {
+	return int64(20*random.Events(study)/float64(study.Run.Replications)) + 20000
 }
 
 func (w *watcher) look(x sim.State) error {
@@ -39,10 +44,10 @@ func (w *watcher) look(x sim.State) error {
 		if math.IsNaN(x.Storage[i]) {
 			continue
 		}
-		if err := inside(i, x.Storage[i], s.Capacity, x); err != nil {
+		if err := inside(l, i, x.Storage[i], s.Capacity, x); err != nil {
 			return err
 		}
-		if over := (x.Storage[i] - s.RunLevel) * [2]float64{1, -1}[i]; over > near(s.Capacity, x.P) {
+		if over := (x.Storage[i] - s.RunLevel) * [2]float64{1, -1}[i]; over > near(s.Capacity, x.P)+clock(l, x.Time) {
 			return breaks(fmt.Sprintf("the %s storage passes its run level", ends[i]), "%g m by %g s", over, x.Time)
 		}
 	}
@@ -56,12 +61,18 @@ func (w *watcher) look(x sim.State) error {
 // because a storage stops it again and again: each start uses up what the restart
 // level let gather.
 func hunting(l *model.Line, processed float64) int64 {
+	stop := model.StoppingLength(l.Process.Speed, l.Process.Decel)
 	n := 0.0
-	if l.Unwind.Change == model.ZeroSpeed {
-		n += processed / max(1e-6, l.Unwind.Storage.RestartLevel)
-	}
-	if l.Rewind.Change == model.ZeroSpeed {
-		n += processed / max(1e-6, l.Rewind.Storage.Capacity-l.Rewind.Storage.RestartLevel)
+	for i, s := range [2]*model.Storage{&l.Unwind.Storage, &l.Rewind.Storage} {
+		if [2]model.ChangeKind{l.Unwind.Change, l.Rewind.Change}[i] != model.ZeroSpeed {
+			continue
+		}
+		restart, room := s.RestartLevel, s.RunLevel
+		if i == 1 {
+			restart, room = s.Capacity-restart, s.Capacity-room
+		}
+		// The restart is that far above the level of the interlock at least.
+		n += processed / max(1e-3, 1e-3*room, restart-s.Reserve-stop)
 	}
 	return int64(20 * n)
 }
@@ -78,7 +89,7 @@ func (w *watcher) moved(l *model.Line, last, x *sim.State) error {
 		return breaks("time runs back", "from %g s to %g s", last.Time, x.Time)
 	}
 	go_ := func(i int) float64 { return (last.Speed[i] + last.Accel[i]*dt/2) * dt }
-	near := near(x.P, x.U, l.Unwind.Storage.Capacity, l.Rewind.Storage.Capacity)
+	near := near(x.P, x.U, l.Unwind.Storage.Capacity, l.Rewind.Storage.Capacity) + clock(l, x.Time)
 	if d := x.P - last.P - go_(1); math.Abs(d) > near {
 		return breaks("the web jumps at the process", "by %g m at %g s", d, x.Time)
 	}
@@ -102,7 +113,7 @@ func (w *watcher) moved(l *model.Line, last, x *sim.State) error {
 			return breaks(fmt.Sprintf("the content of the %s storage jumps", ends[i]), "by %g m at %g s", d, x.Time)
 		}
 		if turn := -v / a; turn > 0 && turn < dt {
-			if err := inside(i, last.Storage[i]+v*turn/2, s.Capacity, *x); err != nil {
+			if err := inside(l, i, last.Storage[i]+v*turn/2, s.Capacity, *x); err != nil {
 				return err
 			}
 		}
@@ -115,8 +126,14 @@ var ends = [2]string{"unwind", "rewind"}
 // near is how exactly lengths are known when so much has gone by, m.
 func near(lengths ...float64) float64 { return 1e-6 + 1e-12*slices.Max(lengths) }
 
-func inside(i int, content, capacity float64, x sim.State) error {
-	switch near := near(capacity, x.P); {
+// clock is how exactly lengths are known for the clock: it is right to its last
+// digit, and so much passes, or is needed to stop, in a few of those, m.
+func clock(l *model.Line, t float64) float64 {
+	return 2e-15 * t * (l.Unwind.MaxSpeed + l.Rewind.MaxSpeed + l.Process.Speed*(1+l.Process.Accel/l.Process.Decel))
+}
+
+func inside(l *model.Line, i int, content, capacity float64, x sim.State) error {
+	switch near := near(capacity, x.P) + clock(l, x.Time); {
 	case !(content >= -near):
 		return breaks(fmt.Sprintf("the %s storage holds less than nothing", ends[i]), "%g m by %g s", content, x.Time)
 	case !(content <= capacity+near):

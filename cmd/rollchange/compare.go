@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 
@@ -9,6 +10,7 @@ import (
 	"rollchange/out"
 	"rollchange/out/report"
 	"rollchange/sim"
+	"rollchange/sim/savings"
 )
 
 func newCompare() *cobra.Command {
@@ -35,7 +37,12 @@ payback shows how.`,
 				if o.csv {
 					return out.CompareCSV(w, rs)
 				}
-				cases, _, rank := report.Cases(&s.Study, rs)
+				cases, reasons, rank := report.Cases(&s.Study, rs)
+				for _, err := range reasons { // what is missing is no fault: the prices are for those who want them
+					if differ := (*savings.DifferError)(nil); errors.As(err, &differ) {
+						fmt.Fprintf(cmd.ErrOrStderr(), "warning: no savings of %q: %v\n", differ.Alternative, err)
+					}
+				}
 				if o.json {
 					return out.CompareJSON(w, about(s), rs, rank, cases)
 				}

@@ -18,7 +18,7 @@ const mostSwept = 10
 
 // Of the pictures of many inputs: replications, and how far an input is moved.
 const (
-	mostMoved = 5
+	mostMoved = 10
 	movedBy   = 0.1
 )
 

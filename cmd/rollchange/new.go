@@ -73,7 +73,7 @@ func templateList() string {
 }
 
 // words lists the keys of a map in order.
-func words(m map[string]string) []string {
+func words[T any](m map[string]T) []string {
 	var list []string
 	for k := range m {
 		list = append(list, k)

@@ -154,4 +154,22 @@ func TestCompareTellsTheSavingsWhereTheyCanBeReckoned(t *testing.T) {
 	assert.Contains(t, out, `"economics": null`)
 	_, out, _ = call(t, template(t, "label_press"), append(args, "--json")...)
 	assert.Contains(t, out, `"savings_per_year"`)
+	assert.Contains(t, out, `"worth_most"`)
+
+	// Prices of its own are no reason to be silent; planned hours of its own are used.
+	own := func(key string) string {
+		return strings.Replace(template(t, "label_press"), "name = \"automatic unwind\"\n", "name = \"automatic unwind\"\neconomics."+key+"\n", 1)
+	}
+	_, out, errs = call(t, own("price = 0.5"), args...)
+	assert.Contains(t, errs, `no savings of "automatic unwind": economics.price:`)
+	assert.Contains(t, out, "Savings against", "those of the other stand")
+	code, out, errs := call(t, own("price = 0.5"), "payback", "-", "--replications", "2", "--horizon", "2 d")
+	assert.Equal(t, exitBad, code)
+	assert.Empty(t, out)
+	assert.Contains(t, errs, "economics.price")
+	_, out, errs = call(t, own(`hours_per_year = "6000 h"`), append([]string{"payback", "-", "--alternative", "automatic unwind"}, shortRun...)...)
+	assert.NotContains(t, errs, "rollchange:")
+	flat := strings.Join(strings.Fields(out), " ")
+	assert.Contains(t, flat, "can make in its 4,000 h")
+	assert.Contains(t, flat, "in its 6,000 h.")
 }

@@ -12,11 +12,24 @@ import (
 	"rollchange/sim"
 )
 
-// around are the words of --around, and what an event's text must hold.
-var around = map[string]string{
-	"depletion": "storage depleted", "overfill": "storage full", "break": "web break", "run-out": "run-out",
-	"splice": "splice cycle begins", "transfer": "transfer cycle begins", "change": "stop for change", "failure": "failed",
-	"not-ready": "next not ready", "changeover": "order done",
+// around are the words of --around, and which events they mean.
+var around = map[string]func(r *sim.Record) bool{
+	"depletion":  at(sim.OfUnwind, sim.InterlockTrips),
+	"overfill":   at(sim.OfRewind, sim.InterlockTrips),
+	"break":      at(sim.OfWeb, sim.WebBreaks),
+	"run-out":    func(r *sim.Record) bool { return r.Event == sim.WebBreaks && r.Cause == sim.RunOut },
+	"splice":     at(sim.OfUnwind, sim.CycleBegins),
+	"transfer":   at(sim.OfRewind, sim.CycleBegins),
+	"change":     func(r *sim.Record) bool { return r.Event == sim.StopsForChange },
+	"not-ready":  func(r *sim.Record) bool { return r.Event == sim.NextNotReady || r.Event == sim.WaitsForNext },
+	"changeover": func(r *sim.Record) bool { return r.Event == sim.OrderEnds },
+	"failure": func(r *sim.Record) bool {
+		return r.Event == sim.ChangeFailed || r.Event == sim.WebBreaks && (r.Cause == sim.UnwindChangeFailed || r.Cause == sim.RewindChangeFailed)
+	},
+}
+
+func at(of sim.Source, event sim.Event) func(*sim.Record) bool {
+	return func(r *sim.Record) bool { return r.Of == of && r.Event == event }
 }
 
 func newTrace() *cobra.Command {
@@ -80,7 +93,7 @@ events over the same time.`,
 						ahead = ahead[1:]
 					}
 					ahead = append(ahead, *r)
-					if strings.Contains(r.Event+" "+r.Detail, around[near]) && r.Time >= begin {
+					if around[near](r) && r.Time >= begin {
 						found, drawn = r.Time, r.Line
 						records = append(records, ahead...)
 					}
@@ -129,7 +142,7 @@ const (
 
 // window is the time that the log covers, s.
 func window(cmd *cobra.Command, from, to, near string, horizon float64) (begin, end float64, err error) {
-	if near != "" && around[near] == "" {
+	if near != "" && around[near] == nil {
 		return 0, 0, fmt.Errorf("rollchange trace: --around %q is not one of %s", near, strings.Join(words(around), ", "))
 	}
 	if near != "" && to != "" {

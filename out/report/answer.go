@@ -141,7 +141,7 @@ func (c *Content) largest(w *words) string {
 	top := r.Metrics[stops[0]]
 	var all []string
 	for _, n := range stops {
-		if e := r.Metrics[n]; n == stops[0] || !(top.Mean-e.Mean > top.HalfWidth+e.HalfWidth) { // each on its own: no pairing makes that wider
+		if e := r.Metrics[n]; n == stops[0] || !(top.Mean-e.Mean > out.Reach(top)+out.Reach(e)) { // each on its own: no pairing makes that wider
 			all = append(all, fmt.Sprintf(w.Answer["stop"], out.Line(strings.TrimPrefix(out.MetricLabel(n), "stopped: "), mostWide), out.Figure(e, model.Unit{SI: 0.01})+" %"))
 		}
 	}

@@ -248,7 +248,8 @@ func (c *Content) cycleTable(w *words) *table {
 		if r.Line != 0 {
 			continue
 		}
-		t.add("", row{Head: fmt.Sprintf("%.3f", r.Time-c.Cycle[0].Time), Cells: []cell{{Text: out.Line(strings.TrimSpace(r.Station+": "+r.Event+" "+r.Detail), 80)},
+		event, more := out.EventWords(&r)
+		t.add("", row{Head: fmt.Sprintf("%.3f", r.Time-c.Cycle[0].Time), Cells: []cell{{Text: out.Line(strings.TrimSpace(out.SourceWord(r.Of)+": "+event+" "+more), 80)},
 			show(r.SpeedU, v), show(r.SpeedP, v), show(r.SpeedW, v), show(r.UnwindStorage, m), show(r.RewindStorage, m)}})
 	}
 	return t

@@ -8,6 +8,17 @@ import (
 	"rollchange/model"
 )
 
+// with returns the scenario with every value that is a number changed.
+func (s *Scenario) with(change func(v Value) Value) *Scenario {
+	changes := map[string]Value{}
+	for path, v := range s.Values {
+		if len(v.Nums) > 0 {
+			changes[path] = change(v)
+		}
+	}
+	return s.With(changes)
+}
+
 // each returns the scenario with every number changed.
 func (s *Scenario) each(change func(path string, n Num, x float64) float64) *Scenario {
 	changes := map[string]Value{}
@@ -32,37 +43,52 @@ func (s *Scenario) Apart() *Scenario {
 	})
 }
 
+// american is what one of each US unit is in SI units, by the exact definitions
+// of NIST Special Publication 811 (2008), appendix B. It stands here apart from the
+// units that scenarios are read in, so that the one is checked by the other.
+var american = map[string]float64{
+	"mil": 2.54e-5, "in": 0.0254, "ft": 0.3048, "ft/min": 0.3048 / 60, "ft/s": 0.3048, "ft/s2": 0.3048,
+	"lb": 0.45359237, "lbf": 4.4482216152605, "lbf ft": 4.4482216152605 * 0.3048, "lb/ft2": 0.45359237 / (0.3048 * 0.3048),
+	"/ft": 1 / 0.3048, "/ft2": 1 / (0.3048 * 0.3048), "/lb": 1 / 0.45359237,
+}
+
 // InUnits returns the scenario written in metric or in US units wherever there
 // are any.
 func (s *Scenario) InUnits(system model.System) *Scenario {
-	changes := map[string]Value{}
-	for path, v := range s.Values {
-		if len(v.Nums) > 0 {
-			changes[path] = v.in(func(n Num) string { return unitIn(n, system) })
+	return s.with(func(v Value) Value {
+		out := v
+		out.Nums = nil
+		for _, n := range v.Nums {
+			out.Nums = append(out.Nums, inUnits(n, system))
 		}
-	}
-	return s.With(changes)
+		return out
+	})
 }
 
-// american are parts of the names of units that are not metric.
-var american = []string{"ft", "in", "mil", "lb"}
-
-func unitIn(n Num, system model.System) string {
-	parts := func(u string) []string {
-		return strings.FieldsFunc(u, func(r rune) bool { return !(r >= 'a' && r <= 'z') })
+// inUnits writes a number in a unit of a system; seconds are seconds in both.
+func inUnits(n Num, system model.System) Num {
+	factor, us := american[n.Unit]
+	if n.Unit == "" || us == (system == model.Imperial) {
+		return n
 	}
-	us := func(u string) bool {
-		return slices.ContainsFunc(parts(u), func(p string) bool { return slices.Contains(american, p) || p == "lbf" })
+	if !us {
+		factor = worth(n.Unit, n.Dim)
 	}
-	if n.Unit == "" || us(n.Unit) == (system == model.Imperial) {
-		return n.Unit
-	}
-	for _, u := range strings.Split(n.Dim.Units(), ", ") {
-		if us(u) == (system == model.Imperial) {
-			return u
+	for _, unit := range strings.Split(n.Dim.Units(), ", ") {
+		to, us := american[unit]
+		if us != (system == model.Imperial) {
+			continue
 		}
+		if !us {
+			to = worth(unit, n.Dim)
+		}
+		n.Unit, n.X = unit, slices.Clone(n.X)
+		for i := range n.X {
+			n.X[i] *= factor / to
+		}
+		return n
 	}
-	return n.Unit // seconds are seconds
+	return n
 }
 
 // Powers says how a dimension grows with lengths and with times, mass left as

@@ -284,13 +284,13 @@ func pause(d *drawer, c chance, path string) float64 {
 // than a roll at either end.
 func horizon(d *drawer, c chance, _ string) float64 {
 	work, kind := 0.0, strings.Trim(d.value("unwind.change").Word, `"`)
-	if model.ChangeKind(kind) == model.Manual {
+	if kind == model.Manual.String() {
 		work = d.si("unwind.change_time")
 	} else {
 		work = d.si("unwind.load") + d.si("unwind.prepare")
 	}
 	roll := d.rollTime() * math.Pow(3, float64(d.tries["run.horizon"]))
-	if k := strings.Trim(d.value("rewind.change").Word, `"`); model.ChangeKind(k) != model.None {
+	if k := strings.Trim(d.value("rewind.change").Word, `"`); k != model.None.String() {
 		roll = max(roll, d.si("rewind.roll_length")/d.si("line.speed"))
 	}
 	if c.is(0.03) {

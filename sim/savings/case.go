@@ -1,13 +1,14 @@
 package savings
 
 import (
+	"errors"
 	"fmt"
 	"math"
-	"rollchange/sim/estimate"
 	"strings"
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // Kind says what bounds the good web that a year sells.
@@ -58,6 +59,8 @@ type Case struct {
 	Hours                [2]float64 // s, planned hours of a year of each
 	HoursDiffer          bool       // the two have planned hours of their own
 	Faster               int        // 1, -1: the alternative is shown to make more, or less, good web an hour; 0: neither is shown
+	Few                  bool       // so few events separate the two that no interval of so many replications holds
+	Needed               int        // replications that would do, with Few; 0: not known
 	Run                  sim.RunInfo
 	Inputs               []Input
 	Years                [2]Year // the first, the alternative
@@ -111,9 +114,13 @@ func (e *NeedsError) Error() string {
 // the first. The error is a *NeedsError when the scenario does not give enough.
 func New(study *model.Study, rs *sim.Results, i int, opt Options) (*Case, error) {
 	c, err := newCase(study, rs, 0, i, opt)
+	if err == nil {
+		err = c.priced()
+	}
 	if err != nil {
 		return nil, err
 	}
+	c.apart(rs.Differences[i])
 	c.point()
 	c.draw()
 	c.others()
@@ -125,6 +132,9 @@ func New(study *model.Study, rs *sim.Results, i int, opt Options) (*Case, error)
 // MeanNPV is the mean net present value over the draws of all that is not certain.
 func MeanNPV(study *model.Study, rs *sim.Results, i int, opt Options) (float64, error) {
 	c, err := newCase(study, rs, 0, i, opt)
+	if err == nil {
+		err = c.priced()
+	}
 	if err != nil {
 		return 0, err
 	}
@@ -162,12 +172,20 @@ func newCase(study *model.Study, rs *sim.Results, from, i int, opt Options) (*Ca
 		}
 	}
 	c.kind()
-	if c.Kind != DemandLimited && !c.in[price].Given {
-		return nil, &NeedsError{c.Alternative, []string{"economics.price"}, []string{
-			"what a square metre of the extra good web earns; or economics.demand, when no more than both can make is sold"}}
-	}
 	return c, nil
 }
+
+// priced refuses a case in which more is sold at the means and no price is given.
+func (c *Case) priced() error {
+	if c.Kind != DemandLimited && !c.in[price].Given {
+		return &NeedsError{c.Alternative, []string{"economics.price"}, []string{
+			"what a square metre of the extra good web earns; or economics.demand, when no more than both can make is sold"}}
+	}
+	return nil
+}
+
+// ErrNoWeb says that an alternative makes no good web.
+var ErrNoWeb = errors.New("makes no good web: there is nothing to reckon a saving from")
 
 // needs says which keys the case cannot do without.
 func (c *Case) needs() error {
@@ -191,7 +209,7 @@ func (c *Case) needs() error {
 	need(!c.in[price].Given && !c.in[demand].Given, "economics.price", "what a square metre of the extra good web earns; or economics.demand, when no more than both can make is sold")
 	for k, name := range []string{c.Against, c.Alternative} {
 		if g := c.mean[[2]index{good0, good1}[k]]; !(g > 0) {
-			return fmt.Errorf("%q makes no good web: there is nothing to reckon a saving from", name)
+			return fmt.Errorf("%q: %w", name, ErrNoWeb)
 		}
 	}
 	if c.in[life].Given && c.mean[life] > mostYears {
@@ -209,10 +227,18 @@ func (c *Case) kind() {
 	c.Demand = c.mean[demand]
 	c.Hours, c.HoursDiffer = [2]float64{c.mean[hours0], c.mean[hours1]}, c.in[hours0].Given
 	c.Capacity = [2]float64{c.mean[good0] * c.Hours[0], c.mean[good1] * c.Hours[1]}
-	var apart [simulated]float64
-	apart[good0], apart[good1] = -1, 1
-	if d, h := c.mean[good1]-c.mean[good0], c.half(apart); math.Abs(d) > h {
-		c.Faster = int(math.Copysign(1, d))
+}
+
+// apart takes over how far the simulation tells the two apart.
+func (c *Case) apart(differences sim.Metrics) {
+	d := differences["good_rate"]
+	if d.Shown() {
+		c.Faster = int(math.Copysign(1, d.Mean))
+	}
+	for _, name := range sim.JointMetrics {
+		if x := differences[name]; x.Why == estimate.TooFew {
+			c.Few, c.Needed = true, max(c.Needed, x.Needed)
+		}
 	}
 }
 

@@ -32,7 +32,9 @@ type Moved struct {
 	Factor float64
 }
 
-// FiguresOf reckons the figures of alternative i against alternative from.
+// FiguresOf reckons the figures of alternative i against alternative from; where
+// more is sold and no price is given that counts as nothing, as it does in the
+// draws of a case.
 func FiguresOf(study *model.Study, rs *sim.Results, from, i int, opt Options) (Figures, error) {
 	c, err := newCase(study, rs, from, i, opt)
 	if err != nil {

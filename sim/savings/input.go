@@ -65,7 +65,7 @@ type Input struct {
 // Varies says whether the input is drawn.
 func (i *Input) Varies() bool {
 	if i.Est.Unit != "" {
-		return i.Est.HalfWidth > 0
+		return i.Est.SD > 0
 	}
 	return !i.Dist.IsConst()
 }

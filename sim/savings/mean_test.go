@@ -10,18 +10,19 @@ import (
 	"rollchange/model"
 	"rollchange/model/finance"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // still takes the noise out of the simulated figures.
 func still(_ *model.Study, rs *sim.Results) {
 	for i := range rs.Alternatives {
 		for k, e := range rs.Alternatives[i].Metrics {
-			e.SD, e.HalfWidth = 0, 0
+			e.SD, e.HalfWidth, e.Low, e.High = 0, 0, e.Mean, e.Mean
 			rs.Alternatives[i].Metrics[k] = e
 		}
 	}
 	for k, e := range rs.Differences[1] {
-		e.SD, e.HalfWidth = 0, 0
+		e.SD, e.HalfWidth, e.Low, e.High = 0, 0, e.Mean, e.Mean
 		rs.Differences[1][k] = e
 	}
 }
@@ -217,6 +218,21 @@ func TestWarningsAreTrue(t *testing.T) {
 	}
 	assert.Contains(t, names(caseOf(t, noise)), "output_not_shown")
 	assert.NotContains(t, names(caseOf(t, nil)), "output_not_shown")
+
+	// A difference that few events carry has no limits, and those of the savings
+	// do not hold: it is said, and nothing is worth more for it.
+	few := func(_ *model.Study, rs *sim.Results) {
+		d := rs.Differences[1]["good_rate"]
+		d.Why, d.Low, d.High, d.HalfWidth, d.Needed = estimate.TooFew, math.NaN(), math.NaN(), math.NaN(), 300
+		rs.Differences[1]["good_rate"] = d
+	}
+	c := caseOf(t, few)
+	w = warned(t, c, "few_events").Text
+	assert.Contains(t, w, "no interval of 20 replications holds")
+	assert.Contains(t, w, "300 replications would do")
+	assert.Zero(t, c.Faster)
+	assert.Contains(t, names(c), "output_not_shown")
+	assert.NotContains(t, names(caseOf(t, nil)), "few_events")
 }
 
 func TestInDraws(t *testing.T) {

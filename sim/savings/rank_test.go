@@ -1,6 +1,7 @@
 package savings
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -8,6 +9,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // threeWays is the study with a second alternative of so much good web, m/s; sd
@@ -107,6 +109,18 @@ func TestRankingOfLossesAndOfOneReplication(t *testing.T) {
 	assert.False(t, r.Gains)
 	assert.Equal(t, []int{1}, r.Rivals, "one replication shows nothing")
 	assert.Equal(t, 0, Rank(study, rs, make([]*Case, 3), Options{}).Best)
+}
+
+// Nothing is shown of a difference that few events carry.
+func TestRankingOfWhatFewEventsCarry(t *testing.T) {
+	study, rs := threeWays(3.5, 0.01)
+	d := rs.Differences[2]["good_rate"]
+	d.Why, d.Low, d.High, d.HalfWidth = estimate.TooFew, math.NaN(), math.NaN(), math.NaN()
+	rs.Differences[2]["good_rate"] = d
+	r, _ := ranked(t, study, rs)
+	assert.Equal(t, 2, r.Best)
+	assert.False(t, r.Gains)
+	assert.Equal(t, []int{1}, r.Rivals)
 }
 
 // An alternative with prices of its own is not held against the best.

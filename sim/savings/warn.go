@@ -57,6 +57,13 @@ func (c *Case) warn(study *model.Study, rs *sim.Results, i int) {
 	if !c.in[material].Given && r.Year[0].Waste+r.Year[1].Waste > 0 {
 		w.add("material_cost_missing", "economics.material_cost is not given: waste counts as costing no web")
 	}
+	if c.Few {
+		enough := ""
+		if c.Needed > 0 {
+			enough = fmt.Sprintf("; %d replications would do", c.Needed)
+		}
+		w.add("few_events", "so few events separate the two that no interval of %d replications holds, and the limits of what is saved are too narrow%s", rs.Run.Replications, enough)
+	}
 	if d := rs.Differences[i]["good_rate"]; rs.Run.Replications > 1 && !d.Shown() {
 		w.add("output_not_shown", "no difference in good web is shown between the two")
 	}

@@ -2,6 +2,8 @@ package whatif
 
 import (
 	"context"
+	"reflect"
+	"slices"
 
 	"rollchange/model"
 	"rollchange/scenarios"
@@ -45,6 +47,19 @@ func newBase(ctx context.Context, s *scenarios.Scenario, opt Options) (*base, er
 	return b, nil
 }
 
+// replicate simulates what differs from the base, which may be nothing.
+func (b *base) replicate(ctx context.Context, study *model.Study, fold func(int, []*sim.Sample) error) error {
+	if len(study.Alternatives) > 0 {
+		return sim.Replicate(ctx, study, b.run, 0, b.run.Replications, b.opt, fold)
+	}
+	for r := range b.samples {
+		if err := fold(r, nil); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // changed is what a change came to.
 type changed struct {
 	metrics sim.Metrics  // of the last alternative
@@ -63,7 +78,19 @@ func (b *base) beside(ctx context.Context, s *scenarios.Scenario, over ...scenar
 	n := len(outlines)
 	last := sim.NewGathering(b.run, []sim.Outline{b.outlines[n-1], outlines[n-1]})
 	all := sim.NewGathering(b.run, append(append([]sim.Outline{}, b.outlines...), outlines...))
-	err = sim.Replicate(ctx, &c.Study, b.run, 0, b.run.Replications, b.opt, func(r int, x []*sim.Sample) error {
+	// An alternative that the change leaves as it is needs no simulation.
+	other, place := c.Study, []int{}
+	other.Alternatives = nil
+	for i := range c.Study.Alternatives {
+		if !reflect.DeepEqual(c.Study.Alternatives[i].Line, b.study.Alternatives[i].Line) {
+			other.Alternatives, place = append(other.Alternatives, c.Study.Alternatives[i]), append(place, i)
+		}
+	}
+	err = b.replicate(ctx, &other, func(r int, some []*sim.Sample) error {
+		x := slices.Clone(b.samples[r])
+		for k, i := range place {
+			x[i] = some[k]
+		}
 		if err := last.Add([]*sim.Sample{b.samples[r][n-1], x[n-1]}); err != nil {
 			return err
 		}

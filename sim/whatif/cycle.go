@@ -18,8 +18,8 @@ const (
 
 // marks are the events between which a roll change lies.
 type marks struct {
-	station    string
-	begin, end string
+	station    sim.Source
+	begin, end sim.Event
 }
 
 // marksOf are those of the station of a line whose change tells most: one at
@@ -27,15 +27,15 @@ type marks struct {
 func marksOf(l *model.Line) marks {
 	switch {
 	case l.Unwind.Change == model.ZeroSpeed:
-		return marks{"unwind", "splice cycle begins", "storage refilled"}
+		return marks{sim.OfUnwind, sim.CycleBegins, sim.StorageRefilled}
 	case l.Rewind.Change == model.ZeroSpeed:
-		return marks{"rewind", "transfer cycle begins", "storage drawn down"}
+		return marks{sim.OfRewind, sim.CycleBegins, sim.StorageRefilled}
 	case l.Unwind.Change == model.Manual:
-		return marks{"unwind", "stop for change", "change done"}
+		return marks{sim.OfUnwind, sim.StopsForChange, sim.ChangeDone}
 	case l.Rewind.Change == model.Manual:
-		return marks{"rewind", "stop for change", "change done"}
+		return marks{sim.OfRewind, sim.StopsForChange, sim.ChangeDone}
 	}
-	return marks{"unwind", "new roll runs", "new roll runs"}
+	return marks{sim.OfUnwind, sim.NewRoll, sim.NewRoll}
 }
 
 // Tells ranks how much a roll change of a line tells: 2 one at rest out of
@@ -59,7 +59,7 @@ func moved(r sim.Record, t float64) sim.Record {
 	r.Time, r.U, r.P, r.W = t, r.U+u, r.P+p, r.W+w
 	r.UnwindStorage, r.RewindStorage = r.UnwindStorage+u-p, r.RewindStorage+p-w
 	r.SpeedU, r.SpeedP, r.SpeedW = r.SpeedU+r.AccelU*dt, r.SpeedP+r.AccelP*dt, r.SpeedW+r.AccelW*dt
-	r.Station, r.Event, r.Detail = "line", "", ""
+	r.Of, r.Event, r.Name = sim.OfLine, sim.Moment, ""
 	return r
 }
 
@@ -76,7 +76,7 @@ func RollChange(ctx context.Context, l *model.Line, run model.Run) ([]sim.Record
 		}
 		calm := true
 		for _, r := range window {
-			calm = calm && (r.Station != "process" || m.begin == "stop for change") && r.Line == 0 && r.Station != "web"
+			calm = calm && (r.Of != sim.OfProcess || m.begin == sim.StopsForChange) && r.Line == 0 && r.Of != sim.OfWeb
 		}
 		if calm && quiet == nil {
 			quiet = slices.Clone(window)
@@ -94,7 +94,7 @@ func RollChange(ctx context.Context, l *model.Line, run model.Run) ([]sim.Record
 			window = window[1:]
 		}
 		window = append(window, *r)
-		if r.Station != m.station {
+		if r.Of != m.station {
 			return
 		}
 		if begin < 0 && r.Event == m.begin && r.Time >= run.WarmUp {

@@ -1,6 +1,7 @@
 package whatif
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -44,6 +45,10 @@ func at(metric string) int { return slices.Index(savings.FigureNames, metric) }
 // differences from the base.
 func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 	f, err := savings.FiguresOf(&x.study, x.results, 2, 3, s.opt)
+	if errors.Is(err, savings.ErrNoWeb) { // as little as no line
+		nan := math.NaN()
+		return [3]float64{nan, nan, nan}, [3]float64{nan, nan, nan}, nil
+	}
 	if err != nil {
 		return value, half, err
 	}

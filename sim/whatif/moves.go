@@ -13,8 +13,17 @@ import (
 // move is one end of the range of an input: as it would be written, and what it
 // changes, in one alternative or in both of a pair.
 type move struct {
-	text    string
-	changes []scenarios.Override
+	text     string // of the alternative that is looked at
+	relative string // where the two have values of their own; else ""
+	changes  []scenarios.Override
+}
+
+// written is the end as it is shown for a metric: of money for both alternatives.
+func (m move) written(metric string) string {
+	if IsMoney(metric) && m.relative != "" {
+		return m.relative
+	}
+	return m.text
 }
 
 // movedInput is an input with its two ends, low and high.
@@ -50,7 +59,7 @@ func movesOf(s *scenarios.Scenario, share float64) (list []movedInput, skipped [
 				m := &list[n].ends[k]
 				m.changes = append(m.changes, ends[k].changes...)
 				if in.Text != list[n].base { // the two have values of their own
-					m.text = ends[k].relative(in, k, share)
+					m.relative = ends[k].ratio(in, k, share)
 				}
 			}
 		}
@@ -66,9 +75,9 @@ func movesOf(s *scenarios.Scenario, share float64) (list []movedInput, skipped [
 	return list, skipped
 }
 
-// relative is an end of the range of an input that is not the same in both
+// ratio is an end of the range of an input that is not the same in both
 // alternatives.
-func (m move) relative(in scenarios.Input, k int, share float64) string {
+func (m move) ratio(in scenarios.Input, k int, share float64) string {
 	switch c := m.changes[0]; {
 	case in.Whole:
 		return []string{"−1", "+1"}[k]
@@ -86,10 +95,10 @@ func rangeOf(in scenarios.Input, share float64, sys model.System) ([2]move, stri
 	var ends [2]move
 	mean := in.Dist.Mean()
 	factor := func(k int, f float64, text string) {
-		ends[k] = move{text, []scenarios.Override{{Key: in.Key, Factor: f}}}
+		ends[k] = move{text: text, changes: []scenarios.Override{{Key: in.Key, Factor: f}}}
 	}
 	write := func(k int, text string) {
-		ends[k] = move{text, []scenarios.Override{{Key: in.Key, Value: text}}}
+		ends[k] = move{text: text, changes: []scenarios.Override{{Key: in.Key, Value: text}}}
 	}
 	switch {
 	case in.Whole:

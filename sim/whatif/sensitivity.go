@@ -9,6 +9,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // Swing is one input that is not known exactly, and what moving it does to one
@@ -18,7 +19,7 @@ type Swing struct {
 	Dim                       model.Dimension
 	LowText, BaseText, High   string  // the input as it would be written
 	Low, Base, Up             float64 // the metric with the input low, at its base, high; NaN where that is no possible line
-	LowHalf, BaseHalf, UpHalf float64 // half widths of the paired difference from the base; BaseHalf of the metric itself; NaN: one replication
+	LowHalf, BaseHalf, UpHalf float64 // half widths of the paired difference from the base (towards 0); BaseHalf of the metric itself; NaN: one replication, +Inf: few events carry it
 	Total                     float64 // total effect index, NaN when not asked for
 }
 
@@ -161,7 +162,24 @@ func (x *end) of(metric string) (value, half float64) {
 	if !ok {
 		return math.NaN(), math.NaN()
 	}
-	return m.Mean, x.less[metric].HalfWidth
+	return m.Mean, reach(x.less[metric])
+}
+
+// reach is half the width of a difference towards 0, so that it is shown where it
+// is larger than that: NaN with one replication, infinite where few events carry
+// it.
+func reach(d sim.Estimate) float64 {
+	switch {
+	case d.Why == estimate.OneReplication:
+		return math.NaN()
+	case d.Why == estimate.Same || d.Why == estimate.NotSeen:
+		return 0
+	case !d.Known():
+		return math.Inf(1)
+	case d.Mean > 0:
+		return d.Mean - d.Low
+	}
+	return d.High - d.Mean
 }
 
 // swing moves one input to both its ends.
@@ -188,7 +206,7 @@ func (e *evaluation) swing(in movedInput) error {
 		return nil
 	}
 	for _, metric := range e.q.Metrics {
-		w := Swing{Key: in.key, Dim: in.dim, LowText: in.ends[0].text, BaseText: in.base, High: in.ends[1].text, Total: math.NaN()}
+		w := Swing{Key: in.key, Dim: in.dim, LowText: in.ends[0].written(metric), BaseText: in.base, High: in.ends[1].written(metric), Total: math.NaN()}
 		if IsMoney(metric) {
 			w.Base, w.BaseHalf = e.stakes.figures.Value[at(metric)], e.stakes.half[at(metric)]
 		} else if now, ok := e.base.metrics[metric]; ok {

@@ -11,6 +11,7 @@ import (
 
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/savings"
 )
 
@@ -180,6 +181,7 @@ func TestMoneyIsMovedInBothAlternatives(t *testing.T) {
 		}
 	}
 	assert.Equal(t, "x 1.1", swingOf(t, a, "npv", "line.stop_scrap").High, "the two have values of their own")
+	assert.Equal(t, "4.4 m", swingOf(t, a, "good_rate", "line.stop_scrap").High, "that of the one that is looked at")
 	assert.Equal(t, "132 m/min", swingOf(t, a, "npv", "line.speed").High)
 	alone, beside := swingOf(t, moneyOf(t, s, "good_rate"), "good_rate", "line.speed"), swingOf(t, a, "good_rate", "line.speed")
 	alone.Total, beside.Total = 0, 0
@@ -219,10 +221,51 @@ func TestNoPaybackWithoutAnInvestment(t *testing.T) {
 	assert.Contains(t, a.Lacking[0], "nothing more is invested")
 }
 
+// Without a price the case is that of a demand that both meet; a slower line that
+// no longer meets it is moved to all the same.
+func TestMoneyOfALineThatNoLongerMeetsTheDemand(t *testing.T) {
+	s := priced(t, "price = 0.2\n", "", `demand = { dist = "triangular", min = "16000 km", mode = "18000 km", max = "30000 km" }`, `demand = "20500 km"`)
+	now := figuresOf(t, s)
+	slow, err := s.Again(scenarios.Override{Key: "line.speed", Value: "108 m/min"})
+	require.NoError(t, err)
+	rs, err := sim.Simulate(context.Background(), &slow.Study, sim.Options{})
+	require.NoError(t, err)
+	_, err = savings.New(&slow.Study, rs, 1, savings.Options{Draws: 100})
+	var needs *savings.NeedsError
+	require.ErrorAs(t, err, &needs, "on its own it would ask for a price: %g m/s", rs.Alternatives[0].Metrics["good_rate"].Mean)
+	a := moneyOf(t, s, "npv")
+	assert.Equal(t, now.Value[1], a.Swings["npv"][0].Base)
+	assert.False(t, math.IsNaN(swingOf(t, a, "npv", "line.speed").Low))
+}
+
 func TestMoneyNeedsPrices(t *testing.T) {
 	_, err := Sensitivity(context.Background(), twoWays(t), SensitivityQuestion{Metrics: []string{"npv"}, Share: 0.1}, Options{})
 	var needs *savings.NeedsError
 	assert.ErrorAs(t, err, &needs)
 	_, err = Sensitivity(context.Background(), Only(priced(t), 1), SensitivityQuestion{Metrics: []string{"npv"}, Share: 0.1}, Options{})
 	assert.ErrorContains(t, err, "against the first")
+}
+
+// An end is shown where the interval of its difference leaves out 0, whatever
+// its shape; of what few events carry nothing is shown.
+func TestReachOfADifference(t *testing.T) {
+	nan := math.NaN()
+	for _, x := range []struct {
+		d     sim.Estimate
+		shown bool
+	}{
+		{sim.Estimate{Mean: 2, Low: 1, High: 3, HalfWidth: 1}, true},
+		{sim.Estimate{Mean: 2, Low: -1, High: 5, HalfWidth: 3}, false},
+		{sim.Estimate{Mean: 2, Low: 0.5, High: 6, HalfWidth: nan, Why: estimate.Skewed}, true},
+		{sim.Estimate{Mean: -2, Low: -6, High: -0.5, HalfWidth: nan, Why: estimate.Skewed}, true},
+		{sim.Estimate{Mean: -2, Low: -3, High: 0.5, HalfWidth: nan, Why: estimate.Skewed}, false},
+		{sim.Estimate{Mean: 2, Low: nan, High: nan, HalfWidth: nan, Why: estimate.TooFew}, false},
+		{sim.Estimate{Mean: 2, Low: nan, High: nan, HalfWidth: nan, Why: estimate.Same}, true},
+		{sim.Estimate{Mean: 0, Low: nan, High: nan, HalfWidth: nan, Why: estimate.NotSeen}, false},
+	} {
+		w := Swing{Low: 10 + x.d.Mean, Base: 10, LowHalf: reach(x.d), Up: 10, UpHalf: 0}
+		assert.Equal(t, x.shown, w.Shown(0), "%v", x.d)
+		assert.Equal(t, x.shown, w.Size() > 0)
+	}
+	assert.True(t, math.IsNaN(reach(sim.Estimate{Why: estimate.OneReplication, Low: nan, High: nan})))
 }

@@ -9,6 +9,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
+	"rollchange/sim"
 )
 
 func template(t *testing.T, name string) *scenarios.Scenario {
@@ -62,9 +63,9 @@ func TestRollChange(t *testing.T) {
 			assert.GreaterOrEqual(t, r.Time, log[i-1].Time)
 		}
 		switch r.Event {
-		case "splice cycle begins":
+		case sim.CycleBegins:
 			begin = r.Time
-		case "storage refilled":
+		case sim.StorageRefilled:
 			end = r.Time
 		}
 	}
