@@ -25,6 +25,7 @@ type Answer struct {
 	Most        *Trial    // speed: where most good web is made
 	Strands     []Strands // storage
 	Notes       []string
+	Metric      string  // storage: the chance that the target is put on
 	Flat        bool    // storage: the chance hardly falls with it, so no value is given
 	Short       *Short  // too little was simulated to show the target
 	Failed      *Failed // storage: what changes that fail add, where they are not counted

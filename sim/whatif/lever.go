@@ -13,7 +13,7 @@ import (
 // target.
 type lever struct {
 	over  []scenarios.Override
-	words string // "crew.operators = 3 in place of 2"
+	words string // "3 operators in place of 2"
 }
 
 // lever is what helps against a cause of depletion, or overfill: another
@@ -28,13 +28,13 @@ func (q *search) lever(end string, by cause, t *Trial, b Bound) lever {
 		if end == "rewind" {
 			fastest = line.Rewind.MaxSpeed
 		}
-		return q.set(end+".max_speed", 1.2*fastest, fastest, model.Speed)
+		return q.set(end+".max_speed", "a top speed of the "+end+" of ", 1.2*fastest, fastest, model.Speed)
 	case byFailed:
 		key, success := "unwind.splice_success", line.Unwind.SpliceSuccess
 		if end == "rewind" {
 			key, success = "rewind.transfer_success", line.Rewind.TransferSuccess
 		}
-		return q.set(key, q.success(1-success, t, b), success, model.Share)
+		return q.set(key, changesOf(end)+" that succeed in ", q.success(1-success, t, b), success, model.Share)
 	}
 	return lever{}
 }
@@ -59,14 +59,15 @@ func (q *search) success(fails float64, t *Trial, b Bound) float64 {
 
 func (q *search) operators(n int) lever {
 	now := q.s.Study.Alternatives[0].Line.Crew.Operators
-	return lever{[]scenarios.Override{{Key: "crew.operators", Value: strconv.Itoa(n)}}, fmt.Sprintf("crew.operators = %d in place of %d", n, now)}
+	return lever{[]scenarios.Override{{Key: "crew.operators", Value: strconv.Itoa(n)}}, fmt.Sprintf("%s in place of %d", counted(n, "operator"), now)}
 }
 
-func (q *search) set(key string, to, now float64, d model.Dimension) lever {
+// set changes a key from now to a value; what is the key in words, before the value.
+func (q *search) set(key, what string, to, now float64, d model.Dimension) lever {
 	sys := q.s.Study.Units
 	u := model.Display(d, sys)
 	text := strconv.FormatFloat(u.From(to), 'g', 6, 64) + " " + u.Name
-	return lever{[]scenarios.Override{{Key: key, Value: text}}, fmt.Sprintf("%s = %s in place of %s", key, text, strconv.FormatFloat(u.From(now), 'g', 6, 64)+" "+u.Name)}
+	return lever{[]scenarios.Override{{Key: key, Value: text}}, fmt.Sprintf("%s%s in place of %s", what, text, strconv.FormatFloat(u.From(now), 'g', 6, 64)+" "+u.Name)}
 }
 
 // try simulates a lever at x and says what the bound's metric then is, and whether
@@ -89,6 +90,8 @@ func (q *search) try(x float64, b Bound, l lever) (string, error) {
 		says += ", which meets the target"
 	case e.Mean > b.Most:
 		says += ", which does not meet it either"
+	default:
+		says += ", which meets it by the estimate alone, not at its upper limit"
 	}
 	return says, nil
 }

@@ -74,6 +74,12 @@ func (b Bound) Of(m sim.Metrics) (sim.Estimate, bool) {
 	return e.Times(b.changes(m)), true
 }
 
+// end is the estimate of a trial that is held against Most, or an end of its interval.
+func (b Bound) end(t *Trial, side float64) float64 {
+	e, _ := b.Of(t.Metrics)
+	return e.End(side)
+}
+
 // changes is the number of changes by time, 1/s. It is known far better than a chance.
 func (b Bound) changes(m sim.Metrics) float64 {
 	if strings.HasPrefix(b.Metric, "transfer.") {

@@ -113,7 +113,7 @@ func answerSpeed(q *search, a *Answer, top float64, why string) error {
 			return err
 		}
 		if short := q.shown(x.Bound, first.Value); short != nil {
-			unshown = append(unshown, fmt.Sprintf("%s: %s", x.Words, shortWords(short, x.changesOf())))
+			unshown = append(unshown, fmt.Sprintf("%s: %s", x.Words, shortWords(short, x.changesOf(), q.in(first.Value))))
 			a.Short = short
 		}
 	}

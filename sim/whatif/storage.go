@@ -79,7 +79,9 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 	if err != nil {
 		return nil, err
 	}
-	z.say(good, share, t.Metrics)
+	if err := z.say(good, share, t.Metrics); err != nil {
+		return nil, err
+	}
 	if err := z.failed(t); err != nil {
 		return nil, err
 	}
@@ -114,7 +116,7 @@ func newSizing(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, op
 	}
 	z.search = newSearch(ctx, s, opt, z.end+".storage.capacity", "m")
 	z.a = &Answer{Kind: "storage", Of: z.end + " storage", Alternative: s.Study.Alternatives[0].Name, Dim: model.Length, Now: z.store.Capacity,
-		Target: riskWords(z.end, q, z.fails > 0)}
+		Target: riskWords(z.end, q, z.fails > 0), Metric: z.bound.Metric}
 	return z, nil
 }
 
@@ -152,14 +154,18 @@ func (z *sizing) best(x float64) (*Trial, error) {
 }
 
 // say says what binds at the answer, and what the answer leans on.
-func (z *sizing) say(good, share float64, m sim.Metrics) {
+func (z *sizing) say(good, share float64, m sim.Metrics) error {
 	a := z.a
 	by := mainCause(m, z.whole, z.CountFailed)
 	a.LimitedBy = by.words(z.end)
 	if by != byDwell && good > 1.01*a.ClosedForm.Value {
-		a.Notes = append(a.Notes, "a long dwell would need the closed form below; the difference is due to "+a.LimitedBy)
+		a.Notes = append(a.Notes, fmt.Sprintf("a long dwell alone needs %s, the closed form; the rest is for %s", z.in(a.ClosedForm.Value), a.LimitedBy))
+		if err := z.mend(z.store.Capacity, by); err != nil {
+			return err
+		}
 	}
 	if share < beyondData && z.cycle.Dwell.SD() > 0 {
 		a.Notes = append(a.Notes, fmt.Sprintf("a target of %s leans on a part of the dwell's law that no data can show: with another tail of the same mean and sd it would be as said at the closed form", shareWords(share)))
 	}
+	return nil
 }

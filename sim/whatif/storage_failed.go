@@ -50,7 +50,7 @@ func (z *sizing) failedWords() string {
 	case math.IsNaN(f.Value):
 		return s + fmt.Sprintf("; no storage up to %s rides through so many of them that the target holds with them too", z.in(f.Most))
 	case f.Flat:
-		return s + fmt.Sprintf("; with them too the chance hardly hangs on the storage at the target: no storage is what that needs")
+		return s + "; counted too, they and not the storage decide whether the target holds"
 	}
 	s += fmt.Sprintf("; riding through so many of them that the target holds with them too would need %s", z.in(f.Value))
 	switch {

@@ -82,7 +82,7 @@ func (z *sizing) flat(good float64) (bool, error) {
 	}
 	a.Why = fmt.Sprintf("it is not the storage: %s. The chance is %s and %s", a.LimitedBy, at(half), at(t))
 	if most.Possible && good < z.Most {
-		a.Why = fmt.Sprintf("it is not the storage: %s. The chance is %s, %s and still %s", a.LimitedBy, at(half), at(t), at(most))
+		a.Why = fmt.Sprintf("it is not the storage: %s. The chance is %s, %s, and %s", a.LimitedBy, at(half), at(t), at(most))
 	}
 	if err := z.mend(z.store.Capacity, by); err != nil {
 		return false, err
