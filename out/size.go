@@ -188,6 +188,12 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
 		}
 		return 1
 	})
+	// Where a rare target took more replications, what took fewer is not mixed with it.
+	most := 0
+	for _, t := range list {
+		most = max(most, t.Replications)
+	}
+	list = slices.DeleteFunc(list, func(t whatif.Trial) bool { return t.Possible && t.Replications < most })
 	// Values that differ too little to be told apart say nothing more.
 	var kept []whatif.Trial
 	for _, t := range list {

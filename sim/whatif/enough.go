@@ -14,7 +14,7 @@ const barely = 0.9
 
 // mostEvents is how many events a value is simulated for at most, to show a rare
 // target, unless the replications are given: some seconds of work.
-const mostEvents = 50e6
+const mostEvents = 10e6
 
 // Short says that too few changes were simulated to show a target.
 type Short struct {

@@ -56,8 +56,12 @@ func (q *search) largestWaste(t *Trial) string {
 			best, at = name, e.Mean
 		}
 	}
-	return fmt.Sprintf("the largest part of it is %s, %s", best, chanceWords(t.Metrics[best]))
+	return fmt.Sprintf("the largest part of it is %s, %s", wasteWords[strings.TrimPrefix(best, "waste.")], chanceWords(t.Metrics[best]))
 }
+
+// wasteWords are the parts of waste in words.
+var wasteWords = map[string]string{"residual": "web left on cores", "splice": "scrap at splices", "restart": "scrap after restarts", "web_break": "scrap at web breaks",
+	"stop": "scrap at stops", "transfer": "scrap at transfers", "changeover": "scrap at changeovers", "rejected": "rejected rolls"}
 
 // speedWords is the target in words.
 func speedWords(line *model.Line, limits Limits) string {

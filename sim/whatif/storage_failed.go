@@ -16,6 +16,9 @@ func (z *sizing) failed(t *Trial) error {
 	all.Metric = z.whole
 	nan := math.NaN()
 	f := &Failed{Fails: z.fails, Add: t.Metrics[z.whole+string(byFailed)], Value: nan, Low: nan, High: nan, Most: z.Most}
+	if f.Add.High > f.Fails { // no more than fail can
+		f.Add.High, f.Add.HalfWidth = max(f.Fails, f.Add.Mean), nan
+	}
 	z.a.Failed = f
 	if f.Holds = holds(all, 0)(t); f.Holds {
 		return nil
