@@ -87,3 +87,6 @@ func (c ChangeKind) Stops() bool { return c.k != nil && c.k.stops }
 
 // Stores says whether the station changes at rest, out of a storage.
 func (c ChangeKind) Stores() bool { return c.k != nil && c.k.storage }
+
+// MarshalBinary is the name, so that a line can be hashed.
+func (c ChangeKind) MarshalBinary() ([]byte, error) { return []byte(c.String()), nil }

@@ -125,9 +125,10 @@ func possible(study *model.Study, l *model.Line, r *sim.Result) error {
 		return breaks("rewind_storage.highest is above the capacity", "%g m", x)
 	}
 	// The interlock stops the line in time, unless it may start again with less
-	// than it needs to stop (design 8).
+	// than it needs to stop (design 8), a roll runs out while the storage has less, or a change begins while it
+	// still rises from there: the interlock looks at a content that falls.
 	for i, name := range []string{"unwind_storage.empty", "rewind_storage.full"} {
-		if x := mean(name); x > 0 && !startsLow(l, i) {
+		if x := mean(name); x > 0 && !startsLow(l, i) && mean([2]string{"splice", "transfer"}[i]+".not_refilled") == 0 && !(i == 0 && mean("splice.run_out") > 0) {
 			return breaks(name+" although the interlock stops the line in time", "%g", x)
 		}
 	}

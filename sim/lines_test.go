@@ -73,6 +73,21 @@ func TestRandomLines(t *testing.T) {
 	tryLines(t, environment("ROLLCHANGE_SEED", 0)*1e9+1, environment("ROLLCHANGE_LINES", n))
 }
 
+// Lines on which a law once failed, of runs over many more than are tried each time.
+func TestLinesThatFailed(t *testing.T) {
+	for _, seed := range []uint64{7000021768, 7000010614, 7000056942, 7000020745, 7000098835, 7000042900, 7000051954, 7000052896} {
+		s, _, err := random.Draw(seed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, law := range laws {
+			if err := law.holds(s); err != nil {
+				t.Errorf("seed %d: %s: %v", seed, law.name, err)
+			}
+		}
+	}
+}
+
 // TestNightly tries lines that no run has tried before. It is left out unless
 // asked for, since what it does changes from day to day.
 func TestNightly(t *testing.T) {

@@ -104,6 +104,11 @@ func (st *station) keepsUp(d0, d1 float64) float64 {
 // the same, and the ramp goes on from the speed of the process.
 func (st *station) refilled() {
 	st.setM(st.runM)
+	if st.mode == down && st.cut { // nothing takes web out of it or brings some: it can move no further
+		st.ends = never
+		st.atRest()
+		return
+	}
 	if st.mode == down {
 		st.s = st.l.p
 		st.slowDown()
@@ -122,9 +127,10 @@ func (st *station) refilled() {
 }
 
 // clears is how far the margin must be above the level of the interlock before it
-// lets go, m: a thousandth of the storage, a millimetre at least. Without it a line
-// with a low restart level would stop and start without end.
-func (st *station) clears() float64 { return max(1e-3, 1e-3*st.runM) }
+// lets go, m: a thousandth of the storage, a millimetre at least, and more than
+// rounding. Without it a line with a low restart level would stop and start
+// without end.
+func (st *station) clears() float64 { return max(1e-3, 1e-3*st.runM, 2*st.rounding()) }
 
 // rounding is how exactly the margin is known, and the level of the interlock, m.
 // The clock is right to its last digit, so what passes in a few of those is
@@ -176,8 +182,9 @@ func (st *station) interlock() {
 
 // emptied is the storage at its end with the web moving: an unwind storage with
 // nothing more to give, a rewind storage with no more room. It can come to that
-// only after the interlock let a line start with less than it needs to stop. The
-// web breaks there. The process runs on to rest by what is in its path, and the
+// only where a line runs with less than it needs to stop: started so after the
+// interlock, or by another stop with the storage still filling, or left so by a
+// roll that ran out. The web breaks there. The process runs on to rest by what is in its path, and the
 // operator who mends the break threads so much web up to it.
 func (st *station) emptied() {
 	l := st.l

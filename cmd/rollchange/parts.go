@@ -33,12 +33,10 @@ func (o *options) addParts(cmd *cobra.Command) {
 }
 
 // identity is the hash of what is simulated, with what files it was read from.
-func identity(study *model.Study) string {
+func identity(study *model.Study) (string, error) {
 	h := sha256.New()
-	if err := gob.NewEncoder(h).Encode(study.Alternatives); err != nil {
-		fmt.Fprint(h, err)
-	}
-	return hex.EncodeToString(h.Sum(nil))
+	err := gob.NewEncoder(h).Encode(study.Alternatives)
+	return hex.EncodeToString(h.Sum(nil)), err
 }
 
 // partDetails is what a part file tells of its command beyond the header.
@@ -52,7 +50,11 @@ type partDetails struct {
 // newHeader begins the header of the parts of a command.
 func (o *options) newHeader(s *scenarios.Scenario, command string, run sim.RunInfo, units int, d partDetails) (parts.Header, error) {
 	a := about(s)
-	d.Study, d.Year = identity(&s.Study), a.Year
+	study, err := identity(&s.Study)
+	if err != nil {
+		return parts.Header{}, err
+	}
+	d.Study, d.Year = study, a.Year
 	text, err := json.Marshal(d)
 	if err != nil {
 		return parts.Header{}, err
