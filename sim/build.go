@@ -17,12 +17,10 @@ func newRun(spec *model.Line, seed uint64, replication int, horizon, warmUp floa
 // newRunOf is newRun with chance from where it is told.
 func newRunOf(spec *model.Line, from streams, horizon, warmUp float64, record func(*Record)) *run {
 	s := &run{spec: spec, horizon: horizon, warmUp: warmUp, record: record, names: holdNames(spec)}
-	if spec.Crew.Lines < 1 {
-		spec.Crew.Lines = 1
-	}
+	lines := max(1, spec.Crew.Lines)
 	s.buildCrew(from)
-	s.lines = make([]line, spec.Crew.Lines)
-	s.next = make([]float64, spec.Crew.Lines)
+	s.lines = make([]line, lines)
+	s.next = make([]float64, lines)
 	for i := range s.lines {
 		l := &s.lines[i]
 		l.s, l.spec, l.id = s, spec, i

@@ -11,7 +11,7 @@
 //     on their way, stops, orders.
 //  6. scrap.go, tally.go, books.go, measure.go: what is added up, and that it adds up.
 //  7. collect.go, moments.go, stats.go: estimates, paired differences, intervals.
-//     Results and Records go to package out.
+//     Results and Records go to the rooms of out.
 //
 // # Simultaneous events
 //

@@ -187,10 +187,8 @@ func metricsOf(l *model.Line) []metric {
 func holdsOf(l *model.Line) []bool {
 	stops := len(l.Stops)
 	on := make([]bool, hCrewBreak(stops)+1)
-	on[hUnwindChange] = l.Unwind.Change != model.ZeroSpeed
-	on[hUnwindDepleted] = l.Unwind.Change == model.ZeroSpeed
-	on[hRewindChange] = l.Rewind.Change == model.Manual || l.Rewind.Change == model.Flying
-	on[hRewindFull] = l.Rewind.Change == model.ZeroSpeed
+	on[hUnwindChange], on[hUnwindDepleted] = l.Unwind.Change.Stops(), l.Unwind.Change.Stores()
+	on[hRewindChange], on[hRewindFull] = l.Rewind.Change.Stops(), l.Rewind.Change.Stores()
 	on[hWebBreak] = true
 	for i := range l.Stops {
 		on[hFirstStop+hold(i)] = true

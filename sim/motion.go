@@ -183,7 +183,7 @@ func (st *station) solveRunOut() {
 		return
 	}
 	left := st.end - st.S
-	if st.sa < 0 && (st.mode == down || st.l.target == 0) && left+st.s*st.s/(2*st.sa) >= -1e-3 {
+	if st.sa < 0 && (st.mode == down || st.l.target == 0) && left+model.StoppingLength(st.s, st.sa) >= -1e-3 {
 		return
 	}
 	st.happens(st.at+firstBelow(left, -st.s, -st.sa/2), runsOut)

@@ -98,7 +98,7 @@ func (st *station) foresees() bool {
 		return false
 	}
 	st.next, st.event = never, motionEnds
-	far := st.target - S - v*v/(2*st.decTarget)
+	far := st.target - S - model.StoppingLength(v, st.decTarget)
 	if far < 0 && st.mode != locked { // it comes before the storage is full
 		st.planned = 0
 		return false

@@ -94,7 +94,7 @@ func (st *station) foresee() {
 // the process at speed v, s, and the speed of the process then.
 func (st *station) downAt(M, v float64) (seconds, speed float64) {
 	d := st.l.spec.Process.Decel
-	low := st.reserve + v*v/(2*d) // the interlock
+	low := st.reserve + model.StoppingLength(v, d) // the interlock
 	if slow := st.slowSpeed; st.canSlow && slow < v && st.slowM < M && st.slowM > low {
 		// To the slow level; a ramp in which content and interlock level fall
 		// alike; the rest at the slow speed.
@@ -192,7 +192,7 @@ func (st *station) latest() (latest, over float64) {
 	if b == 0 || a <= k*b || y > ramp {
 		up := max(0, ramp)
 		v := r.v + b*up
-		y = up + max(0, v*v/(2*a)-lacks(up))/v
+		y = up + max(0, model.StoppingLength(v, a)-lacks(up))/v
 	}
 	y = max(0, min(y, r.slowed-r.end))
 	return r.end + y - math.Sqrt(2*lacks(y)/a), r.end + y
@@ -208,7 +208,7 @@ func (st *station) cutShort() bool {
 	if st.which == 1 && l.spec.Rewind.Trigger != model.ByLength {
 		next = min(next, l.spec.Process.Path+st.content0)
 	}
-	return next < v*v/(2*st.accelNow())
+	return next < model.StoppingLength(v, st.accelNow())
 }
 
 // madeNow is the moment of the change: the ramp that follows is known now.
@@ -277,7 +277,7 @@ func (st *station) arrival() float64 {
 	}
 	d := l.spec.Process.Decel
 	if r.parts {
-		return r.end + (st.reserve+r.v*r.v/(2*d)+l.spec.Process.Path)/r.v
+		return r.end + (st.reserve+model.StoppingLength(r.v, d)+l.spec.Process.Path)/r.v
 	}
 	return r.end + (st.reserve+l.spec.Process.Path)/r.v
 }

@@ -7,8 +7,9 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rollchange/out"
+	"rollchange/out/machine"
 	"rollchange/out/report"
+	"rollchange/out/table"
 	"rollchange/sim"
 	"rollchange/sim/savings"
 )
@@ -35,7 +36,7 @@ payback shows how.`,
 			}
 			return o.answer(cmd, s, func(w io.Writer, rs *sim.Results) error {
 				if o.csv {
-					return out.CompareCSV(w, rs)
+					return machine.CompareCSV(w, rs)
 				}
 				cases, reasons, rank := report.Cases(&s.Study, rs)
 				for _, err := range reasons { // what is missing is no fault: the prices are for those who want them
@@ -44,12 +45,12 @@ payback shows how.`,
 					}
 				}
 				if o.json {
-					return out.CompareJSON(w, about(s), rs, rank, cases)
+					return machine.CompareJSON(w, about(s), rs, rank, cases)
 				}
-				if err := out.CompareTable(w, about(s), rs, s.Study.Units, o.color(cmd)); err != nil {
+				if err := table.Compare(w, about(s), rs, s.Study.Units, o.color(cmd)); err != nil {
 					return err
 				}
-				return out.SavingsTable(w, cases, rank, o.color(cmd))
+				return table.Savings(w, cases, rank, o.color(cmd))
 			})
 		},
 	}

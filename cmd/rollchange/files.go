@@ -12,8 +12,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model/legible"
-	"rollchange/out"
 	"rollchange/out/files"
+	"rollchange/out/picture"
 )
 
 // filesKey is under what the files of a run stand in its context.
@@ -81,7 +81,7 @@ func (o *options) pictureFile(name, ending string) string {
 }
 
 // savePictures saves the pictures of a run into the folder for them.
-func (o *options) savePictures(cmd *cobra.Command, pictures map[string]*out.Picture) error {
+func (o *options) savePictures(cmd *cobra.Command, pictures map[string]*picture.Picture) error {
 	if o.plots == "" {
 		return nil
 	}

@@ -6,20 +6,22 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rollchange/out"
 	"rollchange/out/report"
+	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim/whatif"
 )
 
 // mostSwept is the most replications of a point of the pictures over one key:
 // they show a course, and the table of the alternatives the figures.
-const mostSwept = 10
+const mostSwept = 5
 
-// Of the pictures of many inputs: replications, and how far an input is moved.
+// Of the pictures of many inputs: replications, periods for what chance adds, and
+// how far an input is moved.
 const (
-	mostMoved = 10
-	movedBy   = 0.1
+	mostMoved    = 5
+	leastPeriods = 20
+	movedBy      = 0.1
 )
 
 // gather simulates what pictures need. name is the alternative that is told of
@@ -82,22 +84,22 @@ func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 	if err != nil {
 		return err
 	}
-	bar := out.NewSpinner(cmd.ErrOrStderr(), "simulations")
+	bar := newSpinner(cmd.ErrOrStderr(), "simulations")
 	defer bar.Done()
 	looked, metrics := whatif.Only(few, c.Answer), []string{"good_rate"}
 	if c.Answer < len(c.Cases) && c.Cases[c.Answer] != nil {
 		looked, metrics = whatif.Pair(few, c.Answer), append(metrics, "npv")
 	}
-	c.Stakes, err = whatif.Sensitivity(cmd.Context(), looked, whatif.SensitivityQuestion{Metrics: metrics, Share: movedBy}, whatif.Options{Workers: o.workers, Progress: bar.Set})
+	c.Stakes, err = whatif.Sensitivity(cmd.Context(), looked, whatif.SensitivityQuestion{Metrics: metrics, Share: movedBy, Most: report.MostInputs + 2}, whatif.Options{Workers: o.workers, Progress: bar.Set})
 	if err != nil {
 		return asError(cmd, err)
 	}
-	if c.Chance, err = whatif.ChanceOf(cmd.Context(), whatif.Only(s, c.Answer), []string{"good_rate"}, whatif.Options{Workers: o.workers, Progress: bar.Set}); err != nil {
+	if c.Chance, err = whatif.ChanceOf(cmd.Context(), whatif.Only(s, c.Answer), []string{"good_rate"}, leastPeriods, whatif.Options{Workers: o.workers, Progress: bar.Set}); err != nil {
 		return asError(cmd, err)
 	}
 	run := c.Results.Run
 	run.Replications = few.Study.Run.Replications
-	c.SwungHow = out.Head(run)
+	c.SwungHow = words.Head(run)
 	return nil
 }
 
@@ -147,7 +149,7 @@ func (o *options) gatherSweeps(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 		}
 		for i := range w.Points {
 			if r := w.Points[i].Results; r != nil {
-				c.SweptHow = out.Head(r.Run)
+				c.SweptHow = words.Head(r.Run)
 			}
 		}
 	}
@@ -161,7 +163,7 @@ func (o *options) swept(cmd *cobra.Command, s *scenarios.Scenario, axis whatif.A
 		return nil, fmt.Errorf("rollchange: %w", err)
 	}
 	each := len(s.Study.Alternatives) * s.Study.Run.Replications
-	bar := out.NewProgress(cmd.ErrOrStderr(), len(w.Points)*each)
+	bar := newProgress(cmd.ErrOrStderr(), len(w.Points)*each)
 	defer bar.Done()
 	err = o.simulatePoints(cmd, s, w, 0, len(w.Points), func(k, done int) { bar.Set(k*each+done, 0) }, func(int) error { return nil })
 	if err != nil {

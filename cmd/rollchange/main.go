@@ -18,7 +18,7 @@ import (
 	"time"
 
 	"rollchange/model/legible"
-	"rollchange/out"
+
 	"rollchange/out/files"
 )
 
@@ -56,7 +56,7 @@ func execute(ctx context.Context, args []string, stdin io.Reader, stdout, stderr
 // executeWith does so with the files of the run. Nothing reaches standard output
 // or standard error that could harm a terminal.
 func executeWith(ctx context.Context, run *files.Run, args []string, stdin io.Reader, stderr io.Writer) int {
-	answer, told := legible.NewWriter(run.Stdout(), out.UseColor(run.Stdout())), legible.NewWriter(stderr, false)
+	answer, told := legible.NewWriter(run.Stdout(), useColor(run.Stdout())), legible.NewWriter(stderr, false)
 	root := newRoot()
 	root.SetArgs(append([]string{}, args...)) // nil would mean those of the process
 	root.SetIn(stdin)

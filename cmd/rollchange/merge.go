@@ -9,7 +9,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model/legible"
-	"rollchange/out"
+	"rollchange/out/machine"
+	"rollchange/out/words"
 	"rollchange/sim/parts"
 	"rollchange/sim/whatif"
 )
@@ -51,14 +52,14 @@ scenario, version or seed are named and refused.`,
 			if err := json.Unmarshal(h.Details, &d); err != nil {
 				return fmt.Errorf("rollchange merge: %s: its header cannot be read", legible.Visible(args[0]))
 			}
-			a := out.About{Version: h.Version, Title: h.Title, File: h.File, SHA256: h.SHA256, Year: d.Year}
+			a := words.About{Version: h.Version, Title: h.Title, File: h.File, SHA256: h.SHA256, Year: d.Year}
 			switch h.Command {
 			case "run":
 				rs, err := gathered(h.Run, d.Outlines, units)
 				if err != nil {
 					return err
 				}
-				return o.write(cmd, func(w io.Writer) error { return out.RunJSON(w, a, rs, 0) })
+				return o.write(cmd, func(w io.Writer) error { return machine.RunJSON(w, a, rs, 0) })
 			case "sweep":
 				s, err := whatif.ReadSweep(d.Sweep)
 				if err != nil {
@@ -75,7 +76,7 @@ scenario, version or seed are named and refused.`,
 				if err := s.AllLeftOut(); err != nil {
 					return fmt.Errorf("rollchange merge: %w", err)
 				}
-				return o.write(cmd, func(w io.Writer) error { return out.SweepJSON(w, a, h.Run, s) })
+				return o.write(cmd, func(w io.Writer) error { return machine.SweepJSON(w, a, h.Run, s) })
 			}
 			return fmt.Errorf("rollchange merge: %s: is part of %s, which cannot be joined", legible.Visible(args[0]), legible.Quote(h.Command))
 		},

@@ -72,8 +72,8 @@ func templateList() string {
 	return b.String()
 }
 
-// words lists the keys of a map in order.
-func words[T any](m map[string]T) []string {
+// sortedNames lists the keys of a map in order.
+func sortedNames[T any](m map[string]T) []string {
 	var list []string
 	for k := range m {
 		list = append(list, k)

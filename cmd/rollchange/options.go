@@ -10,7 +10,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
-	"rollchange/out"
+	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/whatif"
@@ -160,7 +160,7 @@ func (o *options) simulate(cmd *cobra.Command, study *model.Study) (*sim.Results
 	if o.precision != "" {
 		return o.simulateUntil(cmd, study)
 	}
-	bar := out.NewProgress(cmd.ErrOrStderr(), len(study.Alternatives)*study.Run.Replications)
+	bar := newProgress(cmd.ErrOrStderr(), len(study.Alternatives)*study.Run.Replications)
 	defer bar.Done()
 	res, err := sim.Simulate(cmd.Context(), study, sim.Options{Workers: o.workers, Progress: bar.Set})
 	if err != nil && cmd.Context().Err() == nil {
@@ -176,14 +176,14 @@ func (o *options) simulateUntil(cmd *cobra.Command, study *model.Study) (*sim.Re
 	if err != nil {
 		return nil, fmt.Errorf("rollchange: --precision: %w", err)
 	}
-	bar := out.NewProgress(cmd.ErrOrStderr(), len(study.Alternatives)*study.Run.Replications)
+	bar := newProgress(cmd.ErrOrStderr(), len(study.Alternatives)*study.Run.Replications)
 	defer bar.Done()
 	rs, got, err := p.Simulate(cmd.Context(), study, sim.Options{Workers: o.workers, Progress: bar.Set})
 	if err != nil {
 		return nil, asError(cmd, err)
 	}
 	bar.Done()
-	fmt.Fprintln(cmd.ErrOrStderr(), out.PrecisionSentence(got))
+	fmt.Fprintln(cmd.ErrOrStderr(), words.PrecisionSentence(got))
 	o.notMet = !got.Enough
 	return rs, nil
 }
@@ -206,5 +206,5 @@ func (o *options) write(cmd *cobra.Command, answer func(w io.Writer) error) erro
 
 // color says whether the answer may be coloured.
 func (o *options) color(cmd *cobra.Command) bool {
-	return o.output == "" && out.UseColor(cmd.OutOrStdout())
+	return o.output == "" && useColor(cmd.OutOrStdout())
 }

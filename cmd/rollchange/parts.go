@@ -16,7 +16,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
-	"rollchange/out"
+
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/parts"
@@ -132,7 +132,7 @@ func (o *options) runInParts(cmd *cobra.Command, s *scenarios.Scenario) (*sim.Re
 		return nil, err
 	}
 	first, end := h.Range()
-	bar := out.NewProgress(cmd.ErrOrStderr(), (end-first)*len(study.Alternatives))
+	bar := newProgress(cmd.ErrOrStderr(), (end-first)*len(study.Alternatives))
 	defer bar.Done()
 	units, err := o.work(cmd, h, func(first, end int, keep func(int, json.RawMessage) error) error {
 		return sim.Replicate(cmd.Context(), study, run, first, end, sim.Options{Workers: o.workers, Progress: bar.Set}, func(r int, x []*sim.Sample) error {

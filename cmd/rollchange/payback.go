@@ -9,8 +9,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model"
-	"rollchange/out"
 	"rollchange/out/files"
+	"rollchange/out/machine"
+	"rollchange/out/table"
+	"rollchange/out/workbook"
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/savings"
@@ -73,7 +75,7 @@ func (o *paybackOptions) check(cmd *cobra.Command) error {
 		bad("--years: %d is not within 1 to 100", o.years)
 	}
 	if o.xlsx != "" && !files.Straight(o.xlsx) {
-		if err := out.CheckWorkbook(o.xlsx); err != nil {
+		if err := workbook.CheckName(o.xlsx); err != nil {
 			bad("--xlsx: %w", err)
 		}
 	}
@@ -125,22 +127,22 @@ func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
 		return err
 	}
 	if o.xlsx != "" {
-		book := out.Book{About: about(s), Case: c, Results: rs, At: at, Sources: s.Sources, Units: s.Study.Units}
-		if err := save(cmd, o.xlsx, func(w io.Writer) error { return out.Workbook(w, book) }); err != nil {
+		book := workbook.Book{About: about(s), Case: c, Results: rs, At: at, Sources: s.Sources, Units: s.Study.Units}
+		if err := save(cmd, o.xlsx, func(w io.Writer) error { return workbook.Write(w, book) }); err != nil {
 			return err
 		}
 	}
 	return o.write(cmd, func(w io.Writer) error {
 		switch {
 		case o.json:
-			return out.PaybackJSON(w, about(s), c, solved...)
+			return machine.PaybackJSON(w, about(s), c, solved...)
 		case o.csv:
-			return out.PaybackCSV(w, c)
+			return machine.PaybackCSV(w, c)
 		}
-		if err := out.PaybackTable(w, about(s), c, s.Study.Units, o.color(cmd)); err != nil {
+		if err := table.Payback(w, about(s), c, s.Study.Units, o.color(cmd)); err != nil {
 			return err
 		}
-		return out.SolveTable(w, c, solved, s.Study.Units)
+		return table.Solve(w, c, solved, s.Study.Units)
 	})
 }
 

@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rollchange/out"
+	"rollchange/out/picture"
 	"rollchange/out/report"
 )
 
@@ -46,14 +46,14 @@ proportions kept.`,
 			if o.output == "" {
 				return fmt.Errorf("rollchange plot: name the picture: -o NAME.svg, .png or .pdf")
 			}
-			if err := out.CheckPicture(o.output); err != nil {
+			if err := picture.CheckName(o.output); err != nil {
 				return fmt.Errorf("rollchange plot: --output: %w", err)
 			}
 			for i, x := range []string{width, height} {
 				if x == "" {
 					continue
 				}
-				if _, err := out.ParseSize(x); err != nil {
+				if _, err := picture.ParseSize(x); err != nil {
 					return fmt.Errorf("rollchange plot: --%s: %w", []string{"width", "height"}[i], err)
 				}
 			}
@@ -70,7 +70,7 @@ proportions kept.`,
 			if err != nil {
 				return fmt.Errorf("rollchange plot: %s: %w", kind.Name, err)
 			}
-			if p, err = report.Sized(p, width, height); err != nil {
+			if p, err = picture.Sized(p, width, height); err != nil {
 				return fmt.Errorf("rollchange plot: %w", err)
 			}
 			return asError(cmd, p.Save(filesOf(cmd), o.output))

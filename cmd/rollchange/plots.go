@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/picture"
 	"rollchange/scenarios"
 	"rollchange/sim"
 )
@@ -39,18 +39,18 @@ func resultPictures(study *model.Study) []string {
 }
 
 // drawResults draws the pictures of a result, by their names.
-func drawResults(s *scenarios.Scenario, rs *sim.Results) map[string]*out.Picture {
+func drawResults(s *scenarios.Scenario, rs *sim.Results) map[string]*picture.Picture {
 	sys := s.Study.Units
-	pictures := map[string]*out.Picture{
-		"hours": out.HoursPlot(rs), "waste": out.WastePlot(rs), "output": out.OutputPlot(rs, sys),
+	pictures := map[string]*picture.Picture{
+		"hours": picture.Hours(rs), "waste": picture.Waste(rs), "output": picture.Output(rs, sys),
 	}
 	for i, r := range rs.Alternatives {
 		line := &s.Study.Alternatives[i].Line
 		if line.Unwind.Change == model.ZeroSpeed {
-			pictures[ofAlternative(unwindStorage, i, len(rs.Alternatives))] = out.StoragePlot(r.Lowest, "Lowest unwind storage of each splice cycle: "+r.Alternative, out.StorageMarks(line, false), sys)
+			pictures[ofAlternative(unwindStorage, i, len(rs.Alternatives))] = picture.Storage(r.Lowest, "Lowest unwind storage of each splice cycle: "+r.Alternative, picture.StorageMarks(line, false), sys)
 		}
 		if line.Rewind.Change == model.ZeroSpeed {
-			pictures[ofAlternative(rewindStorage, i, len(rs.Alternatives))] = out.StoragePlot(r.Highest, "Highest rewind storage of each transfer cycle: "+r.Alternative, out.StorageMarks(line, true), sys)
+			pictures[ofAlternative(rewindStorage, i, len(rs.Alternatives))] = picture.Storage(r.Highest, "Highest rewind storage of each transfer cycle: "+r.Alternative, picture.StorageMarks(line, true), sys)
 		}
 	}
 	return pictures

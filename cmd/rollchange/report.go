@@ -12,9 +12,11 @@ import (
 	"github.com/spf13/pflag"
 
 	"rollchange/model/legible"
-	"rollchange/out"
 	"rollchange/out/files"
+	"rollchange/out/picture"
 	"rollchange/out/report"
+	"rollchange/out/words"
+	"rollchange/out/workbook"
 )
 
 // reportOptions are the flags of report that no other command has.
@@ -68,7 +70,7 @@ func (o *reportOptions) check() (logo *report.Logo, err error) {
 		errs = append(errs, fmt.Errorf("rollchange report: --lang: no page in %q; there is %s", o.lang, strings.Join(report.Languages(), ", ")))
 	}
 	if o.xlsx != "" && !files.Straight(o.xlsx) {
-		if err := out.CheckWorkbook(o.xlsx); err != nil {
+		if err := workbook.CheckName(o.xlsx); err != nil {
 			errs = append(errs, fmt.Errorf("rollchange report: --xlsx: %w", err))
 		}
 	}
@@ -134,13 +136,13 @@ func (o *reportOptions) workbook(cmd *cobra.Command, c *report.Content) error {
 	if c.Answer >= len(c.Cases) || c.Cases[c.Answer] == nil {
 		return fmt.Errorf("rollchange report: --xlsx: no savings to write; rollchange payback says what the scenario lacks")
 	}
-	book := out.Book{About: c.About, Case: c.Cases[c.Answer], Results: c.Results, At: c.Answer, Sources: c.Scenario.Sources, Units: c.Scenario.Study.Units}
-	return save(cmd, o.xlsx, func(w io.Writer) error { return out.Workbook(w, book) })
+	book := workbook.Book{About: c.About, Case: c.Cases[c.Answer], Results: c.Results, At: c.Answer, Sources: c.Scenario.Sources, Units: c.Scenario.Study.Units}
+	return save(cmd, o.xlsx, func(w io.Writer) error { return workbook.Write(w, book) })
 }
 
 // drawAll draws every picture of a page, by their names.
-func drawAll(c *report.Content) map[string]*out.Picture {
-	pictures := map[string]*out.Picture{}
+func drawAll(c *report.Content) map[string]*picture.Picture {
+	pictures := map[string]*picture.Picture{}
 	for _, k := range report.Kinds() {
 		if p, err := c.Picture(k.Name); err == nil { // else the page does without it and says so
 			pictures[k.Name] = p
@@ -174,7 +176,7 @@ func again(cmd *cobra.Command, file string) string {
 
 // quoted is a word of a command line.
 func quoted(s string) string {
-	s = out.Line(s, 200)
+	s = words.Line(s, 200)
 	if s != "" && !strings.ContainsFunc(s, func(r rune) bool {
 		return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("._-/%", r))
 	}) {

@@ -7,7 +7,9 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rollchange/out"
+	"rollchange/out/machine"
+	"rollchange/out/table"
+	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim"
 )
@@ -36,11 +38,11 @@ comes with the half width of its confidence interval.`,
 			return o.answer(cmd, s, func(w io.Writer, rs *sim.Results) error {
 				switch {
 				case o.json:
-					return out.RunJSON(w, about(s), rs, 0)
+					return machine.RunJSON(w, about(s), rs, 0)
 				case o.csv:
-					return out.RunCSV(w, rs, 0)
+					return machine.RunCSV(w, rs, 0)
 				}
-				return out.RunTable(w, about(s), rs, 0, s.Study.Units, o.color(cmd))
+				return table.Run(w, about(s), rs, 0, s.Study.Units, o.color(cmd))
 			})
 		},
 	}
@@ -85,7 +87,7 @@ func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(i
 }
 
 // about says what made the results of a scenario.
-func about(s *scenarios.Scenario) out.About {
-	return out.About{Version: version, Title: s.Study.Title, File: strings.ToValidUTF8(s.Name, "\ufffd"), SHA256: s.SHA256(),
+func about(s *scenarios.Scenario) words.About {
+	return words.About{Version: version, Title: s.Study.Title, File: strings.ToValidUTF8(s.Name, "\ufffd"), SHA256: s.SHA256(),
 		Year: s.Study.Alternatives[0].Line.Economics.HoursPerYear.Mean()}
 }

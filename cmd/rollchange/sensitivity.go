@@ -9,8 +9,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/machine"
+	"rollchange/out/picture"
 	"rollchange/out/report"
+	"rollchange/out/table"
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/savings"
@@ -85,7 +87,7 @@ each input of the line is moved in both, and prices are moved too. Without
 			if err != nil {
 				return asError(cmd, err)
 			}
-			bar := out.NewSpinner(cmd.ErrOrStderr(), "simulations")
+			bar := newSpinner(cmd.ErrOrStderr(), "simulations")
 			defer bar.Done()
 			answer, err := whatif.Sensitivity(cmd.Context(), s, q, whatif.Options{Workers: o.workers, Progress: bar.Set})
 			if err != nil {
@@ -93,9 +95,9 @@ each input of the line is moved in both, and prices are moved too. Without
 			}
 			bar.Done()
 			if o.plots != "" {
-				pictures := map[string]*out.Picture{}
+				pictures := map[string]*picture.Picture{}
 				for _, m := range answer.Metrics {
-					pictures[swingPicture(m)] = out.StakesPlot(answer, m, mostBars, s.Study.Units)
+					pictures[swingPicture(m)] = picture.Stakes(answer, m, mostBars, s.Study.Units)
 				}
 				if err := o.savePictures(cmd, pictures); err != nil {
 					return err
@@ -103,9 +105,9 @@ each input of the line is moved in both, and prices are moved too. Without
 			}
 			return o.write(cmd, func(w io.Writer) error {
 				if o.json {
-					return out.SensitivityJSON(w, about(s), answer, run)
+					return machine.SensitivityJSON(w, about(s), answer, run)
 				}
-				return out.SensitivityTable(w, about(s), answer, run, s.Study.Units, o.color(cmd))
+				return table.Sensitivity(w, about(s), answer, run, s.Study.Units, o.color(cmd))
 			})
 		},
 	}

@@ -10,7 +10,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/machine"
+	"rollchange/out/table"
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/whatif"
@@ -67,7 +68,7 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 			if err != nil {
 				return asError(cmd, err)
 			}
-			bar := out.NewSpinner(cmd.ErrOrStderr(), "simulations")
+			bar := newSpinner(cmd.ErrOrStderr(), "simulations")
 			defer bar.Done()
 			answers, err := ask(cmd, s, whatif.Options{Workers: o.workers, Progress: bar.Set, Most: o.mostReps})
 			if err != nil {
@@ -76,13 +77,13 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 			bar.Done()
 			err = o.write(cmd, func(w io.Writer) error {
 				if o.json {
-					return out.AnswersJSON(w, about(s), answers, run)
+					return machine.AnswersJSON(w, about(s), answers, run)
 				}
 				for i, a := range answers {
 					if i > 0 {
 						fmt.Fprintln(w)
 					}
-					if err := out.AnswerTable(w, about(s), a, run, s.Study.Units, o.color(cmd)); err != nil {
+					if err := table.Answer(w, about(s), a, run, s.Study.Units, o.color(cmd)); err != nil {
 						return err
 					}
 				}

@@ -9,7 +9,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/machine"
+	"rollchange/out/picture"
+	"rollchange/out/table"
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/parts"
@@ -125,7 +127,7 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 	}
 	first, end := h.Range()
 	each := len(s.Study.Alternatives) * run.Replications
-	bar := out.NewProgress(cmd.ErrOrStderr(), (end-first)*each)
+	bar := newProgress(cmd.ErrOrStderr(), (end-first)*each)
 	defer bar.Done()
 	units, err := o.work(cmd, h, func(from, end int, keep func(int, json.RawMessage) error) error {
 		return o.simulatePoints(cmd, s, w, from, end, func(k, done int) { bar.Set((k-first)*each+done, 0) }, func(k int) error {
@@ -162,11 +164,11 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 	err = o.write(cmd, func(x io.Writer) error {
 		switch {
 		case o.json:
-			return out.SweepJSON(x, about(s), run, w)
+			return machine.SweepJSON(x, about(s), run, w)
 		case o.csv:
-			return out.SweepCSV(x, w)
+			return machine.SweepCSV(x, w)
 		}
-		return out.SweepTable(x, about(s), w, s.Study.Units, o.color(cmd))
+		return table.Sweep(x, about(s), w, s.Study.Units, o.color(cmd))
 	})
 	if err != nil {
 		return err
@@ -215,15 +217,15 @@ func sweepPictures(w *whatif.Sweep) []string {
 }
 
 // drawSweep draws the pictures of a sweep, by their names.
-func drawSweep(w *whatif.Sweep, sys model.System) map[string]*out.Picture {
-	pictures := map[string]*out.Picture{}
+func drawSweep(w *whatif.Sweep, sys model.System) map[string]*picture.Picture {
+	pictures := map[string]*picture.Picture{}
 	for _, metric := range sweptPictures {
 		if len(w.Axes) == 1 {
-			pictures[sweepPicture(w, metric, 0)] = out.SweepPlot(w, metric, sys)
+			pictures[sweepPicture(w, metric, 0)] = picture.Sweep(w, metric, sys)
 			continue
 		}
 		for i := range w.Alternatives {
-			pictures[sweepPicture(w, metric, i)] = out.ContourPlot(w, i, metric, sys)
+			pictures[sweepPicture(w, metric, i)] = picture.Contours(w, i, metric, sys)
 		}
 	}
 	return pictures

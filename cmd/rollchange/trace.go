@@ -8,7 +8,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/machine"
+	"rollchange/out/picture"
+	"rollchange/out/table"
 	"rollchange/sim"
 )
 
@@ -52,7 +54,7 @@ events over the same time.`,
 				return err
 			}
 			if plot != "" {
-				if err := out.CheckPicture(plot); err != nil {
+				if err := picture.CheckName(plot); err != nil {
 					return fmt.Errorf("rollchange trace: --plot: %w", err)
 				}
 				if err := writes(cmd, plot, "--plot"); err != nil {
@@ -106,7 +108,7 @@ events over the same time.`,
 				return fmt.Errorf("rollchange trace: no %s in replication %d of %q up to the horizon; another --replication or a longer --horizon may have one", near, replication, a.Name)
 			}
 			if plot != "" {
-				p, err := out.TracePlot(records, drawn, &a.Line, s.Study.Units)
+				p, err := picture.Trace(records, drawn, &a.Line, s.Study.Units)
 				if err != nil {
 					return fmt.Errorf("rollchange trace: --plot: %w", err)
 				}
@@ -116,9 +118,9 @@ events over the same time.`,
 			}
 			return o.write(cmd, func(w io.Writer) error {
 				if o.csv {
-					return out.TraceCSV(w, records)
+					return machine.TraceCSV(w, records)
 				}
-				return out.TraceTable(w, records, s.Study.Units)
+				return table.Trace(w, records, s.Study.Units)
 			})
 		},
 	}
@@ -127,7 +129,7 @@ events over the same time.`,
 	f.BoolVar(&o.csv, "csv", false, "print CSV, SI units")
 	f.StringVar(&from, "from", "", `begin of the log, e.g. "90 min"`)
 	f.StringVar(&to, "to", "", `end of the log; one hour after its begin when not given`)
-	f.StringVar(&near, "around", "", "the first "+strings.Join(words(around), ", ")+" after --from")
+	f.StringVar(&near, "around", "", "the first "+strings.Join(sortedNames(around), ", ")+" after --from")
 	f.StringVar(&plot, "plot", "", "draw the same time into this SVG or PNG file")
 	f.IntVar(&line, "line", 0, "of lines that share a crew, only this one, 1 is the first; the picture shows one")
 	f.IntVar(&replication, "replication", 1, "which replication, 1 is the first")
@@ -143,7 +145,7 @@ const (
 // window is the time that the log covers, s.
 func window(cmd *cobra.Command, from, to, near string, horizon float64) (begin, end float64, err error) {
 	if near != "" && around[near] == nil {
-		return 0, 0, fmt.Errorf("rollchange trace: --around %q is not one of %s", near, strings.Join(words(around), ", "))
+		return 0, 0, fmt.Errorf("rollchange trace: --around %q is not one of %s", near, strings.Join(sortedNames(around), ", "))
 	}
 	if near != "" && to != "" {
 		return 0, 0, fmt.Errorf("rollchange trace: give --around or --to, not both")

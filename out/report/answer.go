@@ -8,12 +8,12 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/words"
 	"rollchange/sim/savings"
 )
 
 // question is what the page answers.
-func (c *Content) question(w *words) string {
+func (c *Content) question(w *phrases) string {
 	list := c.Results.Alternatives
 	switch q := w.Question; len(list) {
 	case 1:
@@ -26,7 +26,7 @@ func (c *Content) question(w *words) string {
 }
 
 // ways names the alternatives, each with what it costs.
-func (c *Content) ways(w *words) []string {
+func (c *Content) ways(w *phrases) []string {
 	q := w.Question
 	var list []string
 	for i := range c.Scenario.Study.Alternatives {
@@ -34,9 +34,9 @@ func (c *Content) ways(w *words) []string {
 		says := q["free"]
 		switch {
 		case a.Investment.Given() && !a.Investment.IsConst():
-			says = fmt.Sprintf(q["costs_mean"], out.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
+			says = fmt.Sprintf(q["costs_mean"], words.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
 		case a.Investment.Given():
-			says = fmt.Sprintf(q["costs"], out.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
+			says = fmt.Sprintf(q["costs"], words.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
 		case i == 0:
 			says = q["first"]
 		}
@@ -48,9 +48,9 @@ func (c *Content) ways(w *words) []string {
 // answer is a few sentences: what makes most, what is worth most, what the
 // alternative that is told of in full saves and is worth, and how sure that is;
 // what is missing where there are no prices.
-func (c *Content) answer(w *words) []string {
+func (c *Content) answer(w *phrases) []string {
 	sys := c.Scenario.Study.Units
-	said := out.Sentences(c.Results, sys)
+	said := words.Sentences(c.Results, sys)
 	first := c.makes(w)
 	if len(said) > 0 {
 		first = said[0]
@@ -60,7 +60,7 @@ func (c *Content) answer(w *words) []string {
 		list = append(list, s)
 	}
 	if k := c.chosen(); k != nil {
-		return append(list, out.SavedSentence(k), out.WorthSentence(k))
+		return append(list, words.SavedSentence(k), words.WorthSentence(k))
 	}
 	if len(said) > 1 {
 		list = append(list, said[1])
@@ -76,11 +76,11 @@ func (c *Content) answer(w *words) []string {
 
 // rank says which alternative is worth most where there are several, and which
 // one the page tells of where that is not the one.
-func (c *Content) rank(w *words) string {
+func (c *Content) rank(w *phrases) string {
 	if !c.priced() {
 		return ""
 	}
-	s := out.RankSentence(c.Rank, c.Cases)
+	s := words.RankSentence(c.Rank, c.Cases)
 	if c.Rank.Best != c.Answer {
 		s += " " + fmt.Sprintf(w.Answer["tells_of"], name(c.Results.Alternatives[c.Answer].Alternative))
 	}
@@ -97,7 +97,7 @@ func (c *Content) whyNoMoney() string {
 	}
 	for i := range c.NoCase { // its own, else that of any
 		if err := c.NoCase[(c.Answer+i)%len(c.NoCase)]; err != nil {
-			return strings.ReplaceAll(out.Line(err.Error(), mostNote), "\n", "; ")
+			return strings.ReplaceAll(words.Line(err.Error(), mostNote), "\n", "; ")
 		}
 	}
 	return "none was asked for"
@@ -114,19 +114,19 @@ func (c *Content) lacksPrices() bool {
 	return false
 }
 
-func (c *Content) makes(w *words) string {
+func (c *Content) makes(w *phrases) string {
 	r := c.Results.Alternatives[c.Answer]
 	u := model.Display(model.Speed, c.Scenario.Study.Units)
 	e := r.Metrics["good_rate"]
 	if c.Results.Run.Replications < 2 {
-		return fmt.Sprintf(w.Answer["makes_once"], name(r.Alternative), out.Figure(e, u), u.Name)
+		return fmt.Sprintf(w.Answer["makes_once"], name(r.Alternative), words.Figure(e, u), u.Name)
 	}
-	return fmt.Sprintf(w.Answer["makes"], name(r.Alternative), out.Figure(e, u), u.Name, 100*c.Results.Run.Confidence)
+	return fmt.Sprintf(w.Answer["makes"], name(r.Alternative), words.Figure(e, u), u.Name, 100*c.Results.Run.Confidence)
 }
 
 // largest names what stops the line for the longest time, and what is not shown
 // to stop it for less.
-func (c *Content) largest(w *words) string {
+func (c *Content) largest(w *phrases) string {
 	r := c.Results.Alternatives[c.Answer]
 	var stops []string
 	for _, n := range r.Names {
@@ -141,8 +141,8 @@ func (c *Content) largest(w *words) string {
 	top := r.Metrics[stops[0]]
 	var all []string
 	for _, n := range stops {
-		if e := r.Metrics[n]; n == stops[0] || !(top.Mean-e.Mean > out.Reach(top)+out.Reach(e)) { // each on its own: no pairing makes that wider
-			all = append(all, fmt.Sprintf(w.Answer["stop"], out.Line(strings.TrimPrefix(out.MetricLabel(n), "stopped: "), mostWide), out.Figure(e, model.Unit{SI: 0.01})+" %"))
+		if e := r.Metrics[n]; n == stops[0] || !(top.Mean-e.Mean > words.Reach(top)+words.Reach(e)) { // each on its own: no pairing makes that wider
+			all = append(all, fmt.Sprintf(w.Answer["stop"], words.Line(strings.TrimPrefix(words.MetricLabel(n), "stopped: "), mostWide), words.Figure(e, model.Unit{SI: 0.01})+" %"))
 		}
 	}
 	says := "largest"
@@ -156,7 +156,7 @@ func (c *Content) largest(w *words) string {
 }
 
 // cautions are those of all alternatives, each once, with whose they are.
-func (c *Content) cautions(w *words) []string {
+func (c *Content) cautions(w *phrases) []string {
 	list := []string{model.Safety}
 	for _, x := range model.CautionsOfAll(c.Scenario.Study.Alternatives, c.Scenario.Study.Units) {
 		text := sentence(x.Text)

@@ -136,7 +136,7 @@ func TestPagesInABrowser(t *testing.T) {
 			require.NoError(t, err)
 			for _, wide := range []int64{360, 1280} {
 				require.NoError(t, chromedp.Do(tab, chromedp.EmulateViewport(wide, 800), chromedp.Navigate(own)))
-				picture(t, tab, fmt.Sprintf("%s-%d.png", name, wide))
+				pictured(t, tab, fmt.Sprintf("%s-%d.png", name, wide))
 				assert.Empty(t, looked(opened+sticksOut), "at %d px", wide)
 				assert.Empty(t, looked(poorPictures), "at %d px", wide)
 			}
@@ -158,8 +158,8 @@ func TestPagesInABrowser(t *testing.T) {
 	}
 }
 
-// picture keeps what the page looks like where a person wants to look at it.
-func picture(t *testing.T, tab context.Context, name string) {
+// pictured keeps what the page looks like where a person wants to look at it.
+func pictured(t *testing.T, tab context.Context, name string) {
 	if os.Getenv("ROLLCHANGE_LOOK") == "" {
 		return
 	}

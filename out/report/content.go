@@ -3,10 +3,9 @@ package report
 import (
 	"fmt"
 
-	"gonum.org/v1/plot/vg"
-
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/picture"
+	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/savings"
@@ -15,7 +14,7 @@ import (
 
 // Content is what a page is made from. What was not asked for is nil.
 type Content struct {
-	About    out.About
+	About    words.About
 	Title    string // empty: that of the scenario
 	Author   string
 	Logo     *Logo
@@ -111,52 +110,52 @@ func Kinds() []Kind {
 }
 
 // Picture draws one kind of picture. The error says what it lacks.
-func (c *Content) Picture(kind string) (*out.Picture, error) {
+func (c *Content) Picture(kind string) (*picture.Picture, error) {
 	sys := c.Scenario.Study.Units
-	lack := func(format string, a ...any) (*out.Picture, error) { return nil, fmt.Errorf(format, a...) }
-	p := (*out.Picture)(nil)
+	lack := func(format string, a ...any) (*picture.Picture, error) { return nil, fmt.Errorf(format, a...) }
+	p := (*picture.Picture)(nil)
 	switch kind {
 	case "hours":
-		p = out.HoursPlot(c.Results)
+		p = picture.Hours(c.Results)
 	case "web":
-		p = out.WastePlot(c.Results)
+		p = picture.Waste(c.Results)
 	case "output":
-		p = out.OutputPlot(c.Results, sys)
+		p = picture.Output(c.Results, sys)
 	case "line":
 		a := &c.Scenario.Study.Alternatives[c.Answer]
-		p = out.LinePlot(a.Name, &a.Line, sys)
+		p = picture.Line(a.Name, &a.Line, sys)
 	case "cash", "worth":
 		k := c.chosen()
 		switch {
 		case k == nil:
 			return lack("no savings are reckoned: %s", c.whyNoMoney())
 		case kind == "cash":
-			p = out.CashPlot(k)
+			p = picture.Cash(k)
 		default:
-			p = out.WorthPlot(k, sys)
+			p = picture.Worth(k, sys)
 		}
 	case "sensitivity":
-		p = out.StakesPlot(c.Stakes, "good_rate", MostInputs, sys)
+		p = picture.Stakes(c.Stakes, "good_rate", MostInputs, sys)
 	case "stakes":
 		if c.chosen() == nil {
 			return lack("no savings are reckoned: %s", c.whyNoMoney())
 		}
-		p = out.StakesPlot(c.Stakes, "npv", MostInputs, sys)
+		p = picture.Stakes(c.Stakes, "npv", MostInputs, sys)
 	case "speed":
 		if c.Speed == nil {
 			return lack("the speed cannot be varied: %s", c.SpeedEnds)
 		}
-		p = out.SweepPlot(c.Speed, "good_rate", sys)
+		p = picture.Sweep(c.Speed, "good_rate", sys)
 	case "storage":
 		if c.Storage == nil {
 			return lack("no alternative works out of a storage")
 		}
-		p = out.SweepPlot(c.Storage, c.riskMetric(), sys)
+		p = picture.Sweep(c.Storage, c.riskMetric(), sys)
 	case "cycle":
 		if len(c.Cycle) < 2 {
 			return lack("no roll change was seen")
 		}
-		return out.TracePlot(c.Cycle, c.Cycle[0].Line, &c.Scenario.Study.Alternatives[c.CycleOf].Line, sys)
+		return picture.Trace(c.Cycle, c.Cycle[0].Line, &c.Scenario.Study.Alternatives[c.CycleOf].Line, sys)
 	default:
 		return lack("no picture of the kind %q", kind)
 	}
@@ -164,22 +163,6 @@ func (c *Content) Picture(kind string) (*out.Picture, error) {
 		return lack("there is nothing to draw")
 	}
 	return p, nil
-}
-
-// Sized reads the size that a picture is asked for, empty for its own.
-func Sized(p *out.Picture, width, height string) (*out.Picture, error) {
-	var size [2]vg.Length
-	for i, s := range []string{width, height} {
-		if s == "" {
-			continue
-		}
-		x, err := out.ParseSize(s)
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", []string{"--width", "--height"}[i], err)
-		}
-		size[i] = x
-	}
-	return p.Resized(size[0], size[1]), nil
 }
 
 // chosen is the savings case that is told of in full, nil when there is none.

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/words"
 	"rollchange/sim/whatif"
 )
 
@@ -21,7 +21,7 @@ type figure struct {
 
 // figure draws a picture with its caption, its text alternative and its data;
 // nil when there is nothing to draw, with the reason.
-func (c *Content) figure(w *words, kind string) (*figure, error) {
+func (c *Content) figure(w *phrases, kind string) (*figure, error) {
 	p, err := c.Picture(kind)
 	if err != nil {
 		return nil, err
@@ -33,7 +33,7 @@ func (c *Content) figure(w *words, kind string) (*figure, error) {
 
 func (c *Content) alternative(i int) string { return name(c.Scenario.Study.Alternatives[i].Name) }
 
-func (c *Content) caption(w *words, kind string) string {
+func (c *Content) caption(w *phrases, kind string) string {
 	f := w.Figure
 	switch kind {
 	case "line", "worth", "sensitivity":
@@ -63,7 +63,7 @@ func (c *Content) caption(w *words, kind string) string {
 			says += " " + f["speed_marks"]
 		}
 		if c.SpeedEnds != "" {
-			says += " " + typeset(fmt.Sprintf(f["ends"], out.Line(c.SpeedEnds, mostNote)))
+			says += " " + typeset(fmt.Sprintf(f["ends"], words.Line(c.SpeedEnds, mostNote)))
 		}
 		return says
 	}
@@ -83,7 +83,7 @@ func binds(s *whatif.Sweep) bool {
 }
 
 // data is the table of a picture.
-func (c *Content) data(w *words, kind string) *table {
+func (c *Content) data(w *phrases, kind string) *table {
 	sys := c.Scenario.Study.Units
 	var t *table
 	switch kind {
@@ -113,13 +113,13 @@ func (c *Content) data(w *words, kind string) *table {
 }
 
 // lineTable says in words what the drawing of the line shows.
-func (c *Content) lineTable(w *words) *table {
+func (c *Content) lineTable(w *phrases) *table {
 	t := &table{Head: []string{w.Figure["what"], w.Figure["size"]}, Texts: true}
 	for _, x := range model.FactsOf(&c.Scenario.Study.Alternatives[c.Answer].Line) {
 		if x.Group == "crew" {
 			continue
 		}
-		t.add(x.Group, row{Head: strings.ToUpper(x.Label[:1]) + x.Label[1:], Sub: x.Note, Cells: []cell{{Text: out.FactText(x, c.Scenario.Study.Units)}}})
+		t.add(x.Group, row{Head: strings.ToUpper(x.Label[:1]) + x.Label[1:], Sub: x.Note, Cells: []cell{{Text: words.FactText(x, c.Scenario.Study.Units)}}})
 	}
 	return t
 }

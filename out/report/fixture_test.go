@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
-	"rollchange/out"
+	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/whatif"
@@ -23,7 +23,7 @@ func made(t testing.TB, text string) *Content {
 	ctx := context.Background()
 	rs, err := sim.Simulate(ctx, &s.Study, sim.Options{})
 	require.NoError(t, err)
-	c := &Content{About: out.About{Version: "0.0.0-test", Title: s.Study.Title, File: s.Name, SHA256: s.SHA256()}, Lang: "en", Scenario: s, Results: rs, Command: "rollchange report line.toml -o report.html"}
+	c := &Content{About: words.About{Version: "0.0.0-test", Title: s.Study.Title, File: s.Name, SHA256: s.SHA256()}, Lang: "en", Scenario: s, Results: rs, Command: "rollchange report line.toml -o report.html"}
 	c.Cases, c.NoCase, c.Rank = Cases(&s.Study, rs)
 	c.Answer = Choose(rs, c.Cases)
 	sweep := func(of *scenarios.Scenario, axis whatif.Axis) *whatif.Sweep {
@@ -48,7 +48,7 @@ func made(t testing.TB, text string) *Content {
 	}
 	c.Cycle, err = whatif.RollChange(ctx, &s.Study.Alternatives[c.CycleOf].Line, s.Study.Run)
 	require.NoError(t, err)
-	c.SweptHow, c.SwungHow = out.Head(rs.Run), out.Head(rs.Run)
+	c.SweptHow, c.SwungHow = words.Head(rs.Run), words.Head(rs.Run)
 	good := rs.Alternatives[c.Answer].Metrics["good_rate"]
 	moved := func(base, half float64) []whatif.Swing {
 		return []whatif.Swing{{Key: "line.speed", LowText: "108 m/min", BaseText: "120 m/min", High: "132 m/min", Low: 0.9 * base, Base: base, Up: 1.1 * base, BaseHalf: half}}

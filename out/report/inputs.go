@@ -3,13 +3,13 @@ package report
 import (
 	"strings"
 
-	"rollchange/out"
+	"rollchange/out/words"
 	"rollchange/scenarios"
 )
 
 // inputsTable is what stands in the scenario, with the source of each value: for
 // the first alternative, and beside it for the one that is told of in full.
-func (c *Content) inputsTable(w *words) *table {
+func (c *Content) inputsTable(w *phrases) *table {
 	f := w.Found
 	first := c.Scenario.Study.Alternatives[0].Name
 	t := &table{Name: f["inputs_name"], Head: []string{f["key"], name(first)}, Texts: true, Note: f["inputs_note"]}
@@ -37,7 +37,7 @@ func (c *Content) inputsTable(w *words) *table {
 			case i == 1 && x.first != nil && x.first.Text == g.Text:
 				r.Cells = append(r.Cells, cell{Text: f["same"]})
 			default:
-				r.Cells = append(r.Cells, cell{Text: out.Line(g.Text, mostNote)})
+				r.Cells = append(r.Cells, cell{Text: words.Line(g.Text, mostNote)})
 			}
 			if g.Source != "" && !strings.Contains(source, g.Source) {
 				source = strings.TrimPrefix(source+"; "+g.Source, "; ")
@@ -49,9 +49,9 @@ func (c *Content) inputsTable(w *words) *table {
 		if _, ok := shown[table]; !ok {
 			shown[table] = source
 		} else if shown[table] != source {
-			r.Sub = f["source"] + ": " + out.Line(source, mostNote)
+			r.Sub = f["source"] + ": " + words.Line(source, mostNote)
 		}
-		t.add(table+" · "+f["source"]+": "+out.Line(shown[table], mostNote), r)
+		t.add(table+" · "+f["source"]+": "+words.Line(shown[table], mostNote), r)
 	}
 	return t
 }

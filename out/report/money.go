@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/words"
 	"rollchange/sim"
 	"rollchange/sim/savings"
 )
@@ -17,7 +17,7 @@ func ofCase(alternative int, figure string) string {
 
 // overviewTable sets the savings cases of all alternatives side by side, the
 // one that is told of in full first.
-func (c *Content) overviewTable(w *words) *table {
+func (c *Content) overviewTable(w *phrases) *table {
 	m := w.Money
 	best := c.Cases[c.Rank.Best]
 	cur := ", " + name(best.Currency)
@@ -36,26 +36,26 @@ func (c *Content) overviewTable(w *words) *table {
 		k := c.Cases[i]
 		r := row{Head: name(c.Results.Alternatives[i].Alternative)}
 		if k == nil {
-			r.Sub = fmt.Sprintf(m["not_reckoned"], out.Line(c.NoCase[i].Error(), 160))
+			r.Sub = fmt.Sprintf(m["not_reckoned"], words.Line(c.NoCase[i].Error(), 160))
 			for range t.Head[1:] {
 				r.Cells = append(r.Cells, cell{Text: "–"})
 			}
 			t.add("", r)
 			continue
 		}
-		r.Sub = out.LimitedBy(k)
+		r.Sub = words.LimitedBy(k)
 		x := k.Random
 		r.Cells = []cell{
-			{Text: out.Money(x.Investment.Mean, out.Quarter(x.Investment)), Of: ofCase(i, "investment")},
-			{Text: out.Money(x.Total.Mean, out.Quarter(x.Total)), Below: out.MoneySpan(x.Total), Of: ofCase(i, "savings.total"), BelowOf: ofCase(i, "savings.total.span")},
-			{Text: out.Money(x.NPV.Mean, out.Quarter(x.NPV)), Below: out.MoneySpan(x.NPV), Of: ofCase(i, "npv"), BelowOf: ofCase(i, "npv.span")},
-			{Text: out.Percent(x.IRR.Median), Below: out.PercentSpan(x.IRR), Of: ofCase(i, "irr"), BelowOf: ofCase(i, "irr.span")},
-			{Text: out.Payback(x.Simple.Median), Below: out.PaybackSpan(x.Simple), Of: ofCase(i, "simple"), BelowOf: ofCase(i, "simple.span")},
-			{Text: out.ChanceOfDraws(x.PaysBack.Discounted, x.Draws), Of: ofCase(i, "pays")},
+			{Text: words.Money(x.Investment.Mean, words.Quarter(x.Investment)), Of: ofCase(i, "investment")},
+			{Text: words.Money(x.Total.Mean, words.Quarter(x.Total)), Below: words.MoneySpan(x.Total), Of: ofCase(i, "savings.total"), BelowOf: ofCase(i, "savings.total.span")},
+			{Text: words.Money(x.NPV.Mean, words.Quarter(x.NPV)), Below: words.MoneySpan(x.NPV), Of: ofCase(i, "npv"), BelowOf: ofCase(i, "npv.span")},
+			{Text: words.Percent(x.IRR.Median), Below: words.PercentSpan(x.IRR), Of: ofCase(i, "irr"), BelowOf: ofCase(i, "irr.span")},
+			{Text: words.Payback(x.Simple.Median), Below: words.PaybackSpan(x.Simple), Of: ofCase(i, "simple"), BelowOf: ofCase(i, "simple.span")},
+			{Text: words.ChanceOfDraws(x.PaysBack.Discounted, x.Draws), Of: ofCase(i, "pays")},
 		}
 		t.add("", r)
 	}
-	t.Note = fmt.Sprintf(m["overview_note"], out.Whole(float64(best.Random.Draws)), 100*best.Run.Confidence)
+	t.Note = fmt.Sprintf(m["overview_note"], words.Whole(float64(best.Random.Draws)), 100*best.Run.Confidence)
 	if k := c.chosen(); k != nil {
 		t.Note += " " + fmt.Sprintf(m["chosen_note"], name(k.Alternative))
 	}
@@ -63,7 +63,7 @@ func (c *Content) overviewTable(w *words) *table {
 }
 
 // taxed says on which side of tax flows and what is reckoned from them are.
-func taxed(w *words, k *savings.Case) string {
+func taxed(w *phrases, k *savings.Case) string {
 	if k.Taxed() {
 		return w.Money["after_tax"]
 	}
@@ -76,33 +76,33 @@ func half(s savings.Saving) string {
 	case math.IsNaN(h):
 		return "± n/a"
 	case h > 0:
-		return "± " + out.Money(h, h)
+		return "± " + words.Money(h, h)
 	}
 	return ""
 }
 
-func rateText(w *words, k *savings.Case) string {
+func rateText(w *phrases, k *savings.Case) string {
 	switch len(k.Worth.Rates) {
 	case 0:
 		return w.Money["none"]
 	case 1:
-		return out.Percent(k.Worth.IRR())
+		return words.Percent(k.Worth.IRR())
 	}
 	return w.Money["not_unique"]
 }
 
 // causeTable is the savings of a year by cause, with how each is reckoned.
-func (c *Content) causeTable(w *words) *table {
+func (c *Content) causeTable(w *phrases) *table {
 	k, m := c.chosen(), w.Money
 	t := &table{Name: fmt.Sprintf(m["causes_name"], name(k.Alternative), name(k.Currency)), Head: []string{m["cause"], m["mean"], m["range"], m["means"], m["half"]},
-		Note: fmt.Sprintf(m["causes_note"], 100*k.Run.Confidence, out.Whole(float64(k.Random.Draws)))}
+		Note: fmt.Sprintf(m["causes_note"], 100*k.Run.Confidence, words.Whole(float64(k.Random.Draws)))}
 	add := func(label, sub, figure string, s savings.Saving, r savings.Spread) {
 		of := ofCase(c.Answer, "savings."+figure)
-		t.add("", row{Head: label, Sub: sub, Cells: []cell{{Text: out.Money(r.Mean, out.Quarter(r)), Of: of}, {Text: out.MoneySpan(r), Of: of + ".span"},
-			{Text: out.Money(s.Value, s.HalfWidth), Of: of + ".means"}, {Text: half(s), Of: of + ".half"}}})
+		t.add("", row{Head: label, Sub: sub, Cells: []cell{{Text: words.Money(r.Mean, words.Quarter(r)), Of: of}, {Text: words.MoneySpan(r), Of: of + ".span"},
+			{Text: words.Money(s.Value, s.HalfWidth), Of: of + ".means"}, {Text: half(s), Of: of + ".half"}}})
 	}
 	for _, s := range k.Save {
-		if r := k.Random.Save[s.Cause]; s.Given && !out.Idle(s, r) {
+		if r := k.Random.Save[s.Cause]; s.Given && !words.Idle(s, r) {
 			add(s.Cause.String(), s.Cause.Formula(), s.Cause.Key(), s, r)
 		}
 	}
@@ -111,56 +111,56 @@ func (c *Content) causeTable(w *words) *table {
 }
 
 // flowTable is the cash flow by year; it is the data of its picture too.
-func (c *Content) flowTable(w *words) *table {
+func (c *Content) flowTable(w *phrases) *table {
 	k, m := c.chosen(), w.Money
-	t := &table{Head: []string{m["year"], m["net"], m["sum"], m["net_range"], m["sum_range"]}, Note: out.MoneyNote(k)}
-	largest, sum, flows := 0.0, 0.0, out.MeanFlows(k)
+	t := &table{Head: []string{m["year"], m["net"], m["sum"], m["net_range"], m["sum_range"]}, Note: words.MoneyNote(k)}
+	largest, sum, flows := 0.0, 0.0, words.MeanFlows(k)
 	for _, y := range flows {
 		largest = max(largest, math.Abs(y.Net))
 	}
 	for i, y := range flows {
 		sum += y.Net
 		of := ofCase(c.Answer, fmt.Sprintf("flow.%d", i))
-		t.add("", row{Head: fmt.Sprint(y.Year), Cells: []cell{{Text: out.Money(y.Net, largest/100), Of: of + ".net"}, {Text: out.Money(sum, largest/100), Of: of + ".sum"},
-			{Text: out.MoneySpan(k.Random.Flow[i]), Of: of + ".net.span"}, {Text: out.MoneySpan(k.Random.Cumulative[i]), Of: of + ".sum.span"}}})
+		t.add("", row{Head: fmt.Sprint(y.Year), Cells: []cell{{Text: words.Money(y.Net, largest/100), Of: of + ".net"}, {Text: words.Money(sum, largest/100), Of: of + ".sum"},
+			{Text: words.MoneySpan(k.Random.Flow[i]), Of: of + ".net.span"}, {Text: words.MoneySpan(k.Random.Cumulative[i]), Of: of + ".sum.span"}}})
 	}
 	return t
 }
 
 // worthTable is what the cash flow comes to.
-func (c *Content) worthTable(w *words) *table {
+func (c *Content) worthTable(w *phrases) *table {
 	k, m := c.chosen(), w.Money
 	v, r, cur := &k.Worth, k.Random, ", "+name(k.Currency)
-	t := &table{Name: fmt.Sprintf(m["worth_name"], taxed(w, k), out.LifeAndRate(k)), Head: []string{m["measure"], m["mean"], m["range"], m["median"], m["means"]}, Note: m["worth_note"]}
+	t := &table{Name: fmt.Sprintf(m["worth_name"], taxed(w, k), words.LifeAndRate(k)), Head: []string{m["measure"], m["mean"], m["range"], m["median"], m["means"]}, Note: m["worth_note"]}
 	add := func(label, of string, cells ...string) {
 		of = ofCase(c.Answer, of)
 		t.add("", row{Head: label, Cells: []cell{{Text: cells[0], Of: of + ".mean"}, {Text: cells[1], Of: of + ".span"}, {Text: cells[2], Of: of + ".median"}, {Text: cells[3], Of: of + ".means"}}})
 	}
 	amount := func(label, of string, x float64, s savings.Spread) {
-		q := out.Quarter(s)
-		add(label+cur, of, out.Money(s.Mean, q), out.MoneySpan(s), out.Money(s.Median, q), out.Money(x, q))
+		q := words.Quarter(s)
+		add(label+cur, of, words.Money(s.Mean, q), words.MoneySpan(s), words.Money(s.Median, q), words.Money(x, q))
 	}
 	share := func(label, of, means string, s savings.Spread) {
-		add(label, of, out.Percent(out.MeanOf(s)), out.PercentSpan(s), out.Percent(s.Median), means)
+		add(label, of, words.Percent(words.MeanOf(s)), words.PercentSpan(s), words.Percent(s.Median), means)
 	}
 	years := func(label, of string, x float64, s savings.Spread) {
-		add(label, of, out.Payback(out.MeanOf(s)), out.PaybackSpan(s), out.Payback(s.Median), out.Payback(x))
+		add(label, of, words.Payback(words.MeanOf(s)), words.PaybackSpan(s), words.Payback(s.Median), words.Payback(x))
 	}
 	amount(m["investment"], "investment.row", v.Investment, r.Investment)
 	amount(m["npv"], "npv", v.NPV, r.NPV)
 	amount(m["per_year"], "per_year", v.PerYear, r.PerYear)
 	share(m["rate"]+", %", "irr", rateText(w, k), r.IRR)
-	share(m["mirr"]+", %", "mirr", out.Percent(v.MIRR), r.MIRR)
+	share(m["mirr"]+", %", "mirr", words.Percent(v.MIRR), r.MIRR)
 	years(m["payback"]+", "+m["years"], "simple", v.Simple, r.Simple)
 	years(m["discounted"]+", "+m["years"], "discounted", v.Discounted, r.Discounted)
 	years(m["sir"], "sir", v.SIR, r.SIR)
-	t.add("", row{Head: m["gains"], Cells: []cell{{Text: out.ChanceOfDraws(r.Gains, r.Draws), Of: ofCase(c.Answer, "gains")}, {}, {}, {}}})
-	t.add("", row{Head: m["pays"], Cells: []cell{{Text: out.ChanceOfDraws(r.PaysBack.Discounted, r.Draws), Of: ofCase(c.Answer, "pays")}, {}, {}, {}}})
+	t.add("", row{Head: m["gains"], Cells: []cell{{Text: words.ChanceOfDraws(r.Gains, r.Draws), Of: ofCase(c.Answer, "gains")}, {}, {}, {}}})
+	t.add("", row{Head: m["pays"], Cells: []cell{{Text: words.ChanceOfDraws(r.PaysBack.Discounted, r.Draws), Of: ofCase(c.Answer, "pays")}, {}, {}, {}}})
 	return t
 }
 
 // swingTable is the data of the picture of what moves the net present value.
-func (c *Content) npvSwingTable(w *words) *table {
+func (c *Content) npvSwingTable(w *phrases) *table {
 	k, f := c.chosen(), w.Figure
 	npv := ": " + w.Money["mean_npv"] + ", " + name(k.Currency)
 	t := &table{Head: []string{f["input"], f["low"] + npv, f["high"] + npv}}
@@ -169,38 +169,38 @@ func (c *Content) npvSwingTable(w *words) *table {
 			break
 		}
 		of := ofCase(c.Answer, fmt.Sprintf("swing.%d", i))
-		t.add("", row{Head: s.Label, Sub: out.Between(s.Low, s.High, s.Unit, c.Scenario.Study.Units), Cells: []cell{{Text: out.Money(s.AtLow, 0), Of: of + ".low"}, {Text: out.Money(s.AtHigh, 0), Of: of + ".high"}}})
+		t.add("", row{Head: s.Label, Sub: words.Between(s.Low, s.High, s.Unit, c.Scenario.Study.Units), Cells: []cell{{Text: words.Money(s.AtLow, 0), Of: of + ".low"}, {Text: words.Money(s.AtHigh, 0), Of: of + ".high"}}})
 	}
 	return t
 }
 
 // otherCases say what the saving were in the case that does not hold.
-func (c *Content) otherCases(w *words) []string {
+func (c *Content) otherCases(w *phrases) []string {
 	k := c.chosen()
 	var list []string
 	for _, o := range k.Others {
 		if o.Why != "" {
-			list = append(list, fmt.Sprintf(w.Money["other_unknown"], o.Kind, out.Line(o.If, mostNote), o.Why))
+			list = append(list, fmt.Sprintf(w.Money["other_unknown"], o.Kind, words.Line(o.If, mostNote), o.Why))
 			continue
 		}
-		list = append(list, fmt.Sprintf(w.Money["other_case"], o.Kind, out.Line(o.If, mostNote), out.Money(o.Total, 0), name(k.Currency), out.Money(o.NPV, 0), name(k.Currency)))
+		list = append(list, fmt.Sprintf(w.Money["other_case"], o.Kind, words.Line(o.If, mostNote), words.Money(o.Total, 0), name(k.Currency), words.Money(o.NPV, 0), name(k.Currency)))
 	}
 	return list
 }
 
 // swingTable is the data of the picture of what moves a figure.
-func (c *Content) swingTable(w *words, metric string) *table {
+func (c *Content) swingTable(w *phrases, metric string) *table {
 	f, sys := w.Figure, c.Scenario.Study.Units
-	of := ", " + out.StakeLabel(c.Stakes, metric)
+	of := ", " + words.StakeLabel(c.Stakes, metric)
 	t := &table{Head: []string{f["input"], f["low"] + of, f["base"] + of, f["high"] + of}}
-	show := func(v, half float64) cell { return cell{Text: out.StakeText(c.Stakes, metric, v, half, sys)} }
+	show := func(v, half float64) cell { return cell{Text: words.StakeText(c.Stakes, metric, v, half, sys)} }
 	n := 0
 	for _, s := range c.Stakes.Swings[metric] {
 		if s.Size() == 0 || n == MostInputs {
 			continue
 		}
 		n++
-		t.add("", row{Head: out.Line(s.Key, mostWide), Sub: out.Line(s.LowText+" – "+s.BaseText+" – "+s.High, 80),
+		t.add("", row{Head: words.Line(s.Key, mostWide), Sub: words.Line(s.LowText+" – "+s.BaseText+" – "+s.High, 80),
 			Cells: []cell{show(s.Low, s.LowHalf), show(s.Base, s.BaseHalf), show(s.Up, s.UpHalf)}})
 	}
 	return t
@@ -208,18 +208,18 @@ func (c *Content) swingTable(w *words, metric string) *table {
 
 // chanceTable is what each source of chance adds to the spread of the output
 // from period to period; nil where nothing varies, or it is not known.
-func (c *Content) chanceTable(w *words) *table {
+func (c *Content) chanceTable(w *phrases) *table {
 	if c.Chance == nil {
 		return nil
 	}
 	const metric = "good_rate"
 	v := c.Chance.Varies[metric]
 	g := w.Change
-	t := &table{Name: fmt.Sprintf(g["chance_name"], name(c.Chance.Alternative), out.StakeSpread(c.Chance, metric, v.SD, c.Scenario.Study.Units), v.Periods, out.Duration(c.Chance.Period)),
+	t := &table{Name: fmt.Sprintf(g["chance_name"], name(c.Chance.Alternative), words.StakeSpread(c.Chance, metric, v.SD, c.Scenario.Study.Units), v.Periods, words.Duration(c.Chance.Period)),
 		Head: []string{g["source"], g["variance"] + ", %"}, Note: g["chance_note"]}
 	for _, x := range v.Sources {
 		if x.Shown() && x.Share >= 0.01 {
-			t.add("", row{Head: out.Line(x.Key, mostWide), Cells: []cell{{Text: out.Figure(sim.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01})}}})
+			t.add("", row{Head: words.Line(x.Key, mostWide), Cells: []cell{{Text: words.Figure(sim.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01})}}})
 		}
 	}
 	if len(t.Bodies) == 0 {

@@ -9,7 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"rollchange/out"
+	"rollchange/out/words"
 )
 
 // money is how a figure of a savings case of the JSON reads.
@@ -25,17 +25,17 @@ func (j *jsons) money(t *testing.T, m map[string]json.RawMessage, parts []string
 		kind = parts[n-1]
 	}
 	amount := func(x moneyJSON) string {
-		q := out.Quarter(x.spread())
+		q := words.Quarter(x.spread())
 		switch kind {
 		case "span":
-			return out.MoneySpan(x.spread())
+			return words.MoneySpan(x.spread())
 		case "median":
-			return out.Money(orNaN(x.Median), q)
+			return words.Money(orNaN(x.Median), q)
 		case "means":
-			return out.Money(orNaN(x.AtMeans), q)
+			return words.Money(orNaN(x.AtMeans), q)
 		}
 		require.Equal(t, x.Mean, x.Value)
-		return out.Money(orNaN(x.Value), q)
+		return words.Money(orNaN(x.Value), q)
 	}
 	with := func(x moneyJSON, point func(float64) string, span func(moneyJSON) string) string {
 		switch kind {
@@ -57,29 +57,29 @@ func (j *jsons) money(t *testing.T, m map[string]json.RawMessage, parts []string
 	case "per_year":
 		return amount(get("npv_per_year"))
 	case "irr", "mirr":
-		return with(get(parts[0]), out.Percent, func(x moneyJSON) string { return out.PercentSpan(x.spread()) })
+		return with(get(parts[0]), words.Percent, func(x moneyJSON) string { return words.PercentSpan(x.spread()) })
 	case "simple", "discounted", "sir":
 		key := map[string]string{"simple": "simple_payback", "discounted": "discounted_payback", "sir": "savings_to_investment"}[parts[0]]
-		return with(get(key), out.Payback, func(x moneyJSON) string { return out.PaybackSpan(x.spread()) })
+		return with(get(key), words.Payback, func(x moneyJSON) string { return words.PaybackSpan(x.spread()) })
 	case "gains":
 		var x float64
 		require.NoError(t, json.Unmarshal(m["chance_of_npv_above_0"], &x))
-		return out.ChanceOfDraws(x, draws)
+		return words.ChanceOfDraws(x, draws)
 	case "pays":
 		var x struct {
 			Life struct{ Discounted float64 } `json:"within_life"`
 		}
 		require.NoError(t, json.Unmarshal(m["chance_of_payback"], &x))
-		return out.ChanceOfDraws(x.Life.Discounted, draws)
+		return words.ChanceOfDraws(x.Life.Discounted, draws)
 	case "savings":
 		var all map[string]moneyJSON
 		require.NoError(t, json.Unmarshal(m["savings_per_year"], &all))
 		x := all[parts[1]]
 		switch kind {
 		case "half":
-			return "± " + out.Money(*x.Half, *x.Half)
+			return "± " + words.Money(*x.Half, *x.Half)
 		case "means":
-			return out.Money(orNaN(x.AtMeans), orNaN(x.Half))
+			return words.Money(orNaN(x.AtMeans), orNaN(x.Half))
 		}
 		return amount(x)
 	case "flow":
@@ -95,9 +95,9 @@ func (j *jsons) money(t *testing.T, m map[string]json.RawMessage, parts []string
 			x = flow[i].Cumulative
 		}
 		if kind == "span" {
-			return out.MoneySpan(x.spread())
+			return words.MoneySpan(x.spread())
 		}
-		return out.Money(*x.Value, largest/100)
+		return words.Money(*x.Value, largest/100)
 	case "swing":
 		var x struct {
 			One []struct {
@@ -108,9 +108,9 @@ func (j *jsons) money(t *testing.T, m map[string]json.RawMessage, parts []string
 		require.NoError(t, json.Unmarshal(m["what_moves_npv"], &x))
 		i, _ := strconv.Atoi(parts[1])
 		if kind == "low" {
-			return out.Money(x.One[i].Low, 0)
+			return words.Money(x.One[i].Low, 0)
 		}
-		return out.Money(x.One[i].High, 0)
+		return words.Money(x.One[i].High, 0)
 	}
 	t.Fatalf("case.%s: from nowhere", strings.Join(parts, "."))
 	return ""

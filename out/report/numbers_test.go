@@ -14,7 +14,8 @@ import (
 	"golang.org/x/net/html"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/machine"
+	"rollchange/out/words"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
 	"rollchange/sim/savings"
@@ -72,11 +73,11 @@ func jsonsOf(t *testing.T, c *Content) *jsons {
 		Points []struct{ Alternatives []metricsJSON }
 	}{}}
 	var b bytes.Buffer
-	require.NoError(t, out.CompareJSON(&b, c.About, c.Results, c.Rank, c.Cases))
+	require.NoError(t, machine.CompareJSON(&b, c.About, c.Results, c.Rank, c.Cases))
 	require.NoError(t, json.Unmarshal(b.Bytes(), &j.compare))
 	for name, w := range map[string]*whatif.Sweep{"speed": c.Speed, "storage": c.Storage} {
 		b.Reset()
-		require.NoError(t, out.SweepJSON(&b, c.About, c.Results.Run, w))
+		require.NoError(t, machine.SweepJSON(&b, c.About, c.Results.Run, w))
 		x := j.sweeps[name]
 		require.NoError(t, json.Unmarshal(b.Bytes(), &x))
 		j.sweeps[name] = x
@@ -85,7 +86,7 @@ func jsonsOf(t *testing.T, c *Content) *jsons {
 		var m map[string]json.RawMessage
 		if k != nil {
 			b.Reset()
-			require.NoError(t, out.PaybackJSON(&b, c.About, k))
+			require.NoError(t, machine.PaybackJSON(&b, c.About, k))
 			require.NoError(t, json.Unmarshal(b.Bytes(), &m))
 		}
 		j.cases = append(j.cases, m)
@@ -180,7 +181,7 @@ func (j *jsons) text(t *testing.T, of string, unit []string, c *Content) string 
 	switch parts[0] {
 	case "alternatives":
 		e, u := read(j.compare.Alternatives[at(1)].Metrics, strings.Join(parts[2:], "."))
-		return out.Figure(e, u)
+		return words.Figure(e, u)
 	case "differences":
 		metric := strings.Join(parts[2:], ".")
 		m := j.compare.Differences[at(1)-1].Metrics
@@ -195,19 +196,19 @@ func (j *jsons) text(t *testing.T, of string, unit []string, c *Content) string 
 			if !d.Shown() {
 				return "~"
 			}
-			return out.Difference(d, known(t, e.Unit, unit))
+			return words.Difference(d, known(t, e.Unit, unit))
 		}
 		e, u := read(m, metric)
 		if !e.Shown() {
 			return "~"
 		}
-		return out.Difference(e, u)
+		return words.Difference(e, u)
 	case "speed", "storage":
 		e, u := read(j.sweeps[parts[0]].Points[at(1)].Alternatives[at(2)].Metrics, strings.Join(parts[3:], "."))
 		if e.Unit == "1" && e.Mean > 0 && e.Mean < 1e-5 {
-			return out.Chance(e.Mean)
+			return words.Chance(e.Mean)
 		}
-		return out.Figure(e, u)
+		return words.Figure(e, u)
 	case "case":
 		return j.money(t, j.cases[at(1)], parts[2:], c)
 	}
@@ -218,7 +219,7 @@ func (j *jsons) text(t *testing.T, of string, unit []string, c *Content) string 
 // known is the unit of an SI unit that has one of the names.
 func known(t *testing.T, si string, names []string) model.Unit {
 	for _, largest := range []float64{1e-12, 1e-9, 1e-7, 1e-6, 1e-5, 1e-4, 1e-3, 1e-2, 0.1, 1, 10, 100, 1e4, 1e6} {
-		if u := out.ShownUnit(si, largest, model.Metric); slices.Contains(names, u.Name) {
+		if u := words.ShownUnit(si, largest, model.Metric); slices.Contains(names, u.Name) {
 			return u
 		}
 	}

@@ -12,7 +12,7 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/words"
 )
 
 //go:embed page.html style.css
@@ -38,7 +38,7 @@ type section struct {
 
 // page is what page.html shows.
 type page struct {
-	W                   *words
+	W                   *phrases
 	Title, Author, Made string
 	Logo                template.URL
 	Style               template.CSS
@@ -80,9 +80,9 @@ func (c *Content) page() (*page, error) {
 	if title == "" {
 		title = filepath.Base(c.About.File)
 	}
-	p := &page{W: w, Title: out.Line(title, mostTitle), Style: template.CSS(style), Made: fmt.Sprintf(w.Made, c.About.Version, out.Head(c.Results.Run))}
+	p := &page{W: w, Title: words.Line(title, mostTitle), Style: template.CSS(style), Made: fmt.Sprintf(w.Made, c.About.Version, words.Head(c.Results.Run))}
 	if c.Author != "" {
-		p.Author = fmt.Sprintf(w.By, out.Line(c.Author, mostTitle))
+		p.Author = fmt.Sprintf(w.By, words.Line(c.Author, mostTitle))
 	}
 	if c.Logo != nil {
 		p.Logo = c.Logo.url
@@ -106,13 +106,13 @@ func (c *Content) fileName() string {
 	if n == "standard input" || n == "" || n == "." {
 		n = "scenario.toml"
 	}
-	return out.Line(n, mostTitle)
+	return words.Line(n, mostTitle)
 }
 
 // builder fills the sections and numbers figures and tables.
 type builder struct {
 	c        *Content
-	w        *words
+	w        *phrases
 	sections []*section
 	figures  int
 	tables   int
@@ -191,7 +191,7 @@ func (b *builder) answer() {
 func (b *builder) why() {
 	b.section("why", b.w.Why["head"])
 	b.picture("hours")
-	if s := out.Sentences(b.c.Results, b.c.Scenario.Study.Units); len(s) > 1 {
+	if s := words.Sentences(b.c.Results, b.c.Scenario.Study.Units); len(s) > 1 {
 		b.add(block{Text: strings.Join(s[1:], " ")})
 	}
 	b.picture("web")
@@ -215,8 +215,8 @@ func (b *builder) money() {
 	if k == nil {
 		return
 	}
-	b.add(block{Text: out.CaseKind(k, c.Scenario.Study.Units)})
-	b.add(block{Text: out.CoveredSentence(k)})
+	b.add(block{Text: words.CaseKind(k, c.Scenario.Study.Units)})
+	b.add(block{Text: words.CoveredSentence(k)})
 	b.add(block{Sub: m["causes"]})
 	b.add(block{Table: c.causeTable(b.w)})
 	b.add(block{Sub: m["flow"]})
@@ -231,7 +231,7 @@ func (b *builder) money() {
 		b.add(block{Sub: m["warnings"]})
 		var list []string
 		for _, x := range k.Warnings {
-			list = append(list, sentence(out.Line(x.Text, 2*mostNote))+".")
+			list = append(list, sentence(words.Line(x.Text, 2*mostNote))+".")
 		}
 		b.add(block{List: list})
 	}
@@ -327,7 +327,7 @@ func (b *builder) again() {
 	b.add(block{Code: c.Command})
 	r := c.Results.Run
 	b.add(block{Pairs: [][2]string{{a["version"], c.About.Version}, {a["scenario"], c.fileName()}, {a["sha256"], c.About.SHA256},
-		{a["seed"], strconv.FormatUint(r.Seed, 10)}, {a["replications"], strconv.Itoa(r.Replications)}, {a["horizon"], out.Duration(r.Horizon)}}})
+		{a["seed"], strconv.FormatUint(r.Seed, 10)}, {a["replications"], strconv.Itoa(r.Replications)}, {a["horizon"], words.Duration(r.Horizon)}}})
 	b.add(block{Sub: a["text"]})
 	b.add(block{Pre: string(c.Scenario.Text)})
 }

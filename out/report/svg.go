@@ -10,7 +10,7 @@ import (
 	"slices"
 	"strings"
 
-	"rollchange/out"
+	"rollchange/out/picture"
 )
 
 // drawn are the elements of a picture that go into a page, and their attributes.
@@ -23,7 +23,7 @@ var typeWords = []string{"font-family:Liberation Sans,Arial,Helvetica,sans-serif
 
 // inline writes a picture as an element of a page, with its text alternative.
 // Only elements that draw are kept, and everything is escaped anew.
-func inline(p *out.Picture, id, title, says string) (template.HTML, error) {
+func inline(p *picture.Picture, id, title, says string) (template.HTML, error) {
 	var file, b bytes.Buffer
 	if err := p.Write(&file, "svg"); err != nil {
 		return "", err

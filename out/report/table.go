@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/out"
+	"rollchange/out/words"
 	"rollchange/sim"
 	"rollchange/sim/whatif"
 )
@@ -63,7 +63,7 @@ const (
 	mostTitle = 200
 )
 
-func name(s string) string { return out.Line(s, mostWide) }
+func name(s string) string { return words.Line(s, mostWide) }
 
 // add puts a row into the body of a group, a new one when the group changes.
 func (t *table) add(group string, r row) {
@@ -75,7 +75,7 @@ func (t *table) add(group string, r row) {
 }
 
 // describe says a table in one paragraph, for those who cannot see a picture.
-func (t *table) describe(w *words) string {
+func (t *table) describe(w *phrases) string {
 	const most = 420
 	var b strings.Builder
 	left := 0
@@ -103,9 +103,9 @@ func (t *table) describe(w *words) string {
 
 // compareTables set the alternatives side by side, the first and three others
 // in each table.
-func (c *Content) compareTables(w *words) []*table {
+func (c *Content) compareTables(w *phrases) []*table {
 	const others = 3
-	rows := out.Comparison(c.Results, c.Scenario.Study.Units)
+	rows := words.Comparison(c.Results, c.Scenario.Study.Units)
 	var list []*table
 	n := len(c.Results.Alternatives)
 	for from := 1; from == 1 || from < n; from += others {
@@ -146,17 +146,17 @@ func (c *Content) compareTables(w *words) []*table {
 }
 
 // partsTable is the data of a picture of parts of a whole.
-func (c *Content) partsTable(w *words, hours bool) *table {
+func (c *Content) partsTable(w *phrases, hours bool) *table {
 	t := &table{Head: []string{w.Figure["part"]}}
 	for _, r := range c.Results.Alternatives {
 		t.Head = append(t.Head, name(r.Alternative)+", %")
 	}
-	parts := out.Parts(c.Results, hours)
+	parts := words.Parts(c.Results, hours)
 	if !hours {
 		parts = append(parts, "waste.total")
 	}
 	for _, metric := range parts {
-		r := row{Head: out.MetricLabel(metric)}
+		r := row{Head: words.MetricLabel(metric)}
 		for i := range c.Results.Alternatives {
 			r.Cells = append(r.Cells, c.metricCell(metric, i, model.Unit{Name: "%", SI: 0.01}))
 		}
@@ -170,13 +170,13 @@ func (c *Content) metricCell(metric string, alternative int, u model.Unit) cell 
 	if !ok {
 		return cell{Text: "–"}
 	}
-	return cell{Text: out.Figure(e, u), Of: fmt.Sprintf("alternatives.%d.%s", alternative, metric)}
+	return cell{Text: words.Figure(e, u), Of: fmt.Sprintf("alternatives.%d.%s", alternative, metric)}
 }
 
 // outputTable is the data of the picture of good output.
-func (c *Content) outputTable(w *words) *table {
+func (c *Content) outputTable(w *phrases) *table {
 	u := model.Display(model.Speed, c.Scenario.Study.Units)
-	t := &table{Head: []string{w.Money["alternative"], out.MetricLabel("good_rate") + ", " + u.Name}}
+	t := &table{Head: []string{w.Money["alternative"], words.MetricLabel("good_rate") + ", " + u.Name}}
 	for i, r := range c.Results.Alternatives {
 		t.add("", row{Head: name(r.Alternative), Cells: []cell{c.metricCell("good_rate", i, u)}})
 	}
@@ -185,7 +185,7 @@ func (c *Content) outputTable(w *words) *table {
 
 // sweepTable is the data of a picture over one key: a row a point, for each
 // alternative the metric and the limits that do not hold there.
-func sweepTable(w *words, of string, s *whatif.Sweep, metric string, sys model.System) *table {
+func sweepTable(w *phrases, of string, s *whatif.Sweep, metric string, sys model.System) *table {
 	t := &table{Head: []string{s.Axes[0].Key}}
 	largest, unit := 0.0, ""
 	at := func(p *whatif.Point, i int) (sim.Estimate, bool) {
@@ -202,20 +202,20 @@ func sweepTable(w *words, of string, s *whatif.Sweep, metric string, sys model.S
 			}
 		}
 	}
-	u := out.ShownUnit(unit, largest, sys)
+	u := words.ShownUnit(unit, largest, sys)
 	for _, a := range s.Alternatives {
-		t.Head = append(t.Head, strings.TrimSuffix(name(a)+", "+out.MetricLabel(metric)+", "+u.Name, ", "))
+		t.Head = append(t.Head, strings.TrimSuffix(name(a)+", "+words.MetricLabel(metric)+", "+u.Name, ", "))
 	}
 	for k := range s.Points {
 		p := &s.Points[k]
-		r := row{Head: out.PointText(s, k, sys)}
+		r := row{Head: words.PointText(s, k, sys)}
 		for i := range s.Alternatives {
 			e, ok := at(p, i)
 			v := cell{Text: "–"}
 			if ok {
-				v = cell{Text: out.Figure(e, u), Of: fmt.Sprintf("%s.%d.%d.%s", of, k, i, metric)}
+				v = cell{Text: words.Figure(e, u), Of: fmt.Sprintf("%s.%d.%d.%s", of, k, i, metric)}
 				if e.Unit == "1" && e.Mean > 0 && e.Mean < 1e-5 {
-					v.Text = out.Chance(e.Mean)
+					v.Text = words.Chance(e.Mean)
 				}
 				var broken []string
 				for _, b := range p.Binds[i] {
@@ -226,7 +226,7 @@ func sweepTable(w *words, of string, s *whatif.Sweep, metric string, sys model.S
 			r.Cells = append(r.Cells, v)
 		}
 		if p.LeftOut != "" {
-			r.Sub = fmt.Sprintf(w.Figure["left_out"], out.Line(p.LeftOut, 120))
+			r.Sub = fmt.Sprintf(w.Figure["left_out"], words.Line(p.LeftOut, 120))
 		}
 		t.add("", r)
 	}
@@ -234,7 +234,7 @@ func sweepTable(w *words, of string, s *whatif.Sweep, metric string, sys model.S
 }
 
 // cycleTable is the data of the picture of one roll change.
-func (c *Content) cycleTable(w *words) *table {
+func (c *Content) cycleTable(w *phrases) *table {
 	sys := c.Scenario.Study.Units
 	v, m := model.Display(model.Speed, sys), model.Display(model.Length, sys)
 	show := func(x float64, u model.Unit) cell {
@@ -248,8 +248,8 @@ func (c *Content) cycleTable(w *words) *table {
 		if r.Line != 0 {
 			continue
 		}
-		event, more := out.EventWords(&r)
-		t.add("", row{Head: fmt.Sprintf("%.3f", r.Time-c.Cycle[0].Time), Cells: []cell{{Text: out.Line(strings.TrimSpace(out.SourceWord(r.Of)+": "+event+" "+more), 80)},
+		event, more := words.EventWords(&r)
+		t.add("", row{Head: fmt.Sprintf("%.3f", r.Time-c.Cycle[0].Time), Cells: []cell{{Text: words.Line(strings.TrimSpace(words.SourceWord(r.Of)+": "+event+" "+more), 80)},
 			show(r.SpeedU, v), show(r.SpeedP, v), show(r.SpeedW, v), show(r.UnwindStorage, m), show(r.RewindStorage, m)}})
 	}
 	return t

@@ -13,9 +13,9 @@ import (
 //go:embed words/*.toml
 var wordFiles embed.FS
 
-// words is all that the page says itself, in one language: one file each in
-// words/. The tables of package out bring their own labels and sentences.
-type words struct {
+// phrases are all that the page says itself, in one language: one file each in
+// words/. Labels of metrics and sentences about them come from package words.
+type phrases struct {
 	Lang                    string `toml:"-"`
 	Skip, Contents          string
 	By, Made                string
@@ -40,7 +40,7 @@ func Languages() []string {
 }
 
 // wordsOf reads the words of a language.
-func wordsOf(lang string) (*words, error) {
+func wordsOf(lang string) (*phrases, error) {
 	if !slices.Contains(Languages(), lang) {
 		return nil, fmt.Errorf("no page in the language %q; there is %s", lang, strings.Join(Languages(), ", "))
 	}
@@ -48,7 +48,7 @@ func wordsOf(lang string) (*words, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &words{Lang: lang}
+	w := &phrases{Lang: lang}
 	if _, err := toml.Decode(string(text), w); err != nil {
 		return nil, fmt.Errorf("words of %q: %w", lang, err)
 	}

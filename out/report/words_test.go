@@ -35,7 +35,7 @@ func TestWords(t *testing.T) {
 	for _, lang := range Languages() {
 		text, err := wordFiles.ReadFile("words/" + lang + ".toml")
 		require.NoError(t, err)
-		var w words
+		var w phrases
 		meta, err := toml.Decode(string(text), &w)
 		require.NoError(t, err)
 		assert.Empty(t, meta.Undecoded(), lang)

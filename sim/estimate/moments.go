@@ -2,6 +2,7 @@ package estimate
 
 import (
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -60,7 +61,16 @@ func (m *Moments) HalfWidth(confidence float64) float64 {
 	return StudentT(0.5+confidence/2, float64(m.n-1)) * m.SD() / math.Sqrt(float64(m.n))
 }
 
-// StudentT is the p-quantile of Student's t with nu degrees of freedom.
+// StudentT is the p-quantile of Student's t with nu degrees of freedom. A run asks
+// for the same few again and again, so they are kept.
 func StudentT(p, nu float64) float64 {
-	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: nu}.Quantile(p)
+	key := [2]float64{p, nu}
+	if t, ok := quantiles.Load(key); ok {
+		return t.(float64)
+	}
+	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: nu}.Quantile(p)
+	quantiles.Store(key, t)
+	return t
 }
+
+var quantiles sync.Map

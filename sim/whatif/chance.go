@@ -14,11 +14,11 @@ import (
 )
 
 // LeastPeriods is how many replications must be asked for to be told what chance
-// adds, and mostPeriods how many are then simulated at least: a share of a
+// adds, and UsualPeriods how many are then simulated at least: a share of a
 // variance is not sure with few.
 const (
 	LeastPeriods = 5
-	mostPeriods  = 40
+	UsualPeriods = 40
 )
 
 // Source is what one source of chance adds to how a figure varies from period
@@ -48,7 +48,7 @@ type Varies struct {
 // of the replications y and those drawn anew y', with a jackknife half width
 // (M. J. W. Jansen, Comput. Phys. Commun. 117 (1999) 35-43, from memory; with the
 // variances of both samples below, so that T of the only source is 1).
-func (e *evaluation) chance() error {
+func (e *evaluation) chance(least int) error {
 	e.out.Period = e.base.run.Horizon - e.base.run.WarmUp
 	if e.base.run.Replications < LeastPeriods {
 		return nil
@@ -57,7 +57,7 @@ func (e *evaluation) chance() error {
 	if len(metrics) == 0 {
 		return nil
 	}
-	n := max(mostPeriods, e.base.run.Replications)
+	n := max(least, e.base.run.Replications)
 	was := map[string][]float64{}
 	see := func(to map[string][]float64, x []*sim.Sample) error {
 		for _, m := range metrics {
@@ -112,8 +112,9 @@ func (e *evaluation) chance() error {
 }
 
 // ChanceOf is what chance adds to the spread of some metrics of the last
-// alternative of a study, as Sensitivity with Chance finds it, no input moved.
-func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, opt Options) (*Sensitivities, error) {
+// alternative of a study, as Sensitivity with Chance finds it, no input moved, over
+// the replications of the study and so many periods at least.
+func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, least int, opt Options) (*Sensitivities, error) {
 	last := len(s.Study.Alternatives) - 1
 	out := &Sensitivities{Alternative: s.Study.Alternatives[last].Name}
 	base, err := newBase(ctx, Only(s, last), opt)
@@ -126,7 +127,7 @@ func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, opt 
 		}
 	}
 	e := &evaluation{ctx: ctx, s: s, opt: opt, out: out, base: base}
-	return out, e.chance()
+	return out, e.chance(least)
 }
 
 // period is a metric in one replication alone.

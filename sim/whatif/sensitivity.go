@@ -49,6 +49,7 @@ func (s Swing) Size() float64 {
 type SensitivityQuestion struct {
 	Metrics []string // that are looked at; those that the line lacks are left out
 	Share   float64  // by which an input is moved, each way
+	Most    int      // of each metric only so many inputs of the line, the largest in a trial of a few replications; 0: all
 	Total   int      // base points for total effects, 0: none
 	Inputs  int      // with Total: the inputs with the largest swing of the first metric
 	Chance  bool     // also what chance adds to the spread from period to period
@@ -102,6 +103,11 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 	}
 	var inputs []movedInput
 	inputs, out.Skipped = movesOf(s, q.Share)
+	if q.Most > 0 && base.run.Replications > trial {
+		if inputs, err = e.largest(inputs); err != nil {
+			return nil, err
+		}
+	}
 	for _, in := range inputs {
 		if err := e.swing(in); err != nil {
 			return nil, err
@@ -112,7 +118,7 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 	}
 	out.sort(q.Metrics)
 	if q.Chance {
-		if err := e.chance(); err != nil {
+		if err := e.chance(UsualPeriods); err != nil {
 			return nil, err
 		}
 	}

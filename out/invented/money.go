@@ -1,0 +1,69 @@
+package invented
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"rollchange/model"
+	"rollchange/sim"
+	"rollchange/sim/savings"
+)
+
+// Study is an invented study that goes with invented(): what the line is
+// does not matter here, only what is reckoned from it.
+func Study() *model.Study {
+	line := model.Line{Web: model.Web{Width: 0.33, Grammage: 0.195}, Crew: model.Crew{Operators: 2, Lines: 1}, Unwind: model.Unwind{TapePerSplice: 0.8},
+		Stops: []model.Stop{{Name: "plate cleaning"}},
+		Economics: model.Economics{Currency: "EUR", HoursPerYear: model.Const(4000 * 3600), Demand: model.Dist{Law: model.Triangular, A: 20e6, B: 22e6, C: 26e6},
+			Price: model.Const(0.28), MaterialCost: model.Dist{Law: model.Lognormal, A: 0.55, B: 0.05}, DisposalCost: model.Const(0.09), CrewCost: model.Const(34),
+			LineCost: model.Const(21), TapeCost: model.Const(0.25), DiscountRate: model.Const(0.08), Life: model.Const(10), TaxRate: model.Const(0.25),
+			DepreciationYears: model.Const(8)}}
+	return &model.Study{Title: "Invented line", Run: model.Run{Replications: 10, Seed: 7, Confidence: 0.95}, Alternatives: []model.Alternative{
+		{Name: "by hand", Line: line},
+		{Name: "zero-speed, 60 m", Line: line, Investment: model.Dist{Law: model.Triangular, A: 150000, B: 160000, C: 190000}, Maintenance: model.Const(4000), Salvage: model.Const(12000)}}}
+}
+
+// Case is the savings case of the fixture, changed as a test needs it.
+func Case(t testing.TB, change func(*model.Study, *sim.Results)) (*savings.Case, *sim.Results) {
+	t.Helper()
+	study, rs := Study(), Results()
+	if change != nil {
+		change(study, rs)
+	}
+	for i := range study.Alternatives {
+		rs.Alternatives[i].Alternative = study.Alternatives[i].Name
+	}
+	c, err := savings.New(study, rs, 1, savings.Options{Draws: 400})
+	require.NoError(t, err)
+	return c, rs
+}
+
+// Prices changes the prices of both alternatives.
+func Prices(change func(*model.Economics)) func(*model.Study, *sim.Results) {
+	return func(s *model.Study, _ *sim.Results) {
+		for i := range s.Alternatives {
+			change(&s.Alternatives[i].Line.Economics)
+		}
+	}
+}
+
+// Cases are cases of every kind.
+func Cases() map[string]func(*model.Study, *sim.Results) {
+	return map[string]func(*model.Study, *sim.Results){
+		"as it is":         nil,
+		"no demand":        Prices(func(e *model.Economics) { e.Demand = model.Dist{} }),
+		"between":          Prices(func(e *model.Economics) { e.Demand = model.Const(27e6) }),
+		"no tax":           Prices(func(e *model.Economics) { e.TaxRate, e.DepreciationYears = model.Dist{}, model.Dist{} }),
+		"sold early":       Prices(func(e *model.Economics) { e.Life, e.DepreciationYears = model.Const(4), model.Const(12) }),
+		"over the life":    Prices(func(e *model.Economics) { e.DepreciationYears = model.Dist{} }),
+		"life not whole":   Prices(func(e *model.Economics) { e.Life = model.Dist{Law: model.Triangular, A: 5, B: 7, C: 10} }),
+		"a long life":      Prices(func(e *model.Economics) { e.Life = model.Const(40) }),
+		"never":            func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Investment = model.Const(5e6) },
+		"nothing invested": func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Investment = model.Dist{} },
+		"costs more":       func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Maintenance = model.Const(200000) },
+		"once": func(_ *model.Study, rs *sim.Results) {
+			*rs = *Once()
+		},
+	}
+}

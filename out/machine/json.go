@@ -1,0 +1,176 @@
+package machine
+
+import (
+	"encoding/json"
+	"io"
+	"math"
+	"strconv"
+
+	"rollchange/out/words"
+	"rollchange/sim"
+	"rollchange/sim/estimate"
+	"rollchange/sim/savings"
+)
+
+type jsonTool struct {
+	Name    string `json:"name"`
+	Version string `json:"version"`
+}
+
+type jsonScenario struct {
+	Title       string `json:"title"`
+	File        string `json:"file"`
+	SHA256      string `json:"sha256"`
+	Alternative string `json:"alternative,omitempty"`
+}
+
+type jsonRun struct {
+	Seed         uint64  `json:"seed"`
+	Replications int     `json:"replications"`
+	Confidence   float64 `json:"confidence"`
+	Horizon      float64 `json:"horizon_s"`
+	WarmUp       float64 `json:"warm_up_s"`
+}
+
+type jsonEstimate struct {
+	Unit          string             `json:"unit"`
+	Mean          *float64           `json:"mean"`
+	HalfWidth     *float64           `json:"half_width"`
+	Why           string             `json:"half_width_reason,omitempty"` // there is none
+	Low           *float64           `json:"low"`
+	High          *float64           `json:"high"`
+	Needed        int                `json:"replications_needed,omitempty"`
+	SD            *float64           `json:"sd"`
+	N             int                `json:"n"`
+	Quantiles     map[string]float64 `json:"quantiles,omitempty"`
+	QuantileError *float64           `json:"quantile_error,omitempty"`
+}
+
+type jsonBalance struct {
+	Metres  float64 `json:"metres"`
+	Seconds float64 `json:"seconds"`
+}
+
+type jsonResult struct {
+	Name    string                  `json:"name,omitempty"`
+	Metrics map[string]jsonEstimate `json:"metrics"`
+	Balance jsonBalance             `json:"balance"`
+}
+
+type jsonDifference struct {
+	Alternative string                  `json:"alternative"`
+	Against     string                  `json:"against"`
+	Metrics     map[string]jsonEstimate `json:"metrics"`
+}
+
+// orNull is nil, null in JSON, for a figure that is not known.
+func orNull(x float64) *float64 {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return nil
+	}
+	return &x
+}
+
+func toJSON(e sim.Estimate) jsonEstimate {
+	return jsonEstimate{Unit: e.Unit, Mean: orNull(e.Mean), HalfWidth: orNull(e.HalfWidth), Why: reason(e), Low: orNull(e.Low), High: orNull(e.High), Needed: e.Needed, SD: orNull(e.SD), N: e.N}
+}
+
+// reason says why an estimate has no half width.
+func reason(e sim.Estimate) string {
+	switch e.Why {
+	case estimate.OneReplication:
+		return "one replication says nothing of the spread"
+	case estimate.TooFew:
+		return "too few events carry the figure for an interval of so few replications"
+	case estimate.NotSeen:
+		return "it was 0 in every replication"
+	case estimate.Same:
+		return "it was the same in every replication"
+	case estimate.Skewed:
+		return "the interval is not symmetric: low, high"
+	}
+	return ""
+}
+
+// quantiles are the chances at which the distribution of storage content is given.
+var quantiles = []float64{0.001, 0.01, 0.05, 0.5, 0.95, 0.99, 0.999}
+
+func resultJSON(r sim.Result, run sim.RunInfo) jsonResult {
+	j := jsonResult{Name: r.Alternative, Metrics: map[string]jsonEstimate{},
+		Balance: jsonBalance{r.Balance.Metres, r.Balance.Seconds}}
+	for name, e := range r.Metrics {
+		x := toJSON(e)
+		h := map[string]*sim.Histogram{"unwind_storage.lowest": r.Lowest, "rewind_storage.highest": r.Highest}[name]
+		if h != nil && h.Total() > 0 {
+			x.Quantiles = map[string]float64{}
+			for _, p := range quantiles {
+				x.Quantiles[strconv.FormatFloat(p, 'g', -1, 64)] = h.Quantile(p)
+			}
+			x.QuantileError = orNull(h.Width())
+		}
+		j.Metrics[name] = x
+	}
+	return j
+}
+
+func scenarioOf(a words.About, alternative string) jsonScenario {
+	return jsonScenario{a.Title, a.File, a.SHA256, alternative}
+}
+
+func runJSON(r sim.RunInfo) jsonRun {
+	return jsonRun{r.Seed, r.Replications, r.Confidence, r.Horizon, r.WarmUp}
+}
+
+// RunJSON writes one alternative as
+// {"tool","scenario","run","metrics","balance"}, SI units, full precision.
+func RunJSON(w io.Writer, about words.About, rs *sim.Results, alternative int) error {
+	r := resultJSON(rs.Alternatives[alternative], rs.Run)
+	return encode(w, struct {
+		Tool     jsonTool                `json:"tool"`
+		Scenario jsonScenario            `json:"scenario"`
+		Run      jsonRun                 `json:"run"`
+		Metrics  map[string]jsonEstimate `json:"metrics"`
+		Balance  jsonBalance             `json:"balance"`
+	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, r.Name), runJSON(rs.Run), r.Metrics, r.Balance})
+}
+
+// CompareJSON writes all alternatives, their paired differences from the first,
+// the savings cases that could be reckoned, null when there is none, and which
+// of them is worth most. Cases are by alternative, nil where there is none.
+func CompareJSON(w io.Writer, about words.About, rs *sim.Results, rank savings.Ranking, cases []*savings.Case) error {
+	var economics []jsonCase
+	for _, c := range cases {
+		if c != nil {
+			economics = append(economics, caseJSON(c))
+		}
+	}
+	var alternatives []jsonResult
+	differences := []jsonDifference{}
+	for i, r := range rs.Alternatives {
+		alternatives = append(alternatives, resultJSON(r, rs.Run))
+		if i == 0 {
+			continue
+		}
+		d := jsonDifference{r.Alternative, rs.Alternatives[0].Alternative, map[string]jsonEstimate{}}
+		for name, e := range rs.Differences[i] {
+			d.Metrics[name] = toJSON(e)
+		}
+		differences = append(differences, d)
+	}
+	return encode(w, struct {
+		Tool         jsonTool         `json:"tool"`
+		Scenario     jsonScenario     `json:"scenario"`
+		Run          jsonRun          `json:"run"`
+		Alternatives []jsonResult     `json:"alternatives"`
+		Differences  []jsonDifference `json:"differences"`
+		Economics    []jsonCase       `json:"economics"`
+		Ranking      *jsonRanking     `json:"worth_most"`
+	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, ""), runJSON(rs.Run), alternatives, differences, economics, rankJSON(rank, cases)})
+}
+
+func encode(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}

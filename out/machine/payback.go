@@ -1,0 +1,272 @@
+package machine
+
+import (
+	"encoding/csv"
+	"io"
+	"strconv"
+
+	"rollchange/model"
+	"rollchange/out/words"
+	"rollchange/sim/savings"
+)
+
+// jsonMoney is a figure of a savings case. Value is the one that is told first:
+// the mean over the draws of an amount, the median of a rate, a ratio or a
+// payback, which some draws may lack. At_means is the figure at the means of all
+// inputs, as the formulas of the workbook have it, half_width of the simulation
+// alone about that; mean, median, low and high are over the draws. What does
+// not exist is null.
+type jsonMoney struct {
+	Unit      string   `json:"unit"`
+	Value     *float64 `json:"value"`
+	Is        string   `json:"value_is"` // "mean" or "median"
+	AtMeans   *float64 `json:"at_means"`
+	HalfWidth *float64 `json:"half_width,omitempty"`
+	Mean      *float64 `json:"mean"`
+	Median    *float64 `json:"median"`
+	Low       *float64 `json:"low"`
+	High      *float64 `json:"high"`
+	Exists    *float64 `json:"exists,omitempty"` // share of the draws in which it does, where not all; of a payback always
+	Formula   string   `json:"formula,omitempty"`
+	Note      string   `json:"note,omitempty"`
+}
+
+func moneyJSON(unit string, atMeans float64, s savings.Spread) jsonMoney {
+	j := jsonMoney{Unit: unit, Value: orNull(s.Mean), Is: "mean", AtMeans: orNull(atMeans), Mean: orNull(s.Mean), Median: orNull(s.Median), Low: orNull(s.Low), High: orNull(s.High)}
+	if s.Known < 1 {
+		j.Exists = orNull(s.Known)
+	}
+	return j
+}
+
+// ratioJSON is moneyJSON of a rate, a ratio or a payback.
+func ratioJSON(unit string, atMeans float64, s savings.Spread) jsonMoney {
+	j := moneyJSON(unit, atMeans, s)
+	j.Value, j.Is, j.Mean = j.Median, "median", orNull(words.MeanOf(s))
+	return j
+}
+
+// jsonFlow is a year of the cash flow, its parts in the mean over the draws.
+type jsonFlow struct {
+	Year         int       `json:"year"`
+	Investment   float64   `json:"investment"`
+	Savings      float64   `json:"savings"`
+	Depreciation float64   `json:"depreciation"`
+	Salvage      float64   `json:"salvage"`
+	Tax          float64   `json:"tax"`
+	Net          jsonMoney `json:"net"`
+	Cumulative   jsonMoney `json:"cumulative"`
+}
+
+type jsonChance struct {
+	Year       int      `json:"year"`
+	Simple     *float64 `json:"simple"`
+	Discounted *float64 `json:"discounted"`
+}
+
+type jsonYear struct {
+	Planned       float64 `json:"planned_hours_s"`
+	Good          float64 `json:"good_m"`
+	Hours         float64 `json:"hours_s"`
+	Waste         float64 `json:"waste_m"`
+	OperatorHours float64 `json:"operator_hours_s"`
+	LineHours     float64 `json:"line_hours_s"`
+	Tape          float64 `json:"tape_m"`
+}
+
+type jsonInput struct {
+	Key   string  `json:"key"`
+	Label string  `json:"label"`
+	Unit  string  `json:"unit"`
+	Value float64 `json:"value"`
+	Drawn bool    `json:"drawn"`
+}
+
+// jsonWarning has the share of the draws in which it holds, null where it does
+// not hang on them.
+type jsonWarning struct {
+	Name  string   `json:"name"`
+	Text  string   `json:"text"`
+	Share *float64 `json:"share_of_draws"`
+}
+
+type jsonCase struct {
+	Alternative string               `json:"alternative"`
+	Against     string               `json:"against"`
+	Currency    string               `json:"currency"`
+	Case        map[string]any       `json:"case"`
+	Years       map[string]jsonYear  `json:"year"`          // means over the draws
+	AtMeans     map[string]jsonYear  `json:"year_at_means"` // as the formulas of the workbook have it
+	Savings     map[string]jsonMoney `json:"savings_per_year"`
+	Investment  jsonMoney            `json:"investment"`
+	CashFlow    []jsonFlow           `json:"cash_flow"`
+	NPV         jsonMoney            `json:"npv"`
+	Quantiles   map[string]*float64  `json:"npv_quantiles"`
+	AboveZero   float64              `json:"chance_of_npv_above_0"`
+	PerYear     jsonMoney            `json:"npv_per_year"`
+	IRR         jsonMoney            `json:"irr"`
+	IRRs        []float64            `json:"irr_all"`
+	MIRR        jsonMoney            `json:"mirr"`
+	Simple      jsonMoney            `json:"simple_payback"`
+	Discounted  jsonMoney            `json:"discounted_payback"`
+	SIR         jsonMoney            `json:"savings_to_investment"`
+	Chance      map[string]any       `json:"chance_of_payback"`
+	Moves       map[string]any       `json:"what_moves_npv"`
+	Others      []map[string]any     `json:"other_cases"`
+	Inputs      []jsonInput          `json:"inputs"`
+	Warnings    []jsonWarning        `json:"warnings"`
+	Covered     string               `json:"limits_cover"`
+	Tax         string               `json:"tax"` // savings_per_year are before it; the rest is after it, or before too
+	Draws       int                  `json:"draws"`
+}
+
+func caseJSON(c *savings.Case) jsonCase {
+	r, w, cur := c.Random, &c.Worth, c.Currency
+	a := cur + "/year"
+	j := jsonCase{Alternative: c.Alternative, Against: c.Against, Currency: cur, Draws: r.Draws,
+		Case: map[string]any{"kind": c.Kind, "why": words.CaseKind(c, model.Metric), "demand_m": orNull(c.Demand), "capacity_m": map[string]float64{"first": c.Capacity[0], "alternative": c.Capacity[1]},
+			"share_of_draws": r.Kinds},
+		Years: map[string]jsonYear{}, AtMeans: map[string]jsonYear{}, Savings: map[string]jsonMoney{},
+		Covered: words.CoveredSentence(c), Tax: "savings_per_year before tax, all else " + words.TaxWords(c),
+		Investment: moneyJSON(cur, w.Investment, r.Investment), NPV: moneyJSON(cur, w.NPV, r.NPV), PerYear: moneyJSON(a, w.PerYear, r.PerYear),
+		IRR: ratioJSON("1/year", w.IRR(), r.IRR), IRRs: append([]float64{}, w.Rates...), MIRR: ratioJSON("1/year", w.MIRR, r.MIRR),
+		Simple: ratioJSON("years", w.Simple, r.Simple), Discounted: ratioJSON("years", w.Discounted, r.Discounted), SIR: ratioJSON("1", w.SIR, r.SIR),
+		Quantiles: map[string]*float64{}, AboveZero: r.Gains}
+	for i, name := range []string{"first", "alternative"} {
+		of := func(y savings.Year) jsonYear {
+			return jsonYear{c.Hours[i], y.Good, y.Hours, y.Waste, y.OperatorHours, y.LineHours, y.Tape}
+		}
+		j.Years[name], j.AtMeans[name] = of(r.Year[i]), of(c.Years[i])
+	}
+	for _, s := range c.Save {
+		x := moneyJSON(a, s.Value, r.Save[s.Cause])
+		x.HalfWidth, x.Formula = orNull(s.HalfWidth), s.Cause.Formula()
+		j.Savings[s.Cause.Key()] = x
+	}
+	total := moneyJSON(a, c.Total.Value, r.Total)
+	total.HalfWidth = orNull(c.Total.HalfWidth)
+	j.Savings["total"] = total
+	switch n := len(w.Rates); {
+	case n == 0:
+		j.IRR.Note = "there is no internal rate of return at the means"
+	case n > 1:
+		j.IRR.Note = "the internal rate of return is not unique at the means"
+	}
+	j.Simple.Exists, j.Discounted.Exists = orNull(r.PaysBack.Simple), orNull(r.PaysBack.Discounted)
+	if r.Invests == 0 {
+		j.Simple.Note, j.Discounted.Note = "nothing is invested", "nothing is invested"
+	}
+	for t, y := range r.Tally.Flow {
+		j.CashFlow = append(j.CashFlow, jsonFlow{y.Year, y.Investment, y.Savings, y.Depreciation, y.Salvage, y.Tax,
+			moneyJSON(cur, atMeans(w, t, false), r.Flow[t]), moneyJSON(cur, atMeans(w, t, true), r.Cumulative[t])})
+	}
+	for _, q := range r.NPVAt {
+		j.Quantiles[strconv.FormatFloat(q.P, 'g', -1, 64)] = orNull(q.Value)
+	}
+	chance := func(x savings.Chance) jsonChance {
+		return jsonChance{x.Year, orNull(x.Simple), orNull(x.Discounted)}
+	}
+	var by []jsonChance
+	for _, x := range r.ByYear {
+		by = append(by, chance(x))
+	}
+	j.Chance = map[string]any{"within_life": chance(r.PaysBack), "by_year": by}
+	drivers, swings := []map[string]any{}, []map[string]any{}
+	for _, d := range c.Drivers {
+		drivers = append(drivers, map[string]any{"key": d.Key, "label": d.Label, "rank_correlation": orNull(d.Rank), "share": orNull(d.Share)})
+	}
+	for _, s := range c.Swings {
+		swings = append(swings, map[string]any{"key": s.Key, "label": s.Label, "unit": s.Unit, "own_interval": s.Given, "low": orNull(s.Low), "high": orNull(s.High),
+			"mean_npv_at_low": orNull(s.AtLow), "mean_npv_at_high": orNull(s.AtHigh)})
+	}
+	j.Moves = map[string]any{"drivers": drivers, "one_at_a_time": swings}
+	j.Others, j.Warnings = []map[string]any{}, []jsonWarning{}
+	for _, o := range c.Others {
+		j.Others = append(j.Others, map[string]any{"kind": o.Kind, "if": o.If, "total": orNull(o.Total), "npv": orNull(o.NPV)})
+	}
+	for _, in := range c.Inputs {
+		j.Inputs = append(j.Inputs, jsonInput{in.Key, in.Label, in.Unit, in.Value, in.Varies()})
+	}
+	for _, x := range c.Warnings {
+		j.Warnings = append(j.Warnings, jsonWarning{x.Name, x.Text, orNull(x.Share)})
+	}
+	return j
+}
+
+// atMeans is the net flow of a year at the means of all inputs, 0 after the
+// life, or the sum of all to that year.
+func atMeans(w *savings.Worth, t int, sum bool) float64 {
+	x := 0.0
+	for i := range w.Flow {
+		if i == t || sum && i < t {
+			x += w.Flow[i].Net
+		}
+	}
+	return x
+}
+
+// solutionJSON is a break-even value; null where there is none.
+func solutionJSON(s savings.Solution) map[string]any {
+	return map[string]any{"key": s.Key, "unit": s.Unit, "value": orNull(s.Value), "scenario": orNull(s.Base), "gain_above": s.GainsAbove,
+		"tried": []*float64{orNull(s.Low), orNull(s.High)}}
+}
+
+// PaybackJSON writes a savings case, and the break-even values that were asked for.
+func PaybackJSON(w io.Writer, about words.About, c *savings.Case, solved ...savings.Solution) error {
+	type all struct {
+		Tool     jsonTool     `json:"tool"`
+		Scenario jsonScenario `json:"scenario"`
+		Run      jsonRun      `json:"run"`
+		jsonCase
+		Solved []map[string]any `json:"break_even,omitempty"`
+	}
+	j := all{Tool: jsonTool{"rollchange", about.Version}, Scenario: scenarioOf(about, c.Alternative), Run: runJSON(c.Run), jsonCase: caseJSON(c)}
+	for _, s := range solved {
+		j.Solved = append(j.Solved, solutionJSON(s))
+	}
+	return encode(w, j)
+}
+
+// PaybackCSV writes a savings case as CSV: one row a figure, full precision.
+// value is what is told first: the mean over the draws of an amount, the median
+// of a rate, a ratio or a payback.
+func PaybackCSV(w io.Writer, c *savings.Case) error {
+	out := csv.NewWriter(w)
+	_ = out.Write([]string{"alternative", "figure", "year", "unit", "value", "at_means", "half_width", "mean", "median", "low", "high"})
+	row := func(name, year string, j jsonMoney) {
+		cells := []string{cell(c.Alternative), name, year, cell(j.Unit)}
+		for _, x := range []*float64{j.Value, j.AtMeans, j.HalfWidth, j.Mean, j.Median, j.Low, j.High} {
+			text := ""
+			if x != nil {
+				text = full(*x)
+			}
+			cells = append(cells, text)
+		}
+		_ = out.Write(cells)
+	}
+	r, j := c.Random, caseJSON(c)
+	for _, s := range c.Save {
+		row("savings."+s.Cause.Key(), "", j.Savings[s.Cause.Key()])
+	}
+	row("savings.total", "", j.Savings["total"])
+	row("investment", "", j.Investment)
+	row("npv", "", j.NPV)
+	row("npv_per_year", "", j.PerYear)
+	row("irr", "", j.IRR)
+	row("mirr", "", j.MIRR)
+	row("simple_payback", "", j.Simple)
+	row("discounted_payback", "", j.Discounted)
+	row("savings_to_investment", "", j.SIR)
+	for t, y := range j.CashFlow {
+		row("cash_flow", strconv.Itoa(t), y.Net)
+	}
+	share := func(name string, year int, x float64) {
+		_ = out.Write([]string{cell(c.Alternative), name, strconv.Itoa(year), "1", full(x), "", "", "", "", "", ""})
+	}
+	for _, x := range r.ByYear {
+		share("chance_of_payback.simple", x.Year, x.Simple)
+		share("chance_of_payback.discounted", x.Year, x.Discounted)
+	}
+	out.Flush()
+	return out.Error()
+}

@@ -1,0 +1,394 @@
+package picture
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+	"rollchange/out/words"
+	"rollchange/sim"
+	"rollchange/sim/whatif"
+)
+
+// Sweep draws a metric over one key: a line for each alternative with the
+// band of its confidence, its name at its end, and numbered marks where a limit
+// begins to bind. It is nil when there is nothing to draw.
+func Sweep(s *whatif.Sweep, metric string, sys model.System) *Picture {
+	g := newSweepGraph(s, metric, sys)
+	if g == nil {
+		return nil
+	}
+	const w, inner, top = 720, 720 - 22, 46
+	g.measure(inner)
+	bottom := 44 + notesHeight(g.notes, inner)
+	return &Picture{W: w, H: top + g.height + bottom + 16, draw: func(c draw.Canvas) {
+		c.FillText(sans(style(13, ink)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 8}, fit(sans(style(13, ink)), g.read.Title(), inner-8))
+		c.FillText(sans(style(9, quiet)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 24}, fit(sans(style(9, quiet)), g.says, inner-8))
+		g.x.from, g.x.to = c.Min.X+g.left, c.Max.X-g.right
+		g.base = c.Max.Y - top - g.height
+		g.y.from, g.y.to = g.base+g.none(), c.Max.Y-top
+		acrossAxis(c, g.x, axisTicks(s.Axes[0], g.unit, g.x), g.base, 0, words.AxisTitle(s.Axes[0], g.unit))
+		upAxis(c, g.y, g.ticks, g.x.from, g.x.to)
+		g.frame(c)
+		for _, l := range g.lines {
+			g.band(c, l)
+		}
+		for i, l := range g.lines {
+			g.line(c, l, i)
+		}
+		g.names(c)
+		g.badges(c)
+		drawNotes(c, g.notes, c.Min.X+4, g.base-42, inner-8)
+	}}
+}
+
+// sweepLine is one alternative of a sweep over one key.
+type sweepLine struct {
+	alternative int
+	name        string
+	stroke      stroke
+	row         int            // of its marks below a scale of ratios; -1: it has none there
+	at          []sim.Estimate // in the unit of people, one a point; Mean NaN: nothing there
+	words       []string       // its name in lines
+}
+
+// sweepGraph is what Sweep draws.
+type sweepGraph struct {
+	read                words.Reading
+	unit                model.Unit // of the key
+	says                string
+	axis                whatif.Axis
+	x, y                scale
+	lines               []*sweepLine
+	last                int // point at which the lines end
+	rows                int // of marks below a scale of ratios
+	base                vg.Length
+	left, right, height vg.Length
+	ticks               []plot.Tick
+	marks               []limitMark
+	notes               []note
+	leftOut             []int
+}
+
+// newSweepGraph reads a sweep; nil when it has no figure of the metric.
+func newSweepGraph(s *whatif.Sweep, metric string, sys model.System) *sweepGraph {
+	if s == nil || len(s.Axes) != 1 || len(s.Points) != len(s.Axes[0].Values) {
+		return nil
+	}
+	g := &sweepGraph{axis: s.Axes[0], unit: words.AxisUnit(s.Axes[0], sys), last: -1}
+	si, values := gather(s, metric)
+	if len(values) == 0 {
+		return nil
+	}
+	g.read = words.ReadingOf(metric, si, values, sys)
+	var missing []string
+	replications, confidence := 0, math.NaN()
+	for a, name := range s.Alternatives {
+		l := &sweepLine{alternative: a, name: legible.Line(name), stroke: strokes[a%len(strokes)], row: -1}
+		any := false
+		for i, p := range s.Points {
+			e, ok := estimateAt(&p, a, metric)
+			if ok {
+				any, g.last = true, max(g.last, i)
+				replications, confidence = e.N, p.Results.Run.Confidence
+				e.Mean, e.HalfWidth = g.read.Unit.From(e.Mean), g.read.Unit.From(e.HalfWidth)
+			} else {
+				e.Mean = math.NaN()
+			}
+			l.at = append(l.at, e)
+		}
+		if any {
+			g.lines = append(g.lines, l)
+		} else {
+			missing = append(missing, name)
+		}
+	}
+	g.says = "the mean, one replication a point"
+	if replications > 1 {
+		g.says = fmt.Sprintf("mean of %d replications; the band is its %g %% confidence", replications, 100*confidence)
+	}
+	g.limits()
+	g.binding(s)
+	for i, p := range s.Points {
+		if p.LeftOut != "" {
+			g.leftOut = append(g.leftOut, i)
+		}
+	}
+	g.leftOutNotes(s)
+	for _, name := range missing {
+		g.notes = append(g.notes, note{nil, "nothing to show for " + words.Shorten(legible.Line(name), 60)})
+	}
+	return g
+}
+
+// gather lists every mean of a metric in a sweep, and its SI unit.
+func gather(s *whatif.Sweep, metric string) (unit string, values []float64) {
+	for i := range s.Points {
+		for a := range s.Alternatives {
+			if e, ok := estimateAt(&s.Points[i], a, metric); ok {
+				unit, values = e.Unit, append(values, e.Mean)
+			}
+		}
+	}
+	return unit, values
+}
+
+// estimateAt is a metric of an alternative at a point, if it is there.
+func estimateAt(p *whatif.Point, alternative int, metric string) (sim.Estimate, bool) {
+	if p.LeftOut != "" || p.Results == nil || alternative >= len(p.Results.Alternatives) {
+		return sim.Estimate{}, false
+	}
+	e, ok := p.Results.Alternatives[alternative].Metrics[metric]
+	return e, ok && words.Finite(e.Mean)
+}
+
+// limits finds the limits of the vertical scale. On one of ratios, what is
+// none gets a row of its own below it for each line that needs one.
+func (g *sweepGraph) limits() {
+	g.y = scale{low: math.Inf(1), high: math.Inf(-1), log: g.read.Log}
+	most, least := math.Inf(-1), math.Inf(1)
+	for _, l := range g.lines {
+		for _, e := range l.at {
+			if !math.IsNaN(e.Mean) {
+				most, least = max(most, e.Mean), min(least, e.Mean)
+			}
+		}
+	}
+	for _, l := range g.lines {
+		for _, e := range l.at {
+			half := e.HalfWidth
+			if !words.Finite(half) || g.y.log {
+				half = 0
+			}
+			switch {
+			case math.IsNaN(e.Mean):
+			case g.y.log && e.Mean <= g.read.Floor(most):
+				if l.row < 0 {
+					l.row, g.rows = g.rows, g.rows+1
+				}
+			default:
+				g.y.low, g.y.high = min(g.y.low, e.Mean-half), max(g.y.high, e.Mean+half)
+			}
+		}
+	}
+	if g.y.log {
+		g.y.low = math.Pow(10, math.Floor(math.Log10(g.y.low)+1e-9))
+		g.y.high = math.Pow(10, math.Ceil(math.Log10(g.y.high)-1e-9))
+		return
+	}
+	if g.y.high == 0 && g.y.low == 0 {
+		g.y.high = 1
+	}
+	span := max(g.y.high-g.y.low, 0.02*math.Abs(g.y.high), 1e-9)
+	low, high := g.y.low-0.08*span, g.y.high+0.08*span
+	if least >= 0 {
+		low = max(0, low)
+		if low < 0.4*high {
+			low = 0
+		}
+	}
+	if g.read.Share && most <= 100 {
+		high = min(high, 100)
+	}
+	if low > 0 {
+		g.says += "; the scale does not begin at 0"
+	}
+	g.y.low, g.y.high = low, high
+}
+
+// measure finds the room that names and ticks need.
+func (g *sweepGraph) measure(inner vg.Length) {
+	g.ticks = g.y.ticks()
+	if g.read.Log {
+		for i, k := range g.ticks {
+			g.ticks[i].Label = words.OneIn(k.Value * g.read.Unit.SI)
+		}
+	}
+	g.left = max(widest(g.ticks), 24) + 12
+	s := sans(style(9.5, ink))
+	sum := vg.Length(0)
+	for _, l := range g.lines {
+		l.words = inLines(s, l.name, 150, 3)
+		for _, w := range l.words {
+			g.right = max(g.right, width(s, w))
+		}
+		sum += g.nameHeight(l)
+	}
+	g.right += 34
+	g.height = max(280, sum+10) + g.none()
+	g.x = axisScale(g.axis, g.unit, false, 0, inner-g.left-g.right)
+}
+
+func (g *sweepGraph) nameHeight(l *sweepLine) vg.Length { return 12*vg.Length(len(l.words)) + 4 }
+
+// none is the height of the rows of what was never seen.
+func (g *sweepGraph) none() vg.Length {
+	if g.rows == 0 {
+		return 0
+	}
+	return 10*vg.Length(g.rows) + 12
+}
+
+// point is where a point of a line is drawn; none says that it is in the rows
+// of what was never seen.
+func (g *sweepGraph) point(l *sweepLine, i int) (at vg.Point, none bool) {
+	at.X = g.x.at(g.unit.From(g.axis.Values[i]))
+	if v := l.at[i].Mean; !g.y.log || v >= g.y.low {
+		at.Y = g.y.at(v)
+		return at, false
+	}
+	at.Y = g.base + 9 + 10*vg.Length(l.row)
+	return at, true
+}
+
+// runs are the stretches of a line without a gap, on its scale.
+func (g *sweepGraph) runs(l *sweepLine) [][]int {
+	var out [][]int
+	open := false
+	for i, e := range l.at {
+		if math.IsNaN(e.Mean) || g.y.log && e.Mean < g.y.low {
+			open = false
+			continue
+		}
+		if !open {
+			out, open = append(out, nil), true
+		}
+		out[len(out)-1] = append(out[len(out)-1], i)
+	}
+	return out
+}
+
+// frame draws what is behind the lines: the points on the key, what is left
+// out, and the rows of what was never seen.
+func (g *sweepGraph) frame(c draw.Canvas) {
+	c.StrokeLine2(draw.LineStyle{Color: quiet, Width: 0.8}, g.x.from, g.base, g.x.to, g.base)
+	for i, v := range g.axis.Values {
+		if x := g.x.at(g.unit.From(v)); !contains(g.leftOut, i) {
+			c.StrokeLine2(draw.LineStyle{Color: quiet, Width: 0.8}, x, g.base, x, g.base+3)
+		}
+	}
+	for _, i := range g.leftOut {
+		cross(c, vg.Point{X: g.x.at(g.unit.From(g.axis.Values[i])), Y: g.base})
+	}
+	if g.rows > 0 {
+		c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6, Dashes: []vg.Length{2, 2}}, g.x.from, g.y.from-3, g.x.to, g.y.from-3)
+		s := sans(style(9, quiet))
+		s.XAlign = draw.XRight
+		c.FillText(s, vg.Point{X: g.x.from - 6, Y: g.base + g.none()/2 - 4}, "none")
+	}
+}
+
+// band draws the confidence of a line.
+func (g *sweepGraph) band(c draw.Canvas, l *sweepLine) {
+	shade := l.stroke.c
+	shade.A = 0x2a
+	ends := func(i int) (low, high vg.Point, ok bool) {
+		e := l.at[i]
+		if !words.Finite(e.HalfWidth) || e.HalfWidth <= 0 {
+			p, _ := g.point(l, i)
+			return p, p, false
+		}
+		x := g.x.at(g.unit.From(g.axis.Values[i]))
+		return vg.Point{X: x, Y: g.y.at(max(g.y.low, e.Mean-e.HalfWidth))}, vg.Point{X: x, Y: g.y.at(min(g.y.high, e.Mean+e.HalfWidth))}, true
+	}
+	for _, run := range g.runs(l) {
+		var up, down []vg.Point
+		for _, i := range run {
+			low, high, ok := ends(i)
+			up, down = append(up, high), append(down, low)
+			if ok && len(run) == 1 {
+				c.StrokeLine2(draw.LineStyle{Color: l.stroke.c, Width: 1}, low.X, low.Y, high.X, high.Y)
+			}
+		}
+		for i := len(down) - 1; i >= 0; i-- {
+			up = append(up, down[i])
+		}
+		if len(run) > 1 {
+			c.FillPolygon(shade, up)
+		}
+	}
+}
+
+// line draws the mean of a line, with marks at most of a dozen points.
+func (g *sweepGraph) line(c draw.Canvas, l *sweepLine, index int) {
+	for _, run := range g.runs(l) {
+		var pts []vg.Point
+		for _, i := range run {
+			p, _ := g.point(l, i)
+			pts = append(pts, p)
+		}
+		if len(pts) > 1 {
+			c.StrokeLines(draw.LineStyle{Color: l.stroke.c, Width: 1.6, Dashes: l.stroke.dashes}, pts)
+		}
+	}
+	every := (len(l.at) + 11) / 12
+	for i, e := range l.at {
+		if math.IsNaN(e.Mean) {
+			continue
+		}
+		p, none := g.point(l, i)
+		switch {
+		case none:
+			c.DrawGlyphNoClip(draw.GlyphStyle{Color: l.stroke.c, Radius: 2.9, Shape: hollow(l.stroke.glyph)}, p)
+		case every == 1 || (i+index)%every == 0 || len(g.runs(l)) == len(l.at):
+			l.stroke.marker(c, p)
+		}
+	}
+}
+
+// hollow is the open form of a mark.
+func hollow(g draw.GlyphDrawer) draw.GlyphDrawer {
+	switch g.(type) {
+	case draw.CircleGlyph:
+		return draw.RingGlyph{}
+	case draw.BoxGlyph:
+		return draw.SquareGlyph{}
+	case draw.PyramidGlyph:
+		return draw.TriangleGlyph{}
+	}
+	return g
+}
+
+// names writes each name at the end of its line.
+func (g *sweepGraph) names(c draw.Canvas) {
+	var want, heights []vg.Length
+	var ends []vg.Point
+	for _, l := range g.lines {
+		end := 0
+		for i, e := range l.at {
+			if !math.IsNaN(e.Mean) {
+				end = i
+			}
+		}
+		p, _ := g.point(l, end)
+		ends, want, heights = append(ends, p), append(want, p.Y), append(heights, g.nameHeight(l))
+	}
+	at := spread(want, heights, g.base, g.y.to)
+	for i, l := range g.lines {
+		s := sans(style(9.5, readable(l.stroke.c)))
+		from := g.x.to + 26
+		lead := draw.LineStyle{Color: l.stroke.c, Width: 0.7}
+		if ends[i].X < g.x.to-25 { // not to be taken for the line itself
+			lead = draw.LineStyle{Color: quiet, Width: 0.6, Dashes: []vg.Length{0.6, 2.5}}
+		}
+		c.StrokeLines(lead, []vg.Point{{X: ends[i].X + 4, Y: ends[i].Y}, {X: g.x.to + 3, Y: ends[i].Y}, {X: from - 4, Y: at[i]}})
+		y := at[i] + 6*vg.Length(len(l.words)-1)
+		for _, w := range l.words {
+			c.FillText(s, vg.Point{X: from, Y: y}, w)
+			y -= 12
+		}
+	}
+}
+
+// cross marks what is left out.
+func cross(c draw.Canvas, at vg.Point) {
+	line := draw.LineStyle{Color: color.NRGBA(ink), Width: 1.1}
+	c.StrokeLine2(line, at.X-3, at.Y-3, at.X+3, at.Y+3)
+	c.StrokeLine2(line, at.X-3, at.Y+3, at.X+3, at.Y-3)
+}

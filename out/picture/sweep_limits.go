@@ -1,0 +1,233 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"rollchange/out/words"
+	"rollchange/sim/whatif"
+)
+
+// limitMark is a place on a line at which a limit begins to bind.
+type limitMark struct {
+	number      int
+	line, point int
+}
+
+// stretch is a run of points at which a limit does not hold.
+type stretch struct{ from, to int }
+
+// binding finds where each limit binds, and says so in the key.
+func (g *sweepGraph) binding(s *whatif.Sweep) {
+	var simulated []int
+	for i, p := range s.Points {
+		if p.LeftOut == "" && p.Results != nil {
+			simulated = append(simulated, i)
+		}
+	}
+	for _, b := range boundsSeen(s, -1) {
+		number := len(g.notes) + 1
+		var says []string
+		for k, l := range g.lines {
+			runs := stretches(s, simulated, l.alternative, b)
+			if len(runs) == 0 {
+				continue
+			}
+			said := g.where(runs, simulated)
+			if len(g.lines) > 1 {
+				said = words.Shorten(l.name, 50) + " " + said
+			}
+			says = append(says, said)
+			for _, r := range runs {
+				at := simulated[r.from]
+				if r.from == 0 && r.to < len(simulated)-1 {
+					at = simulated[r.to]
+				}
+				g.marks = append(g.marks, limitMark{number, k, at})
+			}
+		}
+		if len(says) == 0 {
+			continue
+		}
+		t := strconv.Itoa(number)
+		g.notes = append(g.notes, note{func(c draw.Canvas, at vg.Point) { badge(c, at, t) }, boundWords(b) + ": " + strings.Join(says, "; ")})
+	}
+}
+
+// boundsSeen lists the limits that do not hold somewhere, for one alternative
+// or, with -1, for any.
+func boundsSeen(s *whatif.Sweep, alternative int) []whatif.Bound {
+	var seen []whatif.Bound
+	for _, p := range s.Points {
+		for a, list := range p.Binds {
+			for _, b := range list {
+				if (alternative < 0 || a == alternative) && !slices.Contains(seen, b) {
+					seen = append(seen, b)
+				}
+			}
+		}
+	}
+	order := s.Limits.Bounds()
+	slices.SortStableFunc(seen, func(a, b whatif.Bound) int { return slices.Index(order, a) - slices.Index(order, b) })
+	return seen
+}
+
+// boundWords says what has happened when a limit does not hold, and the limit.
+func boundWords(b whatif.Bound) string {
+	if b.Rate {
+		u := words.ShownUnit("1/s", b.Most, "")
+		return fmt.Sprintf("%s (above %.3g %s)", b.Words, u.From(b.Most), u.Name)
+	}
+	if b.Most < 0.01 && b.Most > 0 {
+		return fmt.Sprintf("%s (above %s)", b.Words, words.OneIn(b.Most))
+	}
+	return fmt.Sprintf("%s (above %.3g %%)", b.Words, 100*b.Most)
+}
+
+// stretches are the runs, in places of the list of simulated points, at which
+// a limit of an alternative does not hold.
+func stretches(s *whatif.Sweep, simulated []int, alternative int, b whatif.Bound) []stretch {
+	var runs []stretch
+	for k, i := range simulated {
+		p := &s.Points[i]
+		if alternative >= len(p.Binds) || !slices.Contains(p.Binds[alternative], b) {
+			continue
+		}
+		if n := len(runs); n > 0 && runs[n-1].to == k-1 {
+			runs[n-1].to = k
+		} else {
+			runs = append(runs, stretch{k, k})
+		}
+	}
+	return runs
+}
+
+// where says the stretches in words: "from 140 m/min".
+func (g *sweepGraph) where(runs []stretch, simulated []int) string {
+	value := func(k int) string { return words.AxisValue(g.axis.Values[simulated[k]], g.unit) }
+	var words []string
+	for _, r := range runs {
+		switch last := len(simulated) - 1; {
+		case r.from == 0 && r.to == last:
+			words = append(words, "at every point")
+		case r.from == 0:
+			words = append(words, "up to "+value(r.to))
+		case r.to == last:
+			words = append(words, "from "+value(r.from))
+		case r.from == r.to:
+			words = append(words, "at "+value(r.from))
+		default:
+			words = append(words, "from "+value(r.from)+" to "+value(r.to))
+		}
+	}
+	if len(words) > 3 {
+		words = append(words[:3], "and more")
+	}
+	return strings.Join(words, ", ")
+}
+
+// leftOutNotes says in the key what is left out and why, reasons that are the
+// same together.
+func (g *sweepGraph) leftOutNotes(s *whatif.Sweep) {
+	var reasons []string
+	at := map[string][]string{}
+	for _, i := range g.leftOut {
+		r := s.Points[i].LeftOut
+		if at[r] == nil {
+			reasons = append(reasons, r)
+		}
+		at[r] = append(at[r], words.AxisValue(g.axis.Values[i], g.unit))
+	}
+	for k, r := range reasons {
+		if k == 3 && len(reasons) > 4 {
+			g.notes = append(g.notes, note{nil, fmt.Sprintf("and %d more reasons", len(reasons)-3)})
+			break
+		}
+		list := at[r]
+		if len(list) > 4 {
+			list = []string{list[0], list[1], "…", list[len(list)-1]}
+		}
+		g.notes = append(g.notes, note{cross, "not a possible line, " + strings.Join(list, ", ") + ": " + r})
+	}
+}
+
+func contains(list []int, x int) bool { return slices.Contains(list, x) }
+
+// badges draws the numbered marks of limits beside the points at which they
+// begin, on no line, name or other mark where there is room.
+func (g *sweepGraph) badges(c draw.Canvas) {
+	inside := area{g.x.from, g.x.to, g.base, g.y.to}
+	var taken []area
+	type way struct{ from, to vg.Point }
+	var ways []way
+	for _, l := range g.lines {
+		for _, run := range g.runs(l) {
+			for k, i := range run {
+				p, _ := g.point(l, i)
+				if k > 0 {
+					q, _ := g.point(l, run[k-1])
+					ways = append(ways, way{q, p})
+				}
+			}
+		}
+		for i := range l.at {
+			if l.at[i].Mean == l.at[i].Mean {
+				p, _ := g.point(l, i)
+				ways = append(ways, way{p, p})
+			}
+		}
+	}
+	type limitPlace struct {
+		number int
+		x, y   vg.Length
+	}
+	placed := map[limitPlace]bool{}
+	for _, m := range g.marks {
+		l := g.lines[m.line]
+		if l.at[m.point].Mean != l.at[m.point].Mean {
+			continue
+		}
+		p, _ := g.point(l, m.point)
+		same := limitPlace{m.number, p.X, vg.Length(math.Round(float64(p.Y)))}
+		if placed[same] { // of lines that run together
+			continue
+		}
+		placed[same] = true
+		best, least := p, 1<<30
+		for _, r := range []vg.Length{13, 17, 22, 28, 36, 46, 60} {
+			for _, d := range [...]vg.Point{{Y: 1}, {Y: -1}, {X: -0.7, Y: 0.7}, {X: 0.7, Y: -0.7}, {X: 0.7, Y: 0.7}, {X: -0.7, Y: -0.7}, {X: -1}, {X: 1}} {
+				at := p.Add(d.Scale(r))
+				a := around(at, 16, 16)
+				cost := int(r)
+				if !a.within(inside) {
+					cost += 50000
+				}
+				for _, t := range taken {
+					if a.meets(t) {
+						cost += 20000
+					} else if t.crosses(p, at) {
+						cost += 5000
+					}
+				}
+				for _, w := range ways {
+					if a.crosses(w.from, w.to) {
+						cost += 100
+					}
+				}
+				if cost < least {
+					best, least = at, cost
+				}
+			}
+		}
+		taken = append(taken, around(best, 15, 15))
+		c.StrokeLine2(draw.LineStyle{Color: ink, Width: 0.8}, p.X, p.Y, best.X, best.Y)
+		c.DrawGlyphNoClip(draw.GlyphStyle{Color: ink, Radius: 1.8, Shape: draw.CircleGlyph{}}, p)
+		badge(c, best, strconv.Itoa(m.number))
+	}
+}

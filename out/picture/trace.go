@@ -1,0 +1,270 @@
+package picture
+
+import (
+	"errors"
+	"image/color"
+	"math"
+	"strings"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+	"rollchange/out/words"
+	"rollchange/sim"
+)
+
+// Trace draws a stretch of a log over time: above the speeds of unwind,
+// process and rewind, below the storage contents with the interlock at line
+// speed, and what happened. Between records the motion is exact, so the lines
+// are too. Of lines that share a crew it draws the one with the given number, from 0.
+func Trace(records []sim.Record, number int, l *model.Line, sys model.System) (*Picture, error) {
+	var log []sim.Record
+	for _, r := range records {
+		if r.Line == number {
+			log = append(log, r)
+		}
+	}
+	if len(log) < 2 || log[len(log)-1].Time <= log[0].Time {
+		return nil, errors.New("too little happened in that time to draw")
+	}
+	start, end := log[0].Time, log[len(log)-1].Time
+	scale, unit := 1.0, "s"
+	switch {
+	case end-start > 3*3600:
+		scale, unit = 3600, "h"
+	case end-start > 600:
+		scale, unit = 60, "min"
+	}
+	v, m := model.Display(model.Speed, sys), model.Display(model.Length, sys)
+	since := "time since " + words.Clock(start) + " (h:min:s), " + unit
+	speeds := newPlot("", "", "speed, "+v.Name)
+	speeds.X.Min, speeds.X.Max, speeds.Y.Min = 0, (end-start)/scale, 0
+	top := 0.0
+	add := func(p *plot.Plot, value func(r sim.Record, dt float64) float64, c color.NRGBA, width vg.Length, dashes []vg.Length) plotter.XYs {
+		pts := sampled(log, start, scale, value)
+		if len(pts) == 0 {
+			return nil
+		}
+		line, err := plotter.NewLine(pts)
+		if err != nil {
+			return nil
+		}
+		line.LineStyle = draw.LineStyle{Color: c, Width: width, Dashes: dashes}
+		p.Add(line)
+		return pts
+	}
+	type curve struct {
+		name   string
+		c      color.NRGBA
+		dashes []vg.Length
+		pts    plotter.XYs
+	}
+	var named []curve
+	for _, x := range []curve{{"rewind", accent, []vg.Length{2, 2}, nil}, {"unwind", middle, nil, nil}, {"process", ink, []vg.Length{6, 3}, nil}} {
+		x.pts = add(speeds, func(r sim.Record, dt float64) float64 {
+			speed, a := r.SpeedP, r.AccelP
+			switch x.name {
+			case "unwind":
+				speed, a = r.SpeedU, r.AccelU
+			case "rewind":
+				speed, a = r.SpeedW, r.AccelW
+			}
+			return v.From(max(0, speed+a*dt))
+		}, x.c, 1.6, x.dashes)
+		for _, p := range x.pts {
+			top = max(top, p.Y)
+		}
+		if x.pts != nil {
+			named = append(named, x)
+		}
+	}
+	speeds.Y.Max = 1.28 * top
+	speeds.Add(drawing(func(c draw.Canvas, p *plot.Plot) {
+		x := c.Min.X + 6
+		for i := len(named) - 1; i >= 0; i-- {
+			n := named[i]
+			c.StrokeLine2(draw.LineStyle{Color: n.c, Width: 1.6, Dashes: n.dashes}, x, c.Max.Y-7, x+22, c.Max.Y-7)
+			s := sans(style(9.5, readable(n.c)))
+			c.FillText(s, vg.Point{X: x + 26, Y: c.Max.Y - 7}, n.name)
+			x += 26 + width(s, n.name) + 16
+		}
+	}))
+	plots := []*plot.Plot{speeds}
+	if p := storagePanel(log, l, m, add); p != nil {
+		p.X.Min, p.X.Max = speeds.X.Min, speeds.X.Max
+		plots = append(plots, p)
+	}
+	events := eventPanel(log, start, scale)
+	events.X.Min, events.X.Max = speeds.X.Min, speeds.X.Max
+	events.X.Label.Text = since
+	plots = append(plots, events)
+	heights := []vg.Length{190, 210}
+	if len(plots) == 2 {
+		heights = heights[:1]
+	}
+	heights = append(heights, 150)
+	sum := vg.Length(16)
+	for _, h := range heights {
+		sum += h
+	}
+	return &Picture{W: 760, H: sum, draw: func(c draw.Canvas) { panels(c, plots, heights) }}, nil
+}
+
+// panels draws plots below each other with their time axes in line.
+func panels(c draw.Canvas, plots []*plot.Plot, heights []vg.Length) {
+	const left = 64
+	y := c.Max.Y
+	for i, p := range plots {
+		part := draw.Canvas{Canvas: c.Canvas, Rectangle: vg.Rectangle{Min: vg.Point{X: c.Min.X, Y: y - heights[i]}, Max: vg.Point{X: c.Max.X, Y: y}}}
+		y -= heights[i]
+		// What the vertical axis takes differs; the rest is cut to the same left edge.
+		used := p.DataCanvas(part).Min.X - part.Min.X
+		part.Min.X += left - used
+		p.Draw(part)
+	}
+}
+
+// storagePanel is the contents of the storages, nil when the line has none.
+func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
+	add func(*plot.Plot, func(sim.Record, float64) float64, color.NRGBA, vg.Length, []vg.Length) plotter.XYs) *plot.Plot {
+	p := newPlot("", "", "storage, "+m.Name)
+	p.Y.Min = 0
+	var labels []struct {
+		name string
+		c    color.NRGBA
+		dash []vg.Length
+	}
+	top := 0.0
+	for _, x := range []struct {
+		name   string
+		c      color.NRGBA
+		dashes []vg.Length
+		zero   bool
+		rewind bool
+		cap    float64
+	}{{"unwind", middle, nil, l.Unwind.Change == model.ZeroSpeed, false, l.Unwind.Storage.Capacity},
+		{"rewind", accent, []vg.Length{2, 2}, l.Rewind.Change == model.ZeroSpeed, true, l.Rewind.Storage.Capacity}} {
+		if !x.zero {
+			continue
+		}
+		add(p, func(r sim.Record, dt float64) float64 {
+			b, d, a := r.UnwindStorage, r.SpeedU-r.SpeedP, r.AccelU-r.AccelP
+			if x.rewind {
+				b, d, a = r.RewindStorage, r.SpeedP-r.SpeedW, r.AccelP-r.AccelW
+			}
+			return m.From(b + d*dt + a*dt*dt/2)
+		}, x.c, 1.6, x.dashes)
+		top = max(top, m.From(x.cap))
+		labels = append(labels, struct {
+			name string
+			c    color.NRGBA
+			dash []vg.Length
+		}{x.name + " storage", x.c, x.dashes})
+		mark := StorageMarks(l, x.rewind)[0]
+		p.Add(drawing(func(c draw.Canvas, p *plot.Plot) {
+			_, ty := p.Transforms(&c)
+			y := ty(m.From(mark.At))
+			c.StrokeLine2(draw.LineStyle{Color: x.c, Width: 0.8, Dashes: []vg.Length{5, 4}}, c.Min.X, y, c.Max.X, y)
+			s := sans(style(8.5, readable(x.c)))
+			words := x.name + " interlock at line speed"
+			at := area{c.Max.X - 6 - width(s, words), c.Max.X - 2, y - 12, y - 2}
+			c.FillPolygon(paper, at.corners())
+			c.FillText(s, vg.Point{X: at.x0 + 2, Y: y - 7}, words)
+		}))
+	}
+	if len(labels) == 0 {
+		return nil
+	}
+	p.Y.Max = 1.2 * top
+	p.Add(drawing(func(c draw.Canvas, p *plot.Plot) {
+		x := c.Min.X + 6
+		for _, n := range labels {
+			c.StrokeLine2(draw.LineStyle{Color: n.c, Width: 1.6, Dashes: n.dash}, x, c.Max.Y-7, x+22, c.Max.Y-7)
+			s := sans(style(9.5, readable(n.c)))
+			c.FillText(s, vg.Point{X: x + 26, Y: c.Max.Y - 7}, n.name)
+			x += 26 + width(s, n.name) + 16
+		}
+	}))
+	return p
+}
+
+// eventPanel is what happened, at its time: one row a station, an event's name where it fits.
+func eventPanel(log []sim.Record, start, scale float64) *plot.Plot {
+	p := newPlot("", "", "")
+	var rows []sim.Source
+	for _, s := range []sim.Source{sim.OfCrew, sim.OfJob, sim.OfStop, sim.OfWeb, sim.OfRewind, sim.OfUnwind, sim.OfProcess} {
+		for _, r := range log {
+			if r.Of == s {
+				rows = append(rows, s)
+				break
+			}
+		}
+	}
+	p.Y.Min, p.Y.Max = -0.6, float64(len(rows))-0.4
+	p.Y.Tick.Marker = plot.ConstantTicks(rowTicks(rows))
+	p.Y.LineStyle.Width = 0
+	p.Y.Tick.LineStyle.Width = 0
+	p.Add(drawing(func(c draw.Canvas, p *plot.Plot) {
+		tx, ty := p.Transforms(&c)
+		s := sans(style(8.5, ink))
+		for row, station := range rows {
+			y := ty(float64(row))
+			c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6}, c.Min.X, y-6, c.Max.X, y-6)
+			free := c.Min.X
+			for _, r := range log {
+				if r.Of != station {
+					continue
+				}
+				x := tx((r.Time - start) / scale)
+				c.StrokeLine2(draw.LineStyle{Color: deep, Width: 1}, x, y-6, x, y-2)
+				name, more := words.EventWords(&r)
+				if station == sim.OfCrew || station == sim.OfStop {
+					name = strings.TrimSpace(name + " " + more)
+				}
+				if w := width(s, legible.Line(name)); x >= free && x+w <= c.Max.X {
+					c.FillText(s, vg.Point{X: x, Y: y + 3}, legible.Line(name))
+					free = x + w + 6
+				}
+			}
+		}
+	}))
+	return p
+}
+
+func rowTicks(rows []sim.Source) []plot.Tick {
+	ticks := make([]plot.Tick, len(rows))
+	for i, r := range rows {
+		ticks[i] = plot.Tick{Value: float64(i), Label: words.SourceWord(r)}
+	}
+	return ticks
+}
+
+// sampled follows a quantity along the log: exact at the records, and close
+// enough between them for its curve.
+func sampled(log []sim.Record, start, scale float64, value func(r sim.Record, dt float64) float64) plotter.XYs {
+	var pts plotter.XYs
+	put := func(t, y float64) {
+		if !math.IsNaN(y) {
+			pts = append(pts, plotter.XY{X: (t - start) / scale, Y: y})
+		}
+	}
+	for i, r := range log {
+		put(r.Time, value(r, 0))
+		if i+1 == len(log) {
+			break
+		}
+		gap := log[i+1].Time - r.Time
+		steps := 1
+		if r.AccelU != 0 || r.AccelP != 0 || r.AccelW != 0 && !math.IsNaN(r.AccelW) {
+			steps = 24
+		}
+		for k := 1; k <= steps && gap > 0; k++ {
+			put(r.Time+gap*float64(k)/float64(steps), value(r, gap*float64(k)/float64(steps)))
+		}
+	}
+	return pts
+}

@@ -1,0 +1,61 @@
+package picture
+
+import (
+	"math"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+	"rollchange/out/words"
+	"rollchange/sim/savings"
+	"rollchange/sim/whatif"
+)
+
+// mostMoved is how many inputs of a savings case are drawn.
+const mostMoved = 8
+
+// Worth draws what moving one input does to the mean net present value of
+// a savings case. It is nil when nothing moves it.
+func Worth(c *savings.Case, sys model.System) *Picture {
+	var swings []whatif.Swing
+	for i, s := range c.Swings {
+		if i == mostMoved {
+			break
+		}
+		low, high := ends(s, sys)
+		swings = append(swings, whatif.Swing{Key: s.Label, LowText: low, High: high, Low: s.AtLow, Base: c.Random.NPV.Mean, Up: s.AtHigh,
+			BaseHalf: math.NaN(), LowHalf: math.NaN(), UpHalf: math.NaN(), Total: math.NaN()})
+	}
+	list, values := drawable(swings)
+	if len(list) == 0 {
+		return nil
+	}
+	most := 0.0
+	for _, v := range values {
+		if words.Finite(v) {
+			most = max(most, math.Abs(v))
+		}
+	}
+	read := words.Reading{Label: "mean net present value " + words.TaxWords(c), Unit: amounts(most, c.Currency)}
+	return newSwingGraph(list, read).picture(read.Title()+": "+legible.Line(c.Alternative), "what it becomes when one economic input is moved, the others drawn as they vary", "with the input at its high end; an input without an interval of its own is moved by 10 %")
+}
+
+// ends are the two ends of a swing, each with its unit.
+func ends(s savings.Swing, sys model.System) (low, high string) {
+	text := func(x float64) string {
+		u := words.InputUnit(s.Unit, max(math.Abs(s.Low), math.Abs(s.High)), sys)
+		return strings.TrimSpace(words.Plain(u.From(x)) + " " + words.UnitText(u.Name))
+	}
+	return text(s.Low), text(s.High)
+}
+
+// amounts is the unit in which amounts up to one are drawn.
+func amounts(most float64, currency string) model.Unit {
+	switch currency = legible.Line(currency); {
+	case most >= 2e6:
+		return model.Unit{Name: "million " + currency, SI: 1e6}
+	case most >= 2e3:
+		return model.Unit{Name: "thousand " + currency, SI: 1e3}
+	}
+	return model.Unit{Name: currency, SI: 1}
+}

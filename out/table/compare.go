@@ -1,0 +1,112 @@
+package table
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+	"rollchange/out/words"
+	"rollchange/sim"
+)
+
+// perBlock is how many alternatives stand side by side.
+const perBlock = 2
+
+// Compare writes the alternatives side by side against the first: under
+// each figure the paired difference with its half width, "~" where no difference is shown.
+func Compare(w io.Writer, about words.About, rs *sim.Results, sys model.System, color bool) error {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s\n%s\n", bold(words.Shorten(legible.Line(about.Title), 100), color), wrap(words.Head(rs.Run), 100))
+	for from := 1; from == 1 || from < len(rs.Alternatives); from += perBlock {
+		block := []int{0}
+		for i := from; i < min(from+perBlock, len(rs.Alternatives)); i++ {
+			block = append(block, i)
+		}
+		compareBlock(&b, rs, block, sys, color)
+	}
+	if len(rs.Alternatives) > 1 {
+		fmt.Fprintf(&b, "\n%s\n", wrap("(+ and −: difference from "+words.Called(rs.Alternatives[0])+", same chance in both; ~ no difference shown)", 100))
+	}
+	for _, s := range words.Sentences(rs, sys) {
+		fmt.Fprintln(&b, "\n"+wrap(s, 96))
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// compareBlock writes the first alternative and some of the others side by side.
+func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.System, color bool) {
+	const first, width = 37, 21
+	fmt.Fprintf(b, "\n%s", pad("", first))
+	names := make([][]string, len(block))
+	most := 0
+	for k, i := range block {
+		names[k] = strings.Split(wrap(legible.Line(rs.Alternatives[i].Alternative), width-2), "\n")
+		most = max(most, min(3, len(names[k])))
+	}
+	for line := range most {
+		if line > 0 {
+			fmt.Fprintf(b, "\n%s", pad("", first))
+		}
+		for k := range block {
+			s := ""
+			if line < len(names[k]) {
+				s = words.Shorten(names[k][line], width-2)
+			}
+			fmt.Fprint(b, padLeft(s, width))
+		}
+	}
+	fmt.Fprintln(b)
+	last := words.Group(-1)
+	for _, name := range words.ComparedNames(rs) {
+		largest, used := 0.0, false
+		for _, i := range block {
+			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
+				largest = max(largest, math.Abs(e.Mean))
+				used = used || e.Mean != 0
+			}
+		}
+		if !used {
+			continue
+		}
+		l := words.LabelOf(name)
+		if l.Group != last {
+			last = l.Group
+			fmt.Fprintf(b, "%s\n", bold(words.GroupHeads[l.Group], color))
+		}
+		unit := ""
+		for _, i := range block {
+			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
+				unit = e.Unit
+			}
+		}
+		u := words.ShownUnit(unit, largest, sys)
+		fmt.Fprint(b, pad("  "+words.Shorten(l.Text, first-4-words.Columns(u.Name))+", "+u.Name, first))
+		var diffs strings.Builder
+		any := false
+		for _, i := range block {
+			text := "–"
+			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
+				text = words.Figure(e, u)
+			}
+			fmt.Fprint(b, padLeft(text, width))
+			d, ok := words.DifferenceOf(rs, i, name)
+			s := ""
+			switch {
+			case i == 0 || !ok:
+			case !d.Shown():
+				s, any = "~", true
+			default:
+				s, any = words.Difference(d, u), true
+			}
+			diffs.WriteString(padLeft(s, width))
+		}
+		fmt.Fprintln(b)
+		if any {
+			fmt.Fprintln(b, strings.TrimRight(pad("", first)+diffs.String(), " "))
+		}
+	}
+}

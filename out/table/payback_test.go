@@ -1,0 +1,85 @@
+package table
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"io"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/model"
+	"rollchange/out/invented"
+	"rollchange/out/machine"
+	"rollchange/out/words"
+	"rollchange/sim"
+	"rollchange/sim/savings"
+)
+
+func paybackText(t *testing.T, c *savings.Case, sys model.System) string {
+	t.Helper()
+	return invented.Written(t, func(w io.Writer) error { return Payback(w, about, c, sys, false) })
+}
+
+func TestPaybackGolden(t *testing.T) {
+	c, _ := invented.Case(t, nil)
+	invented.Golden(t, "payback.txt", []byte(paybackText(t, c, model.Metric)))
+	invented.Golden(t, "savings.txt", []byte(invented.Written(t, func(w io.Writer) error {
+		return Savings(w, []*savings.Case{nil, c, c}, savings.Ranking{Best: 1, Rivals: []int{2}}, false)
+	})))
+	c, _ = invented.Case(t, invented.Prices(func(e *model.Economics) { e.Demand = model.Dist{} }))
+	invented.Golden(t, "payback_capacity_imperial.txt", []byte(paybackText(t, c, model.Imperial)))
+}
+
+// Every kind of case, with names of any sort, in 100 columns and without NaN.
+func TestPaybackIsLegible(t *testing.T) {
+	hostile := []string{"zero-speed", "=cmd('x')", "<script>alert(1)</script>", strings.Repeat("very long name ", 8000), "\u202eאוטומטי\u202c", strings.Repeat("e\u0301", 300), "自動巻出し装置の長い名前の代替案と名前"}
+	for what, change := range invented.Cases() {
+		for _, name := range hostile {
+			c, _ := invented.Case(t, func(s *model.Study, rs *sim.Results) {
+				if change != nil {
+					change(s, rs)
+				}
+				s.Alternatives[1].Name = name
+				for i := range s.Alternatives {
+					s.Alternatives[i].Line.Economics.Currency = "=EUR\n<b> and more of it"
+				}
+			})
+			for _, sys := range []model.System{model.Metric, model.Imperial} {
+				s := paybackText(t, c, sys) + invented.Written(t, func(w io.Writer) error {
+					return Savings(w, []*savings.Case{nil, c}, savings.Ranking{Best: 1}, false)
+				})
+				for _, line := range strings.Split(s, "\n") {
+					if words.Columns(line) > 100 {
+						t.Errorf("%s: %d columns: %q", what, words.Columns(line), line)
+					}
+				}
+				for _, bad := range []string{"NaN", "Inf", "\u202e", "-0 "} {
+					assert.NotContains(t, s, bad, what)
+				}
+			}
+			j := invented.Written(t, func(w io.Writer) error { return machine.PaybackJSON(w, about, c) })
+			assert.True(t, json.Valid([]byte(j)), what)
+			rows, err := csv.NewReader(strings.NewReader(invented.Written(t, func(w io.Writer) error { return machine.PaybackCSV(w, c) }))).ReadAll()
+			require.NoError(t, err)
+			for _, r := range rows {
+				for i := range 4 {
+					if r[i] != "" {
+						assert.NotContains(t, "=+-@", r[i][:1], what)
+					}
+				}
+			}
+		}
+	}
+}
+
+// The total of the table is the mean over the draws.
+func TestTheTableTellsTheMeanOverTheDraws(t *testing.T) {
+	c, _ := invented.Case(t, invented.Prices(func(e *model.Economics) { e.Demand = model.Dist{Law: model.Uniform, A: 21328e3, B: 40328e3} }))
+	total := c.Random.Total
+	require.Greater(t, math.Abs(c.Total.Value-total.Mean), 20000.)
+	assert.Regexp(t, `(?m)^  total +`+words.Money(total.Mean, words.Quarter(total))+` `, paybackText(t, c, model.Metric))
+}

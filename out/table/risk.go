@@ -1,0 +1,44 @@
+package table
+
+import (
+	"math"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/out/words"
+	"rollchange/sim"
+)
+
+// riskRow is what the table says of a chance that the storage is used up. The
+// parts of it stand in one row, after the whole.
+func riskRow(name string, r sim.Result, run sim.RunInfo, about words.About) ([]row, bool) {
+	e := r.Metrics[name]
+	switch {
+	case words.IsRiskPart(name):
+		return nil, false
+	case strings.HasSuffix(name, "_counted"):
+		if e.Mean == 0 {
+			value, bound := words.NoneSeen(name, r, run)
+			return []row{{words.LabelOf(name).Text, value, bound}}, true
+		}
+		return []row{{words.LabelOf(name).Text, words.ChanceFigure(e), ""}}, true
+	case strings.HasSuffix(name, "_interval"):
+		return []row{{words.LabelOf(name).Text, words.IntervalFigure(e), words.InYears(e.Mean, about.Year)}}, true
+	}
+	rows := []row{{words.LabelOf(name).Text, words.ChanceFigure(e), ""}}
+	if parts := words.MadeOf(name, r); parts != "" {
+		rows = append(rows, row{"  of it " + parts, "", ""})
+	}
+	var tails []string
+	differ := false
+	for _, law := range model.TailLaws {
+		if x, ok := r.Metrics[name+".if_"+string(law)]; ok {
+			tails = append(tails, words.LawName(law)+" "+words.Chance(x.Mean))
+			differ = differ || math.Abs(x.Mean-e.Mean) > 0.1*e.Mean
+		}
+	}
+	if differ {
+		rows = append(rows, row{"  were the dwell " + strings.Join(tails, ", "), "", ""})
+	}
+	return rows, true
+}

@@ -1,0 +1,188 @@
+package table
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/out/words"
+	"rollchange/sim"
+	"rollchange/sim/estimate"
+)
+
+// row is one line of a table for people.
+type row struct {
+	label, value, note string
+}
+
+// section is the rows under one head.
+type section struct {
+	head string
+	rows []row
+}
+
+// Run writes what one alternative came to as one table: what the line
+// makes, where the hours and the web go, what the roll changes and the crew do.
+// Rows of hours or web that are exactly 0 are left out. It is at most 80
+// columns wide unless the title or the name of a unit is longer.
+func Run(w io.Writer, about words.About, rs *sim.Results, alternative int, sys model.System, color bool) error {
+	r := rs.Alternatives[alternative]
+	var b strings.Builder
+	title := about.TitleOf(r.Alternative, len(rs.Alternatives) > 1)
+	fmt.Fprintf(&b, "%s\n%s\n", bold(words.Shorten(title, tableWidth), color), wrap(words.Head(rs.Run), tableWidth))
+	none := false
+	for _, s := range runSections(r, rs.Run, about, sys) {
+		fmt.Fprintf(&b, "\n%s\n", bold(s.head, color))
+		for _, x := range s.rows {
+			none = none || strings.HasPrefix(x.value, "none in")
+			if x.value == "" {
+				for i, part := range strings.Split(wrap(x.label, tableWidth-6), "\n") {
+					fmt.Fprintln(&b, []string{"    ", "      "}[min(i, 1)]+part)
+				}
+				continue
+			}
+			line := fmt.Sprintf("  %s %s  %s", pad(words.Shorten(x.label, 33), 33), padLeft(x.value, 21), x.note)
+			fmt.Fprintln(&b, strings.TrimRight(line, " "))
+		}
+	}
+	if none {
+		fmt.Fprintf(&b, "\n(none in so many: the share is below the figure beside it, at %g %% confidence)\n", 100*rs.Run.Confidence)
+	}
+	if few := tooFew(r.Metrics); few != "" {
+		fmt.Fprintf(&b, "\n%s\n", wrap(few, tableWidth))
+	}
+	if rs.Run.Replications == 1 {
+		fmt.Fprintln(&b, "\n(one replication says nothing of how sure this is: take 10 or more)")
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// tooFew says what "± ?" is, where a figure has it, and how many replications would
+// give every figure an interval.
+func tooFew(m sim.Metrics) string {
+	needed, any := 0, false
+	for _, e := range m {
+		if e.Why == estimate.TooFew {
+			any = true
+			needed = max(needed, e.Needed)
+		}
+	}
+	switch {
+	case !any:
+		return ""
+	case needed == 0:
+		return "(± ?: so few events carry the figure that no interval of so few replications holds)"
+	}
+	return fmt.Sprintf("(± ?: so few events carry the figure that no interval of so few replications holds; about %d would do)", needed)
+}
+
+// tableWidth is the width of the table of one alternative, in columns.
+const tableWidth = 80
+
+// runSections fills the rows of the table. The totals are added up from the
+// rows, not taken for granted.
+func runSections(r sim.Result, run sim.RunInfo, about words.About, sys model.System) []section {
+	sections := make([]section, words.Groups)
+	for g := range sections {
+		sections[g].head = words.GroupHeads[g]
+	}
+	add := func(g words.Group, label, value, note string) {
+		sections[g].rows = append(sections[g].rows, row{label, value, note})
+	}
+	show := func(e sim.Estimate) string {
+		u := words.ShownUnit(e.Unit, math.Abs(e.Mean), sys)
+		return words.Figure(e, u) + " " + u.Name
+	}
+	good := r.Metrics["waste.total"]
+	good.Mean = 1 - good.Mean
+	add(words.WebGoes, "good", show(good), "")
+	sum := [words.Groups]float64{words.WebGoes: good.Mean}
+	for _, name := range r.Names {
+		e := r.Metrics[name]
+		l := words.LabelOf(name)
+		never := e.Mean == 0 && (math.IsNaN(e.HalfWidth) || e.HalfWidth == 0)
+		if partOfWhole(name) {
+			sum[l.Group] += e.Mean
+		}
+		switch {
+		case name == "time.stopped" || name == "waste.total" || strings.HasPrefix(name, "stop_rate"):
+		case l.Group == words.Risk || words.IsRiskPart(name):
+			if row, ok := riskRow(name, r, run, about); ok {
+				sections[words.Risk].rows = append(sections[words.Risk].rows, row...)
+			}
+		case strings.HasPrefix(name, "time.stopped."):
+			rate := r.Metrics["stop_rate."+strings.TrimPrefix(name, "time.stopped.")]
+			if never && rate.Mean == 0 {
+				continue
+			}
+			u := words.ShownUnit(rate.Unit, math.Abs(rate.Mean), sys)
+			often := words.Figure(rate, u)
+			if rate.Why == estimate.Skewed {
+				often = words.Limits(rate, u)
+			}
+			add(words.Hours, l.Text, show(e), "at "+often+" "+u.Name)
+		case never && (l.Group == words.Hours || l.Group == words.WebGoes || name == "unwind_storage.empty" || name == "rewind_storage.full"):
+		case e.Mean == 0 && l.Group == words.RollChanges && e.Unit == "1":
+			value, bound := words.NoneSeen(name, r, run)
+			add(l.Group, l.Text, value, bound)
+		default:
+			add(l.Group, l.Text, show(e), "")
+		}
+		if label, value := levels(name, r, sys); value != "" {
+			add(l.Group, label, value, "")
+		}
+	}
+	add(words.Hours, "total", percent(sum[words.Hours]), "")
+	if stops := r.Metrics["stop_rate"]; stops.Mean > 0 {
+		add(words.Hours, "the web comes to rest", show(stops), "")
+	}
+	add(words.WebGoes, "total, the web supplied", percent(sum[words.WebGoes]), "")
+	var filled []section
+	for _, s := range sections {
+		if len(s.rows) > 0 {
+			filled = append(filled, s)
+		}
+	}
+	return filled
+}
+
+// partOfWhole says whether a metric is a part of the hours or of the web
+// supplied, and no sum of other parts.
+func partOfWhole(name string) bool {
+	switch name {
+	case "time.stopped", "waste.total", "time.waiting_for_operator":
+		return false
+	}
+	return strings.HasPrefix(name, "time.") || strings.HasPrefix(name, "waste.")
+}
+
+// percent is a sum of shares; 100 % to rounding is "100 %".
+func percent(share float64) string {
+	return strconv.FormatFloat(math.Round(1e6*share)/1e4, 'f', -1, 64) + " %"
+}
+
+// levels tells how low (high) the storage goes in the worst cycles, which its
+// mean does not.
+func levels(name string, r sim.Result, sys model.System) (label, value string) {
+	h, chances, side := r.Lowest, []float64{0.001, 0.05, 0.5}, "below"
+	switch name {
+	case "unwind_storage.lowest":
+	case "rewind_storage.highest":
+		h, chances, side = r.Highest, []float64{0.999, 0.95, 0.5}, "above"
+	default:
+		return "", ""
+	}
+	if h == nil || h.Total() == 0 {
+		return "", ""
+	}
+	u := model.Display(model.Length, sys)
+	var at []string
+	for _, p := range chances {
+		at = append(at, fmt.Sprintf("%.3g", u.From(h.Quantile(p))))
+	}
+	return side + ", 0.1 / 5 / 50 % of cycles", strings.Join(at, " / ") + " " + u.Name
+}

@@ -1,0 +1,59 @@
+package table
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+	"rollchange/out/words"
+	"rollchange/sim/savings"
+)
+
+// Savings sets the savings cases of several alternatives side by side in
+// short, against the first alternative, and says which is worth most. Cases are
+// by alternative, nil where there is none.
+func Savings(w io.Writer, cases []*savings.Case, r savings.Ranking, color bool) error {
+	if r.Best == 0 {
+		return nil
+	}
+	var b strings.Builder
+	c := cases[r.Best]
+	fmt.Fprintf(&b, "\n%s\n", bold(words.Shorten(fmt.Sprintf("Savings against %s, %s", words.AlternativeName(c.Against), words.Currency(c)), caseWidth), color))
+	widths := []int{10, 21, 23, 16}
+	row := func(cells ...string) { columnsOf(&b, cells[0], 30, widths, cells[1:]...) }
+	row("", "investment", "saved a year", "net present value", "payback,")
+	row("", "", "before tax", words.TaxWords(c), "years")
+	for _, c := range cases {
+		if c == nil {
+			continue
+		}
+		x := c.Random
+		row(legible.Line(c.Alternative), words.Money(x.Investment.Mean, words.Quarter(x.Investment)), words.Money(x.Total.Mean, words.Quarter(x.Total)), words.Money(x.NPV.Mean, words.Quarter(x.NPV)), words.Payback(x.Simple.Median))
+		row("  "+words.LimitedBy(c), "", words.MoneySpan(x.Total), words.MoneySpan(x.NPV), words.PaybackSpan(x.Simple))
+	}
+	note := fmt.Sprintf("(means over %s draws, of paybacks medians; below them what %g %% of the draws lie in; rollchange payback shows how each is reckoned", words.Grouped(float64(c.Random.Draws)), 100*c.Run.Confidence)
+	if math.IsInf(c.Demand, 1) {
+		note += "; no demand is given: all good web that is made counts as sold"
+	}
+	fmt.Fprintln(&b, wrap(note+")", 96))
+	for _, s := range []string{words.RankSentence(r, cases), words.CoveredOfAll(cases)} {
+		if s != "" {
+			fmt.Fprintln(&b, "\n"+wrap(s, 96))
+		}
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// Solve writes the break-even values below the table of a case.
+func Solve(w io.Writer, c *savings.Case, solved []savings.Solution, sys model.System) error {
+	for _, s := range solved {
+		if _, err := fmt.Fprintf(w, "\n%s\n", wrap(words.SolveText(s, c, sys), 96)); err != nil {
+			return err
+		}
+	}
+	return nil
+}

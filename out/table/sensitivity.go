@@ -1,0 +1,150 @@
+package table
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+	"rollchange/out/words"
+	"rollchange/sim"
+	"rollchange/sim/whatif"
+)
+
+// mostSwings is how many inputs a table of a sensitivity shows for each metric.
+const mostSwings = 12
+
+// Sensitivity writes, for each metric, the inputs that move it most.
+func Sensitivity(w io.Writer, about words.About, s *whatif.Sensitivities, run sim.RunInfo, sys model.System, color bool) error {
+	var b strings.Builder
+	title := about.TitleOf(s.Alternative, false)
+	fmt.Fprintf(&b, "%s\n%s\n", bold(words.Shorten(title, 100), color), wrap(words.Head(run), 100))
+	for _, metric := range s.Metrics {
+		swingTable(&b, s, metric, sys, color)
+	}
+	fmt.Fprintf(&b, "\n%s\n", wrap("("+howMoved(s, run)+")", 98))
+	for _, x := range []struct {
+		what string
+		list []string
+	}{{"Not moved", s.Skipped}, {"Not known", s.Lacking}} {
+		if len(x.list) > 0 {
+			fmt.Fprintln(&b, wrap(fmt.Sprintf("%s: %s.", x.what, strings.Join(x.list, "; ")), 98))
+		}
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// swingTable writes the inputs that move one metric.
+func swingTable(b *strings.Builder, s *whatif.Sensitivities, metric string, sys model.System, color bool) {
+	list := s.Swings[metric]
+	r := words.StakeReading(s, metric, list[0].Base, sys)
+	fmt.Fprintf(b, "\n%s\n", bold(fmt.Sprintf("%s, now %s", r.Label, r.Level(list[0].Base, list[0].BaseHalf)), color))
+	fmt.Fprintf(b, "  %s%s%s%s", pad("input", 30), padLeft("low end", 17), padLeft("high end", 17), padLeft("moved to", 27))
+	if !math.IsNaN(list[0].Total) {
+		fmt.Fprint(b, padLeft("total", 7))
+	}
+	fmt.Fprintln(b)
+	shown := 0
+	for _, x := range list {
+		if shown == mostSwings || x.Size() == 0 {
+			break
+		}
+		shown++
+		fmt.Fprintf(b, "  %s%s%s%s", pad(words.Shorten(x.Key, 29), 30), padLeft(r.Moves(x, 0), 17), padLeft(r.Moves(x, 1), 17), padLeft(words.Shorten(fromTo(x.LowText, x.High), 26), 27))
+		if !math.IsNaN(x.Total) {
+			fmt.Fprint(b, padLeft(strconv.FormatFloat(x.Total, 'f', 2, 64), 7))
+		}
+		fmt.Fprintln(b)
+	}
+	switch n := len(list) - shown; {
+	case shown == 0:
+		fmt.Fprintln(b, "  no input is shown to move it")
+	case n == 1:
+		fmt.Fprintln(b, "  and 1 input that moves it less, or is not shown to move it")
+	case n > 1:
+		fmt.Fprintf(b, "  and %d inputs that move it less, or are not shown to move it\n", n)
+	}
+	sourcesTable(b, s, metric, r)
+}
+
+// mostSources is how many sources of chance a table shows for each metric, and
+// leastShare of the variance one has that is told of.
+const (
+	mostSources = 6
+	leastShare  = 0.01
+)
+
+// sourcesTable writes what each source of chance adds to the spread of a metric
+// from period to period.
+func sourcesTable(b *strings.Builder, s *whatif.Sensitivities, metric string, r words.Stake) {
+	v, ok := s.Varies[metric]
+	if !ok {
+		return
+	}
+	if v.SD == 0 {
+		fmt.Fprintf(b, "  it does not vary from one %s to the next\n", words.Duration(s.Period))
+		return
+	}
+	fmt.Fprintf(b, "  %s%s\n", pad(fmt.Sprintf("by chance, from one %s to the next (sd %s in %d of them)", words.Duration(s.Period), r.Spread(v.SD), v.Periods), 66), padLeft("of the variance", 18))
+	n := 0
+	for _, x := range v.Sources {
+		if n == mostSources || x.Share < leastShare {
+			break
+		}
+		if !x.Shown() {
+			continue
+		}
+		n++
+		fmt.Fprintf(b, "  %s%s\n", pad("  "+words.Shorten(legible.Line(x.Key), 60), 66), padLeft(ofVariance(x), 18))
+	}
+	switch left := len(v.Sources) - n; {
+	case n == 0:
+		fmt.Fprintln(b, "    no source is shown to add to it")
+	case left == 1:
+		fmt.Fprintln(b, "    and 1 source that adds less, or is not shown to add anything")
+	case left > 1:
+		fmt.Fprintf(b, "    and %d sources that add less, or are not shown to add anything\n", left)
+	}
+}
+
+// ofVariance is the share of a source of chance with its half width, in per cent.
+func ofVariance(x whatif.Source) string {
+	return words.Figure(sim.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01}) + " %"
+}
+
+// fromTo is the range of an input, what both ends have in common said once:
+// "mean 3.6 … 4.4 min".
+func fromTo(low, high string) string {
+	low, high = legible.Line(low), legible.Line(high)
+	for _, what := range []string{"mean ", "sd "} {
+		a, isA := strings.CutPrefix(low, what)
+		b, isB := strings.CutPrefix(high, what)
+		if isA && isB {
+			return what + fromTo(a, b)
+		}
+	}
+	if x, unit, ok := strings.Cut(low, " "); ok && strings.HasSuffix(high, " "+unit) && x != "x" {
+		return x + " … " + high
+	}
+	return low + " … " + high
+}
+
+// howMoved says how inputs were moved, and what the marks mean.
+func howMoved(s *whatif.Sensitivities, run sim.RunInfo) string {
+	how := fmt.Sprintf("what is not known exactly, each input moved alone by %.4g %%: of a distribution the mean, its shape kept; of a share above one half what it lacks of 100 %%; a whole number by one", 100*s.Share)
+	if s.Against != "" {
+		how += "; an input of the line in both alternatives, each from its own value"
+	}
+	if run.Replications < 2 {
+		return how + "; on the same chance as now; one replication says nothing of which differences are more than chance"
+	}
+	how += "; differences from now on the same chance; ~ no difference shown"
+	if len(s.Varies) > 0 {
+		how += ". What varies: each source of chance drawn anew alone, the share of the variance with all interactions, so that they may add up to more than 100 %"
+	}
+	return how
+}

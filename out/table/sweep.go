@@ -1,0 +1,162 @@
+package table
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+	"rollchange/out/words"
+	"rollchange/sim"
+	"rollchange/sim/estimate"
+	"rollchange/sim/whatif"
+)
+
+// sweptColumns are the metrics of the table of a sweep; those that no point of
+// an alternative has are left out.
+var sweptColumns = []struct{ metric, head string }{
+	{"good_rate", "good web"},
+	{"waste.total", "waste"},
+	{"splice.depletion", "depletion"},
+	{"transfer.overfill", "overfill"},
+	{"time.stopped", "stopped"},
+	{"crew.utilisation", "crew busy"},
+}
+
+// Sweep writes a sweep for people: a block for each alternative, a row for
+// each point, the figures with their half widths and which limits do not hold there.
+func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, color bool) error {
+	var b strings.Builder
+	fmt.Fprintln(&b, bold(words.Shorten(legible.Line(about.Title), 100), color))
+	if run, ok := runOf(s); ok {
+		fmt.Fprintln(&b, wrap("Each point: "+words.Head(run), 100))
+	}
+	keys := &limitKey{}
+	for i, name := range s.Alternatives {
+		fmt.Fprintf(&b, "\n%s\n", bold(words.Shorten(legible.Line(name), 100), color))
+		sweepBlock(&b, s, i, sys, keys)
+	}
+	for _, k := range keys.list {
+		fmt.Fprintf(&b, "\n%s %s", k.mark, wrap(k.words, 96))
+	}
+	if len(keys.list) > 0 {
+		fmt.Fprintln(&b)
+	}
+	n := 0
+	for _, p := range s.Points {
+		if p.LeftOut == "" {
+			continue
+		}
+		if n++; n == 1 {
+			fmt.Fprint(&b, "\nLeft out, no possible line:\n")
+		}
+		fmt.Fprintf(&b, "  %s: %s\n", words.Shorten(pointName(s, &p), 60), words.Shorten(legible.Line(p.LeftOut), 120))
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// limitKey numbers the limits that do not hold somewhere, in order of appearance.
+type limitKey struct {
+	list []struct{ mark, words string }
+}
+
+func (k *limitKey) mark(words string) string {
+	for _, x := range k.list {
+		if x.words == words {
+			return x.mark
+		}
+	}
+	m := fmt.Sprintf("[%d]", len(k.list)+1)
+	k.list = append(k.list, struct{ mark, words string }{m, words})
+	return m
+}
+
+func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.System, keys *limitKey) {
+	first := 0
+	for i := range s.Points {
+		first = max(first, words.Columns(pointName(s, &s.Points[i])))
+	}
+	first = min(first, 36)
+	type column struct {
+		metric, head string
+		unit         model.Unit
+	}
+	var cols []column
+	for _, c := range sweptColumns {
+		largest, unit := math.NaN(), ""
+		for i := range s.Points {
+			if r := s.Points[i].Results; r != nil {
+				if e, ok := r.Alternatives[alternative].Metrics[c.metric]; ok {
+					largest, unit = math.Max(orZero(largest), math.Abs(e.Mean)), e.Unit
+				}
+			}
+		}
+		if math.IsNaN(largest) || largest == 0 && c.metric == "transfer.overfill" {
+			continue
+		}
+		u := words.ShownUnit(unit, largest, sys)
+		cols = append(cols, column{c.metric, c.head + ", " + u.Name, u})
+	}
+	const width = 16
+	fmt.Fprint(b, pad("", first+2))
+	for _, c := range cols {
+		fmt.Fprint(b, padLeft(c.head, width))
+	}
+	fmt.Fprintln(b)
+	for i := range s.Points {
+		p := &s.Points[i]
+		if p.Results == nil {
+			continue
+		}
+		fmt.Fprint(b, "  "+pad(words.Shorten(pointName(s, p), first), first))
+		for _, c := range cols {
+			text := "–"
+			if e, ok := p.Results.Alternatives[alternative].Metrics[c.metric]; ok {
+				text = words.Figure(e, c.unit)
+				if e.Unit == "1" && e.Mean > 0 && e.Mean < 1e-5 {
+					text = words.Chance(e.Mean)
+				}
+			}
+			if words.Columns(text) > width-1 {
+				e := p.Results.Alternatives[alternative].Metrics[c.metric]
+				if text = words.Limits(e, c.unit); e.Why != estimate.Skewed {
+					text = fmt.Sprintf("%.4g ± %.1g", c.unit.From(e.Mean), c.unit.From(e.HalfWidth))
+				}
+			}
+			fmt.Fprint(b, padLeft(words.Shorten(text, width-1), width))
+		}
+		for _, bound := range p.Binds[alternative] {
+			fmt.Fprint(b, " "+keys.mark(bound.Words))
+		}
+		fmt.Fprintln(b)
+	}
+}
+
+func orZero(x float64) float64 {
+	if math.IsNaN(x) {
+		return 0
+	}
+	return x
+}
+
+// pointName is where a point is: "line.speed 150 m/min, crew.operators 2".
+func pointName(s *whatif.Sweep, p *whatif.Point) string {
+	var parts []string
+	for i, x := range p.At {
+		parts = append(parts, s.Axes[i].Key+" "+legible.Line(s.Axes[i].Texts[x]))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// runOf is how the points of a sweep were simulated.
+func runOf(s *whatif.Sweep) (sim.RunInfo, bool) {
+	for i := range s.Points {
+		if r := s.Points[i].Results; r != nil {
+			return r.Run, true
+		}
+	}
+	return sim.RunInfo{}, false
+}

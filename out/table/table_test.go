@@ -1,0 +1,128 @@
+package table
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"rollchange/model"
+	"rollchange/out/invented"
+	"rollchange/out/words"
+	"rollchange/sim"
+)
+
+func runText(t *testing.T, rs *sim.Results, i int, sys model.System) string {
+	t.Helper()
+	return invented.Written(t, func(w io.Writer) error { return Run(w, about, rs, i, sys, false) })
+}
+
+func compareText(t *testing.T, rs *sim.Results, sys model.System) string {
+	t.Helper()
+	return invented.Written(t, func(w io.Writer) error { return Compare(w, about, rs, sys, false) })
+}
+
+func TestTablesGolden(t *testing.T) {
+	invented.Golden(t, "run_hand.txt", []byte(runText(t, invented.Results(), 0, model.Metric)))
+	invented.Golden(t, "run_auto_imperial.txt", []byte(runText(t, invented.Results(), 1, model.Imperial)))
+	invented.Golden(t, "run_once.txt", []byte(runText(t, invented.Once(), 1, model.Metric)))
+	invented.Golden(t, "compare.txt", []byte(compareText(t, invented.Results(), model.Metric)))
+	invented.Golden(t, "compare_once.txt", []byte(compareText(t, invented.Once(), model.Metric)))
+}
+
+// firstShare is the share that a row of a table begins with.
+var firstShare = regexp.MustCompile(`^  \S.*? (-?[0-9.]+)(?: ± \S+)? %`)
+
+// The rows of hours and of web that are shown add up to 100 %, to their digits.
+func TestRowsAddUp(t *testing.T) {
+	for i := range 2 {
+		group, sum := "", map[string]float64{}
+		for _, line := range strings.Split(runText(t, invented.Results(), i, model.Metric), "\n") {
+			if line != "" && line[0] != ' ' {
+				group = line
+			}
+			if m := firstShare.FindStringSubmatch(line); m != nil && !strings.Contains(line, "total") {
+				x, err := strconv.ParseFloat(m[1], 64)
+				if err != nil {
+					t.Fatal(err)
+				}
+				sum[group] += x
+			}
+		}
+		for _, g := range []string{"Where the hours go", "Where the web goes"} {
+			if math.Abs(sum[g]-100) > 0.02 {
+				t.Errorf("alternative %d: %s: rows add up to %g %%", i, g, sum[g])
+			}
+		}
+	}
+}
+
+// A total is the sum of its parts and not a fixed text.
+func TestTotalIsAdded(t *testing.T) {
+	rs := invented.Results()
+	e := rs.Alternatives[0].Metrics["time.running"]
+	e.Mean -= 0.1
+	rs.Alternatives[0].Metrics["time.running"] = e
+	if s := runText(t, rs, 0, model.Metric); !regexp.MustCompile(`total +90 %`).MatchString(s) {
+		t.Errorf("hours that lack a tenth do not show it:\n%s", s)
+	}
+}
+
+func TestTableWidths(t *testing.T) {
+	within := func(what, s string, most int) {
+		t.Helper()
+		for _, line := range strings.Split(s, "\n") {
+			if words.Columns(line) > most {
+				t.Errorf("%s: %d columns, more than %d: %q", what, words.Columns(line), most, line)
+			}
+		}
+	}
+	names := map[string]func(i int) string{
+		"plain":         func(i int) string { return fmt.Sprintf("alternative %d", i) },
+		"long":          func(i int) string { return fmt.Sprint(i, strings.Repeat(" very long name", 20)) },
+		"one word":      func(i int) string { return fmt.Sprint(i, strings.Repeat("x", 300)) },
+		"wide letters":  func(i int) string { return fmt.Sprint(i, strings.Repeat("自動巻出", 40)) },
+		"joined marks":  func(i int) string { return fmt.Sprint(i, strings.Repeat("e\u0301", 40)) },
+		"right to left": func(i int) string { return fmt.Sprint(i, " \u202eאוטומטי\u202c") },
+		"nothing":       func(int) string { return "" },
+	}
+	for what, name := range names {
+		for n := 1; n <= 8; n++ {
+			rs := invented.Several(n, name)
+			for _, sys := range []model.System{model.Metric, model.Imperial} {
+				for i := range n {
+					within(what, runText(t, rs, i, sys), 80)
+				}
+				within(what, compareText(t, rs, sys), 100)
+			}
+		}
+	}
+}
+
+// Every alternative stands in the comparison, however many there are.
+func TestCompareShowsAll(t *testing.T) {
+	for n := 1; n <= 8; n++ {
+		s := compareText(t, invented.Several(n, func(i int) string { return fmt.Sprintf("kind-%d", i) }), model.Metric)
+		for i := range n {
+			if !strings.Contains(s, fmt.Sprintf("kind-%d", i)) {
+				t.Errorf("%d alternatives: kind-%d is missing", n, i)
+			}
+		}
+	}
+}
+
+// Each group has one head in a block.
+func TestCompareGroupsOnce(t *testing.T) {
+	s := compareText(t, invented.Results(), model.Metric)
+	for _, h := range words.GroupHeads {
+		if n := strings.Count(s, h+"\n"); n != 1 {
+			t.Errorf("%q stands %d times", h, n)
+		}
+	}
+}
+
+// about belongs to the fixture.
+var about = words.About{Version: "0.0.0", Title: "Invented line", File: "invented.toml", SHA256: "00ff"}

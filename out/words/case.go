@@ -1,0 +1,292 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/sim/savings"
+)
+
+// CaseSentences is the answer of a savings case: what is saved, what limits what
+// is sold, what it is worth, and what the limits of those figures cover.
+func CaseSentences(c *savings.Case, sys model.System) []string {
+	return []string{SavedSentence(c), CaseKind(c, sys), WorthSentence(c), CoveredSentence(c)}
+}
+
+// SavedSentence says what is saved a year, in the mean over the draws. A saving
+// whose interval covers 0 is not said to be one.
+func SavedSentence(c *savings.Case) string {
+	t, cur := c.Random.Total, Currency(c)
+	name, first := AlternativeName(c.Alternative), AlternativeName(c.Against)
+	if certain(t) {
+		switch {
+		case t.Mean > 0:
+			return fmt.Sprintf("%s saves %s %s a year before tax against %s.", name, Money(t.Mean, 0), cur, first)
+		case t.Mean < 0:
+			return fmt.Sprintf("%s costs %s %s a year more than %s, before tax.", name, Money(-t.Mean, 0), cur, first)
+		}
+		return fmt.Sprintf("%s neither saves nor costs anything a year against %s.", name, first)
+	}
+	over := fmt.Sprintf("in the mean over %s draws; %g %% of them lie in", Grouped(float64(c.Random.Draws)), 100*c.Run.Confidence)
+	half := Quarter(t)
+	switch {
+	case c.Few:
+		return fmt.Sprintf("It is not shown that %s saves anything against %s, for few events separate the two: %s %s a year before tax %s %s, and those limits are too narrow.", name, first, Money(t.Mean, half), cur, over, MoneySpan(t))
+	case t.Low > 0:
+		return fmt.Sprintf("%s saves %s %s a year before tax against %s, %s %s.", name, Money(t.Mean, half), cur, first, over, MoneySpan(t))
+	case t.High < 0:
+		return fmt.Sprintf("%s costs %s %s a year more than %s, before tax, %s %s.", name, Money(-t.Mean, half), cur, first, over, MoneySpan(savings.Spread{Low: -t.High, High: -t.Low}))
+	}
+	return fmt.Sprintf("It is not shown that %s saves anything against %s: %s %s a year before tax %s %s.", name, first, Money(t.Mean, half), cur, over, MoneySpan(t))
+}
+
+// certain says whether a figure is the same in every draw.
+func certain(s savings.Spread) bool {
+	return s.Low == s.High && math.Abs(s.Mean-s.Low) <= 1e-9*math.Abs(s.Low)
+}
+
+// CaseKind says what limits what is sold: one case where it holds in every
+// draw, else in what share of the draws each does.
+func CaseKind(c *savings.Case, sys model.System) string {
+	u := LongUnit(sys)
+	l := func(x float64) string { return Whole(u.From(x)) + " " + u.Name }
+	in := func(i int) string {
+		if c.HoursDiffer {
+			return fmt.Sprintf("in its %s h", Whole(c.Hours[i]/3600))
+		}
+		return "in a year"
+	}
+	name := [2]string{AlternativeName(c.Against), AlternativeName(c.Alternative)}
+	can := fmt.Sprintf("the %s that %s can make %s and the %s of %s", l(c.Capacity[0]), name[0], in(0), l(c.Capacity[1]), name[1])
+	if c.HoursDiffer {
+		can += " " + in(1)
+	}
+	shares := c.Random.Kinds
+	switch {
+	case math.IsInf(c.Demand, 1):
+		return fmt.Sprintf("Capacity-limited, because no demand is given: all good web that is made counts as sold, %s.", can)
+	case shares[savings.CapacityLimited] == 1:
+		return fmt.Sprintf("Capacity-limited: the demand of %s a year is above %s, so both sell all that they make.", l(c.Demand), can)
+	case shares[savings.DemandLimited] == 1:
+		return fmt.Sprintf("Demand-limited: the demand of %s a year is within %s, so the same good web is made %s.", l(c.Demand), can, inHours(c))
+	case shares[savings.Between] == 1:
+		all, other := name[0], name[1]
+		if c.Capacity[1] < c.Capacity[0] {
+			all, other = other, all
+		}
+		return fmt.Sprintf("Between the cases: the demand of %s a year lies between %s; %s sells all that it makes, %s meets the demand in less than its hours.", l(c.Demand), can, all, other)
+	}
+	var parts []string
+	for _, x := range []struct {
+		kind  savings.Kind
+		where string
+	}{
+		{savings.DemandLimited, "demand limits: it is within what both can make, and the same good web is made " + inHours(c)},
+		{savings.Between, "it lies between the two, and only one of them can meet it"},
+		{savings.CapacityLimited, "capacity limits: it is above what both can make, and both sell all of it"},
+	} {
+		if s := shares[x.kind]; s > 0 {
+			parts = append(parts, savings.InDraws(s, c.Random.Draws)+" "+x.where)
+		}
+	}
+	return fmt.Sprintf("What limits the sales is not certain: the demand is %s a year in the mean, beside %s. %s.", l(c.Demand), can, Capital(strings.Join(parts, "; ")))
+}
+
+// inHours says how the hours compare that the same good web takes.
+func inHours(c *savings.Case) string {
+	switch c.Faster {
+	case 1:
+		return "in fewer hours"
+	case -1:
+		return "in more hours"
+	}
+	return "in hours that are not shown to differ"
+}
+
+// WorthSentence says when the investment is paid back and what the case is worth.
+func WorthSentence(c *savings.Case) string {
+	r, cur := c.Random, Currency(c)
+	value := worthOf(c)
+	investment := Money(math.Abs(r.Investment.Mean), Quarter(r.Investment))
+	switch {
+	case r.Invests == 0 && r.Investment.Mean < 0:
+		return fmt.Sprintf("%s %s less is invested than with %s, so there is nothing to pay back; %s.", investment, cur, AlternativeName(c.Against), value)
+	case r.Invests == 0:
+		return fmt.Sprintf("Nothing more is invested, so there is nothing to pay back; %s.", value)
+	}
+	what := fmt.Sprintf("The investment of %s %s", investment, cur)
+	if r.Invests < 1 {
+		what = fmt.Sprintf("%s more is invested than with %s, and of those draws the investment", Capital(savings.InDraws(r.Invests, r.Draws)), AlternativeName(c.Against))
+	}
+	switch {
+	case r.PaysBack.Simple == 0 && certain(r.NPV):
+		return fmt.Sprintf("%s is not paid back within the life; %s.", what, value)
+	case r.PaysBack.Simple == 0:
+		return fmt.Sprintf("%s is not paid back within the life in any draw; %s.", what, value)
+	case math.IsInf(r.Simple.Median, 1):
+		return fmt.Sprintf("%s is not paid back within the life in half of the draws or more, at present value it is %s; %s.", what, paysBack(c), value)
+	case certain(r.Simple) && (certain(r.Discounted) || r.PaysBack.Discounted == 0):
+		return fmt.Sprintf("%s is paid back in %s years %s, %s at present value; %s.", what, Payback(r.Simple.Median), TaxWords(c), presentYears(r.Discounted.Median), value)
+	}
+	return fmt.Sprintf("%s is paid back in %s years %s%s, %s at present value%s, each the median of the draws; within the life, at present value, %s; %s.",
+		what, Payback(r.Simple.Median), TaxWords(c), inBrackets(r.Simple), presentYears(r.Discounted.Median), inBrackets(r.Discounted), paysBack(c), value)
+}
+
+// inBrackets is the interval of a payback, where it is one to the digits shown.
+func inBrackets(s savings.Spread) string {
+	if text := PaybackSpan(s); strings.Contains(text, " – ") {
+		return " (" + text + ")"
+	}
+	return ""
+}
+
+// presentYears is a payback at present value in the middle of a sentence.
+func presentYears(years float64) string {
+	if math.IsInf(years, 1) {
+		return "not within the life"
+	}
+	return Payback(years)
+}
+
+// paysBack is in what share of the draws that invest something it is paid back,
+// at present value.
+func paysBack(c *savings.Case) string {
+	x := c.Random.PaysBack.Discounted
+	if c.Random.Invests < 1 {
+		return chanceOf(x)
+	}
+	return savings.InDraws(x, c.Random.Draws)
+}
+
+// chanceOf is a share of some of the draws.
+func chanceOf(x float64) string {
+	switch {
+	case x == 0:
+		return "in none of them"
+	case x == 1:
+		return "in all of them"
+	case x > 0.999:
+		return "in over 99.9 % of them"
+	case x < 0.001:
+		return "in below 0.1 % of them"
+	}
+	return "in " + Percent(x) + " % of them"
+}
+
+// worthOf says the net present value, in the mean over the draws.
+func worthOf(c *savings.Case) string {
+	r := c.Random
+	s := fmt.Sprintf("the net present value %s %s is %s %s", TaxWords(c), LifeAndRate(c), Money(r.NPV.Mean, Quarter(r.NPV)), Currency(c))
+	if certain(r.NPV) {
+		return s
+	}
+	s += fmt.Sprintf(" in the mean over the draws (%s)", MoneySpan(r.NPV))
+	if r.Gains < 1 {
+		s += ", above 0 " + savings.InDraws(r.Gains, r.Draws)
+	}
+	return s
+}
+
+// LifeAndRate says over how long and at which rate flows are valued.
+func LifeAndRate(c *savings.Case) string {
+	fixedLife, fixedRate := c.Certain()
+	mean := map[bool]string{false: " in the mean"}
+	return fmt.Sprintf("over %s%s at %s %%%s", counted(c.Worth.Life, "year"), mean[fixedLife], strconv.FormatFloat(100*c.Worth.Rate, 'g', 4, 64), mean[fixedRate])
+}
+
+// CoveredSentence says what the draws, and so the limits of all that is
+// reckoned from them, cover, and what not.
+func CoveredSentence(c *savings.Case) string {
+	inputs, simulated := c.Drawn()
+	economic := fmt.Sprintf("the %d economic inputs that vary", inputs)
+	if inputs == 1 {
+		economic = "the one economic input that varies"
+	}
+	noise := "the simulation has no noise"
+	if c.Run.Replications < 2 {
+		noise = "of the noise of the simulation one replication says nothing"
+	}
+	s := "No limits are given: no economic input varies, and " + noise + "."
+	switch {
+	case inputs > 0 && simulated:
+		s = fmt.Sprintf("The limits cover %s and the noise of the simulation.", economic)
+	case inputs > 0:
+		s = fmt.Sprintf("The limits cover %s; %s.", economic, noise)
+	case simulated:
+		s = "The limits cover the noise of the simulation; no economic input varies."
+	}
+	return s + notCovered
+}
+
+const notCovered = " How well the line itself is known, its times, speeds and sizes, no limit covers: rollchange sensitivity --metric savings,npv,payback moves those in both alternatives."
+
+// noiseToo says that the draws take the noise of the simulation too, where they do.
+func noiseToo(c *savings.Case) string {
+	if _, simulated := c.Drawn(); simulated {
+		return " and the noise of the simulation"
+	}
+	return ""
+}
+
+// TaxWords says on which side of tax a figure is.
+func TaxWords(c *savings.Case) string {
+	if c.Taxed() {
+		return "after tax"
+	}
+	return "before tax"
+}
+
+// Capital writes the first letter of a sentence large.
+func Capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// counted is a number of things with its noun: "1 year", "3 years".
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+// CoveredOfAll says what the limits of several cases cover.
+func CoveredOfAll(cases []*savings.Case) string {
+	text := ""
+	for _, c := range cases {
+		switch s := ""; {
+		case c == nil:
+		case text == "":
+			text = CoveredSentence(c)
+		default:
+			if s = CoveredSentence(c); s != text { // inputs of their own, such as the investment
+				return "The limits cover the economic inputs that vary in each alternative" + noiseToo(c) + "." + notCovered
+			}
+		}
+	}
+	return text
+}
+
+// LimitedBy says in a few words what limits what is sold.
+func LimitedBy(c *savings.Case) string {
+	for _, k := range []savings.Kind{savings.CapacityLimited, savings.DemandLimited, savings.Between} {
+		if c.Random.Kinds[k] == 1 {
+			return string(k)
+		}
+	}
+	return Percent(c.Random.Kinds[savings.DemandLimited]) + " % demand-limited"
+}
+
+// MoneyNote is what goes with every cash flow.
+func MoneyNote(c *savings.Case) string {
+	s := "flows at the ends of years, year 0 the investment; savings are in the money of today, so the discount rate is a real one: without inflation"
+	if c.Taxed() {
+		return s + "; what is saved is before tax, net flows and all that is reckoned from them after it; straight-line depreciation of the investment less its salvage"
+	}
+	return s + "; no tax is reckoned: all is before tax"
+}

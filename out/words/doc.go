@@ -1,0 +1,19 @@
+// Package words says results: every label, unit, figure and sentence that a
+// person reads, so that a figure looks the same wherever it stands.
+//
+//  1. A sim.Results, a savings.Case or what sim/whatif found comes in; nothing
+//     here simulates or reckons.
+//  2. label.go says how each metric is called and what it tells of; figure.go in
+//     which unit and with how many digits an estimate is shown, money.go an
+//     amount, risk.go a chance, time.go a time, fact.go what is known beforehand.
+//  3. reading.go, axis.go and stake.go say how a metric is read on a scale, or as
+//     one that inputs move.
+//  4. event.go puts words on the events of a log.
+//  5. compared.go holds the rows of a comparison, sentences.go what separates the
+//     alternatives, case.go, rank.go and solve.go what a savings case comes to.
+//  6. Strings go out: to table, machine, picture, workbook and report, which lay
+//     them out and write no label of a metric themselves.
+//
+// It imports neither a plot, nor a workbook, nor the network, so that a small
+// program can say what it found.
+package words

@@ -1,0 +1,168 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/sim"
+	"rollchange/sim/estimate"
+)
+
+// ShownUnit is the unit in which people read an estimate of the given SI unit. One
+// scale serves a row: it is chosen from the size of its largest figure.
+func ShownUnit(unit string, largest float64, sys model.System) model.Unit {
+	pick := func(d model.Dimension) model.Unit { return model.Display(d, sys) }
+	switch unit {
+	case "m/s":
+		return pick(model.Speed)
+	case "m2/s":
+		return pick(model.AreaRate)
+	case "kg/s":
+		return pick(model.MassRate)
+	case "m":
+		return pick(model.Length)
+	case "1":
+		return pick(model.Share)
+	case "s":
+		return model.DisplayTime(largest)
+	case "1/s":
+		switch {
+		case largest*3600 >= 0.5 || largest == 0:
+			return model.Unit{Name: "/h", SI: 1. / 3600}
+		case largest*86400 >= 0.5:
+			return model.Unit{Name: "/day", SI: 1. / 86400}
+		}
+		return model.Unit{Name: "/year", SI: 1. / (365 * 86400)}
+	}
+	return model.Unit{Name: unit, SI: 1}
+}
+
+// Decimals is the number of decimals that a figure deserves: two significant
+// digits of its half width, three of the figure when there is none.
+func Decimals(mean, half float64) int {
+	size := math.Abs(half)
+	digits := 1.0
+	if math.IsNaN(half) || size == 0 {
+		size, digits = math.Abs(mean), 2
+		if size == 0 {
+			return 1
+		}
+		return clampDecimals(digits - math.Floor(math.Log10(size)))
+	}
+	d := clampDecimals(digits - math.Floor(math.Log10(size)))
+	if m := math.Abs(mean); m > 0 { // three to five digits of the figure itself
+		lead := math.Floor(math.Log10(m))
+		d = min(max(d, clampDecimals(2-lead)), clampDecimals(4-lead))
+	}
+	return min(d, 6)
+}
+
+func clampDecimals(d float64) int { return int(max(0, min(6, d))) }
+
+// Figure is a mean with its half width in a unit: "412.3 ± 1.8", or with its limits
+// where they do not lie alike: "0.7 (0.3–1.4)". What was the same in every
+// replication is "± 0", what one replication says is "± n/a", and what so few
+// events carry that no interval holds is "± ?".
+func Figure(e sim.Estimate, u model.Unit) string {
+	mean, half := u.From(e.Mean), u.From(e.HalfWidth)
+	switch e.Why {
+	case estimate.TooFew:
+		return number(mean, Decimals(mean, math.NaN())) + " ± ?"
+	case estimate.NotSeen:
+		return "0"
+	case estimate.Same:
+		return number(mean, Decimals(mean, math.NaN()))
+	case estimate.Skewed:
+		half := u.From(e.High-e.Low) / 2
+		return number(mean, Decimals(mean, half)) + " (" + Limits(e, u) + ")"
+	}
+	if half < 1e-10*math.Abs(mean) { // the same in every replication, to rounding
+		half = 0
+	}
+	d := Decimals(mean, half)
+	switch {
+	case math.IsNaN(half) && mean == 0:
+		return "0 ± n/a"
+	case math.IsNaN(half):
+		return number(mean, d) + " ± n/a"
+	case half == 0 && mean == 0:
+		return "0"
+	case half == 0:
+		return number(mean, d) + " ± 0"
+	}
+	return number(mean, d) + " ± " + number(half, d)
+}
+
+// Limits are the ends of an interval that is not symmetric, to two significant
+// digits of half its width: "0.3–1.4".
+func Limits(e sim.Estimate, u model.Unit) string {
+	low, high := u.From(e.Low), u.From(e.High)
+	d := clampDecimals(1 - math.Floor(math.Log10((high-low)/2)))
+	between := "–"
+	if low < 0 {
+		between = " to "
+	}
+	return number(low, d) + between + number(high, d)
+}
+
+// number writes x with d decimals; a figure too small for them keeps two digits.
+func number(x float64, d int) string {
+	if x != 0 && math.Abs(x) < 0.5*math.Pow(10, -float64(d)) {
+		return strconv.FormatFloat(x, 'g', 2, 64)
+	}
+	s := strconv.FormatFloat(x, 'f', d, 64)
+	if s == "-"+strconv.FormatFloat(0, 'f', d, 64) {
+		s = s[1:]
+	}
+	return s
+}
+
+// Head is the line that says how the figures were made.
+func Head(r sim.RunInfo) string {
+	s := fmt.Sprintf("%d replications of %s", r.Replications, Duration(r.Horizon))
+	if r.Replications == 1 {
+		s = fmt.Sprintf("1 replication of %s", Duration(r.Horizon))
+	}
+	if r.WarmUp > 0 {
+		s += fmt.Sprintf(", the first %s not counted", Duration(r.WarmUp))
+	}
+	if r.WarmUpFound {
+		s += map[bool]string{true: " (found by MSER-5)", false: ", no warm-up to cut (MSER-5)"}[r.WarmUp > 0]
+	}
+	if r.Replications < 2 {
+		return s + fmt.Sprintf(", seed %d; ± n/a: one replication gives no half width", r.Seed)
+	}
+	return s + fmt.Sprintf(", seed %d; ± is the half width at %g %% confidence", r.Seed, 100*r.Confidence)
+}
+
+// Difference is a difference that is shown, with its sign.
+func Difference(d sim.Estimate, u model.Unit) string {
+	sign := "+"
+	if d.Mean < 0 {
+		if d.Why == estimate.Skewed { // its ends have signs of their own
+			return strings.TrimPrefix(strings.NewReplacer(" -", " −", "(-", "(−").Replace(" "+Figure(d, u)), " ")
+		}
+		sign, d = "−", turned(d)
+	}
+	return sign + Figure(d, u)
+}
+
+// turned is an estimate of the opposite.
+func turned(e sim.Estimate) sim.Estimate {
+	e.Mean, e.Low, e.High = -e.Mean, -e.High, -e.Low
+	return e
+}
+
+// Reach is how far an estimate may be off, the longer way; NaN where that is not known.
+func Reach(e sim.Estimate) float64 {
+	switch {
+	case e.Why == estimate.Same:
+		return 0
+	case !e.Known():
+		return math.NaN()
+	}
+	return max(e.High-e.Mean, e.Mean-e.Low)
+}

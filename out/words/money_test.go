@@ -1,0 +1,35 @@
+package words
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/model"
+	"rollchange/out/invented"
+	"rollchange/sim/savings"
+)
+
+func TestMoneyHasAsManyDigitsAsItDeserves(t *testing.T) {
+	for _, c := range []struct {
+		x, half float64
+		want    string
+	}{{4942155, 28276, "4,942,000"}, {-2172, 14, "−2,172"}, {0, 0, "0"}, {736.93, 2.6, "736.9"}, {1234567, 0, "1,235,000"}, {math.NaN(), 0, "–"},
+		{46647, math.NaN(), "46,650"}, {0.123, 0, "0.12"}, {-0.2, 40, "0"}, {5, 40, "5"}} {
+		assert.Equal(t, c.want, Money(c.x, c.half), "%g ± %g", c.x, c.half)
+	}
+	assert.Equal(t, "all of 10,000", ChanceOfDraws(1, 10000))
+	assert.Equal(t, "over 99.9 %", ChanceOfDraws(0.9999, 10000))
+	assert.Equal(t, "none of 100", ChanceOfDraws(0, 100))
+	assert.Equal(t, "never", Payback(math.Inf(1)))
+}
+
+func TestSolveText(t *testing.T) {
+	c, _ := invented.Case(t, nil)
+	s, err := c.Solve("investment")
+	require.NoError(t, err)
+	assert.Regexp(t, `^Break-even: investment of [0-9,]+ EUR\. There .* it is a gain below that; the scenario has [0-9,]+ EUR in the mean\.$`, SolveText(s, c, model.Metric))
+	assert.Contains(t, SolveText(savings.Solution{Label: "price", Value: math.NaN(), Always: true}, c, model.Metric), "above 0 for every")
+}

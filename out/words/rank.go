@@ -1,0 +1,57 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"rollchange/sim/savings"
+)
+
+// RankSentence says which of several savings cases is worth most, as far as the
+// draws show it; "" where there are not several. Cases are by alternative.
+func RankSentence(r savings.Ranking, cases []*savings.Case) string {
+	n := 0
+	for _, c := range cases {
+		if c != nil {
+			n++
+		}
+	}
+	if n < 2 {
+		return ""
+	}
+	name := func(i int) string { return AlternativeName(cases[i].Alternative) }
+	best := cases[r.Best]
+	unlike := ""
+	if len(r.Unlike) > 0 {
+		unlike = fmt.Sprintf(" Not held against it, because its prices are its own: %s.", namedAll(r.Unlike, name))
+	}
+	rivals := ""
+	if len(r.Rivals) > 0 {
+		rivals = fmt.Sprintf("; it is not shown to be worth more than %s", namedAll(r.Rivals, name))
+	}
+	highest := fmt.Sprintf("%s has the highest mean net present value%s.", name(r.Best), rivals)
+	switch {
+	case r.Once:
+		return "Which of them is worth most one replication does not show." + unlike
+	case r.Losses:
+		return "None of them is worth what it costs: each is shown to be worth less than nothing is. " + highest + unlike
+	case !r.Gains:
+		return "None of them is shown to be worth what it costs. " + highest + unlike
+	case len(r.Rivals) > 0 || len(r.Unlike) > 0:
+		return highest + unlike
+	}
+	return fmt.Sprintf("Of all of them %s is worth most: its net present value is %s %s above that of %s in the mean over the draws (%s).",
+		name(r.Best), Money(r.Lead.Mean, Quarter(r.Lead)), Currency(best), name(r.Behind[0]), MoneySpan(r.Lead))
+}
+
+// namedAll lists alternatives: "a", "b" and "c".
+func namedAll(of []int, name func(int) string) string {
+	var all []string
+	for _, i := range of {
+		all = append(all, name(i))
+	}
+	if len(all) < 2 {
+		return strings.Join(all, "")
+	}
+	return strings.Join(all[:len(all)-1], ", ") + " and " + all[len(all)-1]
+}

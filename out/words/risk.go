@@ -1,0 +1,118 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/sim"
+)
+
+// IsRiskPart says whether a metric is a part of the chance of depletion or
+// overfill, or that chance under another law.
+func IsRiskPart(name string) bool {
+	return strings.HasPrefix(name, "splice.depletion.") || strings.HasPrefix(name, "transfer.overfill.")
+}
+
+// LawName is a law as it is called in a sentence.
+func LawName(law model.Law) string {
+	if law == model.Weibull {
+		return "Weibull"
+	}
+	return string(law)
+}
+
+// MadeOf says what a chance is made of: "the dwell alone 3 %, a failed splice 97 %".
+func MadeOf(name string, r sim.Result) string {
+	all := r.Metrics[name].Mean
+	words := [][2]string{{"dwell", "the dwell alone"}, {"not_ready", "the next roll late"}, {"failed", "a failed splice"}, {"refill", "not refilled before"}}
+	if strings.HasPrefix(name, "transfer") {
+		words = [][2]string{{"dwell", "the dwell alone"}, {"not_ready", "the next core late"}, {"failed", "a failed transfer"}, {"refill", "not drawn down before"}}
+	}
+	var parts []string
+	for _, w := range words {
+		if x := r.Metrics[name+"."+w[0]].Mean; x > 0 {
+			parts = append(parts, w[1]+" "+Chance(x/all))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Chance writes a chance: in percent, or as a power of ten when it is small.
+func Chance(p float64) string {
+	switch {
+	case p == 0:
+		return "0 %"
+	case p < 1e-5:
+		return strconv.FormatFloat(p, 'e', 1, 64)
+	case p >= 0.9995:
+		return "100 %"
+	}
+	return strconv.FormatFloat(100*p, 'g', 3, 64) + " %"
+}
+
+// ChanceFigure is the estimate of a chance.
+func ChanceFigure(e sim.Estimate) string {
+	switch {
+	case e.Mean >= 1e-5 || e.Mean == 0:
+		u := model.Display(model.Share, model.Metric)
+		return Figure(e, u) + " " + u.Name
+	case !math.IsNaN(e.HalfWidth):
+		return strconv.FormatFloat(e.Mean, 'e', 2, 64) + " ± " + strconv.FormatFloat(100*e.HalfWidth/e.Mean, 'g', 2, 64) + " % of it"
+	case e.Known():
+		return fmt.Sprintf("%.2e (%s–%s)", e.Mean, Chance(e.Low), Chance(e.High))
+	}
+	return strconv.FormatFloat(e.Mean, 'e', 2, 64) + " ± n/a"
+}
+
+// IntervalFigure is a mean time between depletions, in hours.
+func IntervalFigure(e sim.Estimate) string {
+	h := model.Unit{Name: "h", SI: 3600}
+	text := func(x float64) string {
+		if math.IsInf(x, 1) {
+			return "never"
+		}
+		return strconv.FormatFloat(h.From(x), 'g', 3, 64)
+	}
+	switch {
+	case math.IsInf(e.Mean, 1):
+		return "more than " + text(e.Low) + " h"
+	case e.Known():
+		return text(e.Mean) + " (" + text(e.Low) + "–" + text(e.High) + ") h"
+	}
+	return text(e.Mean) + " h"
+}
+
+// InYears says how many years of running a time is.
+func InYears(seconds, year float64) string {
+	of := " years of running"
+	if year == 0 {
+		year, of = 365*86400, " calendar years"
+	}
+	if seconds < 0.01*year {
+		return ""
+	}
+	return strconv.FormatFloat(seconds/year, 'g', 3, 64) + of
+}
+
+// NoneSeen tells of a share of the changes of which none was seen: out of how
+// many, and the share that is ruled out.
+func NoneSeen(name string, r sim.Result, run sim.RunInfo) (value, bound string) {
+	n := changesSeen(name, r, run)
+	if n < 1 {
+		return "none seen", ""
+	}
+	bound = ""
+	if high := r.Metrics[name].High; high > 0 {
+		bound = "below " + Chance(high)
+	}
+	return fmt.Sprintf("none in %.0f", n), bound
+}
+
+// changesSeen is how many splices or transfers a share is counted in.
+func changesSeen(name string, r sim.Result, run sim.RunInfo) float64 {
+	kind, _, _ := strings.Cut(name, ".")
+	return math.Round(r.Metrics[kind+"_rate"].Mean * (run.Horizon - run.WarmUp) * float64(run.Replications))
+}

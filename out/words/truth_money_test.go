@@ -1,0 +1,188 @@
+package words
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/model"
+	"rollchange/out/invented"
+	"rollchange/sim"
+	"rollchange/sim/estimate"
+	"rollchange/sim/savings"
+)
+
+type changed = func(*model.Study, *sim.Results)
+
+// moneyTruth is a savings case, what is said of it, and what not.
+type moneyTruth struct {
+	what   string
+	change changed
+	says   []string
+	never  []string
+}
+
+func (x moneyTruth) said(t *testing.T) []string {
+	t.Helper()
+	c, _ := invented.Case(t, x.change)
+	return append(CaseSentences(c, model.Metric), LimitedBy(c), MoneyNote(c), CoveredOfAll([]*savings.Case{nil, c, c}))
+}
+
+func together(list ...changed) changed {
+	return func(s *model.Study, rs *sim.Results) {
+		for _, f := range list {
+			f(s, rs)
+		}
+	}
+}
+
+// fixedPrices leaves nothing that varies in the economics, with a demand that
+// both can meet.
+var fixedPrices = together(invented.Prices(func(e *model.Economics) { e.Demand, e.MaterialCost = model.Const(15e6), model.Const(0.55) }),
+	func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Investment = model.Const(166000) })
+
+// noiseless takes the noise out of the simulation.
+func noiseless(_ *model.Study, rs *sim.Results) {
+	for i, r := range rs.Alternatives {
+		for _, m := range []sim.Metrics{r.Metrics, rs.Differences[i]} {
+			for k, e := range m {
+				e.HalfWidth, e.SD, e.Low, e.High = 0, 0, e.Mean, e.Mean
+				m[k] = e
+			}
+		}
+	}
+}
+
+// good sets the good web of both alternatives, m/min, and the half width of
+// each and of their difference.
+func good(first, other, half float64) changed {
+	return func(_ *model.Study, rs *sim.Results) {
+		rs.Alternatives[0].Metrics["good_rate"] = invented.Speed(first, half)
+		rs.Alternatives[1].Metrics["good_rate"] = invented.Speed(other, half)
+		rs.Differences[1]["good_rate"] = invented.Speed(other-first, half)
+	}
+}
+
+func demandIs(d model.Dist) changed {
+	return invented.Prices(func(e *model.Economics) { e.Demand = d })
+}
+
+func invest(d model.Dist) changed {
+	return func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Investment = d }
+}
+
+func maintain(x float64) changed {
+	return func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Maintenance = model.Const(x) }
+}
+
+func onlyOnce(_ *model.Study, rs *sim.Results) { *rs = *invented.Once() }
+
+// alike makes the alternative the first again.
+func alike(s *model.Study, rs *sim.Results) {
+	s.Alternatives[1].Investment, s.Alternatives[1].Maintenance, s.Alternatives[1].Salvage = model.Dist{}, model.Dist{}, model.Dist{}
+	rs.Alternatives[1].Metrics = rs.Alternatives[0].Metrics
+	for k, e := range rs.Differences[1] {
+		rs.Differences[1][k] = invented.Estimate(e.Unit, 0, 0)
+	}
+}
+
+func moneyTruths() []moneyTruth {
+	noTax := invented.Prices(func(e *model.Economics) { e.TaxRate, e.DepreciationYears = model.Dist{}, model.Dist{} })
+	saves, costs, unsure := `"zero-speed, 60 m" saves `, `"zero-speed, 60 m" costs `, `It is not shown that "zero-speed, 60 m" saves anything against "by hand": `
+	limits := `no limit covers: rollchange sensitivity --metric savings,npv,payback moves those in both alternatives.`
+	return []moneyTruth{
+		{"a saving that is sure", nil, []string{saves, "a year before tax against \"by hand\", in the mean over 400 draws; 95 % of them lie in ",
+			"The limits cover the 3 economic inputs that vary and the noise of the simulation. How well", limits, "what is saved is before tax, net flows and all that is reckoned from them after it"},
+			[]string{costs, unsure, "no tax"}},
+		{"a saving within its interval", maintain(200000), []string{unsure, "in the mean over 400 draws; 95 % of them lie in −", "is not paid back within the life in half of the draws or more, at present value it is in "}, []string{"\n" + saves, costs}},
+		{"a saving that few events carry", func(_ *model.Study, rs *sim.Results) {
+			d := rs.Differences[1]["good_rate"]
+			d.Why, d.Low, d.High, d.HalfWidth = estimate.TooFew, math.NaN(), math.NaN(), math.NaN()
+			rs.Differences[1]["good_rate"] = d
+		}, []string{`It is not shown that "zero-speed, 60 m" saves anything against "by hand", for few events separate the two: `, ", and those limits are too narrow.", "in hours that are not shown to differ"}, []string{"\n" + saves, costs, "fewer hours"}},
+		{"a loss", maintain(500000), []string{costs, ` EUR a year more than "by hand", before tax, in the mean over 400 draws; 95 % of them lie in `,
+			"is not paid back within the life in any draw; "}, []string{saves, unsure, "is paid back in"}},
+		{"certain, a saving", together(fixedPrices, noiseless), []string{saves, ` EUR a year before tax against "by hand".`, "No limits are given: no economic input varies, and the simulation has no noise.", "is paid back in 2.15 years after tax, 2.46 at present value; the net"},
+			[]string{"draws", "in the mean", "The limits cover"}},
+		{"certain, a loss", together(fixedPrices, noiseless, maintain(500000)), []string{costs, ` EUR a year more than "by hand", before tax.`, "is not paid back within the life; the net"}, []string{saves, "draws"}},
+		{"certain, paid back but not at present value", together(fixedPrices, noiseless, invest(model.Const(700000)), invented.Prices(func(e *model.Economics) { e.DiscountRate = model.Const(0.15) })),
+			[]string{" years after tax, not within the life at present value; "}, []string{"never"}},
+		{"alike", together(fixedPrices, noiseless, alike), []string{`"zero-speed, 60 m" neither saves nor costs anything a year against "by hand".`, "Nothing more is invested, so there is nothing to pay back", "in hours that are not shown to differ"},
+			[]string{saves, costs, "fewer hours", "is paid back", "more hours"}},
+		{"one replication, certain prices", together(fixedPrices, onlyOnce), []string{"No limits are given: no economic input varies, and of the noise of the simulation one replication says nothing."}, []string{"The limits cover"}},
+		{"one replication, prices that vary", onlyOnce, []string{"The limits cover the 3 economic inputs that vary; of the noise of the simulation one replication says nothing."}, nil},
+		{"one price varies", together(fixedPrices, invest(model.Dist{Law: model.Uniform, A: 1e5, B: 2e5})), []string{"The limits cover the one economic input that varies and the noise of the simulation."}, nil},
+		{"no noise, prices that vary", noiseless, []string{"The limits cover the 3 economic inputs that vary; the simulation has no noise."}, nil},
+		{"certain prices", fixedPrices, []string{"The limits cover the noise of the simulation; no economic input varies."}, nil},
+
+		{"no demand", demandIs(model.Dist{}), []string{`Capacity-limited, because no demand is given: all good web that is made counts as sold, the 23,328 km that "by hand" can make in a year and the 30,816 km of "zero-speed, 60 m".`, "\ncapacity-limited"}, []string{"Demand-limited", "not certain"}},
+		{"demand above both", demandIs(model.Const(50e6)), []string{`Capacity-limited: the demand of 50,000 km a year is above the 23,328 km`, "so both sell all that they make."}, []string{"Demand-limited", "not certain", "fewer hours"}},
+		{"demand below both, faster", demandIs(model.Const(15e6)), []string{`Demand-limited: the demand of 15,000 km a year is within the 23,328 km`, "so the same good web is made in fewer hours."}, []string{"more hours", "not certain", "not shown to differ"}},
+		{"demand below both, slower", together(demandIs(model.Const(15e6)), good(100, 90, 1)), []string{"so the same good web is made in more hours."}, []string{"fewer hours"}},
+		{"demand below both, within noise", together(demandIs(model.Const(15e6)), good(100, 100.5, 3)), []string{"so the same good web is made in hours that are not shown to differ."}, []string{"fewer hours", "more hours"}},
+		{"demand below both, once", together(demandIs(model.Const(15e6)), onlyOnce), []string{"in hours that are not shown to differ"}, []string{"fewer hours"}},
+		{"demand between", together(demandIs(model.Const(27e6)), noiseless), []string{`Between the cases: the demand of 27,000 km a year lies between the 23,328 km`, `"by hand" sells all that it makes, "zero-speed, 60 m" meets the demand in less than its hours.`, "\nbetween"}, []string{"Demand-limited", "not certain"}},
+		{"demand between, the other way", together(demandIs(model.Const(23e6)), good(100, 90, 0)), []string{`"zero-speed, 60 m" sells all that it makes, "by hand" meets the demand`}, nil},
+		{"demand around one capacity", demandIs(model.Dist{Law: model.Uniform, A: 21328e3, B: 25328e3}), []string{"What limits the sales is not certain: the demand is 23,328 km a year in the mean, beside the 23,328 km",
+			"of the draws demand limits: it is within what both can make, and the same good web is made in fewer hours; in ", "of the draws it lies between the two, and only one of them can meet it.", "% demand-limited"}, []string{"capacity limits", "Demand-limited:"}},
+		{"demand around both capacities", demandIs(model.Dist{Law: model.Uniform, A: 20e6, B: 34e6}), []string{"of the draws demand limits", "it lies between the two", "of the draws capacity limits: it is above what both can make, and both sell all of it."}, nil},
+		{"hours of its own", together(demandIs(model.Const(50e6)), func(s *model.Study, _ *sim.Results) {
+			s.Alternatives[1].Line.Economics.HoursPerYear = model.Const(5000 * 3600)
+		}), []string{`the 23,328 km that "by hand" can make in its 4,000 h and the 38,520 km of "zero-speed, 60 m" in its 5,000 h`}, []string{"in a year"}},
+
+		{"nothing invested", invest(model.Dist{}), []string{"Nothing more is invested, so there is nothing to pay back; the net present value after tax over 10 years at 8 % is "}, []string{"is paid back", "less is invested"}},
+		{"less invested", together(invest(model.Dist{}), func(s *model.Study, _ *sim.Results) { s.Alternatives[0].Investment = model.Const(20000) }),
+			[]string{`20,000 EUR less is invested than with "by hand", so there is nothing to pay back`}, []string{"is paid back", "Nothing more"}},
+		{"invested in some draws", together(invest(model.Dist{Law: model.Uniform, A: 0, B: 40000}), func(s *model.Study, _ *sim.Results) { s.Alternatives[0].Investment = model.Const(20000) }),
+			[]string{`of the draws more is invested than with "by hand", and of those draws the investment is paid back in`, "within the life, at present value, in all of them"}, []string{"The investment of"}},
+		{"invested in some draws, sometimes in vain", together(invest(model.Dist{Law: model.Uniform, A: 0, B: 3e6}), func(s *model.Study, _ *sim.Results) { s.Alternatives[0].Investment = model.Const(500000) }),
+			[]string{" % of them; "}, nil},
+		{"invested in some draws, mostly in vain", together(invest(model.Dist{Law: model.Uniform, A: 0, B: 9e6}), func(s *model.Study, _ *sim.Results) { s.Alternatives[0].Investment = model.Const(20000) }),
+			[]string{"is not paid back within the life in half of the draws or more, at present value it is in ", " % of them; "}, nil},
+		{"never", invest(model.Const(5e6)), []string{"The investment of 5,000,000 EUR is not paid back within the life in any draw; "}, []string{"is paid back in", "half"}},
+		{"never, certain", together(fixedPrices, noiseless, invest(model.Const(5e6))), []string{"The investment of 5,000,000 EUR is not paid back within the life; "}, []string{"draw"}},
+		{"paid back in most draws", invest(model.Dist{Law: model.Uniform, A: 2e5, B: 1.4e6}), []string{"within the life, at present value, in ", " % of the draws; ", "above 0 in "}, []string{"all 400 draws"}},
+		{"paid back in all draws", nil, []string{"is paid back in ", " years after tax (", "each the median of the draws; within the life, at present value, in all 400 draws"}, []string{"above 0", "not paid back"}},
+		{"no tax", noTax, []string{" years before tax (", "the net present value before tax over 10 years", "no tax is reckoned: all is before tax"}, []string{"after tax", "after it"}},
+		{"life and rate that vary", invented.Prices(func(e *model.Economics) {
+			e.Life, e.DiscountRate = model.Dist{Law: model.Uniform, A: 6, B: 10}, model.Dist{Law: model.Uniform, A: 0.06, B: 0.1}
+		}), []string{"over 8 years in the mean at 8 % in the mean is "}, nil},
+		{"one year", invented.Prices(func(e *model.Economics) { e.Life = model.Const(1) }), []string{"over 1 year at 8 % is "}, []string{"1 years"}},
+	}
+}
+
+func TestSentencesOfMoneyAreTrue(t *testing.T) {
+	for _, x := range moneyTruths() {
+		said := strings.Join(x.said(t), "\n")
+		truth{what: x.what, says: x.says, never: x.never}.check(t, said)
+	}
+}
+
+// The figures of the sentences are those of the draws: mean and limits.
+func TestTheHeadlineIsTheMeanOverTheDraws(t *testing.T) {
+	c, _ := invented.Case(t, demandIs(model.Dist{Law: model.Uniform, A: 21328e3, B: 40328e3}))
+	r := c.Random
+	require.Greater(t, math.Abs(c.Total.Value-r.Total.Mean), 20000., "the figure at the means is another one")
+	want := Money(r.Total.Mean, Quarter(r.Total))
+	assert.Contains(t, SavedSentence(c), want+" EUR")
+	assert.Contains(t, SavedSentence(c), MoneySpan(r.Total))
+	assert.Contains(t, WorthSentence(c), Money(r.NPV.Mean, Quarter(r.NPV))+" EUR in the mean over the draws ("+MoneySpan(r.NPV)+")")
+}
+
+// differing are cases whose limits cover inputs of their own.
+func differing(t *testing.T) []*savings.Case {
+	a, _ := invented.Case(t, nil)
+	b, _ := invented.Case(t, invest(model.Const(160000)))
+	return []*savings.Case{nil, a, b}
+}
+
+// What the limits of several cases cover is said of each where it differs.
+func TestCoveredOfCasesThatDiffer(t *testing.T) {
+	list := differing(t)
+	said := CoveredOfAll(list)
+	assert.True(t, strings.HasPrefix(said, "The limits cover the economic inputs that vary in each alternative and the noise of the simulation."), said)
+	assert.NotContains(t, CoveredOfAll(list[:2]), "in each alternative")
+}

@@ -1,0 +1,138 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/model"
+	"rollchange/out/invented"
+	"rollchange/sim"
+	"rollchange/sim/savings"
+)
+
+func number64(t *testing.T, s string) float64 {
+	t.Helper()
+	x, err := strconv.ParseFloat(s, 64)
+	require.NoError(t, err)
+	return x
+}
+
+// rankTruth is what is said of several savings cases, and what not.
+type rankTruth struct {
+	truth
+	said string
+}
+
+// rankedOf reckons the cases of the priced fixture with one alternative more
+// for each investment, all but that alike.
+func rankedOf(t *testing.T, change changed, investments ...float64) (savings.Ranking, []*savings.Case) {
+	t.Helper()
+	study, rs := invented.Study(), invented.Results()
+	for i := range investments {
+		if i > 0 {
+			a := study.Alternatives[1]
+			a.Name = fmt.Sprint("other ", i)
+			study.Alternatives = append(study.Alternatives, a)
+			rs.Alternatives, rs.Differences = append(rs.Alternatives, rs.Alternatives[1]), append(rs.Differences, rs.Differences[1])
+		}
+		study.Alternatives[i+1].Investment = model.Const(investments[i])
+	}
+	// All alternatives but the first move as one from replication to replication.
+	n, k := len(study.Alternatives), len(sim.JointMetrics)
+	rs.Joint = &sim.Joint{N: 10, Cov: make([][]float64, n*k)}
+	for a := range rs.Joint.Cov {
+		rs.Joint.Cov[a] = make([]float64, n*k)
+		for b := range rs.Joint.Cov[a] {
+			if a%k == b%k && (a < k) == (b < k) {
+				rs.Joint.Cov[a][b] = invented.Square(rs.Alternatives[a/k].Metrics[sim.JointMetrics[a%k]].SD)
+			}
+		}
+	}
+	if change != nil {
+		change(study, rs)
+	}
+	cases := make([]*savings.Case, n)
+	for i := 1; i < n; i++ {
+		c, err := savings.New(study, rs, i, savings.Options{Draws: 400})
+		require.NoError(t, err)
+		cases[i] = c
+	}
+	return savings.Rank(study, rs, cases, savings.Options{Draws: 400}), cases
+}
+
+func rankTruths(t *testing.T) []rankTruth {
+	t.Helper()
+	noise := func(s *model.Study, rs *sim.Results) { rs.Joint = nil } // each known against the first alone
+	var list []rankTruth
+	add := func(what string, change changed, says, never []string, investments ...float64) (savings.Ranking, []*savings.Case) {
+		r, cases := rankedOf(t, change, investments...)
+		list = append(list, rankTruth{truth{what: what, says: says, never: never}, RankSentence(r, cases)})
+		return r, cases
+	}
+	most := "is worth most"
+	add("one case", nil, nil, []string{"worth", "highest"}, 160000)
+	add("one is worth most", nil, []string{`Of all of them "other 1" is worth most: its net present value is `, `EUR above that of "zero-speed, 60 m" in the mean over the draws (`}, []string{"not shown", "None"}, 160000, 100000)
+	add("equal ones", nil, []string{`"zero-speed, 60 m" has the highest mean net present value; it is not shown to be worth more than "other 1".`}, []string{most, "None"}, 160000, 160000)
+	add("three equal ones", nil, []string{`not shown to be worth more than "other 1" and "other 2".`}, []string{most}, 160000, 160000, 160000)
+	add("within the noise", noise, []string{`"other 1" has the highest mean net present value; it is not shown to be worth more than "zero-speed, 60 m".`}, []string{most}, 160000, 159000)
+	add("none is shown to be worth it", nil, []string{"None of them is shown to be worth what it costs. "}, []string{most}, 900000, 901000)
+	add("all are losses", nil, []string{"None of them is worth what it costs: each is shown to be worth less than nothing is. ", `"zero-speed, 60 m" has the highest mean net present value.`}, []string{most}, 9e6, 10e6)
+	add("one replication", func(_ *model.Study, rs *sim.Results) { *rs = *threeOnce() }, []string{"Which of them is worth most one replication does not show."}, []string{"Of all of them", "highest"}, 160000, 100000)
+	r, cases := rankedOf(t, nil, 160000, 100000)
+	r.Behind, r.Unlike = nil, []int{1}
+	list = append(list, rankTruth{truth{what: "prices of its own", says: []string{`"other 1" has the highest mean net present value. Not held against it, because its prices are its own: "zero-speed, 60 m".`}, never: []string{most}}, RankSentence(r, cases)})
+	return list
+}
+
+// threeOnce is one replication of three alternatives.
+func threeOnce() *sim.Results {
+	rs := invented.Once()
+	rs.Alternatives, rs.Differences = append(rs.Alternatives, rs.Alternatives[1]), append(rs.Differences, rs.Differences[1])
+	return rs
+}
+
+func TestSentencesOfRankAreTrue(t *testing.T) {
+	for _, x := range rankTruths(t) {
+		x.check(t, x.said)
+	}
+}
+
+type solveTruth struct {
+	what        string
+	s           savings.Solution
+	c           *savings.Case
+	says, never []string
+}
+
+func solveTruths(t *testing.T) []solveTruth {
+	t.Helper()
+	c, _ := invented.Case(t, nil)
+	solved := func(c *savings.Case, key string) savings.Solution {
+		s, err := c.Solve(key)
+		require.NoError(t, err)
+		return s
+	}
+	flat, _ := invented.Case(t, together(fixedPrices, noiseless, alike))
+	loss, _ := invented.Case(t, invest(model.Const(9e6)))
+	return []solveTruth{
+		{"a gain below", solved(c, "investment"), c, []string{"Break-even: investment of ", `There the mean net present value of "zero-speed, 60 m" is 0; it is a gain below that`, "; the scenario has 166,700 EUR in the mean."}, []string{"above", "just", "tried"}},
+		{"a gain above", solved(c, "crew_cost"), c, nil, nil},
+		{"years", solved(c, "life"), c, []string{"Break-even: life of 2 years; with it the mean net present value of \"zero-speed, 60 m\" is above 0 for the first time; the scenario has 10 years."}, []string{"in the mean."}},
+		{"nothing moves it", solved(flat, "price"), flat, []string{"is not above 0 for every contribution of good web that was tried, ", ", and the same for each: there is no break-even among them."}, []string{"is above 0", "below"}},
+		{"always a gain", savings.Solution{Label: "price", Value: math.NaN(), Always: true, High: 3}, c, []string{"is above 0 for every price that was tried, 0 to 3: there is no break-even among them."}, []string{"not above", "same"}},
+		{"never a gain", solved(loss, "tape_cost"), loss, nil, nil},
+		{"twice", savings.Solution{Label: "price", Value: 2, Crossings: 2, GainsAbove: true, Base: math.NaN(), High: 3, Asked: true}, c, []string{"it is a gain just above that, within the 0 to 3 that were tried."}, []string{"scenario"}},
+	}
+}
+
+func TestSentencesOfBreakEvenAreTrue(t *testing.T) {
+	for _, x := range solveTruths(t) {
+		truth{what: x.what, says: x.says, never: x.never}.check(t, SolveText(x.s, x.c, model.Metric))
+	}
+	assert.Equal(t, 2, solveTruths(t)[6].s.Crossings)
+}

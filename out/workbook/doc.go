@@ -1,0 +1,9 @@
+// Package workbook writes a savings case as a spreadsheet that reckons. It alone
+// knows the library for workbooks.
+//
+//  1. A Book comes in: a savings case with the results behind it.
+//  2. inputs.go lays out the inputs and the results as they were simulated, money.go
+//     the savings and the cash flow as formulas, notes.go what is uncertain and what
+//     to know. A formula cell holds the figure of the case, too.
+//  3. An XLSX goes to an io.Writer, the same bytes each time.
+package workbook

@@ -1,0 +1,193 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/out/words"
+	"rollchange/sim"
+	"rollchange/sim/savings"
+)
+
+// names of the cells of the economic inputs, by key.
+var cellNames = map[string]string{
+	"economics.hours_per_year": "hours_per_year", "first.hours_per_year": "first_hours_per_year", "economics.demand": "demand_m", "economics.price": "price_per_m2",
+	"economics.material_cost": "material_cost_per_m2", "economics.disposal_cost": "disposal_cost_per_kg", "economics.crew_cost": "crew_cost_per_h",
+	"economics.line_cost": "line_cost_per_h", "economics.tape_cost": "tape_cost_per_m", "economics.discount_rate": "discount_rate",
+	"economics.life": "life_years", "economics.tax_rate": "tax_rate", "economics.depreciation_years": "depreciation_years",
+	"first.investment": "first_investment", "first.maintenance": "first_maintenance", "first.salvage": "first_salvage",
+	"alternative.investment": "alternative_investment", "alternative.maintenance": "alternative_maintenance", "alternative.salvage": "alternative_salvage",
+}
+
+// source is the source note of the table that a key stands in.
+func (s *sheets) source(key string) string {
+	for table := key; ; {
+		i := strings.LastIndexByte(table, '.')
+		if i < 0 {
+			return ""
+		}
+		table = table[:i]
+		if note, ok := s.Sources[table]; ok {
+			return note
+		}
+	}
+}
+
+// answer puts what is told first above the inputs, as values: they are means
+// over draws, which no formula follows. It returns the row of what comes next.
+func (s *sheets) answer(row int) int {
+	c, r := s.Case, s.Case.Random
+	s.heads(row, true, "The answer", "Mean", "Unit", "Low", "High", "")
+	for _, x := range []struct {
+		label, style, unit, name, remark string
+		value                            float64
+		r                                savings.Spread
+	}{
+		{"saved a year before tax", "money", c.Currency, "answer_saved_a_year", "", r.Total.Mean, r.Total},
+		{"net present value " + words.TaxWords(c), "money", c.Currency, "answer_npv", "", r.NPV.Mean, r.NPV},
+		{"payback " + words.TaxWords(c), "years", "years", "answer_payback", "the median: a payback that never comes has no mean", r.Simple.Median, r.Simple},
+	} {
+		row++
+		s.text(1, row, "", x.label)
+		s.number(2, row, x.style, x.value)
+		s.text(3, row, "unit", x.unit)
+		s.number(4, row, x.style, x.r.Low)
+		s.number(5, row, x.style, x.r.High)
+		s.text(6, row, "remark", x.remark)
+		s.name(2, row, x.name)
+	}
+	for _, note := range []string{
+		fmt.Sprintf("Over %s draws; %g %% of them lie between low and high. Values of the case as it was: the formulas take every input at its mean, and where demand is uncertain around capacity they give another figure.",
+			words.Grouped(float64(r.Draws)), 100*c.Run.Confidence),
+		words.CaseKind(c, model.Metric), words.CoveredSentence(c)} {
+		row++
+		s.text(1, row, "note", note)
+	}
+	return row + 2
+}
+
+// inputs is the sheet of all that was given: change a shaded cell and the
+// savings and the cash flow follow.
+func (s *sheets) inputs() {
+	c := s.Case
+	s.add("Inputs", 40, 16, 12, 14, 14, 60)
+	s.title(s.About.Title, fmt.Sprintf("Savings of %s against %s. Change a shaded cell: savings, cash flow and payback follow. Formulas are metric.", words.AlternativeName(c.Alternative), words.AlternativeName(c.Against)))
+	row := s.answer(4)
+	s.heads(row, true, "Input, at its mean", "Value", "Unit", "Low", "High", "Source")
+	row++
+	tail := (1 - c.Run.Confidence) / 2
+	for _, in := range c.AllInputs() {
+		name, ok := cellNames[in.Key]
+		if !ok {
+			continue
+		}
+		style, unshaded, unit, scale := "input", "plain", in.Unit, 1.0
+		if unit == "%" {
+			style, unshaded, unit, scale = "inputs", "share", "a year", 0.01
+			if in.Key == "economics.tax_rate" {
+				unit = "of profit"
+			}
+		}
+		s.text(1, row, "", in.Label)
+		s.text(3, row, "unit", unit)
+		switch {
+		case in.Given:
+			s.number(2, row, style, in.Value*scale)
+		case in.Key == "first.hours_per_year":
+			s.formula(2, row, unshaded, "hours_per_year", in.Value*scale)
+			s.text(6, row, "remark", "the same as planned hours a year")
+		case in.Key == "economics.demand":
+			s.look(2, row, style)
+			s.text(6, row, "remark", "empty: all good web that is made is sold")
+		case in.Key == "economics.depreciation_years":
+			s.look(2, row, style)
+			s.text(6, row, "remark", "empty: over the life")
+		default:
+			s.number(2, row, style, 0)
+			s.text(6, row, "remark", "not given: counts as 0")
+		}
+		if in.Given && in.Varies() {
+			low, high := in.Between(tail)
+			s.number(4, row, unshaded, low*scale)
+			s.number(5, row, unshaded, high*scale)
+		}
+		if note := s.source(in.Key); in.Given && note != "" {
+			s.text(6, row, "unit", note)
+		}
+		s.name(2, row, name)
+		row++
+	}
+	row++
+	s.heads(row, false, "The line", "First", "Unit", "Alternative", "", "Source")
+	row++
+	for _, x := range []struct {
+		label, unit, name, key string
+		of                     func(i int) float64
+	}{
+		{"operators", "", "operators", "crew.operators", func(i int) float64 { return c.Line(i).Operators }},
+		{"identical lines", "", "lines_shared", "crew.lines", func(i int) float64 { return c.Line(i).Lines }},
+		{"width of the web", "m", "width_m", "web.width", func(i int) float64 { return c.Line(i).Width }},
+		{"grammage", "kg/m2", "grammage_kg", "web.grammage", func(i int) float64 { return c.Line(i).Grammage }},
+		{"tape a splice", "m", "tape_m_a_splice", "unwind.tape_per_splice", func(i int) float64 { return c.Line(i).Tape }},
+	} {
+		s.text(1, row, "", x.label)
+		s.text(3, row, "unit", x.unit)
+		for i, col := range []int{2, 4} {
+			s.number(col, row, "input", x.of(i))
+			s.name(col, row, []string{"first_", "alternative_"}[i]+x.name)
+		}
+		s.text(6, row, "unit", s.source(x.key))
+		row++
+	}
+	s.text(1, row+1, "note", "Low and high hold "+fmt.Sprintf("%g %%", 100*c.Run.Confidence)+" of what an input that varies may be; the formulas take its mean.")
+}
+
+// results is the sheet of what was simulated, as values: those that the
+// formulas use, with named cells, then all of them.
+func (s *sheets) results() {
+	c, rs := s.Case, s.Results
+	s.add("Results", 44, 18, 14, 18, 14, 18, 14, 12)
+	s.title("What was simulated", fmt.Sprintf("%s. Values, not formulas: another line needs another simulation.", words.Head(c.Run)))
+	s.heads(4, true, "Result", c.Against, "±", c.Alternative, "±", "Difference", "±", "Unit")
+	row := 5
+	s.text(1, row, "bold", "used by the formulas")
+	row++
+	cells := []string{"good_rate_m_s", "waste_share", "splices_per_s"}
+	put := func(name, unit string, scale float64, style string) {
+		a, b, d := rs.Alternatives[0].Metrics[name], rs.Alternatives[s.At].Metrics[name], rs.Differences[s.At][name]
+		for i, e := range []sim.Estimate{a, b, d} {
+			if e.Unit == "" {
+				continue
+			}
+			s.number(2+2*i, row, style, e.Mean*scale)
+			s.number(3+2*i, row, style, e.HalfWidth*scale)
+		}
+		s.text(8, row, "unit", unit)
+	}
+	for k, name := range sim.JointMetrics {
+		s.text(1, row, "", words.LabelOf(name).Text)
+		put(name, []string{"m/s", "1", "1/s"}[k], 1, "exact")
+		s.name(2, row, "first_"+cells[k])
+		s.name(4, row, "alternative_"+cells[k])
+		row++
+	}
+	row++
+	s.text(1, row, "bold", "all results")
+	row++
+	seen := map[string]bool{}
+	for _, r := range []*sim.Result{&rs.Alternatives[0], &rs.Alternatives[s.At]} {
+		for _, name := range r.Names {
+			e := r.Metrics[name]
+			if seen[name] {
+				continue
+			}
+			seen[name] = true
+			u := words.ShownUnit(e.Unit, math.Abs(e.Mean), s.Units)
+			s.text(1, row, "", words.LabelOf(name).Text)
+			put(name, u.Name, 1/u.SI, "plain")
+			row++
+		}
+	}
+}

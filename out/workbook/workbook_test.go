@@ -1,0 +1,317 @@
+package workbook
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/json"
+	"io"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
+
+	"rollchange/model"
+	"rollchange/out/invented"
+	"rollchange/out/machine"
+	"rollchange/out/words"
+	"rollchange/sim"
+	"rollchange/sim/savings"
+)
+
+// about belongs to the fixture.
+var about = words.About{Version: "0.0.0", Title: "Invented line", File: "invented.toml", SHA256: "00ff"}
+
+func workbookOf(t *testing.T, c *savings.Case, rs *sim.Results) []byte {
+	t.Helper()
+	return []byte(invented.Written(t, func(w io.Writer) error {
+		return Write(w, Book{About: about, Case: c, Results: rs, At: 1, Sources: map[string]string{"economics": "=invented, @home"}, Units: model.Metric})
+	}))
+}
+
+func open(t *testing.T, data []byte) *excelize.File {
+	t.Helper()
+	f, err := excelize.OpenReader(bytes.NewReader(data))
+	require.NoError(t, err)
+	t.Cleanup(func() { f.Close() })
+	return f
+}
+
+// cellOf is the sheet and the cell of a name.
+func cellOf(t *testing.T, f *excelize.File, name string) (sheet, cell string) {
+	t.Helper()
+	for _, d := range f.GetDefinedName() {
+		if d.Name == name {
+			sheet, cell, _ = strings.Cut(strings.ReplaceAll(d.RefersTo, "$", ""), "!")
+			return strings.Trim(sheet, "'"), cell
+		}
+	}
+	t.Fatalf("no cell is named %s", name)
+	return "", ""
+}
+
+// named is the value that the cell of a name holds.
+func named(t *testing.T, f *excelize.File, name string) string {
+	t.Helper()
+	sheet, cell := cellOf(t, f, name)
+	v, err := f.GetCellValue(sheet, cell, excelize.Options{RawCellValue: true})
+	require.NoError(t, err)
+	return v
+}
+
+// figures are the figures of the JSON that the workbook reckons, by the name
+// of their cell; nil where there is none.
+func figures(t *testing.T, c *savings.Case) map[string]*float64 {
+	t.Helper()
+	type value struct {
+		AtMeans *float64 `json:"at_means"`
+	}
+	type year struct {
+		Good  float64 `json:"good_m"`
+		Hours float64 `json:"hours_s"`
+		Waste float64 `json:"waste_m"`
+		Tape  float64 `json:"tape_m"`
+	}
+	var j struct {
+		Savings    map[string]value `json:"savings_per_year"`
+		Investment value            `json:"investment"`
+		NPV        value            `json:"npv"`
+		PerYear    value            `json:"npv_per_year"`
+		IRR        value            `json:"irr"`
+		MIRR       value            `json:"mirr"`
+		Simple     value            `json:"simple_payback"`
+		Discounted value            `json:"discounted_payback"`
+		SIR        value            `json:"savings_to_investment"`
+		Year       map[string]year  `json:"year_at_means"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(invented.Written(t, func(w io.Writer) error { return machine.PaybackJSON(w, about, c) })), &j))
+	m := map[string]*float64{"saved_a_year": j.Savings["total"].AtMeans, "investment_extra": j.Investment.AtMeans, "npv": j.NPV.AtMeans, "npv_function": j.NPV.AtMeans, "npv_a_year": j.PerYear.AtMeans,
+		"internal_rate": j.IRR.AtMeans, "modified_rate": j.MIRR.AtMeans, "simple_payback": j.Simple.AtMeans, "discounted_payback": j.Discounted.AtMeans, "savings_to_investment": j.SIR.AtMeans}
+	for side, y := range j.Year {
+		hours := y.Hours / 3600
+		m[side+"_good"], m[side+"_waste"], m[side+"_tape"], m[side+"_hours"] = &y.Good, &y.Waste, &y.Tape, &hours
+	}
+	return m
+}
+
+// agree says that the named cells hold the figures, to 1e-9.
+func agree(t *testing.T, what string, f *excelize.File, want map[string]*float64) {
+	t.Helper()
+	for name, x := range want {
+		got := named(t, f, name)
+		v, err := strconv.ParseFloat(got, 64)
+		switch {
+		case x == nil:
+			assert.Contains(t, []string{"never", "none", "not unique", "nothing invested"}, got, "%s: %s", what, name)
+		case !assert.NoError(t, err, "%s: %s is %q, not %g", what, name, got, *x):
+		case math.Abs(v-*x) > 1e-9*math.Max(1e-3, math.Abs(*x)):
+			t.Errorf("%s: %s is %.15g, the JSON has %.15g", what, name, v, *x)
+		}
+	}
+}
+
+// What a reader that does not reckon sees is what the JSON says.
+func TestWorkbookHoldsItsValues(t *testing.T) {
+	for what, change := range invented.Cases() {
+		c, rs := invented.Case(t, change)
+		agree(t, what, open(t, workbookOf(t, c, rs)), figures(t, c))
+	}
+}
+
+// The formulas as another engine reckons them; it finds rates to 1e-8 only.
+func TestWorkbookFormulasReckonTheSame(t *testing.T) {
+	for what, change := range invented.Cases() {
+		c, rs := invented.Case(t, change)
+		f := open(t, workbookOf(t, c, rs))
+		want := figures(t, c)
+		delete(want, "npv_function") // it takes the first of a range only
+		for name, x := range want {
+			sheet, cell := cellOf(t, f, name)
+			got, err := f.CalcCellValue(sheet, cell, excelize.Options{RawCellValue: true, MaxCalcIterations: 1000})
+			require.NoError(t, err, "%s: %s", what, name)
+			v, err := strconv.ParseFloat(got, 64)
+			if x == nil {
+				assert.Error(t, err, "%s: %s is %q", what, name, got)
+				continue
+			}
+			tol := 1e-9
+			if name == "internal_rate" {
+				tol = 1e-6
+			}
+			if err != nil || math.Abs(v-*x) > tol*math.Max(1e-3, math.Abs(*x)) {
+				t.Errorf("%s: %s is %q, the JSON has %.15g", what, name, got, *x)
+			}
+		}
+	}
+}
+
+var heldValue = regexp.MustCompile(`(<c [^>]*><f>[^<]*</f>)<v>[^<]*</v>`)
+
+// unheld takes the values out of the formula cells, so that whoever opens the
+// workbook has to reckon them.
+func unheld(t *testing.T, data []byte) []byte {
+	t.Helper()
+	in, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	require.NoError(t, err)
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	for _, f := range in.File {
+		r, err := f.Open()
+		require.NoError(t, err)
+		part, err := io.ReadAll(r)
+		require.NoError(t, err)
+		if strings.HasPrefix(f.Name, "xl/worksheets/sheet") {
+			part = heldValue.ReplaceAll(part, []byte("$1"))
+		}
+		w, err := z.Create(f.Name)
+		require.NoError(t, err)
+		_, err = w.Write(part)
+		require.NoError(t, err)
+	}
+	require.NoError(t, z.Close())
+	return b.Bytes()
+}
+
+// recalculate lets LibreOffice reckon workbooks anew.
+func recalculate(t *testing.T, books map[string][]byte) map[string]*excelize.File {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("long")
+	}
+	office, err := exec.LookPath("soffice")
+	if err != nil {
+		if os.Getenv("ROLLCHANGE_FULL") == "1" {
+			t.Fatal("soffice is not installed, and ROLLCHANGE_FULL=1 asks for it: apt-get install libreoffice-calc-nogui")
+		}
+		t.Skip("soffice is not installed: the workbook is not recalculated (apt-get install libreoffice-calc-nogui)")
+	}
+	dir := t.TempDir()
+	args := []string{"--headless", "-env:UserInstallation=file://" + filepath.Join(dir, "profile"), "--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", filepath.Join(dir, "out")}
+	for name, data := range books {
+		path := filepath.Join(dir, strings.ReplaceAll(name, " ", "_")+".xlsx")
+		require.NoError(t, os.WriteFile(path, unheld(t, data), 0o644))
+		args = append(args, path)
+	}
+	text, err := exec.Command(office, args...).CombinedOutput()
+	require.NoError(t, err, string(text))
+	files := map[string]*excelize.File{}
+	for name := range books {
+		f, err := excelize.OpenFile(filepath.Join(dir, "out", strings.ReplaceAll(name, " ", "_")+".xlsx"))
+		require.NoError(t, err, string(text))
+		t.Cleanup(func() { f.Close() })
+		files[name] = f
+	}
+	return files
+}
+
+// The workbook, recalculated, equals the JSON to 1e-9; and with another price,
+// life and investment typed into it, it equals the JSON of that scenario.
+func TestWorkbookRecalculated(t *testing.T) {
+	books, want := map[string][]byte{}, map[string]map[string]*float64{}
+	for what, change := range invented.Cases() {
+		c, rs := invented.Case(t, change)
+		books[what], want[what] = workbookOf(t, c, rs), figures(t, c)
+	}
+	c, rs := invented.Case(t, invented.Cases()["between"])
+	f := open(t, workbookOf(t, c, rs))
+	for name, x := range map[string]float64{"price_per_m2": 0.4, "life_years": 6, "alternative_investment": 300000, "demand_m": 26e6} {
+		sheet, cell := cellOf(t, f, name)
+		require.NoError(t, f.SetCellFloat(sheet, cell, x, -1, 64))
+	}
+	var b bytes.Buffer
+	require.NoError(t, f.Write(&b))
+	books["typed"] = b.Bytes()
+	c, _ = invented.Case(t, func(s *model.Study, rs *sim.Results) {
+		invented.Prices(func(e *model.Economics) {
+			e.Demand, e.Price, e.Life = model.Const(26e6), model.Const(0.4), model.Const(6)
+		})(s, rs)
+		s.Alternatives[1].Investment = model.Const(300000)
+	})
+	want["typed"] = figures(t, c)
+	for what, f := range recalculate(t, books) {
+		agree(t, what, f, want[what])
+	}
+}
+
+func TestWorkbookIsTheSameEachTime(t *testing.T) {
+	c, rs := invented.Case(t, nil)
+	first := workbookOf(t, c, rs)
+	for range 3 {
+		assert.True(t, bytes.Equal(first, workbookOf(t, c, rs)))
+	}
+}
+
+// Text that a person typed is text in the workbook, whatever it begins with.
+func TestWorkbookTextIsText(t *testing.T) {
+	for _, name := range []string{"=cmd|' /C calc'!A0", "+1+1", "-2", "@SUM(A1)", "<script>alert(1)</script>", "\u202eאוטומטי\u202c", strings.Repeat("long ", 25000), "e\u0301\u0000\u0007"} {
+		c, rs := invented.Case(t, func(s *model.Study, rs *sim.Results) {
+			s.Alternatives[1].Name = name
+			rs.Alternatives[1].Names = append(rs.Alternatives[1].Names, "time.stopped.stop."+name)
+			rs.Alternatives[1].Metrics["time.stopped.stop."+name] = invented.Share(0.1, 0.01)
+		})
+		data := workbookOf(t, c, rs)
+		f := open(t, data)
+		for _, sheet := range f.GetSheetList() {
+			rows, err := f.GetRows(sheet)
+			require.NoError(t, err)
+			for i, row := range rows {
+				for j, text := range row {
+					assert.NotContains(t, text, "\u202e")
+					formula, err := f.GetCellFormula(sheet, at(j+1, i+1))
+					require.NoError(t, err)
+					assert.NotContains(t, formula, "cmd")
+					if text != "" && strings.ContainsAny(text[:1], "=+@") {
+						kind, err := f.GetCellType(sheet, at(j+1, i+1))
+						require.NoError(t, err)
+						assert.Equal(t, excelize.CellTypeSharedString, kind, text)
+						assert.Empty(t, formula)
+					}
+				}
+			}
+		}
+		assert.Less(t, len(data), 200000)
+	}
+}
+
+func TestWorkbookIsWholeOrNotThere(t *testing.T) {
+	c, rs := invented.Case(t, nil)
+	path := filepath.Join(t.TempDir(), "a.xlsx")
+	err := invented.Saver().Save(path, func(io.Writer) error {
+		return Write(&smallDisk{left: 5000}, Book{About: about, Case: c, Results: rs, At: 1})
+	})
+	assert.Error(t, err)
+	assert.NoFileExists(t, path)
+}
+
+// smallDisk takes so many bytes and no more.
+type smallDisk struct{ left int }
+
+func (d *smallDisk) Write(p []byte) (int, error) {
+	if len(p) > d.left {
+		return 0, io.ErrShortWrite
+	}
+	d.left -= len(p)
+	return len(p), nil
+}
+
+// The answer on the first sheet is the mean over the draws.
+func TestWorkbookTellsTheMeanOverTheDraws(t *testing.T) {
+	c, rs := invented.Case(t, invented.Prices(func(e *model.Economics) { e.Demand = model.Dist{Law: model.Uniform, A: 21328e3, B: 40328e3} }))
+	r := c.Random
+	require.Greater(t, math.Abs(c.Total.Value-r.Total.Mean), 20000.)
+	f := open(t, workbookOf(t, c, rs))
+	for name, x := range map[string]float64{"answer_saved_a_year": r.Total.Mean, "answer_npv": r.NPV.Mean, "answer_payback": r.Simple.Median} {
+		sheet, _ := cellOf(t, f, name)
+		assert.Equal(t, f.GetSheetList()[0], sheet, "on the first sheet")
+		got, err := strconv.ParseFloat(named(t, f, name), 64)
+		require.NoError(t, err, name)
+		assert.InEpsilon(t, x, got, 1e-12, name)
+	}
+}
