@@ -30,6 +30,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"scenarios":        {"model", "model/legible"},
 		"scenarios/random": {"model", "scenarios"},
 		"sim":              {"model", "sim/estimate"},
+		"sim/effort":       {},
 		"sim/estimate":     {},
 		"sim/parts":        {"model/legible", "sim"},
 		"sim/savings":      {"model", "model/finance", "sim", "sim/estimate"},
