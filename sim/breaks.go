@@ -88,7 +88,7 @@ func (l *line) breakBy(why Cause) {
 	}
 	l.breakWork++
 	l.breakWeb(why)
-	l.s.crew.call(l, TaskBreak, 0)
+	l.run.crew.call(l, TaskBreak, 0)
 }
 
 // newSplice sends a splice on its way through the line.

@@ -23,7 +23,7 @@ func newRunOf(spec *model.Line, from streams, horizon, warmUp float64, record fu
 	s.next = make([]float64, lines)
 	for i := range s.lines {
 		l := &s.lines[i]
-		l.s, l.spec, l.id = s, spec, i
+		l.run, l.spec, l.id = s, spec, i
 		l.build(func(d model.Dist, name string) source {
 			return from.source(d, sourceName(name, i))
 		})
@@ -49,7 +49,7 @@ func sourceName(name string, line int) string {
 func (s *run) buildCrew(from streams) {
 	c := &s.crew
 	spec := &s.spec.Crew
-	*c = crew{s: s, spec: spec, free: -1, next: never}
+	*c = crew{run: s, spec: spec, free: -1, next: never}
 	c.people = make([]operator, spec.Operators)
 	for i := range c.people {
 		c.people[i].moment = never
@@ -225,9 +225,9 @@ func (l *line) begin() {
 		l.side[1].startFinishedRoll(0)
 	}
 	if l.side[0].kind != model.Manual {
-		l.s.crew.call(l, TaskUnwindArm, 0)
+		l.run.crew.call(l, TaskUnwindArm, 0)
 	}
 	if k := l.side[1].kind; k != model.None && k != model.Manual {
-		l.s.crew.call(l, TaskRewindArm, 0)
+		l.run.crew.call(l, TaskRewindArm, 0)
 	}
 }

@@ -6,7 +6,7 @@ import "rollchange/model"
 func (st *station) callChange() {
 	if !st.called {
 		st.called = true
-		st.l.s.crew.call(st.l, st.tChange, 0)
+		st.l.run.crew.call(st.l, st.tChange, 0)
 	}
 }
 
@@ -43,7 +43,7 @@ func (st *station) changedByHand() {
 	ranOut := st.mode == gone
 	st.changed()
 	if ranOut {
-		st.l.s.crew.call(st.l, TaskRunOut, 0)
+		st.l.run.crew.call(st.l, TaskRunOut, 0)
 	}
 	st.l.holdOff(st.hChange, note{of: st.of, event: ChangeDone})
 }
@@ -53,7 +53,7 @@ func (st *station) changed() {
 	l := st.l
 	c := st.changes()
 	c.made++
-	st.joined, st.counts = true, l.now >= l.s.warmUp
+	st.joined, st.counts = true, l.now >= l.run.warmUp
 	count := func(happened *bool, n *float64) {
 		if *happened {
 			*n++
@@ -73,8 +73,8 @@ func (st *station) changed() {
 	}
 	if st.zero() {
 		st.mode, st.phase = up, noPhase
-		st.sa = st.accelNow()
-		st.ends = l.now + st.max/st.sa
+		st.va = st.accelNow()
+		st.ends = l.now + st.max/st.va
 		st.madeNow()
 		l.log(st.of, StationSpeedsUp)
 	}
@@ -94,7 +94,7 @@ func (st *station) runsOut() {
 	st.end = max(st.end, st.S)
 	st.setM(st.M + st.end - st.S)
 	st.moveTo(st.end)
-	st.s, st.sa, st.mode, st.capped, st.ranOut = 0, 0, gone, false, true
+	st.v, st.va, st.mode, st.capped, st.ranOut = 0, 0, gone, false, true
 	st.ends = never
 	l.breakWork++
 	l.breakWeb(RunOut)
@@ -104,7 +104,7 @@ func (st *station) runsOut() {
 		}
 	} else {
 		st.changing = st.kind == model.Flying
-		l.s.crew.call(l, TaskRunOut, 0)
+		l.run.crew.call(l, TaskRunOut, 0)
 	}
 	l.recount()
 }
@@ -127,7 +127,7 @@ func (st *station) runOutMended() {
 // join puts the armed roll in after a run-out that is mended.
 func (st *station) join() {
 	st.mended = false
-	st.l.s.crew.cancel(st.l, st.tJoin)
+	st.l.run.crew.cancel(st.l, st.tJoin)
 	st.changed()
 	st.l.breakMended()
 	if st.l.holds.on(st.hChange) {

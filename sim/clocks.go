@@ -36,7 +36,7 @@ func (l *line) stopDue(i int) {
 	c.self = !c.needsOperator
 	l.holdOn(h, note{of: OfStop, event: StopBegins, which: i})
 	if c.needsOperator {
-		l.s.crew.call(l, TaskStop, i)
+		l.run.crew.call(l, TaskStop, i)
 	} else if l.resting {
 		l.startSelfRepair(i)
 	}
@@ -71,7 +71,7 @@ func (j *jobClock) solve(l *line) {
 func (j *jobClock) fire(l *line) {
 	j.due = true
 	l.holdOn(hChangeover(len(l.stops)), note{of: OfJob, event: OrderEnds})
-	l.s.crew.call(l, TaskChangeover, 0)
+	l.run.crew.call(l, TaskChangeover, 0)
 	if l.resting {
 		j.rested(l)
 	}

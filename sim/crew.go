@@ -10,7 +10,7 @@ const mostWaiting = 512
 // crew is the operators that the lines share, the tasks that wait for them,
 // and their duties and breaks.
 type crew struct {
-	s      *run
+	run    *run
 	tasks  []task
 	free   int32
 	queue  []int32 // tasks without an operator, in order of call
@@ -61,7 +61,7 @@ type breakTime struct {
 
 // call calls an operator for a task of a line.
 func (c *crew) call(l *line, k Task, which int) {
-	work := c.s.workOf(l, k, which)
+	work := c.run.workOf(l, k, which)
 	react := c.reaction(l.id, k, which).draw()
 	if len(c.queue) >= mostWaiting && k.neverUrgent() {
 		return
@@ -89,7 +89,7 @@ func (c *crew) reaction(line int, k Task, which int) *source {
 	case TaskStop:
 		i = int(tasks) + which
 	case TaskDuty:
-		i = int(tasks) + len(c.s.spec.Stops) + which
+		i = int(tasks) + len(c.run.spec.Stops) + which
 	}
 	return &c.react[line][i]
 }
@@ -102,7 +102,7 @@ func (c *crew) handOut() {
 	for len(c.queue) > 0 && c.busy+c.away < len(c.people) {
 		pick := 0
 		for q, i := range c.queue {
-			if t := &c.tasks[i]; c.s.lines[t.line].urgent(t.kind, t.which) {
+			if t := &c.tasks[i]; c.run.lines[t.line].urgent(t.kind, t.which) {
 				pick = q
 				break
 			}
@@ -112,13 +112,13 @@ func (c *crew) handOut() {
 		for o := range c.people {
 			if p := &c.people[o]; p.state == idle {
 				t := &c.tasks[i]
-				t.arrives = c.s.now + t.react
+				t.arrives = c.run.now + t.react
 				p.state, p.task, p.moment = coming, i, t.arrives
-				if c.s.plans && t.kind.quiet() {
+				if c.run.plans && t.kind.quiet() {
 					p.state, p.moment = onTheWay, t.arrives+t.work
 				}
 				c.busy++
-				if l := &c.s.lines[t.line]; l.awaited {
+				if l := &c.run.lines[t.line]; l.awaited {
 					l.recount()
 				}
 				break
@@ -147,7 +147,7 @@ func (c *crew) callAway() bool {
 		return false
 	}
 	for _, q := range c.queue {
-		l := &c.s.lines[c.tasks[q].line]
+		l := &c.run.lines[c.tasks[q].line]
 		if !l.urgent(c.tasks[q].kind, c.tasks[q].which) {
 			continue
 		}
@@ -211,7 +211,7 @@ func (c *crew) fire() {
 		k := i - len(c.people)
 		d := &c.duties[k]
 		d.due += d.every.draw()
-		c.call(c.s.touch(0), TaskDuty, k)
+		c.call(c.run.touch(0), TaskDuty, k)
 	default:
 		c.breakChanges(&c.breaks[i-len(c.people)-len(c.duties)])
 	}
@@ -222,7 +222,7 @@ func (c *crew) fire() {
 func (c *crew) step(o int) {
 	p := &c.people[o]
 	t := c.tasks[p.task]
-	l := c.s.touch(t.line)
+	l := c.run.touch(t.line)
 	if p.state == coming {
 		p.state, p.moment = there, never
 		l.forget(p.task)
@@ -246,7 +246,7 @@ func (c *crew) step(o int) {
 // stands for into the change itself: he is there, and nobody is called.
 func (c *crew) stay(o int, st *station) {
 	p := &c.people[o]
-	c.tasks[p.task] = task{kind: st.tJoin, line: st.l.id, work: st.lateChange.draw(), arrives: c.s.now}
+	c.tasks[p.task] = task{kind: st.tJoin, line: st.l.id, work: st.lateChange.draw(), arrives: c.run.now}
 	p.state, p.moment = there, never
 	c.log(st.l, Stays, &c.tasks[p.task])
 	c.start(o)
@@ -268,16 +268,16 @@ func (c *crew) lookOut(task int32) {
 func (c *crew) start(o int) {
 	p := &c.people[o]
 	t := &c.tasks[p.task]
-	l := &c.s.lines[t.line]
+	l := &c.run.lines[t.line]
 	if t.kind.needsRest() && !(l.resting && l.urgent(t.kind, t.which)) {
 		return
 	}
-	p.state, p.moment = working, c.s.now+t.work
+	p.state, p.moment = working, c.run.now+t.work
 	switch t.kind {
 	case TaskUnwindRecover:
-		l.side[0].risk.hands = c.s.now
+		l.side[0].risk.hands = c.run.now
 	case TaskRewindRecover:
-		l.side[1].risk.hands = c.s.now
+		l.side[1].risk.hands = c.run.now
 	}
 }
 
@@ -346,8 +346,8 @@ func (c *crew) breakChanges(b *breakTime) {
 		b.moment += c.spec.Shift - b.length
 	}
 	if !b.cover {
-		for i := range c.s.lines {
-			l := c.s.touch(i)
+		for i := range c.run.lines {
+			l := c.run.touch(i)
 			h := hCrewBreak(len(l.stops))
 			if b.on {
 				l.holdOn(h, note{of: OfCrew, event: BreakBegins})
@@ -357,9 +357,9 @@ func (c *crew) breakChanges(b *breakTime) {
 		}
 	}
 	if b.cover && b.on {
-		c.s.touch(0).log(OfCrew, CoverBegins)
+		c.run.touch(0).log(OfCrew, CoverBegins)
 	} else if b.cover {
-		c.s.touch(0).log(OfCrew, CoverEnds)
+		c.run.touch(0).log(OfCrew, CoverEnds)
 	}
 	c.waiting = true
 }

@@ -86,13 +86,13 @@ func TestAnUnwindGoesBackToItsOwnRamp(t *testing.T) {
 	st.follow()
 	st.beginCycle()
 	assert.True(t, st.capped)
-	assert.Equal(t, -0.5, st.sa, "with the line")
+	assert.Equal(t, -0.5, st.va, "with the line")
 	assert.True(t, math.IsInf(st.ends, 1), "it does not come to rest with the line")
 	line.now, st.at = line.now+2, st.at+2
 	line.p = 1
 	line.rampEnds()
 	assert.False(t, st.capped)
-	assert.Equal(t, -0.2, st.sa, "its own ramp")
+	assert.Equal(t, -0.2, st.va, "its own ramp")
 	assert.InDelta(t, line.now+5, st.ends, 1e-9, "1 m/s at 0.2 m/s2")
 	assert.Equal(t, 80.0, st.M)
 }

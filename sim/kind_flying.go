@@ -31,7 +31,7 @@ func flying() changer {
 			case !st.changing:
 				st.changeFlying()
 			case !st.changesLate: // else whoever armed it goes on
-				st.l.s.crew.call(st.l, st.tJoin, 0)
+				st.l.run.crew.call(st.l, st.tJoin, 0)
 			}
 		},
 	}

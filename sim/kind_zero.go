@@ -17,7 +17,7 @@ func zeroSpeed() changer {
 				}
 				if !math.IsInf(left, 1) {
 					d := st.decTarget
-					st.happens(st.l.now+firstBelow(left-st.s*st.s/(2*d), -st.s-st.s*st.sa/d, -st.sa/2-st.sa*st.sa/(2*d)), atTarget)
+					st.happens(st.l.now+firstBelow(left-st.v*st.v/(2*d), -st.v-st.v*st.va/d, -st.va/2-st.va*st.va/(2*d)), atTarget)
 				}
 			}
 			st.solveRunOut()

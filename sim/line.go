@@ -12,7 +12,7 @@ import (
 // thing that may happen to the process. There are few slots, and a scan of them
 // is faster than a heap. A station keeps its own next event.
 type line struct {
-	s       *run
+	run     *run
 	spec    *model.Line
 	id      int
 	now     float64 // s, the process is as of then

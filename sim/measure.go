@@ -46,8 +46,8 @@ func (s *run) measure() *measured {
 	m := &measured{span: s.horizon - s.warmUp, spec: s.spec, busy: s.crew.busyTime - s.crew.warmBusy}
 	for i := range s.lines {
 		l := &s.lines[i]
-		l.side[0].settleAll()
-		l.side[1].settleAll()
+		l.side[0].creditAll()
+		l.side[1].creditAll()
 		l.tally.processed = l.P
 		t := l.tally.since(&l.warm)
 		m.lines = append(m.lines, t)

@@ -5,7 +5,7 @@ import "rollchange/model"
 // motion is how the web moves at a station: a length that is quadratic in time.
 type motion struct {
 	at, P    float64 // s and m: the state is as of then, when the process was at P
-	S, s, sa float64 // m, m/s, m/s2: wound or unwound length
+	S, v, va float64 // m, m/s, m/s2: wound or unwound length
 	overS    float64 // m, what rounding made S too much
 	mode     mode
 	phase    phase
@@ -50,22 +50,22 @@ func (st *station) move(t, dP, p, pa float64) {
 	}
 	if st.mode == locked || st.capped {
 		st.pass(dP)
-		st.s = max(0, p+pa*dt)
+		st.v = max(0, p+pa*dt)
 		return
 	}
-	d0, d1 := st.s-p, st.sa-pa
+	d0, d1 := st.v-p, st.va-pa
 	if st.cut {
 		st.owed += dP
-		dP, d0, d1 = 0, st.s, st.sa
+		dP, d0, d1 = 0, st.v, st.va
 	}
 	if d0 < 0 && d0+d1*dt > 0 {
 		st.least = min(st.least, st.M-d0*d0/(2*d1))
 	}
-	s1 := st.s + st.sa*dt
-	dS := (st.s + s1) / 2 * dt
+	s1 := st.v + st.va*dt
+	dS := (st.v + s1) / 2 * dt
 	st.M += dS - dP
 	st.pass(dS)
-	st.s = s1
+	st.v = s1
 	if st.M < st.least {
 		st.least = st.M
 	}
@@ -84,7 +84,7 @@ func (st *station) sync() {
 		dt := l.now - st.at
 		st.move(l.now, l.P-st.P, max(0, l.p-l.pa*dt), l.pa)
 		if st.mode == locked || st.capped {
-			st.s = l.p
+			st.v = l.p
 		}
 	}
 }
@@ -109,14 +109,14 @@ func (st *station) follow() {
 	l := st.l
 	switch {
 	case st.mode == locked:
-		st.s, st.sa = l.p, l.pa
+		st.v, st.va = l.p, l.pa
 	case st.mode != down:
 	case st.capped && -l.pa <= st.ramp:
-		st.capped, st.s = false, l.p
+		st.capped, st.v = false, l.p
 		st.slowDown()
-	case st.capped || -l.pa > st.ramp && st.s >= l.p && st.M >= st.runM:
+	case st.capped || -l.pa > st.ramp && st.v >= l.p && st.M >= st.runM:
 		st.capped = true
-		st.s, st.sa = l.p, l.pa
+		st.v, st.va = l.p, l.pa
 		st.ends = never
 		if l.target == 0 {
 			st.ends = l.slots[slotRamp]
@@ -126,8 +126,8 @@ func (st *station) follow() {
 
 // slowDown ramps the station to rest for a change, at its own ramp.
 func (st *station) slowDown() {
-	st.sa = -st.ramp
-	st.ends = st.at + st.s/st.ramp
+	st.va = -st.ramp
+	st.ends = st.at + st.v/st.ramp
 }
 
 // motionEnded is the end of a ramp or of the dwell.
@@ -144,16 +144,16 @@ func (st *station) motionEnded() {
 		st.failed, st.risk.fails = true, true
 		st.phase = byHand
 		st.l.log(st.of, ChangeFailed)
-		st.l.s.crew.call(st.l, st.tRecover, 0)
+		st.l.run.crew.call(st.l, st.tRecover, 0)
 	case up:
-		st.s, st.sa, st.mode = st.max, 0, fast
+		st.v, st.va, st.mode = st.max, 0, fast
 		st.l.log(st.of, StationAtSpeed)
 	}
 }
 
 // atRest is the end of the ramp down for a change.
 func (st *station) atRest() {
-	st.s, st.sa, st.mode, st.capped = 0, 0, rest, false
+	st.v, st.va, st.mode, st.capped = 0, 0, rest, false
 	if st.ready {
 		st.beginDwell()
 		return
@@ -179,14 +179,14 @@ func (st *station) beginDwell() {
 // solveRunOut asks for the moment at which the tail passes the splice point, if
 // the web does not come to rest within 1 mm of it.
 func (st *station) solveRunOut() {
-	if st.which == 1 || st.mode == rest || st.mode == gone || (st.s == 0 && st.sa == 0) {
+	if st.which == 1 || st.mode == rest || st.mode == gone || (st.v == 0 && st.va == 0) {
 		return
 	}
 	left := st.end - st.S
-	if st.sa < 0 && (st.mode == down || st.l.target == 0) && left+model.StoppingLength(st.s, st.sa) >= -1e-3 {
+	if st.va < 0 && (st.mode == down || st.l.target == 0) && left+model.StoppingLength(st.v, st.va) >= -1e-3 {
 		return
 	}
-	st.happens(st.at+firstBelow(left, -st.s, -st.sa/2), runsOut)
+	st.happens(st.at+firstBelow(left, -st.v, -st.va/2), runsOut)
 }
 
 // decelNow and accelNow are the ramps of the station, limited by the torque of

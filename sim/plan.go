@@ -50,14 +50,14 @@ func (st *station) carryOut() {
 		st.move(x.at, l.p*dt, l.p, 0)
 		switch x.do {
 		case stepFast:
-			st.s, st.sa, st.mode, st.ends = st.max, 0, fast, never
+			st.v, st.va, st.mode, st.ends = st.max, 0, fast, never
 		case stepFull:
 			st.setM(st.runM)
 			st.mode, st.ends = locked, never
-			st.s, st.sa = l.p, 0
+			st.v, st.va = l.p, 0
 			st.endCycle()
 		case stepTrigger:
-			st.s = l.p
+			st.v = l.p
 			st.beginCycle()
 		case stepRest:
 			st.ends = never
@@ -76,7 +76,7 @@ func (st *station) will(at float64, do stepKind) {
 func (st *station) foresees() bool {
 	l := st.l
 	st.planned, st.done = 0, 0
-	if !l.s.plans || l.pa != 0 || l.p <= 0 || st.tripped || st.slow || st.cut || st.late {
+	if !l.run.plans || l.pa != 0 || l.p <= 0 || st.tripped || st.slow || st.cut || st.late {
 		return false
 	}
 	v := l.p
@@ -134,11 +134,11 @@ func (st *station) foresees() bool {
 // passes the station, m. It is not ok where the storage comes near to a level on
 // the way, or the next change begins before.
 func (st *station) refill(v, low float64) (seconds, metres float64, ok bool) {
-	d, lack := st.s-v, st.runM-st.M
+	d, lack := st.v-v, st.runM-st.M
 	fastIn := 0.0
 	if st.mode == up {
-		a := st.sa
-		fastIn = (st.max - st.s) / a
+		a := st.va
+		fastIn = (st.max - st.v) / a
 		least := st.M
 		if d < 0 {
 			least -= d * d / (2 * a)
@@ -148,10 +148,10 @@ func (st *station) refill(v, low float64) (seconds, metres float64, ok bool) {
 		}
 		if x := (math.Sqrt(d*d+2*a*lack) - d) / a; x <= fastIn {
 			st.will(st.at+x, stepFull)
-			return x, (st.s + a*x/2) * x, st.clear(st.S+(st.s+a*x/2)*x, st.s+a*x)
+			return x, (st.v + a*x/2) * x, st.clear(st.S+(st.v+a*x/2)*x, st.v+a*x)
 		}
 		lack -= (d + a*fastIn/2) * fastIn
-		metres = (st.s + a*fastIn/2) * fastIn
+		metres = (st.v + a*fastIn/2) * fastIn
 		st.will(st.at+fastIn, stepFast)
 	} else if st.M <= low {
 		return 0, 0, false

@@ -99,7 +99,7 @@ func (l *line) workAtRest() {
 	for i := range l.stops {
 		l.startSelfRepair(i)
 	}
-	l.s.crew.rested(l)
+	l.run.crew.rested(l)
 }
 
 // holdOn puts a hold on for what is noted. When the hold is on already it only

@@ -31,7 +31,7 @@ type Record struct {
 
 // logNote puts what is noted on record, if the run keeps one.
 func (l *line) logNote(n note) {
-	if l.s.record == nil {
+	if l.run.record == nil {
 		return
 	}
 	for i := range l.side {
@@ -39,14 +39,14 @@ func (l *line) logNote(n note) {
 	}
 	u, w := &l.side[0], &l.side[1]
 	r := Record{Time: l.now, Line: l.id, Of: n.of, Event: n.event, Cause: n.cause, Task: n.task,
-		U: u.S, P: l.P, W: w.S, SpeedU: u.s, SpeedP: l.p, SpeedW: w.s,
-		AccelU: u.sa, AccelP: l.pa, AccelW: w.sa,
-		UnwindStorage: nan, RewindStorage: nan, OperatorsBusy: l.s.crew.busy}
+		U: u.S, P: l.P, W: w.S, SpeedU: u.v, SpeedP: l.p, SpeedW: w.v,
+		AccelU: u.va, AccelP: l.pa, AccelW: w.va,
+		UnwindStorage: nan, RewindStorage: nan, OperatorsBusy: l.run.crew.busy}
 	switch {
 	case n.of == OfStop, n.of == OfCrew && n.task == TaskStop:
 		r.Name = l.spec.Stops[n.which].Name
 	case n.of == OfCrew && n.task == TaskDuty:
-		r.Name = l.s.spec.Crew.Duties[n.which].Name
+		r.Name = l.run.spec.Crew.Duties[n.which].Name
 	}
 	if u.zero() {
 		r.UnwindStorage = u.M
@@ -58,21 +58,21 @@ func (l *line) logNote(n note) {
 		r.W, r.SpeedW, r.AccelW = nan, nan, nan
 	}
 	for set := l.holds.set; set != 0; set &= set - 1 {
-		r.Holds = append(r.Holds, l.s.names[bits.TrailingZeros64(set)])
+		r.Holds = append(r.Holds, l.run.names[bits.TrailingZeros64(set)])
 	}
-	l.s.record(&r)
+	l.run.record(&r)
 }
 
 // log is logNote for an event that needs no more words.
 func (l *line) log(of Source, event Event) {
-	if l.s.record != nil {
+	if l.run.record != nil {
 		l.logNote(note{of: of, event: event})
 	}
 }
 
 // log puts what an operator does on record.
 func (c *crew) log(l *line, event Event, t *task) {
-	if c.s.record != nil {
+	if c.run.record != nil {
 		l.logNote(note{of: OfCrew, event: event, task: t.kind, which: t.which})
 	}
 }

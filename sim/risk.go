@@ -115,7 +115,7 @@ func (st *station) disturbed() {
 	case l.pa < 0:
 		r.slowed = min(r.slowed, l.now)
 		if _, over := st.latest(); r.made && l.now < over {
-			st.settleAll()
+			st.creditAll()
 		}
 	}
 }
@@ -140,7 +140,7 @@ func (st *station) disturbedSlow() {
 	}
 	r.slowed = min(r.slowed, now)
 	if _, over := st.latest(); r.foreseen || now < over {
-		st.settleAll()
+		st.creditAll()
 	}
 }
 
@@ -214,7 +214,7 @@ func (st *station) cutShort() bool {
 // madeNow is the moment of the change: the ramp that follows is known now.
 func (st *station) madeNow() {
 	r, l := &st.risk, st.l
-	r.counts = l.now >= l.s.warmUp
+	r.counts = l.now >= l.run.warmUp
 	c := st.changes()
 	if r.short {
 		c.notRefilled++
@@ -230,7 +230,7 @@ func (st *station) madeNow() {
 		r.made, r.accel = true, st.accelNow()
 		if r.frozen {
 			r.slowed = min(r.slowed, st.arrival())
-			st.settleAll()
+			st.creditAll()
 		}
 	case st.starved:
 		st.credit(1)
@@ -251,7 +251,7 @@ func (st *station) trips() {
 		r.frozen = true
 	case r.live:
 		r.slowed = min(r.slowed, st.arrival())
-		st.settleAll()
+		st.creditAll()
 	case st.joined && !r.done:
 		st.credit(1)
 	}

@@ -1,23 +1,23 @@
 package sim
 
-// settleAll adds what is still being reckoned: the chance that the station
+// creditAll adds what is still being reckoned: the chance that the station
 // stands past the moment from which its ramp just saves the storage.
-func (st *station) settleAll() {
+func (st *station) creditAll() {
 	r := &st.risk
 	if r.live && r.made {
 		latest, _ := st.latest()
-		st.settle(latest)
+		st.creditFrom(latest)
 	}
 }
 
 // newRisk ends what is reckoned of the last cycle and begins the next.
 func (st *station) newRisk() {
-	st.settleAll()
+	st.creditAll()
 	st.risk = risk{hands: never, slowed: never, parts: st.willPart, short: st.M < st.runM-1e-3}
 }
 
-// settle adds the chance that the station still stands at the time latest.
-func (st *station) settle(latest float64) {
+// creditFrom adds the chance that the station still stands at the time latest.
+func (st *station) creditFrom(latest float64) {
 	r := &st.risk
 	x, e := latest-r.begun, r.from-r.begun
 	sure := !r.hand && x <= st.laws.handLeast // a change by hand trips the interlock
@@ -39,7 +39,7 @@ func (st *station) settle(latest float64) {
 		q = 1 - st.successShare
 	}
 	r.live, r.done = false, true
-	if r.counts != (st.l.now >= st.l.s.warmUp) {
+	if r.counts != (st.l.now >= st.l.run.warmUp) {
 		return
 	}
 	c := &st.changes().chance
@@ -57,7 +57,7 @@ func (st *station) settle(latest float64) {
 func (st *station) credit(p float64) {
 	r := &st.risk
 	r.live, r.done = false, true
-	if r.counts != (st.l.now >= st.l.s.warmUp) {
+	if r.counts != (st.l.now >= st.l.run.warmUp) {
 		return
 	}
 	c := &st.changes().chance

@@ -33,7 +33,7 @@ func (st *station) newParentRoll() {
 	l.tally.mounted.add(st.end - st.from)
 	st.joinParentRoll(OfItself)
 	if st.kind != model.Manual {
-		l.s.crew.call(l, st.tArm, 0)
+		l.run.crew.call(l, st.tArm, 0)
 	}
 }
 
@@ -82,8 +82,8 @@ func (st *station) startParentRoll(at float64) {
 func (st *station) returnRoll() {
 	l := st.l
 	st.sync()
-	l.s.crew.cancel(l, st.tChange)
-	l.s.crew.cancel(l, st.tJoin)
+	l.run.crew.cancel(l, st.tChange)
+	l.run.crew.cancel(l, st.tJoin)
 	st.end = max(st.end, st.S)
 	l.tally.returned.add(st.end - st.S)
 	l.tally.mounted.add(st.end - st.from)
@@ -115,9 +115,9 @@ func (st *station) newFinishedRoll() {
 	l.scrap.claim(to, to+st.scrapLength, wTransfer)
 	st.startFinishedRoll(st.S)
 	if st.kind != model.Manual {
-		l.s.crew.call(l, st.tArm, 0)
+		l.run.crew.call(l, st.tArm, 0)
 	}
-	l.s.crew.rollFinished(l)
+	l.run.crew.rollFinished(l)
 }
 
 // wind counts the splices that are wound up to the place on the web.

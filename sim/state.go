@@ -20,8 +20,8 @@ func (l *line) state() State {
 	u, w := &l.side[0], &l.side[1]
 	u.sync()
 	w.sync()
-	x := State{Line: l.id, Time: l.now, U: u.S, P: l.P, W: w.S, Speed: [3]float64{u.s, l.p, w.s}, Accel: [3]float64{u.sa, l.pa, w.sa},
-		Storage: [2]float64{nan, nan}, Broken: [2]bool{u.cut, w.cut}, Busy: l.s.crew.busy, Held: len(l.scrap.spans) + len(l.splices), Events: l.s.events}
+	x := State{Line: l.id, Time: l.now, U: u.S, P: l.P, W: w.S, Speed: [3]float64{u.v, l.p, w.v}, Accel: [3]float64{u.va, l.pa, w.va},
+		Storage: [2]float64{nan, nan}, Broken: [2]bool{u.cut, w.cut}, Busy: l.run.crew.busy, Held: len(l.scrap.spans) + len(l.splices), Events: l.run.events}
 	if u.zero() {
 		x.Storage[0] = u.M
 	}

@@ -42,9 +42,9 @@ func (st *station) solveStorage() {
 		return
 	}
 	feeds := st.mode == up || st.mode == fast
-	d0, d1 := st.s-l.p, st.sa-l.pa
+	d0, d1 := st.v-l.p, st.va-l.pa
 	if st.cut {
-		d0, d1 = st.s, st.sa
+		d0, d1 = st.v, st.va
 	}
 	if feeds || st.mode == down && (d0 > 0 || d1 > 0) {
 		st.happens(l.now+risesTo(st.runM, st.M, d0, d1), refillEnds)
@@ -86,11 +86,11 @@ func (st *station) solveStorage() {
 // of the content.
 func (st *station) keepsUp(d0, d1 float64) float64 {
 	v, wait := st.l.spec.Process.Speed, 0.0
-	if st.s < v {
+	if st.v < v {
 		if st.mode != up || st.max < v {
 			return never
 		}
-		wait = (v - st.s) / st.sa
+		wait = (v - st.v) / st.va
 	}
 	M, d0 := st.M+(d0+d1*wait/2)*wait, d0+d1*wait
 	if M >= st.slowM {
@@ -110,7 +110,7 @@ func (st *station) refilled() {
 		return
 	}
 	if st.mode == down {
-		st.s = st.l.p
+		st.v = st.l.p
 		st.slowDown()
 		st.follow()
 		st.l.log(st.of, StorageFull)
@@ -173,7 +173,7 @@ func (st *station) interlock() {
 	if !st.starved {
 		st.starved = true
 		st.trips()
-		if st.joined && st.counts == (l.now >= l.s.warmUp) {
+		if st.joined && st.counts == (l.now >= l.run.warmUp) {
 			st.changes().starved++
 		}
 	}

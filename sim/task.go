@@ -109,7 +109,7 @@ func (st *station) standsForNext() bool {
 // crew looks again.
 func (l *line) recount() {
 	l.awaited = false
-	c := &l.s.crew
+	c := &l.run.crew
 	if len(c.queue) > 0 {
 		c.waiting = true
 	}
