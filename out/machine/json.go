@@ -9,6 +9,7 @@ import (
 	"rollchange/out/words"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/metric"
 	"rollchange/sim/savings"
 )
 
@@ -100,7 +101,7 @@ func resultJSON(r sim.Result, run sim.RunInfo) jsonResult {
 		Balance: jsonBalance{r.Balance.Metres, r.Balance.Seconds}}
 	for name, e := range r.Metrics {
 		x := toJSON(e)
-		h := map[string]*sim.Histogram{"unwind_storage.lowest": r.Lowest, "rewind_storage.highest": r.Highest}[name]
+		h := map[string]*sim.Histogram{metric.UnwindLowest: r.Lowest, metric.RewindHighest: r.Highest}[name]
 		if h != nil && h.Total() > 0 {
 			x.Quantiles = map[string]float64{}
 			for _, p := range quantiles {

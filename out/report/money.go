@@ -7,6 +7,7 @@ import (
 	"rollchange/model"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 	"rollchange/sim/savings"
 )
 
@@ -212,10 +213,9 @@ func (c *Content) chanceTable(w *phrases) *table {
 	if c.Chance == nil {
 		return nil
 	}
-	const metric = "good_rate"
-	v := c.Chance.Varies[metric]
+	v := c.Chance.Varies[metric.GoodRate]
 	g := w.Change
-	t := &table{Name: fmt.Sprintf(g["chance_name"], name(c.Chance.Alternative), words.StakeSpread(c.Chance, metric, v.SD, c.Scenario.Study.Units), v.Periods, words.Duration(c.Chance.Period)),
+	t := &table{Name: fmt.Sprintf(g["chance_name"], name(c.Chance.Alternative), words.StakeSpread(c.Chance, metric.GoodRate, v.SD, c.Scenario.Study.Units), v.Periods, words.Duration(c.Chance.Period)),
 		Head: []string{g["source"], g["variance"] + ", %"}, Note: g["chance_note"]}
 	for _, x := range v.Sources {
 		if x.Shown() && x.Share >= 0.01 {

@@ -7,6 +7,7 @@ import (
 	"rollchange/model"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 	"rollchange/sim/whatif"
 )
 
@@ -153,7 +154,7 @@ func (c *Content) partsTable(w *phrases, hours bool) *table {
 	}
 	parts := words.Parts(c.Results, hours)
 	if !hours {
-		parts = append(parts, "waste.total")
+		parts = append(parts, metric.Waste)
 	}
 	for _, metric := range parts {
 		r := row{Head: words.MetricLabel(metric)}
@@ -176,9 +177,9 @@ func (c *Content) metricCell(metric string, alternative int, u model.Unit) cell 
 // outputTable is the data of the picture of good output.
 func (c *Content) outputTable(w *phrases) *table {
 	u := model.Display(model.Speed, c.Scenario.Study.Units)
-	t := &table{Head: []string{w.Money["alternative"], words.MetricLabel("good_rate") + ", " + u.Name}}
+	t := &table{Head: []string{w.Money["alternative"], words.MetricLabel(metric.GoodRate) + ", " + u.Name}}
 	for i, r := range c.Results.Alternatives {
-		t.add("", row{Head: name(r.Alternative), Cells: []cell{c.metricCell("good_rate", i, u)}})
+		t.add("", row{Head: name(r.Alternative), Cells: []cell{c.metricCell(metric.GoodRate, i, u)}})
 	}
 	return t
 }

@@ -10,6 +10,7 @@ import (
 	"rollchange/model/legible"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
 
 // perBlock is how many alternatives stand side by side.
@@ -60,7 +61,7 @@ func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.Sy
 		}
 	}
 	fmt.Fprintln(b)
-	last := words.Group(-1)
+	last := metric.Group(-1)
 	for _, name := range words.ComparedNames(rs) {
 		largest, used := 0.0, false
 		for _, i := range block {
@@ -72,10 +73,10 @@ func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.Sy
 		if !used {
 			continue
 		}
-		l := words.LabelOf(name)
-		if l.Group != last {
-			last = l.Group
-			fmt.Fprintf(b, "%s\n", bold(words.GroupHeads[l.Group], color))
+		m, _ := metric.Of(name)
+		if m.Group != last {
+			last = m.Group
+			fmt.Fprintf(b, "%s\n", bold(words.GroupHeads[m.Group], color))
 		}
 		unit := ""
 		for _, i := range block {
@@ -84,7 +85,7 @@ func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.Sy
 			}
 		}
 		u := words.ShownUnit(unit, largest, sys)
-		fmt.Fprint(b, pad("  "+words.Shorten(l.Text, first-4-words.Columns(u.Name))+", "+u.Name, first))
+		fmt.Fprint(b, pad("  "+words.Shorten(words.LabelOf(name).Text, first-4-words.Columns(u.Name))+", "+u.Name, first))
 		var diffs strings.Builder
 		any := false
 		for _, i := range block {

@@ -2,40 +2,27 @@ package words
 
 import (
 	"math"
-	"strings"
+	"slices"
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
 
-// compared are the metrics of a comparison, in order; holds are put after
-// time.stopped.
-var compared = []string{"good_rate", "good_area_rate", "good_mass_rate", "finished_roll_rate", "oee", "availability", "performance", "quality",
-	"time.running", "time.slowed", "time.ramping", "time.stopped", "stop_rate",
-	"waste.total", "waste.residual", "waste.splice", "waste.restart", "waste.web_break", "waste.stop", "waste.transfer", "waste.changeover", "waste.rejected",
-	"splice_rate", "splice.not_ready", "splice.failed", "splice.run_out", "splice.not_refilled", "unwind_storage.lowest",
-	"transfer_rate", "transfer.not_ready", "transfer.failed", "transfer.not_refilled", "rewind_storage.highest",
-	"splice.depletion", "transfer.overfill",
-	"crew.utilisation", "time.waiting_for_operator"}
-
-// ComparedNames puts the stopped time by hold, that some alternative has, after time.stopped.
+// ComparedNames are the metrics of a comparison, in order; those for a hold that only
+// one alternative can have too.
 func ComparedNames(rs *sim.Results) []string {
 	var names []string
-	for _, n := range compared {
-		names = append(names, n)
-		if n != "time.stopped" {
-			continue
-		}
-		seen := map[string]bool{}
-		for _, r := range rs.Alternatives {
-			for _, x := range r.Names {
-				if strings.HasPrefix(x, "time.stopped.") && !seen[x] {
-					seen[x] = true
-					names = append(names, x)
-				}
+	seen := map[string]bool{}
+	for _, r := range rs.Alternatives {
+		for _, name := range r.Names {
+			if m, _ := metric.Of(name); m.Compared != metric.Not && !seen[name] {
+				seen[name] = true
+				names = append(names, name)
 			}
 		}
 	}
+	slices.SortStableFunc(names, metric.ByComparison)
 	return names
 }
 
@@ -46,7 +33,7 @@ func DifferenceOf(rs *sim.Results, i int, name string) (sim.Estimate, bool) {
 	if d, ok := rs.Differences[i][name]; ok {
 		return d, true
 	}
-	if i == 0 || !strings.HasPrefix(name, "time.stopped.") {
+	if i == 0 || !metric.IsStoppedBy(name) {
 		return sim.Estimate{}, false
 	}
 	if e, ok := rs.Alternatives[i].Metrics[name]; ok {
@@ -85,8 +72,8 @@ func Comparison(rs *sim.Results, sys model.System) []Compared {
 		if !used {
 			continue
 		}
-		l := LabelOf(name)
-		row := Compared{Group: GroupHeads[l.Group], Metric: name, Label: strings.TrimSpace(l.Text), Unit: ShownUnit(unit, largest, sys)}
+		m, _ := metric.Of(name)
+		row := Compared{Group: GroupHeads[m.Group], Metric: name, Label: MetricLabel(name), Unit: ShownUnit(unit, largest, sys)}
 		for i := range rs.Alternatives {
 			var c ComparedCell
 			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
