@@ -5,6 +5,16 @@ import (
 	"rollchange/sim/metric"
 )
 
+// made is how many changes a station made, on all lines.
+func (m *measured) made(which int) float64 {
+	return m.changes(which, func(c *changes) float64 { return c.made })
+}
+
+// changes adds up a part of what the changes of a station came to.
+func (m *measured) changes(which int, part func(c *changes) float64) float64 {
+	return m.sum(func(t *tally, _ int) float64 { return part(&t.side[which]) })
+}
+
 // changeGauges measure what the roll changes came to.
 func changeGauges(l *model.Line) []gauge {
 	var list []gauge
@@ -21,21 +31,8 @@ func changeGauges(l *model.Line) []gauge {
 		add(side(metric.SpliceRate, metric.TransferRate), func(m *measured) figure {
 			return m.rate(func(t *tally, _ int) float64 { return t.side[which].made })
 		})
-		made := func(m *measured) float64 {
-			return m.sum(func(t *tally, _ int) float64 { return t.side[which].made })
-		}
-		total := func(m *measured, part func(c *changes) float64) float64 {
-			return m.sum(func(t *tally, _ int) float64 { return part(&t.side[which]) })
-		}
-		// seen is a share of the changes that is counted; part of one that is reckoned.
 		seen := func(name string, unseen float64, of func(c *changes) float64) {
-			list = append(list, gauge{name: name, unseen: unseen, of: func(m *measured) figure {
-				n := total(m, of)
-				return figure{Num: n, Den: made(m), Counted: n, Exposed: n}
-			}})
-		}
-		part := func(name string, of func(c *changes) float64) {
-			add(name, func(m *measured) figure { return figure{Num: total(m, of), Den: made(m)} })
+			list = append(list, countedShare(name, which, unseen, of))
 		}
 		if change != model.Manual {
 			seen(side(metric.SpliceNotReady, metric.TransferNotReady), unusual.Late, func(c *changes) float64 { return c.notReady })
@@ -48,29 +45,13 @@ func changeGauges(l *model.Line) []gauge {
 			continue
 		}
 		seen(side(metric.SpliceNotRefilled, metric.TransferNotRefilled), unusual.Short, func(c *changes) float64 { return c.notRefilled })
-		list = append(list, gauge{name: side(metric.Depletion, metric.Overfill), unseen: unusual.Any(), of: func(m *measured) figure {
-			return figure{Num: total(m, func(c *changes) float64 { return c.chance.all() }), Den: made(m),
-				Counted: total(m, func(c *changes) float64 { return c.chance.odd }), Exposed: total(m, func(c *changes) float64 { return c.exposed })}
-		}})
-		add(side(metric.DepletionInterval, metric.OverfillInterval), func(m *measured) figure {
-			return figure{Num: m.span * float64(len(m.lines)), Den: made(m)}
-		})
-		seen(side(metric.DepletionCounted, metric.OverfillCounted), 1, func(c *changes) float64 { return c.starved })
-		by := side(metric.DepletionBy, metric.OverfillBy)
-		for k, cause := range causeNames {
-			part(by+cause, func(c *changes) float64 { return c.chance.cause[k] })
-		}
-		if dwell := [2]model.Dist{l.Unwind.Dwell, l.Rewind.Dwell}[which]; dwell.SD() > 0 {
-			for k, law := range model.TailLaws {
-				part(by+"if_"+string(law), func(c *changes) float64 { return c.chance.tail[k] })
-			}
-		}
+		list = append(list, riskGauges(l, which, unusual)...)
 		add(side(metric.UnwindEmpty, metric.RewindFull), func(m *measured) figure {
-			return figure{Num: total(m, func(c *changes) float64 { return c.emptied }), Den: m.span}
+			return figure{Num: m.changes(which, func(c *changes) float64 { return c.emptied }), Den: m.span}
 		})
 		capacity := l.Rewind.Storage.Capacity
 		add(side(metric.UnwindLowest, metric.RewindHighest), func(m *measured) figure {
-			f := figure{Num: total(m, func(c *changes) float64 { return c.extremeSum }), Den: total(m, func(c *changes) float64 { return c.cycles })}
+			f := figure{Num: m.changes(which, func(c *changes) float64 { return c.extremeSum }), Den: m.changes(which, func(c *changes) float64 { return c.cycles })}
 			if which == 1 {
 				f.Num = capacity*f.Den - f.Num
 			}
@@ -78,4 +59,12 @@ func changeGauges(l *model.Line) []gauge {
 		})
 	}
 	return list
+}
+
+// countedShare is a share of the changes of a station that is counted.
+func countedShare(name string, which int, unseen float64, of func(c *changes) float64) gauge {
+	return gauge{name: name, unseen: unseen, of: func(m *measured) figure {
+		n := m.changes(which, of)
+		return figure{Num: n, Den: m.made(which), Counted: n, Exposed: n}
+	}}
 }

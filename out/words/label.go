@@ -64,14 +64,18 @@ var labels = map[string]Label{
 	metric.RewindHighest:       {Text: "highest rewind storage, mean"},
 	metric.RewindFull:          {Text: "storage overfull, web broke"},
 
-	metric.Depletion:         {Text: "splice depletes the storage", Short: "depletion"},
-	metric.DepletionCounted:  {Text: "  counted"},
-	metric.DepletionInterval: {Text: "  once in"},
-	metric.DepletionBy:       {Text: "depletion: "},
-	metric.Overfill:          {Text: "transfer overfills the storage", Short: "overfill"},
-	metric.OverfillCounted:   {Text: "  counted"},
-	metric.OverfillInterval:  {Text: "  once in"},
-	metric.OverfillBy:        {Text: "overfill: "},
+	metric.Depletion:          {Text: "splice depletes the storage", Short: "depletion"},
+	metric.DepletionCounted:   {Text: "  counted"},
+	metric.DepletionInterval:  {Text: "  once in"},
+	metric.DepletionNotFailed: {Text: "depletion: not by a failed change"},
+	metric.DepletionFailed:    {Text: "depletion: by a failed change"},
+	metric.DepletionBy:        {Text: "depletion: "},
+	metric.Overfill:           {Text: "transfer overfills the storage", Short: "overfill"},
+	metric.OverfillCounted:    {Text: "  counted"},
+	metric.OverfillInterval:   {Text: "  once in"},
+	metric.OverfillNotFailed:  {Text: "overfill: not by a failed change"},
+	metric.OverfillFailed:     {Text: "overfill: by a failed change"},
+	metric.OverfillBy:         {Text: "overfill: "},
 }
 
 // holdLabels are the reasons for which a line stands.
@@ -98,7 +102,7 @@ func LabelOf(name string) Label {
 	l := labels[m.Name]
 	if hold, ok := metric.HoldOf(name); ok {
 		l.Text += HoldLabel(hold)
-	} else if _, part, _ := metric.RiskOf(name); part != "" {
+	} else if _, part, _ := metric.RiskOf(name); m.Family() {
 		l.Text += riskParts[part]
 	}
 	return l
@@ -106,7 +110,7 @@ func LabelOf(name string) Label {
 
 // riskParts are the words for the parts of a chance of depletion or overfill,
 // and for it under another law of the dwell.
-var riskParts = map[string]string{"dwell": "by the dwell alone", "not_ready": "by the next one late", "failed": "by a failed change", "refill": "by a start before the refill",
+var riskParts = map[string]string{"dwell": "by the dwell alone", "not_ready": "by the next one late", "refill": "by a start before the refill",
 	"if_lognormal": "were the dwell lognormal", "if_gamma": "were the dwell gamma", "if_weibull": "were the dwell Weibull"}
 
 // MetricLabel is how a metric is called for people.

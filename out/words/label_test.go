@@ -23,7 +23,7 @@ func TestLabelsOfFamilies(t *testing.T) {
 	for name, want := range map[string]string{
 		"time.stopped.unwind_change": "stopped: unwind roll change", "stop_rate.stop.wash-up": "begins: wash-up", "time.stopped.stop.time.stopped.": "stopped: time.stopped.",
 		"splice.depletion.dwell": "depletion: by the dwell alone", "transfer.overfill.not_ready": "overfill: by the next one late",
-		"splice.depletion_counted": "counted", "npv": "npv",
+		"splice.depletion.failed": "depletion: by a failed change", "splice.depletion_counted": "counted", "npv": "npv",
 	} {
 		assert.Equal(t, want, MetricLabel(name))
 	}

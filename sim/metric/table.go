@@ -1,7 +1,8 @@
 package metric
 
 // table holds the metrics in the order of a table of one alternative. A name that
-// ends in a dot is that of a family, one for each hold or each part.
+// ends in a dot is that of a family, one for each hold or each part; a
+// part with a row of its own stands before it.
 var table = []Metric{
 	// name, unit, estimate, group, shown, its row, place in a comparison
 	{GoodRate, "m/s", Mean, Makes, Plain, Always, First},
@@ -41,6 +42,8 @@ var table = []Metric{
 	{Depletion, "1", OfTrials, Risk, Chance, Always, First},
 	{DepletionInterval, "s", Interval, Risk, Every, Always, Not},
 	{DepletionCounted, "1", OfTrials, Risk, ShareOfChanges, Always, Not},
+	{DepletionNotFailed, "1", OfTrials, Risk, Chance, Within, Not},
+	{DepletionFailed, "1", OfTrials, Risk, Chance, Within, Not},
 	{DepletionBy, "1", Ratio, Risk, Chance, Within, Not},
 	{UnwindEmpty, "1/s", Count, RollChanges, PerTime, IfAny, Not},
 	{UnwindLowest, "m", Ratio, RollChanges, Plain, Always, First},
@@ -52,6 +55,8 @@ var table = []Metric{
 	{Overfill, "1", OfTrials, Risk, Chance, Always, First},
 	{OverfillInterval, "s", Interval, Risk, Every, Always, Not},
 	{OverfillCounted, "1", OfTrials, Risk, ShareOfChanges, Always, Not},
+	{OverfillNotFailed, "1", OfTrials, Risk, Chance, Within, Not},
+	{OverfillFailed, "1", OfTrials, Risk, Chance, Within, Not},
 	{OverfillBy, "1", Ratio, Risk, Chance, Within, Not},
 	{RewindFull, "1/s", Count, RollChanges, PerTime, IfAny, Not},
 	{RewindHighest, "m", Ratio, RollChanges, Plain, Always, First},
