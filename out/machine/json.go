@@ -6,6 +6,7 @@ import (
 	"math"
 	"strconv"
 
+	"rollchange/model"
 	"rollchange/out/words"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
@@ -147,14 +148,17 @@ func CompareJSON(w io.Writer, about words.About, rs *sim.Results, rank savings.R
 	}
 	var alternatives []jsonResult
 	differences := []jsonDifference{}
+	rows := words.Compare(rs, model.Metric)
 	for i, r := range rs.Alternatives {
 		alternatives = append(alternatives, resultJSON(r, rs.Run))
 		if i == 0 {
 			continue
 		}
 		d := jsonDifference{r.Alternative, rs.Alternatives[0].Alternative, map[string]jsonEstimate{}}
-		for name, e := range rs.Differences[i] {
-			d.Metrics[name] = toJSON(e)
+		for _, row := range rows {
+			if x := row.Cells[i]; x.Difference != nil && !x.Alone {
+				d.Metrics[row.Name] = toJSON(*x.Difference)
+			}
 		}
 		differences = append(differences, d)
 	}

@@ -106,7 +106,7 @@ func (t *table) describe(w *phrases) string {
 // in each table.
 func (c *Content) compareTables(w *phrases) []*table {
 	const others = 3
-	rows := words.Comparison(c.Results, c.Scenario.Study.Units)
+	rows := words.Compare(c.Results, c.Scenario.Study.Units)
 	var list []*table
 	n := len(c.Results.Alternatives)
 	for from := 1; from == 1 || from < n; from += others {
@@ -118,25 +118,19 @@ func (c *Content) compareTables(w *phrases) []*table {
 		for _, i := range shown {
 			t.Head = append(t.Head, name(c.Results.Alternatives[i].Alternative))
 		}
-		for _, x := range rows {
-			r := row{Head: strings.TrimSuffix(x.Label+", "+powers.Replace(x.Unit.Name), ", ")}
-			used := false
+		for _, x := range rows.ForPeople(shown...) {
+			r := row{Head: strings.TrimSuffix(words.MetricLabel(x.Name)+", "+powers.Replace(x.Shown.Name), ", ")}
 			for _, i := range shown {
-				k := x.Cells[i]
-				v := cell{Text: k.Text, Below: k.Difference}
-				if v.Text == "" {
-					v.Text = "–"
-				} else {
-					v.Of, used = fmt.Sprintf("alternatives.%d.%s", i, x.Metric), true
+				v := cell{Text: x.Text(i), Below: x.Difference(i)}
+				if x.Cells[i].Figure != nil {
+					v.Of = fmt.Sprintf("alternatives.%d.%s", i, x.Name)
 				}
 				if v.Below != "" {
-					v.BelowOf = fmt.Sprintf("differences.%d.%s", i, x.Metric)
+					v.BelowOf = fmt.Sprintf("differences.%d.%s", i, x.Name)
 				}
 				r.Cells = append(r.Cells, v)
 			}
-			if used {
-				t.add(x.Group, r)
-			}
+			t.add(x.Head(), r)
 		}
 		if n > 1 {
 			t.Note = fmt.Sprintf(w.Why["table_note"], 100*c.Results.Run.Confidence, name(c.Results.Alternatives[0].Alternative))

@@ -61,8 +61,11 @@ func compare(r io.Reader, w io.Writer) error {
 	for _, line := range words.Sentences(rs, s.Study.Units) {
 		fmt.Fprintln(w, line)
 	}
-	for _, row := range words.Comparison(rs, s.Study.Units) {
-		fmt.Fprintln(w, row.Label, row.Unit.Name, row.Cells)
+	for _, row := range words.Compare(rs, s.Study.Units).ForPeople() {
+		fmt.Fprintln(w, words.MetricLabel(row.Name), row.Shown.Name)
+		for i := range row.Cells {
+			fmt.Fprintln(w, " ", row.Text(i), row.Difference(i))
+		}
 	}
 	return nil
 }
