@@ -14,7 +14,7 @@ var GroupHeads = [metric.Groups]string{"What the line makes", "Where the hours g
 // Label is how a metric is called for people.
 type Label struct {
 	Text  string
-	Short string // over a column of a sweep; empty where none holds it
+	Short string // over a narrow column; empty where none holds it
 }
 
 // labels of the metrics of the table; that of a family stands before the hold or the
@@ -34,14 +34,14 @@ var labels = map[string]Label{
 	metric.Slowed:    {Text: "running slowed"},
 	metric.Ramping:   {Text: "ramping up and down"},
 	metric.Stopped:   {Text: "stopped", Short: "stopped"},
-	metric.Waiting:   {Text: "stopped, no operator there yet"},
+	metric.Waiting:   {Text: "stopped, no operator there yet", Short: "waits"},
 	metric.CrewBusy:  {Text: "crew busy", Short: "crew busy"},
 	metric.StopRate:  {Text: "web comes to rest"},
 	metric.StoppedBy: {Text: "stopped: "},
 	metric.BeginsBy:  {Text: "begins: "},
 
 	metric.Waste:           {Text: "waste in all", Short: "waste"},
-	metric.WasteResidual:   {Text: "rests left on cores"},
+	metric.WasteResidual:   {Text: "rests left on cores", Short: "left on cores"},
 	metric.WasteSplice:     {Text: "scrap: splices"},
 	metric.WasteRestart:    {Text: "scrap: restarts"},
 	metric.WasteWebBreak:   {Text: "scrap: web breaks"},
@@ -51,14 +51,14 @@ var labels = map[string]Label{
 	metric.WasteRejected:   {Text: "rejected rolls"},
 
 	metric.SpliceRate:          {Text: "splices"},
-	metric.SpliceNotReady:      {Text: "next roll not armed in time"},
+	metric.SpliceNotReady:      {Text: "next roll not armed in time", Short: "roll late"},
 	metric.SpliceFailed:        {Text: "splice failed at the table"},
-	metric.RunOut:              {Text: "roll ran out"},
+	metric.RunOut:              {Text: "roll ran out", Short: "run-outs"},
 	metric.SpliceNotRefilled:   {Text: "began before the storage was full"},
 	metric.UnwindLowest:        {Text: "lowest unwind storage, mean"},
 	metric.UnwindEmpty:         {Text: "storage empty, web broke"},
 	metric.TransferRate:        {Text: "transfers"},
-	metric.TransferNotReady:    {Text: "next core not ready in time"},
+	metric.TransferNotReady:    {Text: "next core not ready in time", Short: "core late"},
 	metric.TransferFailed:      {Text: "transfer failed"},
 	metric.TransferNotRefilled: {Text: "began before it was drawn down"},
 	metric.RewindHighest:       {Text: "highest rewind storage, mean"},
@@ -66,15 +66,15 @@ var labels = map[string]Label{
 
 	metric.Depletion:          {Text: "splice depletes the storage", Short: "depletion"},
 	metric.DepletionCounted:   {Text: "  counted"},
-	metric.DepletionInterval:  {Text: "  once in"},
-	metric.DepletionNotFailed: {Text: "depletion: not by a failed change"},
-	metric.DepletionFailed:    {Text: "depletion: by a failed change"},
+	metric.DepletionInterval:  {Text: "  once in", Short: "once in"},
+	metric.DepletionNotFailed: {Text: "depletion: not by a failed change", Short: "depletion"},
+	metric.DepletionFailed:    {Text: "depletion: by a failed change", Short: "by failures"},
 	metric.DepletionBy:        {Text: "depletion: "},
 	metric.Overfill:           {Text: "transfer overfills the storage", Short: "overfill"},
 	metric.OverfillCounted:    {Text: "  counted"},
-	metric.OverfillInterval:   {Text: "  once in"},
-	metric.OverfillNotFailed:  {Text: "overfill: not by a failed change"},
-	metric.OverfillFailed:     {Text: "overfill: by a failed change"},
+	metric.OverfillInterval:   {Text: "  once in", Short: "once in"},
+	metric.OverfillNotFailed:  {Text: "overfill: not by a failed change", Short: "overfill"},
+	metric.OverfillFailed:     {Text: "overfill: by a failed change", Short: "by failures"},
 	metric.OverfillBy:         {Text: "overfill: "},
 }
 

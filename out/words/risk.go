@@ -11,13 +11,6 @@ import (
 	"rollchange/sim/metric"
 )
 
-// IsRiskPart says whether a metric is a part of the chance of depletion or
-// overfill, or that chance under another law.
-func IsRiskPart(name string) bool {
-	_, part, _ := metric.RiskOf(name)
-	return part != ""
-}
-
 // LawName is a law as it is called in a sentence.
 func LawName(law model.Law) string {
 	if law == model.Weibull {
