@@ -77,6 +77,10 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 	for i := range gauges {
 		gauges[i] = gaugesOf(&study.Alternatives[i].Line)
 	}
+	memory, prints := remembered(ctx, study)
+	if opt.Watch != nil {
+		memory = nil
+	}
 	block := max(8, 4*workers)
 	total := (end - first) * k
 	var done atomic.Int64
@@ -95,7 +99,17 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 						return
 					}
 					alt := i % k
-					samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, streams{run.Seed, from + i/k, anew, nil}, gauges[alt], opt.watching(alt, from+i/k))
+					var here occasion
+					if memory != nil {
+						here = occasion{prints[alt], run.Seed, from + i/k, anew, run.Horizon, run.WarmUp}
+						samples[i] = memory.recall(here)
+					}
+					if samples[i] == nil {
+						samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, streams{run.Seed, from + i/k, anew, nil}, gauges[alt], opt.watching(alt, from+i/k))
+						if memory != nil && errs[i] == nil {
+							memory.keep(here, samples[i])
+						}
+					}
 					n := int(done.Add(1))
 					if opt.Progress != nil {
 						show.Lock()

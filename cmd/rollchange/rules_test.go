@@ -34,6 +34,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"scenarios":        {"model", "model/legible"},
 		"scenarios/random": {"model", "scenarios"},
 		"sim":              {"model", "sim/estimate", "sim/metric"},
+		"sim/effort":       {},
 		"sim/estimate":     {},
 		"sim/metric":       {},
 		"sim/parts":        {"model/legible", "sim"},
