@@ -20,7 +20,7 @@ func figuresOf(t *testing.T, line model.Line, seed uint64, watched bool) (map[st
 	}
 	require.NoError(t, s.simulate(context.Background()), "line %d", seed)
 	m, got := s.measure(), map[string]figure{}
-	for _, x := range metricsOf(&line) {
+	for _, x := range gaugesOf(&line) {
 		got[x.name] = x.of(m)
 	}
 	return got, s.events

@@ -73,9 +73,9 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 		workers = runtime.GOMAXPROCS(0)
 	}
 	k := len(study.Alternatives)
-	metrics := make([][]metric, k)
-	for i := range metrics {
-		metrics[i] = metricsOf(&study.Alternatives[i].Line)
+	gauges := make([][]gauge, k)
+	for i := range gauges {
+		gauges[i] = gaugesOf(&study.Alternatives[i].Line)
 	}
 	memory, prints := remembered(ctx, study)
 	if opt.Watch != nil {
@@ -105,7 +105,7 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 						samples[i] = memory.recall(here)
 					}
 					if samples[i] == nil {
-						samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, streams{run.Seed, from + i/k, anew, nil}, metrics[alt], opt.watching(alt, from+i/k))
+						samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, streams{run.Seed, from + i/k, anew, nil}, gauges[alt], opt.watching(alt, from+i/k))
 						if memory != nil && errs[i] == nil {
 							memory.keep(here, samples[i])
 						}
@@ -149,16 +149,16 @@ func (o Options) watching(alternative, replication int) func(State) error {
 }
 
 // one runs one replication of one alternative.
-func one(ctx context.Context, spec *model.Line, run RunInfo, from streams, metrics []metric, watch func(State) error) (*Sample, error) {
+func one(ctx context.Context, spec *model.Line, run RunInfo, from streams, gauges []gauge, watch func(State) error) (*Sample, error) {
 	s := newRunOf(spec, from, run.Horizon, run.WarmUp, nil)
 	s.watch = watch
 	if err := s.simulate(ctx); err != nil {
 		return nil, err
 	}
-	x := &Sample{balance: s.balance(), events: s.events, figures: make([]figure, len(metrics))}
+	x := &Sample{balance: s.balance(), events: s.events, figures: make([]figure, len(gauges))}
 	m := s.measure()
-	for i := range metrics {
-		x.figures[i] = metrics[i].of(m)
+	for i := range gauges {
+		x.figures[i] = gauges[i].of(m)
 	}
 	for i := range s.lines {
 		l := &s.lines[i]

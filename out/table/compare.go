@@ -3,7 +3,6 @@ package table
 import (
 	"fmt"
 	"io"
-	"math"
 	"strings"
 
 	"rollchange/model"
@@ -20,12 +19,13 @@ const perBlock = 2
 func Compare(w io.Writer, about words.About, rs *sim.Results, sys model.System, color bool) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n%s\n", bold(words.Shorten(legible.Line(about.Title), 100), color), wrap(words.Head(rs.Run), 100))
+	rows := words.Compare(rs, sys)
 	for from := 1; from == 1 || from < len(rs.Alternatives); from += perBlock {
 		block := []int{0}
 		for i := from; i < min(from+perBlock, len(rs.Alternatives)); i++ {
 			block = append(block, i)
 		}
-		compareBlock(&b, rs, block, sys, color)
+		compareBlock(&b, rs, rows, block, color)
 	}
 	if len(rs.Alternatives) > 1 {
 		fmt.Fprintf(&b, "\n%s\n", wrap("(+ and −: difference from "+words.Called(rs.Alternatives[0])+", same chance in both; ~ no difference shown)", 100))
@@ -38,7 +38,7 @@ func Compare(w io.Writer, about words.About, rs *sim.Results, sys model.System, 
 }
 
 // compareBlock writes the first alternative and some of the others side by side.
-func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.System, color bool) {
+func compareBlock(b *strings.Builder, rs *sim.Results, rows words.Comparison, block []int, color bool) {
 	const first, width = 37, 21
 	fmt.Fprintf(b, "\n%s", pad("", first))
 	names := make([][]string, len(block))
@@ -60,53 +60,22 @@ func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.Sy
 		}
 	}
 	fmt.Fprintln(b)
-	last := words.Group(-1)
-	for _, name := range words.ComparedNames(rs) {
-		largest, used := 0.0, false
+	group := ""
+	for _, row := range rows.ForPeople(block...) {
+		if h := row.Head(); h != group {
+			group = h
+			fmt.Fprintf(b, "%s\n", bold(h, color))
+		}
+		unit := row.Shown.Name
+		fmt.Fprint(b, pad("  "+words.Shorten(words.LabelOf(row.Name).Text, first-4-words.Columns(unit))+", "+unit, first))
+		differences := pad("", first)
 		for _, i := range block {
-			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
-				largest = max(largest, math.Abs(e.Mean))
-				used = used || e.Mean != 0
-			}
-		}
-		if !used {
-			continue
-		}
-		l := words.LabelOf(name)
-		if l.Group != last {
-			last = l.Group
-			fmt.Fprintf(b, "%s\n", bold(words.GroupHeads[l.Group], color))
-		}
-		unit := ""
-		for _, i := range block {
-			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
-				unit = e.Unit
-			}
-		}
-		u := words.ShownUnit(unit, largest, sys)
-		fmt.Fprint(b, pad("  "+words.Shorten(l.Text, first-4-words.Columns(u.Name))+", "+u.Name, first))
-		var diffs strings.Builder
-		any := false
-		for _, i := range block {
-			text := "–"
-			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
-				text = words.Figure(e, u)
-			}
-			fmt.Fprint(b, padLeft(text, width))
-			d, ok := words.DifferenceOf(rs, i, name)
-			s := ""
-			switch {
-			case i == 0 || !ok:
-			case !d.Shown():
-				s, any = "~", true
-			default:
-				s, any = words.Difference(d, u), true
-			}
-			diffs.WriteString(padLeft(s, width))
+			fmt.Fprint(b, padLeft(row.Text(i), width))
+			differences += padLeft(row.Difference(i), width)
 		}
 		fmt.Fprintln(b)
-		if any {
-			fmt.Fprintln(b, strings.TrimRight(pad("", first)+diffs.String(), " "))
+		if differences = strings.TrimRight(differences, " "); differences != "" {
+			fmt.Fprintln(b, differences)
 		}
 	}
 }

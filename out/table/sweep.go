@@ -11,19 +11,13 @@ import (
 	"rollchange/out/words"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/metric"
 	"rollchange/sim/whatif"
 )
 
 // sweptColumns are the metrics of the table of a sweep; those that no point of
 // an alternative has are left out.
-var sweptColumns = []struct{ metric, head string }{
-	{"good_rate", "good web"},
-	{"waste.total", "waste"},
-	{"splice.depletion", "depletion"},
-	{"transfer.overfill", "overfill"},
-	{"time.stopped", "stopped"},
-	{"crew.utilisation", "crew busy"},
-}
+var sweptColumns = []string{metric.GoodRate, metric.Waste, metric.Depletion, metric.Overfill, metric.Stopped, metric.CrewBusy}
 
 // Sweep writes a sweep for people: a block for each alternative, a row for
 // each point, the figures with their half widths and which limits do not hold there.
@@ -81,24 +75,24 @@ func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.
 	}
 	first = min(first, 36)
 	type column struct {
-		metric, head string
-		unit         model.Unit
+		name, head string
+		unit       model.Unit
 	}
 	var cols []column
-	for _, c := range sweptColumns {
+	for _, name := range sweptColumns {
 		largest, unit := math.NaN(), ""
 		for i := range s.Points {
 			if r := s.Points[i].Results; r != nil {
-				if e, ok := r.Alternatives[alternative].Metrics[c.metric]; ok {
+				if e, ok := r.Alternatives[alternative].Metrics[name]; ok {
 					largest, unit = math.Max(orZero(largest), math.Abs(e.Mean)), e.Unit
 				}
 			}
 		}
-		if math.IsNaN(largest) || largest == 0 && c.metric == "transfer.overfill" {
+		if math.IsNaN(largest) || largest == 0 && name == metric.Overfill {
 			continue
 		}
 		u := words.ShownUnit(unit, largest, sys)
-		cols = append(cols, column{c.metric, c.head + ", " + u.Name, u})
+		cols = append(cols, column{name, words.LabelOf(name).Short + ", " + u.Name, u})
 	}
 	const width = 16
 	fmt.Fprint(b, pad("", first+2))
@@ -114,14 +108,14 @@ func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.
 		fmt.Fprint(b, "  "+pad(words.Shorten(pointName(s, p), first), first))
 		for _, c := range cols {
 			text := "–"
-			if e, ok := p.Results.Alternatives[alternative].Metrics[c.metric]; ok {
+			if e, ok := p.Results.Alternatives[alternative].Metrics[c.name]; ok {
 				text = words.Figure(e, c.unit)
 				if e.Unit == "1" && e.Mean > 0 && e.Mean < 1e-5 {
 					text = words.Chance(e.Mean)
 				}
 			}
 			if words.Columns(text) > width-1 {
-				e := p.Results.Alternatives[alternative].Metrics[c.metric]
+				e := p.Results.Alternatives[alternative].Metrics[c.name]
 				if text = words.Limits(e, c.unit); e.Why != estimate.Skewed {
 					text = fmt.Sprintf("%.4g ± %.1g", c.unit.From(e.Mean), c.unit.From(e.HalfWidth))
 				}

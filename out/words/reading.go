@@ -9,6 +9,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
+	"rollchange/sim/metric"
 )
 
 var tidier = strings.NewReplacer("e-0", "e-", "e+0", "e", "e+", "e")
@@ -26,7 +27,7 @@ type Reading struct {
 // ReadingOf is how a metric is read, from its SI unit and the values that are
 // shown. A share that is rare and spans more than two powers of ten is read on
 // a scale of ratios.
-func ReadingOf(metric, unit string, values []float64, sys model.System) Reading {
+func ReadingOf(name, unit string, values []float64, sys model.System) Reading {
 	low, high := math.Inf(1), 0.0
 	for _, v := range values {
 		if v = math.Abs(v); Finite(v) {
@@ -36,15 +37,16 @@ func ReadingOf(metric, unit string, values []float64, sys model.System) Reading 
 			}
 		}
 	}
-	label := LabelOf(metric).Text
+	label := LabelOf(name).Text
 	if part, ok := strings.CutPrefix(label, "  "); ok { // a row that belongs to the one above it
-		if i := strings.LastIndexByte(metric, '_'); i > 0 {
-			part = LabelOf(metric[:i]).Text + ", " + strings.TrimSpace(part)
+		if whole, _, ok := metric.RiskOf(name); ok {
+			part = LabelOf(whole).Text + ", " + strings.TrimSpace(part)
 		}
 		label = part
 	}
 	r := Reading{Label: legible.Line(label), Unit: ShownUnit(unit, high, sys), Share: unit == "1"}
-	r.Log = unit == "1" && low < 0.01 && high > 100*low && !strings.HasPrefix(metric, "time.")
+	m, _ := metric.Of(name)
+	r.Log = unit == "1" && low < 0.01 && high > 100*low && m.Shown != metric.ShareOfTime
 	for _, v := range values {
 		r.Log = r.Log && !(v < 0)
 	}
@@ -99,21 +101,8 @@ func OneIn(share float64) string {
 // Finite says that a value can be drawn.
 func Finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
-// UnitOf is the SI unit of a metric, by its name.
-func UnitOf(metric string) string {
-	switch {
-	case metric == "good_rate" || metric == "processed_rate":
-		return "m/s"
-	case metric == "good_area_rate":
-		return "m2/s"
-	case metric == "good_mass_rate":
-		return "kg/s"
-	case strings.HasSuffix(metric, "_rate") || strings.HasPrefix(metric, "stop_rate."):
-		return "1/s"
-	case strings.HasSuffix(metric, "_interval"):
-		return "s"
-	case strings.HasSuffix(metric, "_storage.lowest") || strings.HasSuffix(metric, "_storage.highest"):
-		return "m"
-	}
-	return "1"
+// UnitOf is the SI unit of a metric, by its name; of what is none, "1".
+func UnitOf(name string) string {
+	m, _ := metric.Of(name)
+	return m.Unit
 }
