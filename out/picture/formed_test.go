@@ -11,9 +11,11 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/invented"
+	"rollchange/sim/effort"
 )
 
 func TestPicturesAreWellFormedHarmlessAndTheSameEachTime(t *testing.T) {
+	effort.NotInRace(t)
 	records, line := invented.Log()
 	trace, err := Trace(records, 0, line, model.Metric)
 	require.NoError(t, err)

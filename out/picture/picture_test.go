@@ -15,6 +15,7 @@ import (
 	"rollchange/model"
 	"rollchange/out/invented"
 	"rollchange/sim"
+	"rollchange/sim/effort"
 )
 
 // Drawn between records, the storage meets every record and has its lowest
@@ -69,6 +70,7 @@ func svg(t *testing.T, p *Picture) []byte {
 
 // The same result gives the same bytes, and they hold no clock.
 func TestPicturesByteStable(t *testing.T) {
+	effort.NotInRace(t)
 	first := pictures(t, "automatic")
 	for name, p := range pictures(t, "automatic") {
 		a, b := svg(t, first[name]), svg(t, p)

@@ -17,6 +17,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
+
+	"rollchange/sim/effort"
 )
 
 // nasty are texts that a person, or somebody else, may have put into a scenario.
@@ -40,6 +42,7 @@ func nasty() map[string]string {
 // Whatever stands in titles, names, notes and sources, the page stays sound and
 // below 1 MB, and the text stays text.
 func TestHostileText(t *testing.T) {
+	effort.NotInRace(t)
 	for what, s := range nasty() {
 		t.Run(what, func(t *testing.T) {
 			short := strings.TrimSpace(strings.ToValidUTF8(s[:min(200, len(s))], "")) // names are no longer
@@ -175,6 +178,7 @@ func TestContrast(t *testing.T) {
 
 // The colours of the text in the pictures of a page, too; white text stands on fills.
 func TestContrastInPictures(t *testing.T) {
+	effort.NotInRace(t)
 	style := regexp.MustCompile(`fill:#([0-9A-Fa-f]{6})`)
 	seen := map[string]bool{}
 	each(parsed(t, written(t, made(t, shipped(t, "laminator")))), func(k *html.Node) {

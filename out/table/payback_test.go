@@ -16,6 +16,7 @@ import (
 	"rollchange/out/machine"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/effort"
 	"rollchange/sim/savings"
 )
 
@@ -36,6 +37,7 @@ func TestPaybackGolden(t *testing.T) {
 
 // Every kind of case, with names of any sort, in 100 columns and without NaN.
 func TestPaybackIsLegible(t *testing.T) {
+	effort.NotInRace(t)
 	hostile := []string{"zero-speed", "=cmd('x')", "<script>alert(1)</script>", strings.Repeat("very long name ", 8000), "\u202eאוטומטי\u202c", strings.Repeat("e\u0301", 300), "自動巻出し装置の長い名前の代替案と名前"}
 	for what, change := range invented.Cases() {
 		for _, name := range hostile {
