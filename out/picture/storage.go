@@ -72,7 +72,9 @@ func Storage(h *sim.Histogram, title string, marks []Mark, sys model.System) *Pi
 			if s > 0 {
 				x0 := u.From(low + (high-low)*float64(k)/bars)
 				x1 := u.From(low + (high-low)*float64(k+1)/bars)
-				box(c, tx(x0), tx(x1), ty(0), ty(100*s), color.NRGBA(middle))
+				a := area{tx(x0), tx(x1), ty(0), ty(100 * s)}
+				cycleShare.paint(c, a)
+				edge(c, a)
 			}
 		}
 		for _, m := range marks {

@@ -90,7 +90,7 @@ func newSweepGraph(s *whatif.Sweep, metric string, sys model.System) *sweepGraph
 	var missing []string
 	replications, confidence := 0, math.NaN()
 	for a, name := range s.Alternatives {
-		l := &sweepLine{alternative: a, name: legible.Line(name), stroke: strokes[a%len(strokes)], row: -1}
+		l := &sweepLine{alternative: a, name: legible.Line(name), stroke: strokeOf(a), row: -1}
 		any := false
 		for i, p := range s.Points {
 			e, ok := estimateAt(&p, a, metric)

@@ -365,10 +365,9 @@ func swingBar(c draw.Canvas, x0, x1, y0, y1 vg.Length, high bool) {
 	}
 	a := area{x0, x1, y0, y1}
 	if high {
-		c.FillPolygon(middle, a.corners())
+		highEnd.paint(c, a)
 	} else {
-		c.FillPolygon(fills[6], a.corners())
-		hatch(c, x0, x1, y0, y1, 6)
+		lowEnd.paint(c, a)
 	}
 	c.StrokeLines(draw.LineStyle{Color: ink, Width: 0.5}, append(a.corners(), a.corners()[0]))
 }
