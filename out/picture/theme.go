@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -211,6 +212,26 @@ func (evenTicks) Ticks(low, high float64) []plot.Tick {
 		ticks = append(ticks, plot.Tick{Value: k * step, Label: strconv.FormatFloat(k*step+0, 'g', 6, 64)})
 	}
 	return ticks
+}
+
+// sharesOf are ticks up to 100 %.
+type sharesOf struct{ plot.Ticker }
+
+// Ticks are the ticks from low to high.
+func (u sharesOf) Ticks(low, high float64) []plot.Tick {
+	return slices.DeleteFunc(u.Ticker.Ticks(low, high), func(t plot.Tick) bool { return t.Value > 100 })
+}
+
+// unlabelled are ticks without their labels.
+type unlabelled struct{ plot.Ticker }
+
+// Ticks are the ticks from low to high.
+func (u unlabelled) Ticks(low, high float64) []plot.Tick {
+	list := u.Ticker.Ticks(low, high)
+	for i := range list {
+		list[i].Label = ""
+	}
+	return list
 }
 
 func withAlign(s text.Style, x text.XAlignment, y text.YAlignment) text.Style {
