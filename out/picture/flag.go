@@ -75,12 +75,12 @@ func placeFlags(flags []flag, s text.Style, from, to, top vg.Length) []flagPlace
 }
 
 // raise draws flags from the height bottom up, their names at the top of c.
-func raise(c draw.Canvas, flags []flag, bottom vg.Length) {
-	s := sans(style(9, accent))
+func raise(c draw.Canvas, flags []flag, bottom vg.Length, line draw.LineStyle) {
+	s := sans(style(9, line.Color))
 	for i, p := range placeFlags(flags, s, c.Min.X, c.Max.X, c.Max.Y) {
 		f := flags[i]
 		a := f.area(s, p, c.Max.Y)
-		c.StrokeLine2(draw.LineStyle{Color: accent, Width: 1.2, Dashes: []vg.Length{4, 3}}, f.x, bottom, f.x, a.y1)
+		c.StrokeLine2(line, f.x, bottom, f.x, a.y1)
 		c.FillText(s, vg.Point{X: a.x0, Y: (a.y0 + a.y1) / 2}, f.label)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"rollchange/model"
@@ -84,7 +85,7 @@ func Storage(h *sim.Histogram, alternative string, l *model.Line, rewind bool, s
 		for i, m := range marks {
 			flags[i] = flag{tx(u.From(m.at)), fmt.Sprintf("%s %.3g %s", m.label, u.From(m.at), u.Name)}
 		}
-		raise(c, flags, ty(0))
+		raise(c, flags, ty(0), draw.LineStyle{Color: accent, Width: 1.2, Dashes: []vg.Length{4, 3}})
 	}))
 	return single(p, 560, 300)
 }

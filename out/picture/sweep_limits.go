@@ -160,28 +160,14 @@ func (g *sweepGraph) leftOutNotes(s *whatif.Sweep) {
 func contains(list []int, x int) bool { return slices.Contains(list, x) }
 
 // badges draws the numbered marks of limits beside the points at which they
-// begin, on no line, name or other mark where there is room.
-func (g *sweepGraph) badges(c draw.Canvas) {
+// begin, on no line, name, leader or other mark where there is room.
+func (g *sweepGraph) badges(c draw.Canvas, taken []area) {
 	inside := area{g.x.from, g.x.to, g.base, g.y.to}
-	var taken []area
-	type way struct{ from, to vg.Point }
-	var ways []way
-	for _, l := range g.lines {
-		for _, run := range g.runs(l) {
-			for k, i := range run {
-				p, _ := g.point(l, i)
-				if k > 0 {
-					q, _ := g.point(l, run[k-1])
-					ways = append(ways, way{q, p})
-				}
-			}
-		}
-		for i := range l.at {
-			if l.at[i].Mean == l.at[i].Mean {
-				p, _ := g.point(l, i)
-				ways = append(ways, way{p, p})
-			}
-		}
+	ways := g.ways()
+	var leaders [][2]vg.Point
+	for _, p := range g.flags {
+		x := g.x.at(p.at)
+		leaders = append(leaders, [2]vg.Point{{X: x, Y: g.base}, {X: x, Y: g.y.to}})
 	}
 	type limitPlace struct {
 		number int
@@ -215,9 +201,21 @@ func (g *sweepGraph) badges(c draw.Canvas) {
 						cost += 5000
 					}
 				}
+				lead := [2]vg.Point{p, at}
 				for _, w := range ways {
-					if a.crosses(w.from, w.to) {
+					if a.crosses(w[0], w[1]) {
 						cost += 100
+					}
+					if w[0] != w[1] && meet(lead, w) {
+						cost += 60
+					}
+				}
+				for _, other := range leaders {
+					if a.crosses(other[0], other[1]) {
+						cost += 3000
+					}
+					if meet(lead, other) {
+						cost += 1000
 					}
 				}
 				if cost < least {
@@ -225,7 +223,7 @@ func (g *sweepGraph) badges(c draw.Canvas) {
 				}
 			}
 		}
-		taken = append(taken, around(best, 15, 15))
+		taken, leaders = append(taken, around(best, 15, 15)), append(leaders, [2]vg.Point{p, best})
 		c.StrokeLine2(draw.LineStyle{Color: ink, Width: 0.8}, p.X, p.Y, best.X, best.Y)
 		c.DrawGlyphNoClip(draw.GlyphStyle{Color: ink, Radius: 1.8, Shape: draw.CircleGlyph{}}, p)
 		badge(c, best, strconv.Itoa(m.number))

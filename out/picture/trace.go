@@ -189,7 +189,7 @@ func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
 		}
 		for _, x := range drawn {
 			s := sans(style(8.5, readable(x.c)))
-			at := beside(c, ty(x.interlock), width(s, x.label), lines, ways)
+			at := beside(area{c.Min.X, c.Max.X, c.Min.Y, c.Max.Y}, ty(x.interlock), width(s, x.label), lines, ways)
 			c.FillText(s, vg.Point{X: at.x0, Y: (at.y0 + at.y1) / 2}, x.label)
 			ways = append(ways, at)
 		}
@@ -203,33 +203,6 @@ type levelled struct {
 	zero, rewind        bool
 	capacity, interlock float64
 	label               string
-}
-
-// beside is a place for a name of a width just below or above a level line,
-// where no line runs through it and nothing is yet: as far right as it goes.
-func beside(c draw.Canvas, y, wide vg.Length, lines [][]vg.Point, taken []area) area {
-	best, least := area{}, 1<<30
-	for x := c.Max.X - 3 - wide; x >= c.Min.X+3; x -= 6 {
-		for k, up := range []vg.Length{-7.5, 7.5} {
-			a := area{x, x + wide, y + up - 5, y + up + 5}
-			cost := int(c.Max.X-x)/20 + k
-			if a.y0 < c.Min.Y || a.y1 > c.Max.Y || a.meetsAny(taken) {
-				cost += 10000
-			}
-			clear := area{a.x0 - 5, a.x1 + 5, a.y0, a.y1}
-			for _, line := range lines {
-				for i := 1; i < len(line); i++ {
-					if clear.crosses(line[i-1], line[i]) {
-						cost += 100
-					}
-				}
-			}
-			if cost < least {
-				best, least = a, cost
-			}
-		}
-	}
-	return best
 }
 
 // eventPanel is what happened, at its time: one row a station, an event's name where it fits.

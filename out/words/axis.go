@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/model/legible"
 	"rollchange/sim/whatif"
 )
 
@@ -31,12 +30,12 @@ func AxisUnit(a whatif.Axis, sys model.System) model.Unit {
 	return model.Display(a.Dim, sys)
 }
 
-// AxisTitle names an axis: "line.speed, m/min".
+// AxisTitle names an axis: "line speed, m/min".
 func AxisTitle(a whatif.Axis, u model.Unit) string {
 	if u.Name == "" {
-		return legible.Line(a.Key)
+		return KeyOf(a.Key, a.Of)
 	}
-	return legible.Line(a.Key) + ", " + u.Name
+	return KeyOf(a.Key, a.Of) + ", " + u.Name
 }
 
 // AxisValue writes a value of an axis: "140 m/min".
@@ -76,3 +75,9 @@ func ContentAxis(u model.Unit) string { return "web in storage, " + u.Name }
 func SinceAxis(start float64, unit string) string {
 	return "time since " + Clock(start) + " (h:min:s), " + unit
 }
+
+// PresentValue marks the value that a line has now: "now 40 m".
+func PresentValue(value string) string { return "now " + value }
+
+// TargetLine marks the most that is asked for: "target: 1 in 1,000".
+func TargetLine(most string) string { return "target: " + most }

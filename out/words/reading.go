@@ -20,12 +20,19 @@ type Reading struct {
 	Label string
 	Unit  model.Unit
 	Share bool
-	Log   bool // rare shares: one step of the scale is a factor of ten
+	Of    string // of a chance what it is a share of: "splices"
+	Log   bool   // rare shares: one step of the scale is a factor of ten
+}
+
+// isChance says whether a metric is the chance of something at a roll change.
+func isChance(metric string) bool {
+	return strings.HasPrefix(metric, "splice.") || strings.HasPrefix(metric, "transfer.")
 }
 
 // ReadingOf is how a metric is read, from its SI unit and the values that are
-// shown. A share that is rare and spans more than two powers of ten is read on
-// a scale of ratios.
+// shown. A chance that varies by a factor of three, and any other share that is
+// rare and spans more than two powers of ten, is read on a scale of ratios: a
+// tail falls by factors.
 func ReadingOf(metric, unit string, values []float64, sys model.System) Reading {
 	low, high := math.Inf(1), 0.0
 	for _, v := range values {
@@ -44,7 +51,12 @@ func ReadingOf(metric, unit string, values []float64, sys model.System) Reading 
 		label = part
 	}
 	r := Reading{Label: legible.Line(label), Unit: ShownUnit(unit, high, sys), Share: unit == "1"}
-	r.Log = unit == "1" && low < 0.01 && high > 100*low && !strings.HasPrefix(metric, "time.")
+	if isChance(metric) {
+		r.Of, _, _ = strings.Cut(metric, ".")
+		r.Of += "s"
+	}
+	rare := low < 0.01 && high > 100*low && !strings.HasPrefix(metric, "time.")
+	r.Log = unit == "1" && (rare || isChance(metric) && high > 3*low)
 	for _, v := range values {
 		r.Log = r.Log && !(v < 0)
 	}
@@ -56,7 +68,10 @@ func ReadingOf(metric, unit string, values []float64, sys model.System) Reading 
 func (r Reading) Title() string {
 	first, n := utf8.DecodeRuneInString(r.Label)
 	s := string(unicode.ToUpper(first)) + r.Label[n:]
-	if r.Log || r.Unit.Name == "" {
+	switch {
+	case r.Log && r.Of != "":
+		return s + ", once in so many " + r.Of
+	case r.Log || r.Unit.Name == "":
 		return s
 	}
 	return s + ", " + r.Unit.Name
