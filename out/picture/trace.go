@@ -128,14 +128,18 @@ func curveNames(c draw.Canvas, named []curve) area {
 // panels draws plots below each other with their time axes in line.
 func panels(c draw.Canvas, plots []*plot.Plot, heights []vg.Length) {
 	const left = 64
-	y := c.Max.Y
+	y, right := c.Max.Y, vg.Length(0)
+	parts := make([]draw.Canvas, len(plots))
 	for i, p := range plots {
-		part := draw.Canvas{Canvas: c.Canvas, Rectangle: vg.Rectangle{Min: vg.Point{X: c.Min.X, Y: y - heights[i]}, Max: vg.Point{X: c.Max.X, Y: y}}}
+		parts[i] = draw.Canvas{Canvas: c.Canvas, Rectangle: vg.Rectangle{Min: vg.Point{X: c.Min.X, Y: y - heights[i]}, Max: vg.Point{X: c.Max.X, Y: y}}}
 		y -= heights[i]
 		// What the vertical axis takes differs; the rest is cut to the same left edge.
-		used := p.DataCanvas(part).Min.X - part.Min.X
-		part.Min.X += left - used
-		p.Draw(part)
+		parts[i].Min.X += left - (p.DataCanvas(parts[i]).Min.X - parts[i].Min.X)
+		right = max(right, c.Max.X-p.DataCanvas(parts[i]).Max.X)
+	}
+	for i, p := range plots { // the last figure of a scale may reach beyond its end
+		parts[i].Max.X -= right - (c.Max.X - p.DataCanvas(parts[i]).Max.X)
+		p.Draw(parts[i])
 	}
 }
 
@@ -238,9 +242,15 @@ func eventPanel(log []sim.Record, start, scale float64) *plot.Plot {
 				if station == sim.OfCrew || station == sim.OfStop {
 					name = strings.TrimSpace(name + " " + more)
 				}
-				if w := width(s, legible.Line(name)); x >= free && x+w <= c.Max.X {
-					c.FillText(s, vg.Point{X: x, Y: y + 3}, legible.Line(name))
+				name = legible.Line(name)
+				w := width(s, name)
+				switch {
+				case x >= free && x+w <= c.Max.X:
+					c.FillText(s, vg.Point{X: x, Y: y + 3}, name)
 					free = x + w + 6
+				case x-w >= free && x+w > c.Max.X: // at the end, before its mark
+					c.FillText(s, vg.Point{X: x - w, Y: y + 3}, name)
+					free = x + 6
 				}
 			}
 		}
