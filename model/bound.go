@@ -1,6 +1,10 @@
 package model
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // Ceiling is an upper bound on the web that a line can process in the long run,
 // m/s, in closed form from means. Within a horizon only the cycles that its
@@ -17,9 +21,12 @@ import "math"
 // stops within a cycle lose more, never less, since the least time over a
 // length from rest to rest is concave in the length (RestToRest).
 //
-// Two causes may share one rest, so their losses do not add up. What adds up is
-// the work of the operators: at rest N of them do at most N seconds of it a
-// second, and so they do over the whole time. A station that changes out of
+// Two causes may share one rest, so their losses do not add up in full. But no
+// rest holds the same cause twice: a change by hand ten times an order is made
+// nine times or more in rests without a changeover. With the causes in order of
+// their rest T, each counts at T for as many as it comes more often than every
+// cause before it. What adds up besides is the work of the operators: at rest N
+// of them do at most N seconds of it a second, and so they do over the whole time. A station that changes out of
 // storage takes, for one roll, at least its dwell and the roll at its top
 // speed, and at least the preparation of the next roll and the dwell. The
 // bound is the strictest of these. Web breaks and [[stop]]s are left out.
@@ -32,7 +39,7 @@ func Ceiling(l *Line) float64 {
 	}
 	p := &l.Process
 	operators := float64(max(1, l.Crew.Operators))
-	slowest := max(b.alone, b.rampLoss+b.restWork/operators)
+	slowest := max(b.alone, b.rampLoss+max(b.rests(), b.restWork/operators))
 	slowest = max(1/p.Speed+slowest, b.station)
 	slowest = max(slowest, b.work*float64(max(1, l.Crew.Lines))/operators)
 	return 1 / slowest
@@ -47,6 +54,22 @@ type ceiling struct {
 	restWork float64 // operator time at rest, all causes
 	work     float64 // operator time, all causes that the line cannot go on without
 	station  float64 // the slowest station
+	causes   []cause // of rests
+}
+
+// cause is one that the line rests for: so many times a metre, 1/m, at least so long, s.
+type cause struct{ often, rest float64 }
+
+// rests is the rest that the causes come to at least, s/m, where they share as many
+// rests as they can.
+func (b *ceiling) rests() float64 {
+	slices.SortFunc(b.causes, func(x, y cause) int { return cmp.Compare(y.rest, x.rest) })
+	sum, most := 0.0, 0.0
+	for _, c := range b.causes {
+		sum += c.rest * max(0, c.often-most)
+		most = max(most, c.often)
+	}
+	return sum
 }
 
 // ramps is the length over which the line ramps up and down, m.
@@ -70,6 +93,7 @@ func (b *ceiling) stop(length, full, takes, ahead float64) {
 	}
 	b.alone = max(b.alone, (ramp+wait+takes)/length)
 	b.rampLoss = max(b.rampLoss, ramp/length)
+	b.causes = append(b.causes, cause{1 / length, wait + takes})
 	b.restWork += takes / length
 	b.work += (b.react + takes) / length
 }
@@ -89,10 +113,13 @@ func (b *ceiling) change(length, prepare, byHand, dwell, fastest float64) {
 
 func (b *ceiling) unwind() {
 	u, web := &b.l.Unwind, b.l.Web
-	if b.l.Jobs != nil && b.l.Jobs.NewParentRoll {
-		return // jobs change rolls too
-	}
 	mean := u.Roll.Mean(web)
+	if j := b.l.Jobs; j != nil && j.NewParentRoll { // a job changes a roll too, so up to one less in each
+		if often := 1/mean - 1/j.Length.Mean(); u.Change == Manual && often > 0 {
+			b.stop(1/often, 0, u.ChangeTime.Mean(), u.CallAhead)
+		}
+		return
+	}
 	switch u.Change {
 	case Manual:
 		// A run-out uses no more than the roll; E max(0, x) is at least max(0, E x).
@@ -116,10 +143,16 @@ func (b *ceiling) unwind() {
 
 func (b *ceiling) rewind() {
 	w, web := &b.l.Rewind, b.l.Web
-	if w.Trigger == BySplice || w.Change == None {
-		return // the unwind says how often
+	if w.Change == None {
+		return
 	}
 	mean := w.Roll.Mean(web)
+	if w.Trigger == BySplice { // the unwind says how often
+		if u := &b.l.Unwind; w.Change == Manual && u.SpliceBreaks == 0 && (b.l.Jobs == nil || !b.l.Jobs.NewParentRoll) {
+			b.stop(u.Roll.Mean(web), 0, w.ChangeTime.Mean(), w.CallAhead)
+		}
+		return
+	}
 	switch w.Change {
 	case Manual:
 		full := 0.0 // a splice may end a roll that has no room for the ramps

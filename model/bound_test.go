@@ -82,3 +82,29 @@ func TestCrewLoadByHand(t *testing.T) {
 	assert.InEpsilon(t, 120./600+0.2, CrewLoad(l), 1e-12)
 	assert.False(t, math.IsNaN(CrewLoad(&Line{})))
 }
+
+// Two causes of stops by hand share no more rests than the rarer has: an order of
+// 14,000 m holds 14 finished rolls, of which one may end with it.
+func TestCeilingOfTwoCauses(t *testing.T) {
+	l := spliceLine()
+	l.Crew.Operators = 5
+	l.Jobs = &Jobs{Length: Const(14000), Changeover: Const(2700)}
+	automatic := Ceiling(l)
+	assert.InEpsilon(t, 14000/(5600+7.5+15+2700), automatic, 1e-12)
+	l.Rewind = Rewind{Change: Manual, Roll: RollSize{Length: Const(1000)}, Trigger: ByLength, ChangeTime: Const(120), MaxSplices: -1}
+	assert.InEpsilon(t, 14000/(5600+14*7.5+15+2700+13*(15+120)), Ceiling(l), 1e-12, "by hand")
+	assert.Less(t, Ceiling(l), 0.9*automatic)
+
+	// Where a splice ends the finished roll, each is changed by hand all the same.
+	l = spliceLine()
+	l.Rewind = Rewind{Change: Manual, Trigger: BySplice, ChangeTime: Const(120), MaxSplices: -1}
+	assert.InEpsilon(t, 1500/(600+15+120.), Ceiling(l), 1e-12)
+	l.Unwind.SpliceBreaks = 0.01
+	assert.InEpsilon(t, 2.5, Ceiling(l), 1e-12, "a splice that parts may not end it")
+
+	// An order that brings a new roll saves one change, no more.
+	l = stopLine()
+	l.Jobs = &Jobs{Length: Const(9000), Changeover: Const(100), NewParentRoll: true}
+	l.Crew.Operators = 5
+	assert.InEpsilon(t, 1/(1/2.5+7.5/9000+(15+240)*(1./2000-1./9000)), Ceiling(l), 1e-12)
+}

@@ -51,21 +51,25 @@ func (r ResidualCost) At(x float64) float64 {
 	return r.Web*left + r.RunOut*out + r.Short*short
 }
 
-// Best is the set point in m that costs least a roll, not below 0. When the
-// error does not vary it is the least that never runs out.
+// Best is the set point in m that costs least a roll, not below 0.
+func (r ResidualCost) Best() float64 { return r.BestFrom(0) }
+
+// BestFrom is the set point in m that costs least a roll, of those that are not
+// below least. When the error does not vary it is the least that never runs out.
 //
 // The cost falls, then rises: with a run-out's cost it can also rise below the
 // least, so the search begins above, where it only rises, and halves its steps
 // down to 1e-9 of the error's spread.
-func (r ResidualCost) Best() float64 {
+func (r ResidualCost) BestFrom(least float64) float64 {
 	spread := r.Error.SD()
+	low := max(least, -r.Error.Mean())
 	if spread == 0 {
-		return max(0, -r.Error.Mean())
+		return low
 	}
 	// Golden section from the far side of the least, which is the last.
-	low, high := max(0, -r.Error.Mean()), max(0, -r.Error.Mean())+12*spread
-	for r.At(low) < r.At(low+1e-6*spread) && low > 0 {
-		low = max(0, low-spread)
+	high := low + 12*spread
+	for r.At(low) < r.At(low+1e-6*spread) && low > least {
+		low = max(least, low-spread)
 	}
 	ratio := (math.Sqrt(5) - 1) / 2
 	a, b := high-ratio*(high-low), low+ratio*(high-low)
@@ -82,8 +86,8 @@ func (r ResidualCost) Best() float64 {
 		}
 	}
 	x := (low + high) / 2
-	if r.At(0) <= r.At(x) { // web so dear that run-outs are cheaper
-		return 0
+	if r.At(least) <= r.At(x) { // web so dear that run-outs are cheaper
+		return least
 	}
 	return x
 }

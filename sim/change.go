@@ -40,9 +40,9 @@ func (st *station) nextReady() {
 // changedByHand is the end of a change at rest (manual, or a flying one that came too late).
 func (st *station) changedByHand() {
 	st.sync()
-	ranOut := st.mode == gone
+	toMend := st.mode == gone && st.kind == model.Manual // a flying change that ran out has called already
 	st.changed()
-	if ranOut {
+	if toMend {
 		st.l.run.crew.call(st.l, TaskRunOut, 0)
 	}
 	st.l.holdOff(st.hChange, note{of: st.of, event: ChangeDone})

@@ -84,16 +84,23 @@ func TestIntervalsCoverRareCauses(t *testing.T) {
 	for name, line := range rareLines() {
 		t.Run(name, func(t *testing.T) {
 			var mu sync.Mutex
+			parts := []string{"splice.depletion", "splice.depletion.failed", "splice.depletion.not_failed"}
+			truths, covers, knows := map[string]float64{}, map[string]int{}, map[string]int{}
 			truth, weight := 0.0, 0.0
 			parallel(400, func(k int) {
 				r := resultOf(t, line, horizon, 20*5, uint64(900000+k))
 				mu.Lock()
 				defer mu.Unlock()
 				n := r.Metrics["splice_rate"].Mean
-				truth += n * r.Metrics["splice.depletion"].Mean
+				for _, m := range parts {
+					truths[m] += n * r.Metrics[m].Mean
+				}
 				weight += n
 			})
-			truth /= weight
+			for _, m := range parts {
+				truths[m] /= weight
+			}
+			truth = truths["splice.depletion"]
 			covered, counted, unknown := 0, 0, 0
 			var width, widthCounted float64
 			parallel(seeds, func(k int) {
@@ -101,6 +108,14 @@ func TestIntervalsCoverRareCauses(t *testing.T) {
 				e, c := r.Metrics["splice.depletion"], r.Metrics["splice.depletion_counted"]
 				mu.Lock()
 				defer mu.Unlock()
+				for _, m := range parts {
+					if e := r.Metrics[m]; e.Known() {
+						knows[m]++
+						if e.Low <= truths[m] && truths[m] <= e.High {
+							covers[m]++
+						}
+					}
+				}
 				if !e.Known() || !c.Known() {
 					unknown++
 					return
@@ -119,6 +134,12 @@ func TestIntervalsCoverRareCauses(t *testing.T) {
 			assert.GreaterOrEqual(t, float64(covered)/known, 0.93-3.5*math.Sqrt(0.93*0.07/known))
 			assert.LessOrEqual(t, width, widthCounted*1.001, "no wider than counting alone")
 			assert.Less(t, unknown, seeds/20)
+			for _, m := range parts[1:] {
+				n := float64(knows[m])
+				t.Logf("%s: truth %.4g; covers in %.1f %% of %g", m, truths[m], 100*float64(covers[m])/n, n)
+				assert.GreaterOrEqual(t, float64(covers[m])/n, 0.93-3.5*math.Sqrt(0.93*0.07/n), m)
+				assert.Greater(t, n, 0.95*seeds, m)
+			}
 		})
 	}
 }

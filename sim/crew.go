@@ -44,7 +44,7 @@ const (
 	coming
 	there // waits at the station for the web to rest
 	working
-	onTheWay // and will begin at once when he is there: the moment is that of the end of his work
+	sure // comes and works, and nothing can get in between: the moment is that of the end of his work
 )
 
 type dutyClock struct {
@@ -114,11 +114,12 @@ func (c *crew) handOut() {
 				t := &c.tasks[i]
 				t.arrives = c.run.now + t.react
 				p.state, p.task, p.moment = coming, i, t.arrives
-				if c.run.plans && t.kind.quiet() {
-					p.state, p.moment = onTheWay, t.arrives+t.work
+				l := &c.run.lines[t.line]
+				if from, known := l.workBegins(t); known && c.run.plans {
+					p.state, p.moment = sure, from+t.work
 				}
 				c.busy++
-				if l := &c.run.lines[t.line]; l.awaited {
+				if l.waitsUntil > c.run.now {
 					l.recount()
 				}
 				break
@@ -139,8 +140,13 @@ func (c *crew) handOut() {
 // crew that is called ahead could stand and wait for ever.
 func (c *crew) callAway() bool {
 	for i := range c.people {
-		if s := c.people[i].state; s == coming || s == working || s == onTheWay {
+		switch p := &c.people[i]; p.state {
+		case coming, working, sure:
 			return false
+		case there: // begins as soon as the web rests
+			if t := &c.tasks[p.task]; c.run.lines[t.line].urgent(t.kind, t.which) {
+				return false
+			}
 		}
 	}
 	if c.busy == 0 {
@@ -230,8 +236,8 @@ func (c *crew) step(o int) {
 		c.start(o)
 		return
 	}
-	if p.state == onTheWay && !t.kind.neverUrgent() {
-		l.forget(p.task)
+	if p.state == sure && !t.kind.neverUrgent() {
+		l.drop(p.task)
 	}
 	c.log(l, WorkDone, &t)
 	if st := l.lateChange(t.kind); st != nil {
@@ -250,18 +256,6 @@ func (c *crew) stay(o int, st *station) {
 	p.state, p.moment = there, never
 	c.log(st.l, Stays, &c.tasks[p.task])
 	c.start(o)
-}
-
-// lookOut makes the moment an event at which an operator comes to a task that a
-// line stands for: it then waits for him no longer.
-func (c *crew) lookOut(task int32) {
-	for o := range c.people {
-		if p := &c.people[o]; p.state == onTheWay && p.task == task {
-			p.state, p.moment = coming, c.tasks[task].arrives
-			c.schedule()
-			return
-		}
-	}
 }
 
 // start begins the work of an operator who is there, if it can begin.
@@ -320,15 +314,20 @@ func (c *crew) cancel(l *line, k Task) {
 	c.schedule()
 }
 
-// forget takes a task from those that the line may wait for.
+// forget takes a task from those that the line may wait for, and drop one whose
+// operator came a while ago.
 func (l *line) forget(i int32) {
+	l.drop(i)
+	l.recount()
+}
+
+func (l *line) drop(i int32) {
 	for k, x := range l.pending {
 		if x == i {
 			l.pending = append(l.pending[:k], l.pending[k+1:]...)
-			break
+			return
 		}
 	}
-	l.recount()
 }
 
 // breakChanges begins or ends a break of the crew.

@@ -25,15 +25,15 @@ type line struct {
 	moved   bool // the process has changed its motion, or a clock of it was set
 
 	// process
-	P, p, pa  float64
-	overP     float64 // m, what rounding made P too much
-	target    float64 // speed that the process is at or ramps to
-	resting   bool
-	holds     holds
-	charged   hold // whom stopped time is charged to
-	awaited   bool // a task that the line stands for has no operator there yet
-	pending   []int32
-	breakWork int // works still to do before the hold web_break goes off
+	P, p, pa   float64
+	overP      float64 // m, what rounding made P too much
+	target     float64 // speed that the process is at or ramps to
+	resting    bool
+	holds      holds
+	charged    hold    // whom stopped time is charged to
+	waitsUntil float64 // s, when the last operator comes whom the line stands for; never while one is not free
+	pending    []int32
+	breakWork  int // works still to do before the hold web_break goes off
 
 	side [2]station
 
@@ -91,6 +91,7 @@ func (l *line) sync(t float64) {
 	if dt <= 0 {
 		return
 	}
+	was := l.now
 	l.now = t
 	p1 := l.p + l.pa*dt
 	if p1 < 0 { // at the end of a ramp it is 0 only to rounding
@@ -103,8 +104,8 @@ func (l *line) sync(t float64) {
 	case l.p == 0:
 		l.tally.stopped += dt
 		l.tally.stoppedBy[l.charged] += dt
-		if l.awaited {
-			l.tally.waiting += dt
+		if l.waitsUntil > was {
+			l.tally.waiting += min(t, l.waitsUntil) - was
 		}
 	case l.p == l.spec.Process.Speed:
 		l.tally.running += dt

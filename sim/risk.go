@@ -222,7 +222,10 @@ func (st *station) madeNow() {
 	if r.live && st.cutShort() {
 		r.live, r.back = false, true
 	}
-	if r.odd() || !r.live {
+	switch {
+	case r.fails:
+		c.exposedFailed++
+	case r.odd() || !r.live:
 		c.exposed++
 	}
 	switch {

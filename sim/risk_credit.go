@@ -46,7 +46,7 @@ func (st *station) creditFrom(latest float64) {
 	c.cause[byFailed] += q
 	st.addCause(c, (1-q)*s)
 	if r.waited || r.short || r.back {
-		c.odd += q + (1-q)*s
+		c.odd += (1 - q) * s
 	}
 	for i := range tails {
 		c.tail[i] += q + (1-q)*tails[i]
@@ -64,11 +64,12 @@ func (st *station) credit(p float64) {
 	for i := range c.tail {
 		c.tail[i] += p
 	}
-	c.odd += p
 	if r.fails {
 		c.cause[byFailed] += p
+		c.oddFailed += p
 		return
 	}
+	c.odd += p
 	st.addCause(c, p)
 }
 

@@ -20,15 +20,21 @@ var causeNames = [riskCauses]string{"dwell", "not_ready", "failed", "refill"}
 // chance is a sum of chances of depletion: by cause, and in all as it would be
 // under other laws of the dwell with the same mean and sd.
 type chance struct {
-	cause [riskCauses]float64
-	odd   float64 // the part of it from cycles that more than the dwell decided
-	tail  [len(model.TailLaws)]float64
+	cause     [riskCauses]float64
+	odd       float64 // the part of it that is not by failed changes, from cycles that more than the dwell decided
+	oddFailed float64 // the part by failed changes that only counting tells of
+	tail      [len(model.TailLaws)]float64
 }
 
-func (c *chance) all() float64 {
+func (c *chance) all() float64 { return c.butFailed() + c.cause[byFailed] }
+
+// butFailed is the part of it that is not by failed changes.
+func (c *chance) butFailed() float64 {
 	sum := 0.0
-	for _, x := range c.cause {
-		sum += x
+	for k, x := range c.cause {
+		if k != byFailed {
+			sum += x
+		}
 	}
 	return sum
 }

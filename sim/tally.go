@@ -25,7 +25,8 @@ type changes struct {
 	emptied                                 float64 // times the storage was at its end with the web moving
 	notRefilled                             float64 // begun before the storage was at its run level
 	chance                                  chance  // of depletion, summed over the changes
-	exposed                                 float64 // changes in whose cycle more than the dwell decided
+	exposed                                 float64 // changes that did not fail, in whose cycle more than the dwell decided
+	exposedFailed                           float64 // changes that failed
 	extremeSum, cycles                      float64 // storage margin at its least in each cycle, m
 }
 
@@ -53,7 +54,9 @@ func (t *tally) since(warm *tally) tally {
 		a.starved -= b.starved
 		a.emptied -= b.emptied
 		a.exposed -= b.exposed
+		a.exposedFailed -= b.exposedFailed
 		a.chance.odd -= b.chance.odd
+		a.chance.oddFailed -= b.chance.oddFailed
 		a.notRefilled -= b.notRefilled
 		for k := range a.chance.cause {
 			a.chance.cause[k] -= b.chance.cause[k]

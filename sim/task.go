@@ -49,14 +49,18 @@ func (k Task) needsRest() bool {
 	return true
 }
 
-// quiet says that nothing is to be known of the moment at which the operator
-// comes: the work begins then, whatever the line does.
-func (k Task) quiet() bool {
-	switch k {
+// workBegins is when the work of a task begins whose operator has been given it,
+// s, where nothing can change that any more: the work waits for nothing but him,
+// or the line stands for it.
+func (l *line) workBegins(t *task) (at float64, known bool) {
+	switch t.kind {
 	case TaskUnwindArm, TaskRewindArm, TaskPack, TaskDuty:
-		return true
+		return t.arrives, true
 	}
-	return false
+	if !t.kind.needsRest() || !l.urgent(t.kind, t.which) {
+		return 0, false
+	}
+	return t.arrives, l.resting
 }
 
 // neverUrgent says that no line ever stands for the task.
@@ -104,11 +108,11 @@ func (st *station) standsForNext() bool {
 	return st.mode == rest && st.phase == waits && holds.on(st.hStore)
 }
 
-// recount finds whether the line waits for an operator: a task that it stands
+// recount finds until when the line waits for an operator: a task that it stands
 // for, whose operator is not there yet. What is urgent may have changed: the
 // crew looks again.
 func (l *line) recount() {
-	l.awaited = false
+	l.waitsUntil = 0
 	c := &l.run.crew
 	if len(c.queue) > 0 {
 		c.waiting = true
@@ -122,8 +126,7 @@ func (l *line) recount() {
 			continue
 		}
 		if l.urgent(t.kind, t.which) {
-			l.awaited = true
-			c.lookOut(i)
+			l.waitsUntil = max(l.waitsUntil, t.arrives)
 		}
 	}
 }

@@ -27,6 +27,8 @@ type sizeOptions struct {
 	limits                 [4]string // not ready, not refilled, busy, waste
 	lost                   string
 	lines                  bool
+	count                  string
+	mostReps               int
 	webCost, runOut, short float64
 	setPoint               bool
 }
@@ -38,7 +40,8 @@ func newSize() *cobra.Command {
 		Long: `Size finds the value that meets a target, with its interval, what binds, the
 closed form where there is one, and the simulations that it rests on. The value
 is found by bracketing and bisection on the same chance at every value. Exit
-status 1 when the target cannot be met; the best that can be had is shown.`,
+status 1 when the target cannot be met, or too little was simulated to show that
+it is; then the answer says what can be had, what stops it, and what it takes.`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return fmt.Errorf("rollchange size: say what: storage, speed, residual or crew")
@@ -67,7 +70,7 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 			}
 			bar := newSpinner(cmd.ErrOrStderr(), "simulations")
 			defer bar.Done()
-			answers, err := ask(cmd, s, whatif.Options{Workers: o.workers, Progress: bar.Set})
+			answers, err := ask(cmd, s, whatif.Options{Workers: o.workers, Progress: bar.Set, Most: o.mostReps})
 			if err != nil {
 				return asError(cmd, err)
 			}
@@ -126,7 +129,10 @@ func newSizeStorage() *cobra.Command {
 	cmd := o.command("storage FILE", "The smallest storage for a risk of depletion",
 		`Size storage finds the smallest capacity of the unwind storage, and of the rewind
 storage where there is one, for which it is used up no more often than the risk:
-a chance of each change, or a number in a time of running.`,
+a chance of each change, or a number in a time of running. What counts is what a
+storage is there for: a long dwell, a roll that is late, a start before the
+refill. What changes add that fail and are made by hand stands beside it;
+--count failed counts it too.`,
 		"  rollchange size storage line.toml --risk 1e-4\n  rollchange size storage line.toml --risk \"1 per year\" --strands 4..12",
 		func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error) {
 			err := keepWith(cmd, s, func(l *model.Line) bool {
@@ -137,6 +143,9 @@ a chance of each change, or a number in a time of running.`,
 			}
 			line := &s.Study.Alternatives[0].Line
 			q := whatif.StorageQuestion{}
+			if q.CountFailed, err = o.countFailed(); err != nil {
+				return nil, err
+			}
 			if q.Risk, err = whatif.ParseRisk(o.risk, whatif.Year(line)); err != nil {
 				return nil, fmt.Errorf("--risk: %w", err)
 			}
@@ -169,10 +178,29 @@ a chance of each change, or a number in a time of running.`,
 		})
 	f := cmd.Flags()
 	f.StringVar(&o.risk, "risk", "1 per year", "depletions that are allowed, a chance of each change (1e-4) or a number in a time (\"1 per year\")")
+	o.addRare(cmd)
 	f.StringVar(&o.most, "most", "1000 m", "the largest storage that is considered")
 	f.StringVar(&o.station, "station", "", "unwind or rewind only")
 	f.StringVar(&o.strands, "strands", "", "lay the answer out in so many strands, as in 8 or 4..12")
 	return cmd
+}
+
+// addRare adds the flags of a target that may be rare.
+func (o *sizeOptions) addRare(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVar(&o.count, "count", "", "failed: changes that fail and are made by hand count too")
+	f.IntVar(&o.mostReps, "most-replications", 0, "replications at most, to show a rare target; 0: as many as some seconds allow")
+}
+
+// countFailed reads --count, and sees that the replications can be.
+func (o *sizeOptions) countFailed() (bool, error) {
+	if o.mostReps < 0 || o.mostReps > whatif.MostReplications {
+		return false, fmt.Errorf("--most-replications: %d: write 1 to %d, or 0 for as many as some seconds allow", o.mostReps, whatif.MostReplications)
+	}
+	if o.count != "" && o.count != "failed" {
+		return false, fmt.Errorf("--count: %q: failed is all that there is to count", o.count)
+	}
+	return o.count == "failed", nil
 }
 
 // parseStrands reads "8" or "4..12"; "" is 0.
@@ -197,14 +225,19 @@ func newSizeSpeed() *cobra.Command {
 	cmd := o.command("speed FILE", "The fastest line for which every limit holds, and what binds next",
 		`Size speed finds the fastest line speed for which every limit holds, the speed
 from which on each limit on its own no longer does, and the speed at which most
-good web is made, which is not the same.`,
+good web is made, which is not the same. Depletions by changes that fail and are
+made by hand do not count, unless --count failed.`,
 		"  rollchange size speed line.toml\n  rollchange size speed line.toml --risk \"12 per year\" --busy 80% --waste 3%",
 		func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error) {
 			if err := keepFirst(cmd, s); err != nil {
 				return nil, err
 			}
 			limits := whatif.Usual()
-			var err error
+			failed, err := o.countFailed()
+			if err != nil {
+				return nil, err
+			}
+			limits.ButFailed = !failed
 			if limits.Risk, err = whatif.ParseRisk(o.risk, whatif.Year(&s.Study.Alternatives[0].Line)); err != nil {
 				return nil, fmt.Errorf("--risk: %w", err)
 			}
@@ -229,6 +262,7 @@ good web is made, which is not the same.`,
 		})
 	f := cmd.Flags()
 	f.StringVar(&o.risk, "risk", "0.1 %", "depletions that are allowed, a chance of each change (1e-4) or a number in a time (\"1 per year\")")
+	o.addRare(cmd)
 	f.StringVar(&o.limits[0], "not-ready", "", "most changes whose next roll or core is not armed in time, 1 % when not given; none: no limit")
 	f.StringVar(&o.limits[1], "not-refilled", "", "most changes that begin before the storage is back at its run level, 1 % when not given")
 	f.StringVar(&o.limits[2], "busy", "", "most that the crew may be busy, 90 % when not given")

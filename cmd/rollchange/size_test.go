@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -101,13 +102,64 @@ func TestSizeEveryQuestionOnEveryShippedScenario(t *testing.T) {
 func TestTargetThatCannotBeMetExits1(t *testing.T) {
 	text := strings.Replace(sized, "DWELL", `"8 s"`, 1)
 	text = strings.Replace(text, "load =", "splice_success = \"98 %\"\nrecover = \"10 min\"\nload =", 1)
-	code, out, _ := call(t, text, "size", "storage", "-", "--risk", "1e-4", "--most", "300 m")
+	plain := func(s string) string { return strings.Join(strings.Fields(s), " ") }
+	args := []string{"size", "storage", "-", "--risk", "1e-4", "--most", "300 m"}
+	code, out, _ := call(t, text, append(args, "--count", "failed")...)
 	assert.Equal(t, exitNotMet, code)
-	assert.Contains(t, out, "Not met")
-	assert.Contains(t, out, "splice that failed")
+	assert.Contains(t, plain(out), "Not met: unwind storage depleted by no more than 0.01 % of the splices, splices that fail and are made by hand counted too. Even 300 m comes to ")
+	assert.Contains(t, plain(out), "most of it by splices that fail and are made by hand")
+	// What is made by hand stands beside the answer, and is not in it; its columns too.
+	code, out, _ = call(t, text, args...)
+	assert.Equal(t, exitAnswered, code)
+	assert.Contains(t, plain(out), "20 in 1,000 splices fail and are made by hand; at this storage ")
+	assert.Regexp(t, `(?m)^ +unwind storage +by failures +good web$`, out)
+	code, out, _ = call(t, text, append(args, "--json")...)
+	assert.Equal(t, exitAnswered, code)
+	var a struct {
+		On     string `json:"target_on"`
+		Failed struct {
+			Fails float64
+			Adds  struct{ Mean float64 }
+			With  *float64 `json:"value_with_them"`
+		} `json:"made_by_hand"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &a))
+	assert.Equal(t, "splice.depletion.not_failed", a.On)
+	assert.InDelta(t, 0.02, a.Failed.Fails, 1e-12)
+	assert.Greater(t, a.Failed.Adds.Mean, 0.0)
+	assert.Nil(t, a.Failed.With, "10 min by hand are 1500 m")
+
 	code, out, _ = call(t, text, "size", "speed", "-", "--waste", "0.0001 %")
 	assert.Equal(t, exitNotMet, code)
-	assert.Contains(t, out, "too much waste")
+	assert.Contains(t, plain(out), "Too much waste at every speed")
+	assert.Regexp(t, `(?m)^  at every speed +too much waste \(1\.0e-06 at most\)$`, out)
+	for _, key := range []string{"splice.", "crew.", "waste."} {
+		assert.NotContains(t, out, key, "words, not keys")
+	}
+}
+
+// A rare target that too little was simulated for is not called "not met".
+func TestTargetThatIsNotShownExits1(t *testing.T) {
+	text := strings.Replace(sized, "DWELL", `"8 s"`, 1)
+	text = strings.Replace(text, `prepare = "40 s"`, `prepare = { dist = "exponential", mean = "30 s" }`, 1)
+	code, out, _ := call(t, text, "size", "storage", "-", "--risk", "1e-3", "--most-replications", "2")
+	assert.Equal(t, exitNotMet, code)
+	assert.Contains(t, out, "Not shown to be met")
+	code, out, _ = call(t, text, "size", "storage", "-", "--risk", "1e-3", "--most-replications", "2", "--json")
+	assert.Equal(t, exitNotMet, code)
+	var a struct {
+		Met   bool
+		Short struct {
+			Needed float64 `json:"changes_needed"`
+			Enough float64 `json:"replications_needed"`
+			Most   int     `json:"replications_allowed"`
+		} `json:"too_little_simulated"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &a))
+	assert.Greater(t, a.Short.Needed, 3000.0)
+	assert.Equal(t, 2, a.Short.Most)
+	code, out, _ = call(t, text, "size", "storage", "-", "--risk", "1e-3", "--most-replications", strconv.Itoa(int(a.Short.Enough)))
+	assert.Equal(t, exitAnswered, code, out)
 }
 
 func TestBadQuestionsGetOneClearError(t *testing.T) {
@@ -124,6 +176,9 @@ func TestBadQuestionsGetOneClearError(t *testing.T) {
 		{[]string{"size", "storage", "-", "--risk", "1 per fortnight"}, "write a chance"},
 		{[]string{"size", "storage", "-", "--most", "1000"}, "--most"},
 		{[]string{"size", "storage", "-", "--strands", "9..4"}, "--strands"},
+		{[]string{"size", "storage", "-", "--count", "late"}, "--count"},
+		{[]string{"size", "speed", "-", "--count", "late"}, "--count"},
+		{[]string{"size", "storage", "-", "--most-replications", "-1"}, "--most-replications"},
 		{[]string{"size", "storage", "-", "--station", "middle"}, "not unwind or rewind"},
 		{[]string{"size", "storage", "-", "--station", "rewind"}, "no alternative with a storage at the rewind"},
 		{[]string{"size", "speed", "-", "--busy", "120%"}, "--busy"},

@@ -53,6 +53,30 @@ type jsonStrands struct {
 	Tension *float64 `json:"tension_added_n"`
 }
 
+// jsonShort says what it takes to show a target for which too little was simulated.
+type jsonShort struct {
+	At           float64  `json:"at"`
+	Target       float64  `json:"target"`
+	Needed       *float64 `json:"changes_needed"`
+	Simulated    float64  `json:"changes_simulated"`
+	Low          *float64 `json:"low"`
+	High         *float64 `json:"high"`
+	Replications *float64 `json:"replications_needed"`
+	Allowed      int      `json:"replications_allowed"`
+}
+
+// jsonFailed is what changes that fail and are made by hand add.
+type jsonFailed struct {
+	Fails float64      `json:"fails"`
+	Adds  jsonEstimate `json:"adds"`
+	Holds bool         `json:"target_holds_with_them"`
+	Value *float64     `json:"value_with_them"`
+	Low   *float64     `json:"low"`
+	High  *float64     `json:"high"`
+	Most  float64      `json:"largest_considered"`
+	Flat  bool         `json:"not_the_storage"`
+}
+
 type jsonAnswer struct {
 	Tool        *jsonTool     `json:"tool,omitempty"`
 	Scenario    *jsonScenario `json:"scenario,omitempty"`
@@ -62,6 +86,10 @@ type jsonAnswer struct {
 	Alternative string        `json:"alternative"`
 	Target      string        `json:"target"`
 	Met         bool          `json:"met"`
+	Metric      string        `json:"target_on,omitempty"`
+	Flat        bool          `json:"not_the_storage,omitempty"`
+	Short       *jsonShort    `json:"too_little_simulated,omitempty"`
+	Failed      *jsonFailed   `json:"made_by_hand,omitempty"`
 	Answer      jsonValue     `json:"answer"`
 	Now         *float64      `json:"now"`
 	ClosedForm  *jsonForm     `json:"closed_form"`
@@ -101,8 +129,15 @@ func AnswersJSON(w io.Writer, about words.About, answers []*whatif.Answer, run s
 func answerJSON(a *whatif.Answer, run sim.RunInfo) jsonAnswer {
 	unit := siUnit(a.Dim)
 	j := jsonAnswer{Kind: a.Kind, Of: a.Of, Alternative: a.Alternative, Target: a.Target, Met: a.Met,
-		Answer: jsonValue{orNull(a.Value), unit, orNull(a.Low), orNull(a.High)}, Now: orNull(a.Now), LimitedBy: a.LimitedBy, Why: a.Why, Notes: a.Notes,
+		Answer: jsonValue{orNull(a.Value), unit, orNull(a.Low), orNull(a.High)}, Now: orNull(a.Now), LimitedBy: a.LimitedBy, Why: a.Why, Notes: a.Notes, Metric: a.Metric, Flat: a.Flat,
 		Evidence: []jsonTrial{}}
+	if x := a.Short; x != nil {
+		j.Short = &jsonShort{x.X, x.Target, orNull(x.Needed), x.Simulated, orNull(x.Low), orNull(x.High), orNull(x.Enough), x.Most}
+	}
+	if f := a.Failed; f != nil {
+		adds := resultJSON(sim.Result{Metrics: sim.Metrics{"": f.Add}}, run).Metrics[""]
+		j.Failed = &jsonFailed{f.Fails, adds, f.Holds, orNull(f.Value), orNull(f.Low), orNull(f.High), f.Most, f.Flat}
+	}
 	if f := a.ClosedForm; f != nil {
 		x := jsonForm{Value: orNull(f.Value), Unit: unit, Formula: f.Formula, Assumptions: f.Assumptions}
 		for _, o := range f.Other {

@@ -65,7 +65,11 @@ func upperFirst(s string) string {
 func answerSentence(a *whatif.Answer, sys model.System) string {
 	value := quantityText(a.Value, a.Dim, sys)
 	if !a.Met {
-		return fmt.Sprintf("Not met: %s. %s.", a.Target, upperFirst(a.Why))
+		lead := "Not met"
+		if a.Short != nil {
+			lead = "Not shown to be met"
+		}
+		return fmt.Sprintf("%s: %s. %s.", lead, a.Target, upperFirst(a.Why))
 	}
 	between := ""
 	if low, high := quantityText(a.Low, a.Dim, sys), quantityText(a.High, a.Dim, sys); low != high && a.High-a.Low > 1e-3*a.Value {
@@ -102,16 +106,16 @@ func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
 	}
 	fmt.Fprintln(b, "\nWhat binds, in order")
 	for _, x := range a.Next {
-		from := "at no possible speed"
+		from := "at no speed"
 		switch {
 		case x.Never:
-			from = "everywhere"
+			from = "at every speed"
 		case !math.IsNaN(x.Value):
 			from = "above " + quantityText(x.Value, a.Dim, sys)
 		}
 		limit := ""
 		if x.Metric != "" {
-			limit = " (" + x.Metric + " above " + boundText(x.Bound) + ")"
+			limit = " (" + boundText(x.Bound) + " at most)"
 		}
 		lines := strings.Split(wrap(legible.Line(x.Words)+limit, 70), "\n")
 		fmt.Fprintf(b, "  %s %s\n", pad(from, 22), lines[0])
@@ -168,8 +172,8 @@ func strandTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
 
 // evidenceColumns are the metrics that the evidence of a question shows.
 var evidenceColumns = map[string][]string{
-	"storage":  {"splice.depletion", "splice.depletion_interval", "good_rate"},
-	"speed":    {"good_rate", "splice.depletion", "transfer.overfill", "splice.not_ready", "transfer.not_ready", "crew.utilisation"},
+	"storage":  {"splice.depletion", "splice.depletion.not_failed", "splice.depletion.failed", "splice.depletion_interval", "good_rate"},
+	"speed":    {"good_rate", "splice.depletion", "splice.depletion.not_failed", "transfer.overfill", "transfer.overfill.not_failed", "splice.not_ready", "transfer.not_ready", "crew.utilisation"},
 	"residual": {"splice.run_out", "waste.residual", "good_rate"},
 	"crew":     {"good_rate", "time.waiting_for_operator", "crew.utilisation"},
 }
@@ -186,6 +190,12 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
 		}
 		return 1
 	})
+	// Where a rare target took more replications, what took fewer is not mixed with it.
+	most := 0
+	for _, t := range list {
+		most = max(most, t.Replications)
+	}
+	list = slices.DeleteFunc(list, func(t whatif.Trial) bool { return t.Possible && t.Replications < most })
 	// Values that differ too little to be told apart say nothing more.
 	var kept []whatif.Trial
 	for _, t := range list {
@@ -202,6 +212,9 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
 	})
 	var cols []string
 	for _, metric := range evidenceColumns[a.Kind] {
+		if left(a, metric) {
+			continue
+		}
 		if a.Of == "rewind storage" {
 			metric = strings.Replace(metric, "splice.depletion", "transfer.overfill", 1)
 		}
@@ -230,9 +243,28 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
 	}
 }
 
+// left says whether a column is left out: the chance that the target is put on
+// stands in the table, with what failed changes add beside it where they are not
+// counted.
+func left(a *whatif.Answer, metric string) bool {
+	metrics := []string{a.Metric}
+	for _, x := range a.Next {
+		metrics = append(metrics, x.Metric)
+	}
+	apart := slices.ContainsFunc(metrics, func(m string) bool { return strings.HasSuffix(m, ".not_failed") })
+	switch {
+	case strings.HasSuffix(metric, "ed") && words.IsRiskPart(metric): // not_failed, failed
+		return !apart
+	case metric == "splice.depletion", metric == "transfer.overfill", metric == "splice.depletion_interval":
+		return apart
+	}
+	return false
+}
+
 // shortLabel is a metric as the head of a narrow column.
 func shortLabel(metric string) string {
-	return map[string]string{"splice.depletion": "depletion", "transfer.overfill": "overfill", "splice.depletion_interval": "once in", "transfer.overfill_interval": "once in",
+	return map[string]string{"splice.depletion": "depletion", "transfer.overfill": "overfill", "splice.depletion.not_failed": "depletion", "transfer.overfill.not_failed": "overfill",
+		"splice.depletion.failed": "by failures", "transfer.overfill.failed": "by failures", "splice.depletion_interval": "once in", "transfer.overfill_interval": "once in",
 		"good_rate": "good web", "splice.not_ready": "roll late", "transfer.not_ready": "core late", "crew.utilisation": "crew busy",
 		"splice.run_out": "run-outs", "waste.residual": "left on cores", "time.waiting_for_operator": "waits"}[metric]
 }

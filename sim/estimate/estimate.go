@@ -13,6 +13,8 @@ type Estimate struct {
 	Low, High float64 // ends of the interval; NaN when there is none
 	Why       Why     // there is no half width
 	Needed    int     // replications that would do, with TooFew; 0: not known
+	Trials    float64 // of a share: in how many trials it was looked for; else 0
+	Unseen    float64 // of a share: what High holds for causes that only counting can tell of and of which none was seen
 }
 
 // Why says for what reason an estimate has no half width.
@@ -66,7 +68,30 @@ func (e Estimate) Times(factor float64) Estimate {
 	e.SD *= factor
 	e.Low *= factor
 	e.High *= factor
+	e.Unseen *= factor
 	return e
+}
+
+// TrialsFor is about how many trials would bring the upper limit of a share below
+// the target: those there were where it is already there, +Inf where the mean is
+// not below it or no share has limits. What was not seen falls as one over their
+// number, 3.7 in n at 95 %; what was seen as one over its root.
+func (e Estimate) TrialsFor(target float64) float64 {
+	switch {
+	case e.Known() && e.High <= target:
+		return e.Trials
+	case e.Mean >= target || e.Trials == 0:
+		return math.Inf(1)
+	case e.Unseen > target:
+		return e.Trials * e.Unseen / target
+	case !e.Known():
+		if e.Needed == 0 || e.N == 0 {
+			return math.Inf(1)
+		}
+		return e.Trials * float64(e.Needed) / float64(e.N)
+	}
+	off := (e.High - e.Mean) / (target - e.Mean)
+	return e.Trials * off * off
 }
 
 // none is an estimate without limits.

@@ -102,6 +102,7 @@ func Share(figures []Figure, n int, unseen, confidence float64) Estimate {
 		over = max(over, dispersion(figures, func(f Figure) float64 { return f.Exposed }))
 	}
 	k, trials := total.Counted/over, total.Den/over
+	e.Trials = total.Den
 	if k >= few && e.Known() {
 		return e
 	}
@@ -113,18 +114,23 @@ func Share(figures []Figure, n int, unseen, confidence float64) Estimate {
 	counted := ShareLimits(min(k, trials), trials, c)
 	counted.High = min(counted.High, max(unseen, share))
 	counted.Low = min(counted.Low, share)
+	none := 0.0
+	if k < 1 {
+		none = counted.High - share
+	}
 	r := ratio(PseudoOf(reckoned), n, bounded, confidence)
 	low, high := r.Low, r.High
 	switch {
 	case r.Mean == 0:
 		low, high = 0, 0
 	case !r.Known():
-		r.Mean = e.Mean
+		r.Mean, r.Trials, r.Unseen = e.Mean, total.Den, none
 		return r
 	}
 	s := between(e.Mean, e.SD, n,
 		max(0, e.Mean-math.Hypot(r.Mean-low, share-counted.Low)),
 		min(1, e.Mean+math.Hypot(high-r.Mean, counted.High-share)))
+	s.Trials, s.Unseen = total.Den, none
 	if s.Mean == 0 {
 		s.Why, s.HalfWidth = NotSeen, math.NaN()
 	}

@@ -25,6 +25,22 @@ type Answer struct {
 	Most        *Trial    // speed: where most good web is made
 	Strands     []Strands // storage
 	Notes       []string
+	Metric      string  // storage: the chance that the target is put on
+	Flat        bool    // storage: the chance hardly falls with it, so no value is given
+	Short       *Short  // too little was simulated to show the target
+	Failed      *Failed // storage: what changes that fail add, where they are not counted
+}
+
+// Failed is what changes that fail and are made by hand add to a chance of
+// depletion, or overfill, at the storage of an answer.
+type Failed struct {
+	Fails     float64      // chance that a change fails
+	Add       sim.Estimate // share of the changes that fail and use the storage up
+	Holds     bool         // the target holds with them too
+	Value     float64      // m, the storage at which it does, in the mean; NaN: none up to Most, or it holds
+	Low, High float64      // m, where the ends of the estimate meet the target
+	Most      float64      // m, the largest that was looked at
+	Flat      bool         // the chance hardly hangs on the storage there
 }
 
 // ClosedForm is what is known without simulation.
@@ -48,13 +64,16 @@ type Trial struct {
 	Why      string // when not possible
 	Metrics  sim.Metrics
 	Less     sim.Metrics // paired differences from what it is held against; nil when nothing
+
+	Replications int
+	Events       int64 // of them all
 }
 
 // Binding is one limit and the value from which on it does not hold.
 type Binding struct {
 	Bound
 	Value, Low, High float64 // SI; NaN when it holds as far as the line is possible
-	Never            bool    // it does not hold even at the lowest value
+	Never            bool    // it does not hold even at the lowest value that was tried, Value
 }
 
 // Strands is a storage in so many strands.

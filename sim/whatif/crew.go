@@ -31,54 +31,111 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 		return mostLines(ctx, s, q, opt, a)
 	}
 	search := newSearch(ctx, s, opt, "crew.operators", "")
-	ample := mostPeople
-	all, err := search.at(float64(ample))
+	plenty, all, err := ampleCrew(search, s)
 	if err != nil {
 		return nil, err
-	}
-	if !all.Possible {
-		return nil, errors.New(all.Why)
 	}
 	full := all.Metrics["good_rate"].Mean
-	plenty, err := s.Again(scenarios.Override{Key: "crew.operators", Value: search.text(float64(ample))})
-	if err != nil {
-		return nil, err
-	}
-	search.against = &plenty.Study.Alternatives[0]
-	search.against.Name += " with an ample crew"
-	lost := func(t *Trial, side float64) float64 {
-		e := t.Less["good_rate"]
-		return -e.End(-side) / full
-	}
+	search = newSearch(ctx, s, opt, "crew.operators", "")
+	search.against = plenty
 	least := func(side float64) (int, error) {
-		return bisectWhole(ample, 0, func(n int) (bool, error) {
+		return fewest(func(n int) (bool, error) {
 			t, err := search.at(float64(n))
-			return err == nil && t.Possible && lost(t, side) <= q.Lost, err
+			return err == nil && t.Possible && lostShare(t, full, side) <= q.Lost, err
 		})
 	}
-	n, err := least(0)
-	if err != nil {
-		return nil, err
-	}
-	few, err := least(1)
-	if err != nil {
-		return nil, err
-	}
-	many, err := least(-1)
-	if err != nil {
-		return nil, err
-	}
-	a.Met, a.Value, a.Low, a.High = true, float64(n), float64(min(few, n)), float64(max(many, n))
-	a.LimitedBy = "web at rest that waits for an operator"
-	a.Notes = append(a.Notes, fmt.Sprintf("with %s %.3g %% is lost of the good web that a crew makes in which nobody waits", counted(n, "operator"), 100*lost(search.trials[float64(n)], 0)))
-	if n > 1 {
-		if t := search.trials[float64(n-1)]; t != nil && t.Possible {
-			a.Notes = append(a.Notes, fmt.Sprintf("with %s %.3g %%", counted(n-1, "operator"), 100*lost(t, 0)))
+	var ends [3]int
+	for i, side := range []float64{0, -1, 1} { // the upper end of what is lost asks for most
+		if ends[i], err = least(side); err != nil {
+			return nil, err
 		}
 	}
-	a.ClosedForm = interference(line, all.Metrics, ample, q.Lost)
-	a.Evidence = search.evidence()
-	return a, nil
+	n := ends[0]
+	a.Met, a.Value, a.Low, a.High = true, float64(n), float64(min(ends[1], n)), float64(max(ends[2], n))
+	if oneReplication(search.trials[float64(n)].Less["good_rate"]) {
+		a.Low, a.High = math.NaN(), math.NaN()
+	}
+	a.LimitedBy = "web at rest that waits for an operator"
+	a.Notes = append(a.Notes, fmt.Sprintf("with %s %s is lost of the good web that a crew makes in which nobody waits", counted(n, "operator"), lostWords(search.trials[float64(n)], full)))
+	if n > 1 {
+		if t, err := search.at(float64(n - 1)); err != nil {
+			return nil, err
+		} else if t.Possible {
+			a.Notes = append(a.Notes, fmt.Sprintf("with %s it is %s", counted(n-1, "operator"), lostWords(t, full)))
+		}
+	}
+	a.ClosedForm = interference(line, all.Metrics, mostPeople, q.Lost)
+	a.Evidence, err = crewEvidence(search, n)
+	return a, err
+}
+
+// ampleCrew is the line with so many operators that nobody ever waits.
+func ampleCrew(q *search, s *scenarios.Scenario) (*model.Alternative, *Trial, error) {
+	all, err := q.at(mostPeople)
+	if err != nil {
+		return nil, nil, err
+	}
+	if !all.Possible {
+		return nil, nil, errors.New(all.Why)
+	}
+	plenty, err := s.Again(scenarios.Override{Key: "crew.operators", Value: q.text(mostPeople)})
+	if err != nil {
+		return nil, nil, err
+	}
+	a := &plenty.Study.Alternatives[0]
+	a.Name += " with an ample crew"
+	return a, all, nil
+}
+
+// fewest is the fewest people that are enough: it doubles their number until they
+// are, and bisects.
+func fewest(enough func(n int) (bool, error)) (int, error) {
+	bad, n := 0, 1
+	for n < mostPeople {
+		yes, err := enough(n)
+		if err != nil {
+			return 0, err
+		}
+		if yes {
+			break
+		}
+		bad, n = n, min(2*n, mostPeople)
+	}
+	return bisectWhole(n, bad, enough)
+}
+
+// lostShare is the share of the good web that is lost, or an end of its interval.
+func lostShare(t *Trial, full, side float64) float64 { return -t.Less["good_rate"].End(-side) / full }
+
+// lostWords is what is lost with its limits.
+func lostWords(t *Trial, full float64) string {
+	e := t.Less["good_rate"]
+	says := fmt.Sprintf("%.3g %%", 100*lostShare(t, full, 0))
+	if low, high := 100*lostShare(t, full, -1), 100*lostShare(t, full, 1); e.Known() && high-low > 1e-9 {
+		says += fmt.Sprintf(" (%.3g to %.3g)", low, high)
+	}
+	return says
+}
+
+// crewEvidence is what was simulated up to two operators more than the answer, as
+// far as one more gains anything.
+func crewEvidence(q *search, answer int) ([]Trial, error) {
+	for n := answer + 1; n <= min(answer+2, mostPeople); n++ {
+		if _, err := q.at(float64(n)); err != nil {
+			return nil, err
+		}
+	}
+	var list []Trial
+	for _, t := range q.evidence() {
+		if t.X > float64(answer)+2 {
+			break
+		}
+		if k := len(list) - 1; k >= 0 && t.X > float64(answer) && !(t.Metrics["good_rate"].Mean > (1+1e-9)*list[k].Metrics["good_rate"].Mean) {
+			break
+		}
+		list = append(list, t)
+	}
+	return list, nil
 }
 
 // mostLines finds the most lines that the crew can tend.

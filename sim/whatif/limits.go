@@ -2,6 +2,7 @@ package whatif
 
 import (
 	"math"
+	"strings"
 
 	"rollchange/sim"
 )
@@ -10,6 +11,7 @@ import (
 // asked for.
 type Limits struct {
 	Risk        Risk    // of storage depletion at a splice, overfill at a transfer
+	ButFailed   bool    // splices and transfers that fail and are made by hand do not count in it
 	NotReady    float64 // changes whose next roll or core was not armed in time
 	NotRefilled float64 // changes that begin before the storage is back at its run level
 	Busy        float64 // crew.utilisation
@@ -41,9 +43,10 @@ func (l Limits) Bounds() []Bound {
 	} else if risk == 0 {
 		risk = math.NaN()
 	}
+	part := map[bool]string{true: notFailed}[l.ButFailed]
 	all := []Bound{
-		{"splice.depletion", risk, rate, "storage depleted more often than the target", asked},
-		{"transfer.overfill", risk, rate, "rewind storage full more often than the target", asked},
+		{"splice.depletion" + part, risk, rate, "storage depleted more often than the target", asked},
+		{"transfer.overfill" + part, risk, rate, "rewind storage full more often than the target", asked},
 		{"splice.not_ready", l.NotReady, false, "next parent roll not armed in time", ""},
 		{"transfer.not_ready", l.NotReady, false, "next core not ready in time", ""},
 		{"splice.not_refilled", l.NotRefilled, false, "storage not refilled before the next splice", ""},
@@ -67,14 +70,35 @@ func (b Bound) Of(m sim.Metrics) (sim.Estimate, bool) {
 	if !ok || !b.Rate {
 		return e, ok
 	}
-	kind := "splice_rate"
-	if b.Metric == "transfer.overfill" {
-		kind = "transfer_rate"
-	}
-	// The rate of changes is known far better than the chance.
-	n := m[kind].Mean
 	e.Unit = "1/s"
-	return e.Times(n), true
+	return e.Times(b.changes(m)), true
+}
+
+// end is the estimate of a trial that is held against Most, or an end of its interval.
+func (b Bound) end(t *Trial, side float64) float64 {
+	e, _ := b.Of(t.Metrics)
+	return e.End(side)
+}
+
+// changes is the number of changes by time, 1/s. It is known far better than a chance.
+func (b Bound) changes(m sim.Metrics) float64 {
+	if strings.HasPrefix(b.Metric, "transfer.") {
+		return m["transfer_rate"].Mean
+	}
+	return m["splice_rate"].Mean
+}
+
+// changesOf is what the changes are called that a limit is put on.
+func (b Bound) changesOf() string {
+	return changesOf(map[bool]string{true: "rewind"}[strings.HasPrefix(b.Metric, "transfer.")])
+}
+
+// share is the most that a share of the changes may be.
+func (b Bound) share(m sim.Metrics) float64 {
+	if b.Rate {
+		return b.Most / b.changes(m)
+	}
+	return b.Most
 }
 
 // Broken lists the limits that the estimates of a line do not hold.

@@ -27,8 +27,8 @@ type Reached struct {
 	Enough       bool
 }
 
-// mostReplications is the most that a run goes on to, as run.replications has it.
-const mostReplications = 100_000
+// MostReplications is the most that a run goes on to, as run.replications has it.
+const MostReplications = 100_000
 
 // ParsePrecision reads "1%" (of good_rate) or "METRIC=10%".
 func ParsePrecision(s string, most int) (Precision, error) {
@@ -45,8 +45,8 @@ func ParsePrecision(s string, most int) (Precision, error) {
 		return p, fmt.Errorf("%q: a half width must be above 0 %% and below 100 %% of the mean", s)
 	case most < 2:
 		return p, fmt.Errorf("at most %d replications: 2 is the least", most)
-	case most > mostReplications:
-		return p, fmt.Errorf("at most %d replications: %d is the most", most, mostReplications)
+	case most > MostReplications:
+		return p, fmt.Errorf("at most %d replications: %d is the most", most, MostReplications)
 	}
 	p.Half = x
 	return p, nil

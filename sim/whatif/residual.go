@@ -35,26 +35,64 @@ func SizeResidual(ctx context.Context, s *scenarios.Scenario, q ResidualQuestion
 	if err != nil {
 		return nil, err
 	}
-	a.Value = c.Best()
-	a.Low, a.High = a.Value, a.Value
-	a.ClosedForm = residualForm(c, a.Value)
+	search := newSearch(ctx, s, opt, "unwind.residual", "m")
+	free := c.Best()
+	best, why, err := search.bestPossible(c, free, u)
+	if err != nil {
+		return nil, err
+	}
+	a.Value, a.Low, a.High = best, best, best
+	a.ClosedForm = residualForm(c, free)
 	a.LimitedBy = "the cost of a run-out against that of web left on every core"
-	in := func(x float64) string { return inUnits(x, model.Length, s.Study.Units) }
+	in := search.in
 	money := currencyOf(line)
+	if best != free {
+		a.LimitedBy = why
+		a.Notes = append(a.Notes, fmt.Sprintf("without that limit the best is %s, where a roll costs %.4g%s", in(free), c.At(free), money))
+	}
 	a.Notes = append(a.Notes, how,
 		fmt.Sprintf("at the set point %s a roll costs %.4g%s, now at %s %.4g%s; %s runs out, now %s",
 			in(a.Value), c.At(a.Value), money, in(u.Residual), c.At(u.Residual), money, oneIn(c.RunOuts(a.Value)), oneIn(c.RunOuts(u.Residual))))
-	search := newSearch(ctx, s, opt, "unwind.residual", "m")
 	for _, x := range []float64{u.Residual, a.Value} {
 		if _, err := search.at(x); err != nil {
 			return nil, err
 		}
 	}
 	a.Evidence = search.evidence()
-	if t := search.trials[a.Value]; !t.Possible {
-		a.Met, a.Why = false, fmt.Sprintf("the best set point, %s, is no possible line: %s", in(a.Value), t.Why)
+	if u.Change == model.ZeroSpeed && best == u.ResidualLeast && best < u.Residual {
+		a.Notes = append(a.Notes, "at that set point no web is left to run on when the next roll is late: the unwind then stops at once")
 	}
 	return a, nil
+}
+
+// bestPossible is the set point that costs least of those that are possible lines,
+// free where that is one; else it says what keeps it from there.
+func (q *search) bestPossible(c model.ResidualCost, free float64, u *model.Unwind) (float64, string, error) {
+	ok, why := q.possible(free)
+	if ok {
+		return free, "", nil
+	}
+	if yes, now := q.possible(u.Residual); !yes {
+		return 0, "", fmt.Errorf("the scenario itself is no possible line: %s", now)
+	}
+	good, bad := u.Residual, free
+	if x := u.ResidualLeast; free < x { // the limit that there usually is, to the last digit
+		if yes, _ := q.possible(x); yes {
+			good, bad = x, x
+		}
+	}
+	for math.Abs(good-bad) > 1e-9*(math.Abs(good)+math.Abs(bad)) {
+		mid := (good + bad) / 2
+		if yes, _ := q.possible(mid); yes {
+			good = mid
+		} else {
+			bad = mid
+		}
+	}
+	if free < good {
+		return c.BestFrom(good), why, nil
+	}
+	return good, why, nil
 }
 
 // fillCosts takes the costs that were not given from the economics, and says how.

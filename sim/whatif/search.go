@@ -1,6 +1,7 @@
 package whatif
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"math"
@@ -10,6 +11,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // search simulates one alternative with one key changed, each value once.
@@ -29,12 +31,18 @@ type search struct {
 	trials   map[float64]*Trial
 	progress func(n int)
 	against  *model.Alternative // every value is simulated beside this, on the same chance; may be nil
+
+	dim          model.Dimension
+	replications int // of each value; 0: those of the scenario
+	most         int // replications that a rare target may take; 0: what so many events allow
+	done         *int
 }
 
 // newSearch keeps the one alternative of s, whose key is changed.
 func newSearch(ctx context.Context, s *scenarios.Scenario, opt Options, key, unit string) *search {
-	q := &search{ctx: ctx, s: s, opt: sim.Options{Workers: opt.Workers}, key: key, trials: map[float64]*Trial{}, progress: opt.Progress}
+	q := &search{ctx: ctx, s: s, opt: sim.Options{Workers: opt.Workers}, key: key, trials: map[float64]*Trial{}, progress: opt.Progress, most: opt.Most, done: new(int)}
 	q.text = func(x float64) string { return strconv.FormatFloat(x, 'g', 10, 64) + " " + unit }
+	q.dim = map[string]model.Dimension{"m": model.Length, "m/s": model.Speed, "": model.Number}[unit]
 	if unit == "" {
 		q.text = func(x float64) string { return strconv.Itoa(int(math.Round(x))) }
 	}
@@ -45,6 +53,23 @@ func newSearch(ctx context.Context, s *scenarios.Scenario, opt Options, key, uni
 type Options struct {
 	Workers  int
 	Progress func(simulations int) // called after each; may be nil
+	Most     int                   // replications that a rare target may take; 0: what some seconds allow
+}
+
+// with is the same search with so many replications of each value.
+func (q *search) with(replications int) *search {
+	p := *q
+	p.replications, p.trials = replications, map[float64]*Trial{}
+	return &p
+}
+
+// over are the overrides that make the line at x.
+func (q *search) over(x float64, more ...scenarios.Override) []scenarios.Override {
+	list := append([]scenarios.Override{{Key: q.key, Value: q.text(x)}}, more...)
+	if q.replications > 0 {
+		list = append(list, scenarios.Override{Key: "run.replications", Value: strconv.Itoa(q.replications)})
+	}
+	return list
 }
 
 // at simulates the line at x. A value that is no possible line is no error.
@@ -52,9 +77,19 @@ func (q *search) at(x float64) (*Trial, error) {
 	if t := q.trials[x]; t != nil {
 		return t, nil
 	}
+	t, err := q.simulate(x)
+	if err != nil {
+		return nil, err
+	}
+	q.trials[x] = t
+	return t, nil
+}
+
+// simulate simulates the line at x, with other changes laid over it.
+func (q *search) simulate(x float64, more ...scenarios.Override) (*Trial, error) {
 	t := &Trial{X: x}
 	var res *sim.Results
-	c, err := q.s.Again(scenarios.Override{Key: q.key, Value: q.text(x)})
+	c, err := q.s.Again(q.over(x, more...)...)
 	if err == nil {
 		if q.against != nil {
 			c.Study.Alternatives = append([]model.Alternative{*q.against}, c.Study.Alternatives...)
@@ -70,10 +105,10 @@ func (q *search) at(x float64) (*Trial, error) {
 	default:
 		last := len(res.Alternatives) - 1
 		t.Possible, t.Metrics, t.Less = true, res.Alternatives[last].Metrics, res.Differences[last]
+		t.Replications, t.Events = res.Run.Replications, res.Alternatives[last].Events
 	}
-	q.trials[x] = t
-	if q.progress != nil {
-		q.progress(len(q.trials))
+	if *q.done++; q.progress != nil {
+		q.progress(*q.done)
 	}
 	return t, nil
 }
@@ -83,7 +118,7 @@ func (q *search) possible(x float64) (bool, string) {
 	if t := q.trials[x]; t != nil {
 		return t.Possible, t.Why
 	}
-	_, err := q.s.Again(scenarios.Override{Key: q.key, Value: q.text(x)})
+	_, err := q.s.Again(q.over(x)...)
 	var impossible *scenarios.Errors
 	if errors.As(err, &impossible) {
 		return false, reason(impossible)
@@ -97,13 +132,20 @@ func (q *search) evidence() []Trial {
 	for _, t := range q.trials {
 		list = append(list, *t)
 	}
-	slices.SortFunc(list, func(a, b Trial) int {
-		if a.X < b.X {
-			return -1
-		}
-		return 1
-	})
+	slices.SortFunc(list, func(a, b Trial) int { return cmp.Compare(a.X, b.X) })
 	return list
+}
+
+// merged is what was simulated, and in place of it what was with more replications.
+func merged(list, more []Trial) []Trial {
+	out := slices.Clone(more)
+	for _, t := range list {
+		if !slices.ContainsFunc(more, func(m Trial) bool { return m.X == t.X }) {
+			out = append(out, t)
+		}
+	}
+	slices.SortFunc(out, func(a, b Trial) int { return cmp.Compare(a.X, b.X) })
+	return out
 }
 
 // test says whether a value is on the good side.
@@ -149,16 +191,20 @@ func bisectWhole(good, bad int, ok func(n int) (bool, error)) (int, error) {
 // built to.
 const exact = 2e-4
 
-// holds is the test of a bound on the estimate, shifted by its half width:
-// side 0 for the estimate, -1 for the lower end of its interval, 1 for the upper.
+// holds is the test of a bound on the estimate, side 0, or on the lower (-1) or
+// upper (1) end of its interval. Where so few events carry an estimate that it has
+// no interval, its upper end holds no bound.
 func holds(b Bound, side float64) test {
 	return func(t *Trial) bool {
 		if !t.Possible {
 			return false
 		}
 		e, ok := b.Of(t.Metrics)
-		if !ok {
+		switch {
+		case !ok:
 			return true
+		case side > 0 && e.Why == estimate.TooFew && !e.Known():
+			return false
 		}
 		return e.End(side) <= b.Most
 	}

@@ -1,10 +1,12 @@
 package whatif
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"rollchange/model"
 	"rollchange/scenarios"
@@ -12,20 +14,22 @@ import (
 
 // SizeSpeed finds the fastest line speed at which every limit holds, where each
 // limit on its own begins to bind, and the speed at which most good web is made.
-// The scenario must have one alternative.
+// A limit that holds at no speed says so, with what would have to change. The
+// scenario must have one alternative.
 func SizeSpeed(ctx context.Context, s *scenarios.Scenario, limits Limits, opt Options) (*Answer, error) {
 	line := &s.Study.Alternatives[0].Line
 	now := line.Process.Speed
-	a := &Answer{Kind: "speed", Of: "line speed", Alternative: s.Study.Alternatives[0].Name, Dim: model.Speed, Now: now, Target: "every limit holds"}
+	a := &Answer{Kind: "speed", Of: "line speed", Alternative: s.Study.Alternatives[0].Name, Dim: model.Speed, Now: now, Target: speedWords(line, limits)}
 	q := newSearch(ctx, s, opt, "line.speed", "m/s")
 	here, err := q.at(now)
 	if err != nil {
 		return nil, err
 	}
+	if q, here, err = q.forTargets(limits, here); err != nil {
+		return nil, err
+	}
 	top, why := highestPossible(q, now)
 	a.ClosedForm = speedForm(line, limits, here)
-
-	best := Binding{Value: math.Inf(1)}
 	for _, b := range limits.Bounds() {
 		if _, applies := b.Of(here.Metrics); !applies {
 			continue
@@ -35,30 +39,10 @@ func SizeSpeed(ctx context.Context, s *scenarios.Scenario, limits Limits, opt Op
 			return nil, err
 		}
 		a.Next = append(a.Next, x)
-		if !math.IsNaN(x.Value) && x.Value < best.Value {
-			best = x
-		}
 	}
-	slices.SortStableFunc(a.Next, func(x, y Binding) int {
-		switch {
-		case x.Value < y.Value || math.IsNaN(y.Value) && !math.IsNaN(x.Value):
-			return -1
-		case x.Value > y.Value || math.IsNaN(x.Value) && !math.IsNaN(y.Value):
-			return 1
-		}
-		return 0
-	})
-	a.Met = !best.Never
-	switch {
-	case best.Never:
-		a.Value, a.Low, a.High = best.Value, best.Value, best.Value
-		a.LimitedBy = best.Words
-		e, _ := best.Of(q.trials[best.Value].Metrics)
-		a.Why = belowEverything(best, e.Mean)
-	case math.IsInf(best.Value, 1):
-		a.Value, a.Low, a.High, a.LimitedBy = top, top, top, why
-	default:
-		a.Value, a.Low, a.High, a.LimitedBy = best.Value, best.Low, best.High, best.Words
+	slices.SortStableFunc(a.Next, func(x, y Binding) int { return cmp.Compare(x.order(), y.order()) })
+	if err := answerSpeed(q, a, top, why); err != nil {
+		return nil, err
 	}
 	if a.Most, err = mostGood(q, now, top); err != nil {
 		return nil, err
@@ -68,6 +52,89 @@ func SizeSpeed(ctx context.Context, s *scenarios.Scenario, limits Limits, opt Op
 	}
 	a.Evidence = q.evidence()
 	return a, nil
+}
+
+// order is the speed from which on a limit binds; one that holds at every speed
+// comes last, one that holds at none first.
+func (x *Binding) order() float64 {
+	switch {
+	case x.Never:
+		return 0
+	case math.IsNaN(x.Value):
+		return math.Inf(1)
+	}
+	return x.Value
+}
+
+// forTargets goes on with the replications that the rarest target takes, as far as
+// they are allowed.
+func (q *search) forTargets(limits Limits, here *Trial) (*search, *Trial, error) {
+	want := 0.0
+	for _, b := range limits.Bounds() {
+		if e, ok := here.Metrics[b.Metric]; ok && !oneReplication(e) {
+			want = max(want, 2*e.Unseen/b.share(here.Metrics)*float64(here.Replications))
+		}
+	}
+	most := q.limit(here)
+	if q.most == 0 { // some fifty values are looked at
+		most = max(here.Replications, most/20)
+	}
+	n := int(min(math.Ceil(want), float64(most)))
+	if n <= here.Replications {
+		return q, here, nil
+	}
+	q = q.with(n)
+	here, err := q.at(here.X)
+	return q, here, err
+}
+
+// answerSpeed is the fastest speed at which every limit holds: that of the first
+// that binds. A limit that holds at no speed is no answer, nor is one that too
+// little was simulated for.
+func answerSpeed(q *search, a *Answer, top float64, why string) error {
+	var stuck, unshown []string
+	first := Binding{Value: top, Low: top, High: top, Bound: Bound{Words: why}}
+	for _, x := range a.Next {
+		if !x.Never && !math.IsNaN(x.Value) && x.Value < first.Value {
+			first = x
+		}
+	}
+	for i := range a.Next {
+		x := &a.Next[i]
+		if x.Never {
+			says, err := q.belowEverything(x)
+			if err != nil {
+				return err
+			}
+			stuck = append(stuck, says)
+			continue
+		}
+		if _, err := q.at(first.Value); err != nil {
+			return err
+		}
+		if short := q.shown(x.Bound, first.Value); short != nil {
+			unshown = append(unshown, fmt.Sprintf("%s: %s", x.Words, shortWords(short, x.changesOf(), q.in(first.Value))))
+			a.Short = short
+		}
+	}
+	a.Met = len(stuck) == 0 && len(unshown) == 0
+	a.Value, a.Low, a.High, a.LimitedBy = first.Value, first.Low, first.High, first.Words
+	switch {
+	case len(stuck) > 0:
+		a.Value, a.Low, a.High = math.NaN(), math.NaN(), math.NaN()
+		a.LimitedBy = a.Next[0].Words
+		a.Why = strings.Join(stuck, "; ")
+		if len(stuck) < len(a.Next) {
+			a.Notes = append(a.Notes, fmt.Sprintf("the other limits hold up to %s (%s)", q.in(first.Value), first.Words))
+		}
+	case len(unshown) > 0:
+		a.Low = math.NaN()
+		a.Why = strings.Join(unshown, "; ")
+	}
+	if q.replications > 0 {
+		a.Notes = append(a.Notes, fmt.Sprintf("so rare a target took %s replications in place of %s", grouped(float64(q.replications)), grouped(float64(q.s.Study.Run.Replications))))
+	}
+	return nil
 }
 
 // farthest is how far from the present speed is searched, as a factor.
@@ -134,7 +201,7 @@ func whereBinds(q *search, b Bound, now, top float64) (Binding, error) {
 			bad = v
 		}
 		if math.IsNaN(good) {
-			x.Value, x.Low, x.High, x.Never = bad, bad, bad, true
+			x.Value, x.Never = bad, true
 			return x, nil
 		}
 	}
@@ -142,6 +209,10 @@ func whereBinds(q *search, b Bound, now, top float64) (Binding, error) {
 		return x, err
 	}
 	x.Value = good
+	if q.shown(b, good) != nil { // its lower end is not known
+		x.High, err = walk(q, good, top, holds(b, -1), true, true)
+		return x, err
+	}
 	x.Low, x.High, err = interval(q, b, good, bad, top, true)
 	return x, err
 }
@@ -229,12 +300,4 @@ func speedForm(line *model.Line, limits Limits, here *Trial) *ClosedForm {
 		f.Other = nil
 	}
 	return f
-}
-
-// belowEverything says why no speed meets a limit.
-func belowEverything(b Binding, got float64) string {
-	if b.Rate {
-		return fmt.Sprintf("%s at every speed: still %.2g times the target at the lowest", b.Words, got/b.Most)
-	}
-	return fmt.Sprintf("%s at every speed: still %.3g %% at the lowest, %.3g %% is the most", b.Words, 100*got, 100*b.Most)
 }

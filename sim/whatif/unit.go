@@ -34,6 +34,8 @@ type metricJSON struct {
 
 	Why    estimate.Why `json:"why,omitempty"`
 	Needed int          `json:"needed,omitempty"`
+	Trials float64      `json:"trials,omitempty"`
+	Unseen float64      `json:"unseen,omitempty"`
 }
 
 func known(x float64) *float64 {
@@ -60,7 +62,7 @@ func (w *Sweep) PointData(k int) (json.RawMessage, error) {
 			a := alternativeJSON{Name: r.Alternative}
 			for _, name := range r.Names {
 				e := r.Metrics[name]
-				a.Metrics = append(a.Metrics, metricJSON{name, e.Unit, known(e.Mean), known(e.HalfWidth), known(e.SD), e.N, known(e.Low), known(e.High), e.Why, e.Needed})
+				a.Metrics = append(a.Metrics, metricJSON{name, e.Unit, known(e.Mean), known(e.HalfWidth), known(e.SD), e.N, known(e.Low), known(e.High), e.Why, e.Needed, e.Trials, e.Unseen})
 			}
 			j.Alternatives = append(j.Alternatives, a)
 		}
@@ -89,7 +91,7 @@ func (w *Sweep) SetData(k int, data json.RawMessage) error {
 		r := sim.Result{Alternative: a.Name, Metrics: sim.Metrics{}}
 		for _, m := range a.Metrics {
 			r.Names = append(r.Names, m.Name)
-			r.Metrics[m.Name] = sim.Estimate{Unit: m.Unit, Mean: orNaN(m.Mean), HalfWidth: orNaN(m.Half), SD: orNaN(m.SD), N: m.N, Low: orNaN(m.Low), High: orNaN(m.High), Why: m.Why, Needed: m.Needed}
+			r.Metrics[m.Name] = sim.Estimate{Unit: m.Unit, Mean: orNaN(m.Mean), HalfWidth: orNaN(m.Half), SD: orNaN(m.SD), N: m.N, Low: orNaN(m.Low), High: orNaN(m.High), Why: m.Why, Needed: m.Needed, Trials: m.Trials, Unseen: m.Unseen}
 		}
 		res.Alternatives = append(res.Alternatives, r)
 	}
@@ -115,18 +117,19 @@ func ReadSweep(data json.RawMessage) (*Sweep, error) {
 // limitsJSON writes a limit that is not asked for as null.
 type limitsJSON struct {
 	Risk                               Risk
+	ButFailed                          bool `json:",omitempty"`
 	NotReady, NotRefilled, Busy, Waste *float64
 }
 
 // MarshalJSON writes limits, null for one that is not asked for.
 func (l Limits) MarshalJSON() ([]byte, error) {
-	return json.Marshal(limitsJSON{l.Risk, known(l.NotReady), known(l.NotRefilled), known(l.Busy), known(l.Waste)})
+	return json.Marshal(limitsJSON{l.Risk, l.ButFailed, known(l.NotReady), known(l.NotRefilled), known(l.Busy), known(l.Waste)})
 }
 
 // UnmarshalJSON reads what MarshalJSON wrote.
 func (l *Limits) UnmarshalJSON(data []byte) error {
 	var j limitsJSON
 	err := json.Unmarshal(data, &j)
-	*l = Limits{j.Risk, orNaN(j.NotReady), orNaN(j.NotRefilled), orNaN(j.Busy), orNaN(j.Waste)}
+	*l = Limits{j.Risk, j.ButFailed, orNaN(j.NotReady), orNaN(j.NotRefilled), orNaN(j.Busy), orNaN(j.Waste)}
 	return err
 }
