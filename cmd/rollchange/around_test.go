@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rollchange/out/words"
 	"rollchange/sim"
 )
 
@@ -40,4 +41,40 @@ func TestVicinity(t *testing.T) {
 	assert.Equal(t, []float64{480, 600, 700, 900}, times(running(10, 0), held(50, 0), running(480, 0), held(600, 0), running(700, 0), running(900, 0), running(901, 0)), "over before five minutes")
 	assert.Equal(t, []float64{600, 800, 2000, 2010}, times(held(600, 0), running(800, 1), held(2000, 0), running(2010, 0), running(2020, 0), held(2030, 0)), "of another line nothing ends")
 	assert.Equal(t, []float64{600, 600 + longest}, times(held(600, 0), held(600+longest, 0), held(601+longest, 0)), "never over")
+}
+
+// COLUMNS goes before what the terminal says, nonsense in it does not.
+func TestWidthOfTheScreen(t *testing.T) {
+	for _, x := range []struct {
+		said           string
+		terminal, want int
+	}{{"", 120, 120}, {"90", 120, 90}, {"0", 120, 120}, {"-4", 120, 120}, {"wide", 120, 120}, {"", 0, 0}} {
+		assert.Equal(t, x.want, screenColumns(x.said, x.terminal), x.said)
+	}
+	t.Setenv("COLUMNS", "200") // not on a terminal: 80 all the same
+	code, out, errs := call(t, template(t, "label_press"), "compare", "-", "--replications", "2", "--horizon", "2 d")
+	require.Equal(t, exitAnswered, code, errs)
+	for _, line := range strings.Split(out, "\n") {
+		assert.LessOrEqual(t, words.Columns(line), 80, line)
+	}
+}
+
+// What the commands print of the shipped scenarios fits 80 columns.
+func TestAnswersFit80Columns(t *testing.T) {
+	text := template(t, "press_comparison")
+	few := []string{"--replications", "2", "--horizon", "4 d"}
+	for _, args := range [][]string{{"check", "-"}, {"run", "-"}, {"compare", "-"}, {"payback", "-"}, {"trace", "-", "--to", "3 h", "--alternative", "automatic unwind and rewind"},
+		{"sweep", "-", "--vary", "line.speed=120 m/min,140 m/min", "--vary", "crew.operators=1,2"}, {"size", "storage", "-", "--risk", "2 %", "--strands", "8..12"},
+		{"size", "speed", "-"}, {"sensitivity", "-", "--metric", "good_rate,npv"}} {
+		more := few
+		if args[0] == "check" || args[0] == "trace" {
+			more = nil
+		}
+		code, out, errs := call(t, text, append(args, more...)...)
+		require.Less(t, code, exitBad, "%v: %s", args, errs)
+		require.NotEmpty(t, out)
+		for _, line := range strings.Split(out, "\n") {
+			assert.LessOrEqual(t, words.Columns(line), 80, "%v: %s", args, line)
+		}
+	}
 }

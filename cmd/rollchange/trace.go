@@ -90,7 +90,7 @@ events over the same time.`,
 				if o.csv {
 					return machine.TraceCSV(w, records)
 				}
-				return table.Trace(w, records, s.Study.Units)
+				return table.Trace(w, records, s.Study.Units, o.screen(cmd))
 			})
 		},
 	}

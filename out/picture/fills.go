@@ -42,13 +42,13 @@ var causeFills = map[string]fill{
 var (
 	otherStops   = fill{color.NRGBA{0xc9, 0xb8, 0xd6, 0xff}, plain} // all stops beyond mostStops
 	lowEnd       = fill{color.NRGBA{0xf6, 0xdf, 0xc1, 0xff}, level} // a metric with an input at its low end
-	highEnd      = fill{middle, plain}                              // at its high end
+	highEnd      = fill{color.NRGBA{0x2f, 0x78, 0x93, 0xff}, plain} // at its high end
 	netOfYear    = fill{color.NRGBA{0x9c, 0xc7, 0xd2, 0xff}, plain} // the cash flow of a year
 	sumBand      = fill{color.NRGBA{0xf6, 0xdf, 0xc1, 0xff}, plain} // what holds the sum of the years
 	cycleShare   = fill{color.NRGBA{0x7d, 0x93, 0xb2, 0xff}, plain} // the share of the cycles
 	runningRoll  = fill{color.NRGBA{0xb7, 0xc9, 0xd6, 0xff}, plain} // a roll that runs, in the drawing of the line
 	storageBox   = fill{color.NRGBA{0xd9, 0xe2, 0xd4, 0xff}, plain} // a storage whose strands are not given
-	processBox   = fill{color.NRGBA{0xe6, 0xe0, 0xc4, 0xff}, plain} // the process
+	processBox   = fill{color.NRGBA{0xe3, 0xd3, 0xd9, 0xff}, plain} // the process
 	elsewhereUse = []fill{otherStops, lowEnd, highEnd, netOfYear, sumBand, cycleShare, runningRoll, storageBox, processBox}
 )
 

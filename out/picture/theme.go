@@ -44,7 +44,7 @@ type stroke struct {
 
 var strokes = [...]stroke{
 	{deep, nil, draw.CircleGlyph{}}, {accent, []vg.Length{6, 3}, draw.SquareGlyph{}}, {ink, []vg.Length{2, 2}, draw.PyramidGlyph{}},
-	{middle, []vg.Length{9, 3, 2, 3}, draw.RingGlyph{}}, {brown, []vg.Length{12, 4}, draw.BoxGlyph{}}, {quiet, nil, draw.CrossGlyph{}},
+	{middle, []vg.Length{9, 3, 2, 3}, draw.RingGlyph{}}, {brown, []vg.Length{12, 4}, draw.BoxGlyph{}}, {quiet, []vg.Length{3, 1.5}, draw.CrossGlyph{}},
 	{deep, []vg.Length{1, 3}, draw.TriangleGlyph{}}, {accent, []vg.Length{9, 2, 2, 2, 2, 2}, draw.PlusGlyph{}},
 }
 

@@ -12,34 +12,35 @@ import (
 	"rollchange/sim"
 )
 
-// perBlock is how many alternatives stand side by side.
-const perBlock = 2
-
 // Compare writes the alternatives side by side against the first: under
 // each figure the paired difference with its half width, "~" where no difference is shown.
-func Compare(w io.Writer, about words.About, rs *sim.Results, sys model.System, color bool) error {
+func Compare(w io.Writer, about words.About, rs *sim.Results, sys model.System, to Screen) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n%s\n", bold(words.Shorten(legible.Line(about.Title), 100), color), wrap(words.Head(rs.Run), 100))
+	fmt.Fprintf(&b, "%s\n%s\n", to.title(legible.Line(about.Title)), to.prose(words.Head(rs.Run)))
+	perBlock := max(1, (to.width()-compareLabel)/compareColumn-1) // others beside the first
 	for from := 1; from == 1 || from < len(rs.Alternatives); from += perBlock {
 		block := []int{0}
 		for i := from; i < min(from+perBlock, len(rs.Alternatives)); i++ {
 			block = append(block, i)
 		}
-		compareBlock(&b, rs, block, sys, color)
+		compareBlock(&b, rs, block, sys, to.Color)
 	}
 	if len(rs.Alternatives) > 1 {
-		fmt.Fprintf(&b, "\n%s\n", wrap("(+ and −: difference from "+words.Called(rs.Alternatives[0])+", same chance in both; ~ no difference shown)", 100))
+		fmt.Fprintf(&b, "\n%s\n", to.prose("(+ and −: difference from "+words.Called(rs.Alternatives[0])+", same chance in both; ~ no difference shown)"))
 	}
 	for _, s := range words.Sentences(rs, sys) {
-		fmt.Fprintln(&b, "\n"+wrap(s, 96))
+		fmt.Fprintln(&b, "\n"+to.prose(s))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
+// compareLabel and compareColumn are the widths of the columns.
+const compareLabel, compareColumn = 37, 21
+
 // compareBlock writes the first alternative and some of the others side by side.
 func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.System, color bool) {
-	const first, width = 37, 21
+	const first, width = compareLabel, compareColumn
 	fmt.Fprintf(b, "\n%s", pad("", first))
 	names := make([][]string, len(block))
 	most := 0
