@@ -53,7 +53,7 @@ type layout struct {
 
 // lay lays the table out: columns as wide as their cells and the longest word of
 // their head, two spaces between them or one, labels whole or wrapped, whatever
-// comes first that fits; heads get what is left.
+// comes first that fits.
 func (g *grid) lay(width int) layout {
 	labels, sum, tail := []string{g.label}, 2, 0
 	for _, r := range g.rows {
@@ -76,11 +76,6 @@ func (g *grid) lay(width int) layout {
 		if room := width - sum - try.label - n*try.gap; room >= 0 {
 			l.gap = try.gap
 			l.label = min(l.label, try.label+room)
-			room -= l.label - try.label
-			for i, head := range g.heads {
-				more := max(0, min(words.Columns(head)-l.cols[i], room))
-				l.cols[i], room = l.cols[i]+more, room-more
-			}
 			break
 		}
 	}
@@ -111,6 +106,12 @@ func (g *grid) write(b *strings.Builder, to Screen) {
 		}
 		part := l
 		part.label = min(l.label, max(leastLabel, to.width()-2-used))
+		part.cols = append([]int(nil), l.cols...)
+		room := to.width() - 2 - part.label - used
+		for i := from; i < end; i++ { // what is left goes to heads
+			more := max(0, min(words.Columns(g.heads[i])-part.cols[i], room))
+			part.cols[i], room = part.cols[i]+more, room-more
+		}
 		g.block(b, part, from, end)
 		if end == from {
 			break
@@ -141,7 +142,7 @@ func (g *grid) block(b *strings.Builder, l layout, from, end int) {
 	if g.label == "" && strings.TrimSpace(strings.Join(g.heads, "")) == "" {
 		most = 0
 	}
-	named := strings.Split(wrap(g.label, label), "\n")
+	named := keyLines(g.label, label)
 	most = max(most, min(most, 1)*len(named))
 	for k := range most {
 		first := ""
@@ -179,4 +180,21 @@ func (g *grid) block(b *strings.Builder, l layout, from, end int) {
 			fmt.Fprintln(b, r.below)
 		}
 	}
+}
+
+// keyLines breaks the head of the labels into lines of a width, a key that is
+// longer at its dots.
+func keyLines(s string, width int) []string {
+	var lines []string
+	for _, line := range strings.Split(wrap(s, width), "\n") {
+		for words.Columns(line) > width {
+			i := strings.LastIndexByte(line[:min(len(line), width)], '.') + 1
+			if i <= 0 || i == len(line) {
+				break
+			}
+			lines, line = append(lines, line[:i]), line[i:]
+		}
+		lines = append(lines, line)
+	}
+	return lines
 }

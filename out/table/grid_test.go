@@ -42,6 +42,13 @@ func TestGridFitsTheScreen(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(written(wide, 200), "year"))
 }
 
+// A key that is longer than its column breaks at its dots.
+func TestKeyLines(t *testing.T) {
+	assert.Equal(t, []string{"unwind.storage.", "restart_level,", "line.speed"}, keyLines("unwind.storage.restart_level, line.speed", 18))
+	assert.Equal(t, []string{"short"}, keyLines("short", 18))
+	assert.Equal(t, []string{strings.Repeat("x", 30)}, keyLines(strings.Repeat("x", 30), 18))
+}
+
 // A figure is not parted from what belongs to it.
 func TestWrapKeepsFiguresWhole(t *testing.T) {
 	for width := 12; width < 40; width++ {
