@@ -56,6 +56,10 @@ var (
 // that take least, are drawn together.
 const mostStops = 40
 
+// stopColours is the order in which named stops take colours: first those that
+// the causes of every line leave free, neighbours far apart.
+var stopColours = [...]int{5, 4, 9, 8, 2, 7, 3, 6, 1, 0}
+
 // stopFills are the fills of named stops: every colour with every hatching,
 // neighbours unlike in both, less what means something already.
 var stopFills = func() []fill {
@@ -67,14 +71,13 @@ var stopFills = func() []fill {
 		used[f] = true
 	}
 	var out []fill
-	for k := range len(causeColours) * len(hatchings) {
-		// By threes, so that neighbours are far apart in the list of colours.
-		round := k / len(causeColours)
-		c := (3*k + round) % len(causeColours)
-		f := fill{causeColours[c], hatchings[(round+c)%len(hatchings)]}
-		if !used[f] {
-			used[f] = true
-			out = append(out, f)
+	for round := range hatchings {
+		for _, c := range stopColours {
+			f := fill{causeColours[c], hatchings[(round+c)%len(hatchings)]}
+			if !used[f] {
+				used[f] = true
+				out = append(out, f)
+			}
 		}
 	}
 	return out[:mostStops]

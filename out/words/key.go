@@ -45,11 +45,14 @@ var keyWords = map[string]string{
 	"stop[].every": "time between stops", "stop[].basis": "basis of its time", "stop[].repair": "repair", "stop[].scrap": "scrap of a stop", "stop[].needs_operator": "needs an operator",
 	"jobs.length": "order length", "jobs.changeover": "changeover", "jobs.scrap": "scrap of a changeover", "jobs.new_parent_roll": "new parent roll for an order",
 
-	"economics.hours_per_year": "planned hours a year", "economics.demand": "demand a year", "economics.price": "price less what web costs", "economics.material_cost": "material cost",
-	"economics.disposal_cost": "disposal cost", "economics.crew_cost": "cost of an operator hour", "economics.line_cost": "cost of a line hour", "economics.tape_cost": "tape cost",
-	"economics.discount_rate": "discount rate", "economics.life": "life of the equipment", "economics.tax_rate": "tax rate", "economics.depreciation_years": "years of depreciation",
-	"alternative[].investment": "investment", "alternative[].maintenance": "maintenance a year", "alternative[].salvage": "value at the end of the life",
-	"investment": "investment", "maintenance": "maintenance a year", "salvage": "value at the end of the life",
+	// As the savings case calls them.
+	"economics.hours_per_year": "planned hours a year", "economics.demand": "good web that can be sold a year", "economics.price": "contribution of good web",
+	"economics.material_cost": "cost of web", "economics.disposal_cost": "disposal of waste", "economics.crew_cost": "cost of an operator hour",
+	"economics.line_cost": "cost of a line hour", "economics.tape_cost": "splicing tape", "economics.discount_rate": "discount rate a year", "economics.life": "life",
+	"economics.tax_rate": "tax on profit", "economics.depreciation_years": "years of depreciation",
+	"first.hours_per_year": "planned hours a year of the first", "first.investment": "investment of the first", "first.maintenance": "maintenance of the first", "first.salvage": "salvage of the first",
+	"alternative.investment": "investment", "alternative.maintenance": "maintenance", "alternative.salvage": "salvage",
+	"alternative[].investment": "investment", "alternative[].maintenance": "maintenance", "alternative[].salvage": "salvage",
 }
 
 // lawWords are the parts of a law.

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"rollchange/out/invented"
 	"rollchange/scenarios"
 )
 
@@ -39,4 +40,17 @@ func TestKeyWords(t *testing.T) {
 	}
 	assert.Equal(t, "odd ] name: repair", KeyOf("stop[3].repair", "odd ] name"))
 	assert.Equal(t, "line speed", KeyOf("line.speed", ""))
+}
+
+// An input of a savings case is called alike in every picture.
+func TestKeyWordsOfMoney(t *testing.T) {
+	n := 0
+	c, _ := invented.Case(t, nil)
+	for _, in := range c.Inputs {
+		if section, _, _ := strings.Cut(in.Key, "."); section == "economics" || section == "first" || section == "alternative" {
+			assert.Equal(t, in.Label, KeyWords(in.Key), in.Key)
+			n++
+		}
+	}
+	assert.Greater(t, n, 8)
 }
