@@ -1,6 +1,7 @@
 package words
 
 import (
+	"strconv"
 	"strings"
 
 	"rollchange/model/legible"
@@ -83,6 +84,9 @@ func KeyWords(key string) string {
 	}
 	if from, to := strings.IndexByte(key, '['), strings.LastIndex(key, "]."); from > 0 && to > from {
 		name := strings.Trim(key[from+1:to], `"`)
+		if n, err := strconv.Atoi(name); err == nil { // no name is known: its place in the file
+			name = strings.TrimPrefix(key[:from], "crew.") + " " + strconv.Itoa(n+1)
+		}
 		if w, ok := keyWords[key[:from]+"[]"+key[to+1:]]; ok && name != "" {
 			return legible.Line(name) + ": " + w
 		}

@@ -34,7 +34,7 @@ func TestKeyWords(t *testing.T) {
 	for key, want := range map[string]string{
 		"line.speed": "line speed", "unwind.storage.capacity": "unwind storage", "rewind.storage.travel": "carriage travel of the rewind storage",
 		"unwind.dwell.sd": "splice dwell, standard deviation", "stop[plate cleaning].repair": "plate cleaning: repair", `stop["ink. low"].every.mean`: "ink. low: time between stops, mean",
-		"unknown.key": "unknown.key", "": "",
+		"stop[0].every": "stop 1: time between stops", "crew.duty[1].takes": "duty 2: time of the work", "unknown.key": "unknown.key", "": "",
 	} {
 		assert.Equal(t, want, KeyWords(key), key)
 	}
