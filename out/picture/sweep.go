@@ -62,6 +62,7 @@ type sweepLine struct {
 
 // sweepGraph is what Sweep draws.
 type sweepGraph struct {
+	metric              string
 	read                words.Reading
 	unit                model.Unit // of the key
 	says                string
@@ -85,7 +86,7 @@ func newSweepGraph(s *whatif.Sweep, metric string, sys model.System) *sweepGraph
 	if s == nil || len(s.Axes) != 1 || len(s.Points) != len(s.Axes[0].Values) {
 		return nil
 	}
-	g := &sweepGraph{axis: s.Axes[0], unit: words.AxisUnit(s.Axes[0], sys), last: -1}
+	g := &sweepGraph{metric: metric, axis: s.Axes[0], unit: words.AxisUnit(s.Axes[0], sys), last: -1}
 	si, values := gather(s, metric)
 	if len(values) == 0 {
 		return nil

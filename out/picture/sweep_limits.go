@@ -2,7 +2,6 @@ package picture
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -158,74 +157,3 @@ func (g *sweepGraph) leftOutNotes(s *whatif.Sweep) {
 }
 
 func contains(list []int, x int) bool { return slices.Contains(list, x) }
-
-// badges draws the numbered marks of limits beside the points at which they
-// begin, on no line, name, leader or other mark where there is room.
-func (g *sweepGraph) badges(c draw.Canvas, taken []area) {
-	inside := area{g.x.from, g.x.to, g.base, g.y.to}
-	ways := g.ways()
-	var leaders [][2]vg.Point
-	for _, p := range g.flags {
-		x := g.x.at(p.at)
-		leaders = append(leaders, [2]vg.Point{{X: x, Y: g.base}, {X: x, Y: g.y.to}})
-	}
-	type limitPlace struct {
-		number int
-		x, y   vg.Length
-	}
-	placed := map[limitPlace]bool{}
-	for _, m := range g.marks {
-		l := g.lines[m.line]
-		if l.at[m.point].Mean != l.at[m.point].Mean {
-			continue
-		}
-		p, _ := g.point(l, m.point)
-		same := limitPlace{m.number, p.X, vg.Length(math.Round(float64(p.Y)))}
-		if placed[same] { // of lines that run together
-			continue
-		}
-		placed[same] = true
-		best, least := p, 1<<30
-		for _, r := range []vg.Length{13, 17, 22, 28, 36, 46, 60} {
-			for _, d := range [...]vg.Point{{Y: 1}, {Y: -1}, {X: -0.7, Y: 0.7}, {X: 0.7, Y: -0.7}, {X: 0.7, Y: 0.7}, {X: -0.7, Y: -0.7}, {X: -1}, {X: 1}} {
-				at := p.Add(d.Scale(r))
-				a := around(at, 16, 16)
-				cost := int(r)
-				if !a.within(inside) {
-					cost += 50000
-				}
-				for _, t := range taken {
-					if a.meets(t) {
-						cost += 20000
-					} else if t.crosses(p, at) {
-						cost += 5000
-					}
-				}
-				lead := [2]vg.Point{p, at}
-				for _, w := range ways {
-					if a.crosses(w[0], w[1]) {
-						cost += 100
-					}
-					if w[0] != w[1] && meet(lead, w) {
-						cost += 60
-					}
-				}
-				for _, other := range leaders {
-					if a.crosses(other[0], other[1]) {
-						cost += 3000
-					}
-					if meet(lead, other) {
-						cost += 1000
-					}
-				}
-				if cost < least {
-					best, least = at, cost
-				}
-			}
-		}
-		taken, leaders = append(taken, around(best, 15, 15)), append(leaders, [2]vg.Point{p, best})
-		c.StrokeLine2(draw.LineStyle{Color: ink, Width: 0.8}, p.X, p.Y, best.X, best.Y)
-		c.DrawGlyphNoClip(draw.GlyphStyle{Color: ink, Radius: 1.8, Shape: draw.CircleGlyph{}}, p)
-		badge(c, best, strconv.Itoa(m.number))
-	}
-}

@@ -39,6 +39,13 @@ func TestStoragePictureHasTargetAndPresent(t *testing.T) {
 	assert.NotContains(t, sound(t, "sweep-storage-rate", Sweep(by, "splice.depletion", model.Metric)), "target: ", "a number by time is no share of the splices")
 }
 
+// What the crew may be busy is a limit, not a target.
+func TestLimitLine(t *testing.T) {
+	text := sound(t, "sweep-busy", Sweep(swept([]whatif.Axis{even("line.speed", model.Speed, 1, 3, 9)}, sweepNames, speedLaws, nil), "crew.utilisation", model.Metric))
+	has(t, text, "limit: 90 %")
+	assert.NotContains(t, text, "target")
+}
+
 // Alternatives with values of their own are each marked, one that all share
 // once; many are left out.
 func TestPresentValuesOfSeveral(t *testing.T) {
@@ -58,6 +65,41 @@ func TestAnAlternativeKeepsItsStroke(t *testing.T) {
 	assert.Equal(t, strokeOf(2), g.lines[0].stroke)
 	all := newSweepGraph(swept([]whatif.Axis{even("line.speed", model.Speed, 1, 3, 3)}, sweepNames, speedLaws, nil), "good_rate", model.Metric)
 	assert.Equal(t, strokeOf(2), all.lines[2].stroke)
+}
+
+// Leaders of marks cross neither one another nor what stands upright, and no
+// number lies on another.
+func TestLeadersOfMarksDoNotCross(t *testing.T) {
+	for _, x := range []struct {
+		metric      string
+		low, high   float64
+		n, of, most int // points, alternatives, and lines that leaders may cross at most
+	}{{"good_rate", 1, 3.5, 11, 4, 2}, {"good_rate", 0.5, 4, 30, 4, 2}, {"crew.utilisation", 0.5, 4, 30, 4, 2}, {"splice.depletion", 1, 3.5, 11, 4, 0}} {
+		s := swept([]whatif.Axis{even("line.speed", model.Speed, x.low, x.high, x.n)}, sweepNames[:x.of], speedLaws, nil)
+		s.Axes[0].Now = map[int]float64{0: 2.2, 1: 2.2}
+		g := newSweepGraph(s, x.metric, model.Metric)
+		g.measure(698)
+		g.x.from, g.x.to, g.base = g.left, 698-g.right, 100
+		g.y.from, g.y.to = 100+g.none(), 100+g.height
+		placed := g.placeBadges(nil)
+		assert.NotEmpty(t, placed)
+		crossed := 0
+		for i, b := range placed {
+			lead := [2]vg.Point{b.point, b.at}
+			now := g.x.at(g.flags[0].at)
+			assert.False(t, b.point.X != now && meet(lead, [2]vg.Point{{X: now, Y: g.base}, {X: now, Y: g.y.to}}), "through what is now")
+			for _, o := range placed[:i] {
+				assert.False(t, meet(lead, [2]vg.Point{o.point, o.at}), "%s: %v and %v", x.metric, b, o)
+				assert.False(t, around(b.at, 13, 13).meets(around(o.at, 13, 13)), "%s: %v on %v", x.metric, b, o)
+			}
+			for _, w := range g.ways() {
+				if w[0] != w[1] && meet(lead, w) {
+					crossed++
+				}
+			}
+		}
+		assert.LessOrEqual(t, crossed, x.most, x.metric)
+	}
 }
 
 // A scale of ratios ends at round figures and holds what is drawn.

@@ -79,5 +79,11 @@ func SinceAxis(start float64, unit string) string {
 // PresentValue marks the value that a line has now: "now 40 m".
 func PresentValue(value string) string { return "now " + value }
 
-// TargetLine marks the most that is asked for: "target: 1 in 1,000".
-func TargetLine(most string) string { return "target: " + most }
+// LimitLine marks the most that a metric may be: of a chance that is asked for
+// the target, "target: 1 in 1,000", else the limit.
+func LimitLine(metric, most string) string {
+	if strings.Contains(metric, "depletion") || strings.Contains(metric, "overfill") {
+		return "target: " + most
+	}
+	return "limit: " + most
+}
