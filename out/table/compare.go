@@ -85,15 +85,15 @@ func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.Sy
 			}
 		}
 		u := words.ShownUnit(unit, largest, sys)
-		fmt.Fprint(b, pad("  "+words.Shorten(l.Text, first-4-words.Columns(u.Name))+", "+u.Name, first))
-		var diffs strings.Builder
+		label := "  " + words.Shorten(l.Text, first-4-words.Columns(u.Name)) + ", " + u.Name
+		var figures, diffs []string
 		any := false
 		for _, i := range block {
 			text := "–"
 			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
 				text = words.Figure(e, u)
 			}
-			fmt.Fprint(b, padLeft(text, width))
+			figures = append(figures, text)
 			d, ok := words.DifferenceOf(rs, i, name)
 			s := ""
 			switch {
@@ -103,11 +103,11 @@ func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.Sy
 			default:
 				s, any = words.Difference(d, u), true
 			}
-			diffs.WriteString(padLeft(s, width))
+			diffs = append(diffs, s)
 		}
-		fmt.Fprintln(b)
+		fmt.Fprintln(b, flushRight(label, figures, first, width))
 		if any {
-			fmt.Fprintln(b, strings.TrimRight(pad("", first)+diffs.String(), " "))
+			fmt.Fprintln(b, flushRight("", diffs, first, width))
 		}
 	}
 }

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"rollchange/model"
 )
 
 func written(g grid, columns int) string {
@@ -49,6 +51,15 @@ func TestKeyLines(t *testing.T) {
 	assert.Equal(t, []string{strings.Repeat("x", 30)}, keyLines(strings.Repeat("x", 30), 18))
 }
 
+// A long figure reaches into the room at its left, not beyond its column, and
+// moves the one that is there: two figures never touch.
+func TestFlushRight(t *testing.T) {
+	assert.Equal(t, "  a     1   22", flushRight("  a", []string{"1", "22"}, 4, 5))
+	assert.Equal(t, "  waste             1.912 ± 0.069  0.6364 (0.6318–0.6489)", flushRight("  waste", []string{"1.912 ± 0.069", "0.6364 (0.6318–0.6489)"}, 15, 21))
+	assert.Equal(t, "         −1.453 (−1.508 to −1.419)", flushRight("", []string{"", "−1.453 (−1.508 to −1.419)"}, 10, 12))
+	assert.Equal(t, "  a", flushRight("  a", []string{"", ""}, 4, 5))
+}
+
 // A figure is not parted from what belongs to it.
 func TestWrapKeepsFiguresWhole(t *testing.T) {
 	for width := 12; width < 40; width++ {
@@ -66,4 +77,23 @@ func TestScreen(t *testing.T) {
 	assert.Equal(t, 200, Screen{Columns: 200}.width())
 	within(t, "prose", Screen{Columns: 200}.prose(strings.Repeat("word ", 100)), mostProse)
 	within(t, "indented", Screen{}.indented(strings.Repeat("word ", 100), 4), 80)
+}
+
+// A note stands beside its figure, a long one below it; none is lost at any width.
+func TestFactsFitTheScreen(t *testing.T) {
+	facts := []model.Fact{{Group: "line", Label: "stopping length at line speed", Value: 4, Dim: model.Length},
+		{Group: "line", Label: "ceiling on web processed", Value: 1, Dim: model.Speed, Note: "closed form, no chance, nothing but what each roll and order must cost"},
+		{Group: "unwind", Label: "margin", Value: 17, Dim: model.Length, Note: "mean dwell, undisturbed"}}
+	for columns := 80; columns < 160; columns += 7 {
+		var b strings.Builder
+		assert.NoError(t, Facts(&b, "by hand", facts, model.Metric, Screen{Columns: columns}))
+		within(t, fmt.Sprint(columns), b.String(), columns)
+		flat := strings.Join(strings.Fields(b.String()), " ")
+		for _, f := range facts {
+			assert.Contains(t, flat, f.Label)
+			if columns > 100 || f.Note != "mean dwell, undisturbed" {
+				assert.Contains(t, flat, f.Note)
+			}
+		}
+	}
 }

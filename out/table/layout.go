@@ -52,6 +52,27 @@ func padLeft(s string, width int) string {
 	return s
 }
 
+// flushRight writes figures behind a label in columns of a width; one that is too
+// long for its column reaches into the room at its left, and moves what is there.
+func flushRight(label string, figures []string, first, width int) string {
+	at := make([]int, len(figures)) // where each begins
+	end := first + width*len(figures)
+	for k := len(figures) - 1; k >= 0; k-- {
+		end = min(end, first+width*(k+1))
+		at[k] = end - words.Columns(figures[k])
+		if figures[k] != "" {
+			end = at[k] - 2
+		}
+	}
+	line := label
+	for k, s := range figures {
+		if s != "" {
+			line = pad(line, at[k]) + s
+		}
+	}
+	return line
+}
+
 func bold(s string, color bool) string {
 	if !color {
 		return s
