@@ -63,11 +63,11 @@ func TestWidthOfTheScreen(t *testing.T) {
 func TestAnswersFit80Columns(t *testing.T) {
 	text := template(t, "press_comparison")
 	few := []string{"--replications", "2", "--horizon", "4 d"}
-	for _, args := range [][]string{{"check", "-"}, {"run", "-"}, {"compare", "-"}, {"payback", "-"}, {"trace", "-", "--to", "3 h", "--alternative", "automatic unwind and rewind"},
+	for _, args := range [][]string{{"check", "-"}, {"keys"}, {"run", "-"}, {"compare", "-"}, {"payback", "-"}, {"trace", "-", "--to", "3 h", "--alternative", "automatic unwind and rewind"},
 		{"sweep", "-", "--vary", "line.speed=120 m/min,140 m/min", "--vary", "crew.operators=1,2"}, {"size", "storage", "-", "--risk", "2 %", "--strands", "8..12"},
 		{"size", "speed", "-"}, {"sensitivity", "-", "--metric", "good_rate,npv"}} {
 		more := few
-		if args[0] == "check" || args[0] == "trace" {
+		if args[0] == "check" || args[0] == "trace" || args[0] == "keys" {
 			more = nil
 		}
 		code, out, errs := call(t, text, append(args, more...)...)

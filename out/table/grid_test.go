@@ -97,3 +97,8 @@ func TestFactsFitTheScreen(t *testing.T) {
 		}
 	}
 }
+
+func TestEntry(t *testing.T) {
+	assert.Equal(t, "  dwell              Web at rest\n                       quantity; above 0\n", Screen{}.Entry("dwell", "Web at rest", "quantity; above 0"))
+	within(t, "entry", Screen{}.Entry("a_long_name_of_a_key", strings.Repeat("meaning ", 30), strings.Repeat("more ", 40)), 80)
+}

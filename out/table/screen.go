@@ -46,3 +46,12 @@ func (s Screen) title(text string) string { return bold(words.Shorten(text, s.wi
 
 // head is the head of a table.
 func (s Screen) head(text string) string { return bold(s.prose(text), s.Color) }
+
+// Entry is an entry of a reference: a name, what it means, and more of it, in
+// lines that fit.
+func (s Screen) Entry(name, meaning, more string) string {
+	const first = 21
+	lines := strings.Split(s.indented(meaning, first), "\n")
+	lines[0] = pad("  "+name, first-1) + " " + strings.TrimLeft(lines[0], " ")
+	return strings.Join(lines, "\n") + "\n" + s.indented(more, first+2) + "\n"
+}
