@@ -2,7 +2,6 @@ package model
 
 import (
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -98,11 +97,9 @@ func MeantUnit(name string, dim Dimension) (unit string, times float64, ok bool)
 	return "", 0, false
 }
 
-var per = regexp.MustCompile(`\s*(?:/|\bper\b|\bp\.)\s*`)
-
 // meantSpeed reads a length by a time, each in a spelling of its own.
 func meantSpeed(name string) (unit string, times float64, ok bool) {
-	parts := per.Split(name, 2)
+	parts := splitPer(name)
 	if len(parts) != 2 {
 		return "", 0, false
 	}
@@ -122,7 +119,7 @@ func meantSpeed(name string) (unit string, times float64, ok bool) {
 
 // meantPrice reads what a price is by, whatever the currency before it.
 func meantPrice(name string, dim Dimension) (unit string, times float64, ok bool) {
-	parts := per.Split(name, 2)
+	parts := splitPer(name)
 	by := strings.ReplaceAll(strings.ReplaceAll(parts[len(parts)-1], " ", ""), "p.a.", "year")
 	for unit, ways := range map[string]string{"/m2": "m2 sqm qm", "/ft2": "ft2 sqft", "/kg": "kg kgs", "/lb": "lb lbs pound", "/h": "h hr hrs hour", "/m": "m metre meter",
 		"/ft": "ft foot", "/year": "year yr y a annum"} {
@@ -133,11 +130,7 @@ func meantPrice(name string, dim Dimension) (unit string, times float64, ok bool
 	return "", 0, false
 }
 
-var (
-	loose   = regexp.MustCompile(`^[+-]?[0-9.,]+(?:['’_ \x{a0}\x{2009}\x{202f}]+[0-9][0-9.,]*)*(?:[eE][+-]?[0-9]+)?`)
-	between = strings.NewReplacer("'", "", "’", "", "_", "", " ", "", "\u00a0", "", "\u2009", "", "\u202f", "")
-	grouped = regexp.MustCompile(`^[+-]?[0-9]{1,3}(?:,[0-9]{3})+$`)
-)
+var between = strings.NewReplacer("'", "", "’", "", "_", "", " ", "", "\u00a0", "", "\u2009", "", "\u202f", "")
 
 // Suggest is how a quantity that ParseQuantity refuses may have been meant, with
 // the number that was written, in the usual unit where it names none or one of
@@ -148,7 +141,7 @@ func Suggest(text string, dim Dimension, usual string, signed bool) []string {
 	if len(text) > 200 {
 		return nil
 	}
-	digits := loose.FindString(text)
+	digits := looseNumber(text)
 	var list []string
 	for _, number := range numbers(strings.TrimSpace(digits)) {
 		x, err := strconv.ParseFloat(number, 64)
@@ -200,7 +193,7 @@ func numbers(s string) []string {
 		return []string{strings.Replace(strings.ReplaceAll(s, ".", ""), ",", ".", 1)}
 	case strings.Count(s, ",") > 1:
 		return []string{strings.ReplaceAll(s, ",", "")}
-	case grouped.MatchString(s):
+	case grouped(s):
 		return []string{strings.Replace(s, ",", ".", 1), strings.Replace(s, ",", "", 1)}
 	}
 	return []string{strings.Replace(s, ",", ".", 1)}

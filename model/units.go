@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -200,11 +199,7 @@ func quoted(list []string) []string {
 // Unwrap is the reason.
 func (e *QuantityError) Unwrap() error { return e.Reason }
 
-var (
-	number     = regexp.MustCompile(`^[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?`)
-	notFinite  = regexp.MustCompile(`(?i)^[+-]?(nan|inf)`)
-	simplifier = strings.NewReplacer("µ", "u", "μ", "u", "²", "2", "^2", "2", "·", " ", "*", " ", "Nm", "N m")
-)
+var simplifier = strings.NewReplacer("µ", "u", "μ", "u", "²", "2", "^2", "2", "·", " ", "*", " ", "Nm", "N m")
 
 // ParseQuantity reads a number with a unit, such as "150 m/min", as a quantity
 // of the dimension, in the unit that the dimension is kept in. It refuses an
@@ -218,10 +213,10 @@ func ParseQuantity(text string, dim Dimension) (float64, error) {
 	if s == "" {
 		return fail(ErrEmpty, "is empty; it must be %s such as %q", dim.article(), examples[dim])
 	}
-	if notFinite.MatchString(s) {
+	if notFinite(s) {
 		return fail(ErrNotFinite, "%s is not a finite number", shown)
 	}
-	digits := number.FindString(s)
+	digits := LeadingNumber(s, ".")
 	if digits == "" {
 		return fail(ErrNotNumber, "%s does not begin with a number; it must be %s such as %q", shown, dim.article(), examples[dim])
 	}

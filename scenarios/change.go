@@ -3,7 +3,6 @@ package scenarios
 import (
 	"fmt"
 	"maps"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -123,17 +122,18 @@ func usedIn(k *Key, key string, v leaves) bool {
 	return slices.Contains(strings.Split(k.UsedBy, ", "), kind)
 }
 
-var numberAndUnit = regexp.MustCompile(`^\s*([-+]?[0-9._]+(?:[eE][-+]?[0-9]+)?)\s*(.*)$`)
-
 // SplitQuantity parts a quantity as written into its number and its unit, which
 // may be empty; it is false when it does not begin with a number.
 func SplitQuantity(text string) (x float64, unit string, ok bool) {
-	m := numberAndUnit.FindStringSubmatch(text)
-	if m == nil {
+	const spaces = "\t\n\f\r "
+	text = strings.TrimLeft(text, spaces)
+	number := model.LeadingDigits(text, "._")
+	unit = strings.TrimLeft(text[len(number):], spaces)
+	if number == "" || strings.Contains(unit, "\n") {
 		return 0, "", false
 	}
-	x, err := strconv.ParseFloat(strings.ReplaceAll(m[1], "_", ""), 64)
-	return x, strings.TrimSpace(m[2]), err == nil
+	x, err := strconv.ParseFloat(strings.ReplaceAll(number, "_", ""), 64)
+	return x, strings.TrimSpace(unit), err == nil
 }
 
 // scaled multiplies a raw value by a factor; the shape of a law stays.

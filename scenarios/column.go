@@ -3,7 +3,6 @@ package scenarios
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -68,14 +67,16 @@ func (q question) bad(line, col int, format string, args ...any) *fileError {
 	return &fileError{what: where + ": " + fmt.Sprintf(format, args...)}
 }
 
-var headUnit = regexp.MustCompile(`^(.*?)\s*\[\s*(.*?)\s*\]$`)
-
 // split parts a head into its name and the unit in brackets.
 func split(head string) (name, unit string) {
-	if m := headUnit.FindStringSubmatch(head); m != nil {
-		return m[1], m[2]
+	const spaces = "\t\n\f\r "
+	before, after, ok := strings.Cut(head, "[")
+	inside, closed := strings.CutSuffix(after, "]")
+	name, unit = strings.TrimRight(before, spaces), strings.Trim(inside, spaces)
+	if !ok || !closed || strings.Contains(name+unit, "\n") {
+		return head, ""
 	}
-	return head, ""
+	return name, unit
 }
 
 // choose finds the column in the first row, and whether that row is a head: it is
@@ -142,12 +143,10 @@ func (r *reading) allNumbers(cells []csvCell) bool {
 	return true
 }
 
-var digits = regexp.MustCompile(`^[+-]?(?:[0-9]+[.,]?[0-9]*|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?`)
-
 // parts splits a cell into a number, with a point for decimals, and what follows
 // it. A comma is the sign of decimals wherever it cannot part two cells.
 func (r *reading) parts(c csvCell) (number, rest string) {
-	number = digits.FindString(c.text)
+	number = model.LeadingNumber(c.text, ".,")
 	rest = strings.TrimSpace(c.text[len(number):])
 	if r.t.comma != ',' || c.quoted {
 		number = strings.Replace(number, ",", ".", 1)
@@ -290,7 +289,7 @@ func (r *reading) cell(c csvCell) (float64, *fileError) {
 	case rest != "" && strings.ContainsAny(rest[:1], "0123456789.,'") || strings.HasPrefix(rest, "’"):
 		return bad("is no number: write it with a point or a comma for decimals and nothing between thousands")
 	}
-	written := digits.FindString(c.text)
+	written := model.LeadingNumber(c.text, ".,")
 	if strings.Contains(written, ",") && r.comma == 0 {
 		r.comma = r.t.line
 	} else if strings.Contains(written, ".") && r.point == 0 {

@@ -61,8 +61,8 @@ func placeOf(path string) (place [3]int) {
 			place[0] = i
 		}
 	}
-	if at := index.FindString(path); at != "" {
-		place[1], _ = strconv.Atoi(strings.Trim(at, "[]"))
+	if begin, end, ok := nextIndex(path, 0); ok {
+		place[1], _ = strconv.Atoi(path[begin+1 : end-1])
 	}
 	return place
 }

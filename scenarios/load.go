@@ -2,8 +2,6 @@ package scenarios
 
 import (
 	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -34,12 +32,6 @@ type Scenario struct {
 	laid      map[string]leaves // the values of each alternative, by its name
 	own       map[string]leaves // those that stand in the alternative itself
 	place     map[string]int    // of each alternative in the file, by its name
-}
-
-// SHA256 identifies the text of the scenario, in hex.
-func (s *Scenario) SHA256() string {
-	sum := sha256.Sum256(s.Text)
-	return hex.EncodeToString(sum[:])
 }
 
 // Files says which files a scenario may name.

@@ -2,7 +2,6 @@ package scenarios
 
 import (
 	"fmt"
-	"regexp"
 	"sort"
 	"strconv"
 	"strings"
@@ -17,16 +16,27 @@ type leaf struct {
 // leaves are the values of one alternative, by the full path of their key.
 type leaves map[string]leaf
 
-var anyIndex = regexp.MustCompile(`\[\d*\]`)
-
-var index = regexp.MustCompile(`\[\d+\]`)
+// nextIndex is where the next "[]" or "[2]" of a path begins and ends, from a place on;
+// false when none is left.
+func nextIndex(path string, from int) (begin, end int, ok bool) {
+	for i := from; i < len(path); i++ {
+		if path[i] != '[' {
+			continue
+		}
+		rest := strings.TrimLeft(path[i+1:], "0123456789")
+		if strings.HasPrefix(rest, "]") {
+			return i, len(path) - len(rest) + 1, true
+		}
+	}
+	return 0, 0, false
+}
 
 // holds says whether every element of an array that the path goes through is
 // there: "stop[1].every" needs two stops.
 func (l leaves) holds(path string) bool {
-	for _, at := range anyIndex.FindAllStringIndex(path, -1) {
-		n, _ := l[path[:at[0]]].raw.(int)
-		if i, err := strconv.Atoi(path[at[0]+1 : at[1]-1]); (err != nil || i >= n) && path[:at[0]] != "alternative" {
+	for begin, end, more := nextIndex(path, 0); more; begin, end, more = nextIndex(path, end) {
+		n, _ := l[path[:begin]].raw.(int)
+		if i, err := strconv.Atoi(path[begin+1 : end-1]); (err != nil || i >= n) && path[:begin] != "alternative" {
 			return false
 		}
 	}
@@ -34,7 +44,15 @@ func (l leaves) holds(path string) bool {
 }
 
 // row turns the path of a value into the path of its row in the key table.
-func row(path string) string { return index.ReplaceAllString(path, "[]") }
+func row(path string) string {
+	var b strings.Builder
+	at := 0
+	for begin, end, more := nextIndex(path, 0); more; begin, end, more = nextIndex(path, end) {
+		b.WriteString(path[at:begin] + "[]")
+		at = end
+	}
+	return b.String() + path[at:]
+}
 
 var (
 	rowOf    = map[string]*Key{}

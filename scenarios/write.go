@@ -54,7 +54,7 @@ func (k *Key) meant(raw any, unit string) []string {
 	}
 	var ways []string
 	if k.Dim.Plain() && k.Dim.Units() == "" { // a number alone, whatever stands behind it
-		if digits := digits.FindString(said); digits != "" {
+		if model.LeadingNumber(said, ".,") != "" {
 			said = strings.TrimRight(said[:strings.LastIndexAny(said, "0123456789")+1], " ")
 		}
 		return model.Suggest(said, k.Dim, "", k.signed)

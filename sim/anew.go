@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/sim/metric"
 )
 
 // streams is where the sources of one replication get their streams from.
@@ -84,7 +85,7 @@ func ReplicateAnew(ctx context.Context, study *model.Study, run RunInfo, source 
 // Value is metric i of an outline in this replication alone: NaN when nothing
 // happened that it could be counted per, and for a time between events.
 func (x *Sample) Value(i int, m MetricName) float64 {
-	if m.Kind == asInterval {
+	if m.Kind == metric.Interval {
 		return nan
 	}
 	return x.figures[i].Num / x.figures[i].Den

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"rollchange/sim/estimate"
+	"rollchange/sim/metric"
 )
 
 // groups is the most groups of replications that the jackknife keeps, so that
@@ -36,7 +37,7 @@ func newCollector(o *Outline) *collector {
 
 // byReplication says that a metric is a mean over replications, of its figures as
 // they are or as counts.
-func (m *MetricName) byReplication() bool { return m.Kind == asMean || m.Kind == asCount }
+func (m *MetricName) byReplication() bool { return m.Kind == metric.Mean || m.Kind == metric.Count }
 
 func (c *collector) add(x *Sample) {
 	for i := range c.metrics {
@@ -85,13 +86,13 @@ func (c *collector) result(confidence float64) Result {
 // estimate is the estimate of a metric; before is that of the metric before it.
 func (c *collector) estimate(i int, confidence float64, before Estimate) Estimate {
 	switch m := c.metrics[i]; m.Kind {
-	case asMean:
+	case metric.Mean:
 		return estimate.Mean(&c.moments[i], confidence)
-	case asCount:
+	case metric.Count:
 		return estimate.Count(&c.moments[i], confidence).Times(1 / c.ratios[i][0].Den)
-	case asShare:
+	case metric.OfTrials:
 		return estimate.Share(c.ratios[i], c.n, m.Unseen, confidence)
-	case asInterval:
+	case metric.Interval:
 		return estimate.Between(c.ratios[i], before)
 	}
 	return estimate.Ratio(c.ratios[i], c.n, confidence)
@@ -111,7 +112,7 @@ func newPair(first, other *collector) *pair {
 	}
 	p := &pair{}
 	for i, m := range other.metrics {
-		if j, ok := at[m.Name]; ok && m.Kind != asInterval {
+		if j, ok := at[m.Name]; ok && m.Kind != metric.Interval {
 			p.names, p.a, p.b = append(p.names, m.Name), append(p.a, j), append(p.b, i)
 		}
 	}
@@ -131,13 +132,13 @@ func (p *pair) result(first, other *collector, confidence float64) Metrics {
 		m := other.metrics[p.b[k]]
 		var e Estimate
 		switch m.Kind {
-		case asMean:
+		case metric.Mean:
 			e = estimate.Difference(&p.moments[k], confidence)
-		case asCount:
+		case metric.Count:
 			e = estimate.Difference(&p.moments[k], confidence).Times(1 / other.ratios[p.b[k]][0].Den)
 		default:
 			e = estimate.RatioDifference(estimate.PseudoOf(other.ratios[p.b[k]]), estimate.PseudoOf(first.ratios[p.a[k]]), other.n, confidence)
-			if m.Kind == asShare && e.Why == estimate.TooFew {
+			if m.Kind == metric.OfTrials && e.Why == estimate.TooFew {
 				e = estimate.ShareDifference(other.estimate(p.b[k], confidence, e), first.estimate(p.a[k], confidence, e))
 			}
 		}

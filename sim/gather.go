@@ -6,16 +6,17 @@ import (
 	"math"
 
 	"rollchange/model"
+	"rollchange/sim/metric"
 )
 
 // MetricName is a metric as it is gathered: Kind says how the figures of the
 // replications make an estimate, Unseen how large a share can be of which nothing
 // was seen.
 type MetricName struct {
-	Name   string  `json:"name"`
-	Unit   string  `json:"unit"`
-	Kind   kind    `json:"kind,omitempty"`
-	Unseen float64 `json:"unseen,omitempty"`
+	Name   string      `json:"name"`
+	Unit   string      `json:"unit"`
+	Kind   metric.Kind `json:"kind,omitempty"`
+	Unseen float64     `json:"unseen,omitempty"`
 }
 
 // Outline is what the samples of one alternative hold: its metrics, in their
@@ -32,8 +33,9 @@ func OutlinesOf(study *model.Study) []Outline {
 	for i := range study.Alternatives {
 		a := &study.Alternatives[i]
 		o := Outline{Name: a.Name}
-		for _, m := range metricsOf(&a.Line) {
-			o.Metrics = append(o.Metrics, MetricName{m.name, m.unit, m.kind, m.unseen})
+		for _, g := range gaugesOf(&a.Line) {
+			m, _ := metric.Of(g.name)
+			o.Metrics = append(o.Metrics, MetricName{g.name, m.Unit, m.Estimate, g.unseen})
 		}
 		if a.Line.Unwind.Change == model.ZeroSpeed {
 			o.Capacity[0] = a.Line.Unwind.Storage.Capacity

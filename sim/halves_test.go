@@ -10,6 +10,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios/random"
 	"rollchange/sim"
+	"rollchange/sim/effort"
 )
 
 // A class of stops split into two that each come half as often is the same: the
@@ -24,10 +25,7 @@ import (
 // degrees of freedom, which exceeds n + 6 sqrt(2n) by chance once in more than
 // 10^5 trials (and the seeds are fixed).
 func TestTwoHalvesOfAStopAreTheWhole(t *testing.T) {
-	want := 40
-	if testing.Short() {
-		want = 8
-	}
+	want := effort.Of(4, 16, 40)
 	n, sum := 0, 0.0
 	for seed := uint64(1); n < want && seed < 1000; seed++ {
 		s, parsed, err := random.Draw(seed)

@@ -1,8 +1,10 @@
 package sim
 
+import "rollchange/sim/metric"
+
 // JointMetrics are the metrics whose variation together is kept: what the
 // money of a line hangs on.
-var JointMetrics = []string{"good_rate", "waste.total", "splice_rate"}
+var JointMetrics = []string{metric.GoodRate, metric.Waste, metric.SpliceRate}
 
 // Joint is how the JointMetrics of all alternatives vary together from
 // replication to replication, so that a figure made of several of them has the

@@ -52,8 +52,10 @@ func TestInterruptEndsAtOnce(t *testing.T) {
 
 func TestALineThatMakesNoProgressIsAnError(t *testing.T) {
 	l := manualLine()
-	l.Unwind.Roll.Length, l.Unwind.Residual, l.Unwind.ChangeTime, l.Crew.Reaction = model.Const(1e-9), 0, model.Const(0), model.Const(0)
-	_, err := Simulate(context.Background(), study(l), Options{})
+	l.Unwind.Roll.Length, l.Unwind.Residual, l.Unwind.ChangeTime, l.Crew.Reaction = model.Const(1e-15), 0, model.Const(0), model.Const(0)
+	s := study(l)
+	s.Run.Replications = 1
+	_, err := Simulate(context.Background(), s, Options{})
 	require.ErrorContains(t, err, "no progress")
 }
 

@@ -2,31 +2,21 @@ package sim
 
 import (
 	"math"
+	"slices"
 
 	"rollchange/model"
 	"rollchange/sim/estimate"
+	"rollchange/sim/metric"
 )
 
 // figure is a metric as one replication has it.
 type figure = estimate.Figure
 
-// kind is how the figures of the replications make an estimate.
-type kind string
-
-const (
-	asMean     kind = ""         // their mean; Den is 1
-	asRatio    kind = "ratio"    // of the totals over all replications
-	asShare    kind = "share"    // of trials that came true, of all: a ratio in 0 to 1
-	asCount    kind = "count"    // events by time: Num of them in Den seconds, the same for all replications
-	asInterval kind = "interval" // Num seconds for Den trials: the mean time between trials that come true, of the share before it
-)
-
-// metric is one metric of a line: how it is called and measured.
-type metric struct {
-	name, unit string
-	kind       kind
-	unseen     float64 // of a share: the largest that it can be where only counting can tell; 1: nothing is known
-	of         func(m *measured) figure
+// gauge is how a metric of a line is measured.
+type gauge struct {
+	name   string
+	unseen float64 // of a share: the largest that it can be where only counting can tell; 1: nothing is known
+	of     func(m *measured) figure
 }
 
 // measured is what one replication came to after the warm-up, ready to be read
@@ -95,34 +85,35 @@ func per(a, b float64) float64 {
 	return a / b
 }
 
-// metricsOf lists the metrics that apply to a line, in the order for people.
-func metricsOf(l *model.Line) []metric {
-	var list []metric
-	add := func(name, unit string, of func(m *measured) figure) {
-		list = append(list, metric{name: name, unit: unit, of: of})
+// gaugesOf lists how the metrics that apply to a line are measured, in the order of
+// their table.
+func gaugesOf(l *model.Line) []gauge {
+	var list []gauge
+	add := func(name string, of func(m *measured) figure) {
+		list = append(list, gauge{name: name, of: of})
 	}
-	rate := func(name, unit string, part func(m *measured, t *tally, i int) float64) {
-		add(name, unit, func(m *measured) figure {
+	rate := func(name string, part func(m *measured, t *tally, i int) float64) {
+		add(name, func(m *measured) figure {
 			return m.rate(func(t *tally, i int) float64 { return part(m, t, i) })
 		})
 	}
 	average := func(name string, part func(m *measured, t *tally, i int) float64) {
-		add(name, "1", func(m *measured) figure {
+		add(name, func(m *measured) figure {
 			return m.mean(func(t *tally, i int) float64 { return part(m, t, i) })
 		})
 	}
 	good := func(m *measured, _ *tally, i int) float64 { return m.good[i] }
 
-	rate("good_rate", "m/s", good)
-	rate("processed_rate", "m/s", func(_ *measured, t *tally, _ int) float64 { return t.processed })
+	rate(metric.GoodRate, good)
+	rate(metric.ProcessedRate, func(_ *measured, t *tally, _ int) float64 { return t.processed })
 	if w := l.Web.Width; w > 0 {
-		rate("good_area_rate", "m2/s", func(m *measured, _ *tally, i int) float64 { return w * m.good[i] })
+		rate(metric.GoodAreaRate, func(m *measured, _ *tally, i int) float64 { return w * m.good[i] })
 		if g := l.Web.Grammage; g > 0 {
-			rate("good_mass_rate", "kg/s", func(m *measured, _ *tally, i int) float64 { return g * w * m.good[i] })
+			rate(metric.GoodMassRate, func(m *measured, _ *tally, i int) float64 { return g * w * m.good[i] })
 		}
 	}
 	if l.Rewind.Change != model.None {
-		rate("finished_roll_rate", "1/s", func(_ *measured, t *tally, _ int) float64 { return t.finished })
+		rate(metric.FinishedRollRate, func(_ *measured, t *tally, _ int) float64 { return t.finished })
 	}
 	oee := func(name string, of func(model.Effectiveness) float64) {
 		average(name, func(m *measured, t *tally, i int) float64 {
@@ -133,53 +124,54 @@ func metricsOf(l *model.Line) []metric {
 			return x
 		})
 	}
-	oee("availability", model.Effectiveness.Availability)
-	oee("performance", model.Effectiveness.Performance)
-	oee("quality", model.Effectiveness.Quality)
-	oee("oee", model.Effectiveness.OEE)
+	oee(metric.Availability, model.Effectiveness.Availability)
+	oee(metric.Performance, model.Effectiveness.Performance)
+	oee(metric.Quality, model.Effectiveness.Quality)
+	oee(metric.OEE, model.Effectiveness.OEE)
 
-	average("time.running", func(m *measured, t *tally, _ int) float64 { return t.running / m.span })
-	average("time.ramping", func(m *measured, t *tally, _ int) float64 { return t.ramping / m.span })
-	average("time.slowed", func(m *measured, t *tally, _ int) float64 { return t.slowed / m.span })
-	average("time.stopped", func(m *measured, t *tally, _ int) float64 { return t.stopped / m.span })
+	average(metric.Running, func(m *measured, t *tally, _ int) float64 { return t.running / m.span })
+	average(metric.Ramping, func(m *measured, t *tally, _ int) float64 { return t.ramping / m.span })
+	average(metric.Slowed, func(m *measured, t *tally, _ int) float64 { return t.slowed / m.span })
+	average(metric.Stopped, func(m *measured, t *tally, _ int) float64 { return t.stopped / m.span })
 	names := holdNames(l)
 	applies := holdsOf(l)
 	for h, name := range names {
 		if applies[h] {
-			average("time.stopped."+name, func(m *measured, t *tally, _ int) float64 { return t.stoppedBy[h] / m.span })
+			average(metric.StoppedBy+name, func(m *measured, t *tally, _ int) float64 { return t.stoppedBy[h] / m.span })
 		}
 	}
-	average("time.waiting_for_operator", func(m *measured, t *tally, _ int) float64 { return t.waiting / m.span })
+	average(metric.Waiting, func(m *measured, t *tally, _ int) float64 { return t.waiting / m.span })
 	events := func(name string, part func(t *tally) float64) {
-		list = append(list, metric{name: name, unit: "1/s", kind: asCount, of: func(m *measured) figure {
+		add(name, func(m *measured) figure {
 			return figure{Num: m.sum(func(t *tally, _ int) float64 { return part(t) }), Den: m.span}
-		}})
+		})
 	}
-	events("stop_rate", func(t *tally) float64 { return t.rests })
+	events(metric.StopRate, func(t *tally) float64 { return t.rests })
 	for h, name := range names {
 		if applies[h] {
-			events("stop_rate."+name, func(t *tally) float64 { return t.onsets[h] })
+			events(metric.BeginsBy+name, func(t *tally) float64 { return t.onsets[h] })
 		}
 	}
 
-	average("waste.total", func(m *measured, t *tally, i int) float64 {
+	average(metric.Waste, func(m *measured, t *tally, i int) float64 {
 		lost := t.residual.value
 		for _, x := range m.scrap[i] {
 			lost += x
 		}
 		return per(lost, m.supply[i])
 	})
-	average("waste.residual", func(m *measured, t *tally, i int) float64 { return per(t.residual.value, m.supply[i]) })
+	average(metric.WasteResidual, func(m *measured, t *tally, i int) float64 { return per(t.residual.value, m.supply[i]) })
 	for c, name := range wasteNames {
 		if (wasteClass(c) == wTransfer || wasteClass(c) == wRejected) && l.Rewind.Change == model.None {
 			continue
 		}
 		average(name, func(m *measured, _ *tally, i int) float64 { return per(m.scrap[i][c], m.supply[i]) })
 	}
-	list = append(list, changeMetrics(l)...)
+	list = append(list, changeGauges(l)...)
 	if n := l.Crew.Operators; n > 0 {
-		add("crew.utilisation", "1", func(m *measured) figure { return figure{Num: m.busy / (float64(n) * m.span), Den: 1} })
+		add(metric.CrewBusy, func(m *measured) figure { return figure{Num: m.busy / (float64(n) * m.span), Den: 1} })
 	}
+	slices.SortStableFunc(list, func(a, b gauge) int { return metric.ByTable(a.name, b.name) })
 	return list
 }
 

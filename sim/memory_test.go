@@ -10,6 +10,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios/random"
 	"rollchange/sim"
+	"rollchange/sim/effort"
 )
 
 // A run needs no more memory for a longer horizon: what it allocates from its
@@ -20,10 +21,7 @@ import (
 // Honest exception: web that the scrap of a stop may still reach is remembered;
 // lines whose stop_scrap reaches back further than the short run is long are left out.
 func TestMemoryDoesNotGrowWithTheHorizon(t *testing.T) {
-	lines := uint64(300)
-	if testing.Short() {
-		lines = 30
-	}
+	lines := uint64(effort.Of(20, 100, 300))
 	looked := 0
 	for seed := range lines {
 		s, _, err := random.Draw(seed)

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
+	"rollchange/sim/effort"
 )
 
 // figuresOf runs a replication, every event watched or planned ahead, and returns
@@ -19,7 +20,7 @@ func figuresOf(t *testing.T, line model.Line, seed uint64, watched bool) (map[st
 	}
 	require.NoError(t, s.simulate(context.Background()), "line %d", seed)
 	m, got := s.measure(), map[string]figure{}
-	for _, x := range metricsOf(&line) {
+	for _, x := range gaugesOf(&line) {
 		got[x.name] = x.of(m)
 	}
 	return got, s.events
@@ -43,10 +44,7 @@ func differs(a, b map[string]figure) string {
 // same instant but for the last digit, so that one of a nanometre more path comes
 // to other figures too.
 func TestPlansChangeNothing(t *testing.T) {
-	lines := uint64(3000)
-	if testing.Short() {
-		lines = 300
-	}
+	lines := uint64(effort.Of(200, 1000, 3000))
 	planned, watched, fickle := int64(0), int64(0), 0
 	for seed := range lines {
 		line := randomLine(seed)

@@ -73,9 +73,13 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 		workers = runtime.GOMAXPROCS(0)
 	}
 	k := len(study.Alternatives)
-	metrics := make([][]metric, k)
-	for i := range metrics {
-		metrics[i] = metricsOf(&study.Alternatives[i].Line)
+	gauges := make([][]gauge, k)
+	for i := range gauges {
+		gauges[i] = gaugesOf(&study.Alternatives[i].Line)
+	}
+	memory, prints := remembered(ctx, study)
+	if opt.Watch != nil {
+		memory = nil
 	}
 	block := max(8, 4*workers)
 	total := (end - first) * k
@@ -95,7 +99,17 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 						return
 					}
 					alt := i % k
-					samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, streams{run.Seed, from + i/k, anew, nil}, metrics[alt], opt.watching(alt, from+i/k))
+					var here occasion
+					if memory != nil {
+						here = occasion{prints[alt], run.Seed, from + i/k, anew, run.Horizon, run.WarmUp}
+						samples[i] = memory.recall(here)
+					}
+					if samples[i] == nil {
+						samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, streams{run.Seed, from + i/k, anew, nil}, gauges[alt], opt.watching(alt, from+i/k))
+						if memory != nil && errs[i] == nil {
+							memory.keep(here, samples[i])
+						}
+					}
 					n := int(done.Add(1))
 					if opt.Progress != nil {
 						show.Lock()
@@ -135,16 +149,16 @@ func (o Options) watching(alternative, replication int) func(State) error {
 }
 
 // one runs one replication of one alternative.
-func one(ctx context.Context, spec *model.Line, run RunInfo, from streams, metrics []metric, watch func(State) error) (*Sample, error) {
+func one(ctx context.Context, spec *model.Line, run RunInfo, from streams, gauges []gauge, watch func(State) error) (*Sample, error) {
 	s := newRunOf(spec, from, run.Horizon, run.WarmUp, nil)
 	s.watch = watch
 	if err := s.simulate(ctx); err != nil {
 		return nil, err
 	}
-	x := &Sample{balance: s.balance(), events: s.events, figures: make([]figure, len(metrics))}
+	x := &Sample{balance: s.balance(), events: s.events, figures: make([]figure, len(gauges))}
 	m := s.measure()
-	for i := range metrics {
-		x.figures[i] = metrics[i].of(m)
+	for i := range gauges {
+		x.figures[i] = gauges[i].of(m)
 	}
 	for i := range s.lines {
 		l := &s.lines[i]

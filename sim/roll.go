@@ -148,7 +148,9 @@ func (st *station) aim() {
 		st.target = math.Inf(1)
 	}
 	if l.atRewind < len(l.splices) {
-		st.target = min(st.target, l.splices[l.atRewind].at+st.content0)
+		// Where the web stood at the splice, as in a change by hand, it may lie just
+		// there: the last digit is not to say whether the web has to move first.
+		st.target = min(st.target, l.splices[l.atRewind].at+st.content0-near)
 	}
 	st.touch()
 }

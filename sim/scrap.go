@@ -1,5 +1,7 @@
 package sim
 
+import "rollchange/sim/metric"
+
 // wasteClass is the cause that web is scrap for.
 type wasteClass uint8
 
@@ -15,8 +17,8 @@ const (
 )
 
 // wasteNames are the metrics of the classes, in their order.
-var wasteNames = [wasteClasses]string{"waste.splice", "waste.restart", "waste.web_break",
-	"waste.stop", "waste.transfer", "waste.changeover", "waste.rejected"}
+var wasteNames = [wasteClasses]string{metric.WasteSplice, metric.WasteRestart, metric.WasteWebBreak,
+	metric.WasteStop, metric.WasteTransfer, metric.WasteChangeover, metric.WasteRejected}
 
 // span is a stretch of web in metres at the process point, scrap of one class.
 type span struct {

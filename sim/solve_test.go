@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/sim/effort"
 )
 
 // bigRoot is the first root x >= 0 of c0 + c1 x + c2 x² = 0 with c0 > 0, in 400
@@ -49,8 +51,9 @@ func relative(x float64, want *big.Float) float64 {
 func TestFirstBelowAgainstManyDigits(t *testing.T) {
 	assert.InDelta(t, 4, firstBelow(1e-16, 1, -0.25), 1e-15, "c1 > 0 and c2 < 0 once cancelled to never")
 	random := rand.New(rand.NewPCG(8, 2))
+	n := effort.Of(20000, 100000, 100000)
 	never, found := 0, 0
-	for range 100000 {
+	for range n {
 		size := func() float64 {
 			return math.Ldexp(1+random.Float64(), random.IntN([]int{20, 200, 600}[random.IntN(3)])-[]int{10, 100, 300}[random.IntN(3)])
 		}
@@ -73,6 +76,6 @@ func TestFirstBelowAgainstManyDigits(t *testing.T) {
 		found++
 		require.Less(t, relative(x, want), 1e-14, "%g %g %g: %g", c0, c1, c2, x)
 	}
-	assert.Greater(t, never, 10000)
-	assert.Greater(t, found, 40000)
+	assert.Greater(t, never, n/10)
+	assert.Greater(t, found, 4*n/10)
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"rollchange/model"
+	"rollchange/sim/effort"
 )
 
 // The closed form is reached where nothing but roll changes costs time, and is
@@ -33,10 +34,7 @@ func TestCeilingIsReached(t *testing.T) {
 }
 
 func TestCeilingIsNeverPassed(t *testing.T) {
-	lines := uint64(250)
-	if testing.Short() {
-		lines = 40
-	}
+	lines := uint64(effort.Of(25, 100, 250))
 	tight := 0
 	for seed := range lines {
 		l := randomLine(seed + 9000)

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"flag"
 	"os"
 	"path/filepath"
@@ -67,7 +66,7 @@ func runDocument(t *testing.T, text string) string {
 			if !again {
 				var stderr bytes.Buffer
 				stdout = &bytes.Buffer{}
-				code := execute(context.Background(), splitWords(strings.TrimPrefix(line, "$ rollchange")), strings.NewReader(""), stdout, &stderr)
+				code := execute(together, splitWords(strings.TrimPrefix(line, "$ rollchange")), strings.NewReader(""), stdout, &stderr)
 				require.Less(t, code, exitBad, "%s\n%s", line, stderr.String())
 				ran[line] = stdout
 			}

@@ -9,6 +9,7 @@ import (
 	"rollchange/out/report"
 	"rollchange/out/words"
 	"rollchange/scenarios"
+	"rollchange/sim/metric"
 	"rollchange/sim/whatif"
 )
 
@@ -86,7 +87,7 @@ func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 	}
 	bar := newSpinner(cmd.ErrOrStderr(), "simulations")
 	defer bar.Done()
-	looked, metrics := whatif.Only(few, c.Answer), []string{"good_rate"}
+	looked, metrics := whatif.Only(few, c.Answer), []string{metric.GoodRate}
 	if c.Answer < len(c.Cases) && c.Cases[c.Answer] != nil {
 		looked, metrics = whatif.Pair(few, c.Answer), append(metrics, "npv")
 	}
@@ -94,7 +95,7 @@ func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 	if err != nil {
 		return asError(cmd, err)
 	}
-	if c.Chance, err = whatif.ChanceOf(cmd.Context(), whatif.Only(s, c.Answer), []string{"good_rate"}, leastPeriods, whatif.Options{Workers: o.workers, Progress: bar.Set}); err != nil {
+	if c.Chance, err = whatif.ChanceOf(cmd.Context(), whatif.Only(s, c.Answer), []string{metric.GoodRate}, leastPeriods, whatif.Options{Workers: o.workers, Progress: bar.Set}); err != nil {
 		return asError(cmd, err)
 	}
 	run := c.Results.Run

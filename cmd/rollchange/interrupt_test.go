@@ -14,6 +14,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/sim/effort"
 )
 
 // leavings are the temporary files anywhere below a folder.
@@ -107,8 +109,8 @@ func TestInterruptedCommandsSayWhatWasWritten(t *testing.T) {
 		begin := time.Now()
 		require.NoError(t, exec.Command(binary, c.args...).Run())
 		took := time.Since(begin)
-		interrupted, several := 0, 0
-		for k := range 16 {
+		interrupted, several, times := 0, 0, effort.Of(0, 6, 16)
+		for k := range times {
 			signal := []os.Signal{os.Interrupt, syscall.SIGTERM}[k%2]
 			for _, name := range []string{"page.html", "book.xlsx", "answer.txt", "p"} {
 				require.NoError(t, os.RemoveAll(name))
@@ -117,7 +119,7 @@ func TestInterruptedCommandsSayWhatWasWritten(t *testing.T) {
 			var stdout, stderr bytes.Buffer
 			cmd.Stdout, cmd.Stderr = &stdout, &stderr
 			require.NoError(t, cmd.Start())
-			time.Sleep(20*time.Millisecond + took*time.Duration(k)/16)
+			time.Sleep(20*time.Millisecond + took*time.Duration(k)/time.Duration(times))
 			_ = cmd.Process.Signal(signal)
 			_ = cmd.Wait()
 			assert.Empty(t, leavings(t, "."), "%v at %d", c.args, k)
@@ -133,11 +135,13 @@ func TestInterruptedCommandsSayWhatWasWritten(t *testing.T) {
 				if strings.Contains(message, "; written: ") {
 					several++
 				}
+			case -1: // before the program had begun to listen, on a busy machine
+				honest(t, "nothing written", stdout.String(), planned)
 			default:
 				assert.Zero(t, code, stderr.String())
 			}
 		}
-		assert.Greater(t, interrupted, 5, "%v: the test interrupts", c.args)
+		assert.Greater(t, interrupted, times/3, "%v: the test interrupts", c.args)
 		t.Logf("%v: took %v, %d interrupted, %d of them between outputs", c.args, took, interrupted, several)
 	}
 }

@@ -20,6 +20,7 @@ import (
 	"rollchange/model/legible"
 
 	"rollchange/out/files"
+	"rollchange/sim"
 )
 
 // Exit codes are an interface.
@@ -41,6 +42,8 @@ func main() {
 		fmt.Fprintln(os.Stderr, "rollchange: "+run.Interrupted())
 		os.Exit(exitInterrupted)
 	})
+	// A report asks about one line again and again; 4,000 replications take some 20 MB.
+	ctx = sim.WithMemory(ctx, sim.NewMemory(4000))
 	os.Exit(executeWith(ctx, run, os.Args[1:], os.Stdin, os.Stderr))
 }
 

@@ -17,6 +17,8 @@ import (
 	"github.com/spf13/pflag"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/sim/effort"
 )
 
 // output is one way in which a command writes a file. OUT in its arguments is
@@ -236,7 +238,7 @@ func TestOutputsThroughLinksAndPipes(t *testing.T) {
 		require.NoError(t, os.WriteFile(target, []byte("old"), 0o600))
 		link := o.name(t, "link")
 		require.NoError(t, os.Symlink(target, link))
-		code, _, errs := call(t, "", o.fill(link)...)
+		code, _, errs := callIn(together, "", o.fill(link)...)
 		require.Less(t, code, exitBad, "%s: %s", what, errs)
 		info, err := os.Lstat(link)
 		require.NoError(t, err)
@@ -248,6 +250,9 @@ func TestOutputsThroughLinksAndPipes(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, os.FileMode(0o600), info.Mode().Perm(), what)
 
+		if o.command == "report" && o.flag != "output" && !effort.Long() {
+			continue // the same pipe, after the longest command
+		}
 		pipe := o.name(t, "pipe")
 		require.NoError(t, syscall.Mkfifo(pipe, 0o600))
 		got := make(chan []byte, 1)
@@ -255,7 +260,7 @@ func TestOutputsThroughLinksAndPipes(t *testing.T) {
 			b, _ := os.ReadFile(pipe)
 			got <- b
 		}()
-		code, _, errs = call(t, "", o.fill(pipe)...)
+		code, _, errs = callIn(together, "", o.fill(pipe)...)
 		require.Less(t, code, exitBad, "%s: %s", what, errs)
 		assert.Equal(t, len(whole), len(<-got), what)
 		left, err := filepath.Glob(".rollchange-*")

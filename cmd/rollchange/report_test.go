@@ -16,6 +16,7 @@ import (
 
 	"rollchange/out/report"
 	"rollchange/scenarios"
+	"rollchange/sim/effort"
 )
 
 var shortly = []string{"--replications", "3", "--horizon", "3 d"}
@@ -26,7 +27,7 @@ func TestReportIsTheSameOnAnyNumberOfWorkers(t *testing.T) {
 	t.Chdir(t.TempDir())
 	require.NoError(t, os.WriteFile("line.toml", []byte(template(t, "label_press")), 0o600))
 	var pages [][]byte
-	for _, workers := range []string{"1", "2", "7"} {
+	for _, workers := range effort.Some([]string{"1", "7", "2"}, 2) {
 		code, stdout, errs := call(t, "", append([]string{"report", "line.toml", "-o", "report.html", "--workers", workers, "--seed", "5", "--title", "Press 4: it's \"worth\" it?"}, shortly...)...)
 		require.Equal(t, exitAnswered, code, errs)
 		assert.Empty(t, stdout)
@@ -34,18 +35,19 @@ func TestReportIsTheSameOnAnyNumberOfWorkers(t *testing.T) {
 		require.NoError(t, err)
 		pages = append(pages, data)
 	}
-	assert.Equal(t, pages[0], pages[1])
-	assert.Equal(t, pages[0], pages[2])
+	for _, page := range pages[1:] {
+		assert.Equal(t, pages[0], page)
+	}
 	assert.Contains(t, string(pages[0]), `rollchange report line.toml -o report.html --horizon &#39;3 d&#39; --replications 3 --seed 5 --title &#39;Press 4: it&#39;\&#39;&#39;s &#34;worth&#34; it?&#39;`)
 }
 
-// Every shipped scenario has a page and all its pictures.
+// Every shipped scenario has a page and all its pictures; the usual form looks at three.
 func TestReportOfEveryShippedScenario(t *testing.T) {
-	for _, x := range scenarios.Templates() {
+	for _, x := range scenarios.Templates()[:effort.Of(1, 3, len(scenarios.Templates()))] {
 		t.Run(x.Name, func(t *testing.T) {
 			t.Chdir(t.TempDir())
 			begin := time.Now()
-			code, _, errs := call(t, string(x.Text), append([]string{"report", "-", "-o", "a.html", "--units", "imperial", "--plots", "p", "--xlsx", "a.xlsx"}, shortly...)...)
+			code, _, errs := callIn(together, string(x.Text), append([]string{"report", "-", "-o", "a.html", "--units", "imperial", "--plots", "p", "--xlsx", "a.xlsx"}, shortly...)...)
 			require.Equal(t, exitAnswered, code, errs)
 			info, err := os.Stat("a.html")
 			require.NoError(t, err)
@@ -121,10 +123,10 @@ func TestInterruptedReportLeavesNothing(t *testing.T) {
 func TestPlotOfEveryKind(t *testing.T) {
 	t.Chdir(t.TempDir())
 	text := template(t, "label_press")
-	for i, k := range report.Kinds() {
+	for i, k := range effort.Some(report.Kinds(), 3) {
 		format := []string{"svg", "png", "pdf"}[i%3]
 		args := append([]string{"plot", k.Name, "-", "-o", "a." + format, "--width", "4 in"}, shortly...)
-		code, _, errs := call(t, text, args...)
+		code, _, errs := callIn(together, text, args...)
 		require.Equal(t, exitAnswered, code, "%s: %s", k.Name, errs)
 		data, err := os.ReadFile("a." + format)
 		require.NoError(t, err)

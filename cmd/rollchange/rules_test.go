@@ -1,17 +1,21 @@
 package main
 
 import (
+	"go/ast"
 	"go/parser"
 	"go/token"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/sim/metric"
 )
 
 // The flow is the import graph: cmd -> out -> sim -> model, scenarios -> model.
@@ -21,7 +25,7 @@ import (
 // only. out/files knows files, and model/legible text, and neither what is in
 // them.
 func TestImportsRunOneWay(t *testing.T) {
-	lines := []string{"model", "model/legible", "sim", "sim/estimate", "sim/savings", "sim/whatif"} // results and how they came about
+	lines := []string{"model", "model/legible", "sim", "sim/estimate", "sim/metric", "sim/savings", "sim/whatif"} // results and how they came about
 	shown := slices.Concat(lines, []string{"model/finance", "out/words"})
 	allowed := map[string][]string{
 		"model":            {"model/legible"},
@@ -29,12 +33,15 @@ func TestImportsRunOneWay(t *testing.T) {
 		"model/legible":    {},
 		"scenarios":        {"model", "model/legible"},
 		"scenarios/random": {"model", "scenarios"},
-		"sim":              {"model", "sim/estimate"},
+		"sim":              {"model", "sim/estimate", "sim/metric"},
+		"sim/effort":       {},
 		"sim/estimate":     {},
+		"sim/metric":       {},
 		"sim/parts":        {"model/legible", "sim"},
-		"sim/savings":      {"model", "model/finance", "sim", "sim/estimate"},
-		"sim/whatif":       {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/savings"},
+		"sim/savings":      {"model", "model/finance", "sim", "sim/estimate", "sim/metric"},
+		"sim/whatif":       {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/metric", "sim/savings"},
 		"docs/examples":    {},
+		"testdata/browser": {"scenarios", "sim", "sim/savings", "out/machine", "out/words"},
 		"out/words":        slices.Concat(lines, []string{"model/finance"}),
 		"out/table":        shown,
 		"out/machine":      shown,
@@ -43,7 +50,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"out/report":       slices.Concat(shown, []string{"out/picture", "scenarios"}),
 		"out/files":        {"model/legible"},
 		"out/invented":     {"model", "out/files", "sim", "sim/estimate", "sim/savings", "sim/whatif"}, // for tests only
-		"cmd/rollchange": {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/parts", "sim/savings", "sim/whatif",
+		"cmd/rollchange": {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/metric", "sim/parts", "sim/savings", "sim/whatif",
 			"out/words", "out/table", "out/machine", "out/picture", "out/workbook", "out/files", "out/report"},
 	}
 	eachFile(t, func(path string, lines int) {
@@ -76,6 +83,33 @@ var alone = map[string][]string{
 	"gonum.org/v1/plot":                 {"out/picture"},
 	"github.com/xuri/excelize/v2":       {"out/workbook"},
 	"github.com/schollz/progressbar/v3": {"cmd/rollchange"},
+	"gonum.org/v1/gonum/stat":           {}, // for tests only: it brings linear algebra
+	"crypto":                            {"cmd/rollchange", "sim/parts", "out/files"},
+	"regexp":                            {"scenarios", "scenarios/random", "out/files", "out/workbook", "out/picture"}, // scenarios quotes with it and matches nothing
+}
+
+// The name of a metric stands in its table; elsewhere it is a constant, so that a
+// misspelt one does not build.
+func TestNameOfAMetricStandsOnce(t *testing.T) {
+	seen := 0
+	eachFile(t, func(path string, lines int) {
+		slash := filepath.ToSlash(path)
+		if strings.HasSuffix(path, "_test.go") || strings.HasPrefix(slash, "sim/metric/") || strings.HasPrefix(slash, "out/invented/") {
+			return
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), "../../"+path, nil, 0)
+		require.NoError(t, err)
+		ast.Inspect(f, func(n ast.Node) bool {
+			if x, ok := n.(*ast.BasicLit); ok && x.Kind == token.STRING {
+				seen++
+				text, _ := strconv.Unquote(x.Value)
+				_, is := metric.Of(text)
+				assert.False(t, is && strings.ContainsAny(text, "._"), "%s says %s: package metric has a constant for it", path, x.Value)
+			}
+			return true
+		})
+	})
+	assert.Greater(t, seen, 2000)
 }
 
 // One rule for size: a file says one thing, in 400 lines at most.

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"io"
 	"strings"
@@ -86,8 +88,9 @@ func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(i
 	return o.finish(cmd)
 }
 
-// about says what made the results of a scenario.
+// about says what made the results of a scenario; a hash in hex stands for its text.
 func about(s *scenarios.Scenario) words.About {
-	return words.About{Version: version, Title: s.Study.Title, File: strings.ToValidUTF8(s.Name, "\ufffd"), SHA256: s.SHA256(),
+	sum := sha256.Sum256(s.Text)
+	return words.About{Version: version, Title: s.Study.Title, File: strings.ToValidUTF8(s.Name, "\ufffd"), SHA256: hex.EncodeToString(sum[:]),
 		Year: s.Study.Alternatives[0].Line.Economics.HoursPerYear.Mean()}
 }

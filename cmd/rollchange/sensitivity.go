@@ -15,6 +15,7 @@ import (
 	"rollchange/out/table"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
 )
@@ -162,7 +163,7 @@ func moneyError(cmd *cobra.Command, err error) error {
 }
 
 // usualMetrics are looked at when none are named; a line may lack one of them.
-var usualMetrics = []string{"good_rate", "waste.total", "splice.depletion"}
+var usualMetrics = []string{metric.GoodRate, metric.Waste, metric.Depletion}
 
 // knownMetrics says which name is no metric of the study.
 func knownMetrics(s *scenarios.Scenario, metrics []string) error {

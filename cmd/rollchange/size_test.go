@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/scenarios"
+	"rollchange/sim/effort"
 )
 
 // sized is a line with a zero-speed unwind; dwell is put in. Invented.
@@ -76,7 +77,7 @@ func TestSizeStorageEndToEnd(t *testing.T) {
 }
 
 func TestSizeEveryQuestionOnEveryShippedScenario(t *testing.T) {
-	for _, x := range scenarios.Templates() {
+	for _, x := range effort.Some(scenarios.Templates(), 2) {
 		for _, args := range [][]string{{"storage", "-", "--risk", "5 %"}, {"speed", "-", "--risk", "5 %"}, {"crew", "-", "--lost", "5 %"},
 			{"residual", "-", "--web-cost", "0.5", "--run-out-cost", "100"}} {
 			for _, json := range []bool{false, true} {
@@ -209,7 +210,7 @@ func TestBadQuestionsGetOneClearError(t *testing.T) {
 }
 
 func TestSensitivityOnEveryShippedScenario(t *testing.T) {
-	for _, x := range scenarios.Templates() {
+	for _, x := range effort.Some(scenarios.Templates(), 1) {
 		folder := t.TempDir()
 		code, out, errs := call(t, string(x.Text), "sensitivity", "-", "--replications", "4", "--horizon", "2 d", "--plots", folder)
 		assert.Equal(t, exitAnswered, code, errs)

@@ -14,6 +14,7 @@ import (
 	"rollchange/out/table"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 	"rollchange/sim/parts"
 	"rollchange/sim/whatif"
 )
@@ -192,7 +193,7 @@ func (o *options) simulatePoints(cmd *cobra.Command, s *scenarios.Scenario, w *w
 }
 
 // sweptPictures are the metrics that a sweep is drawn for.
-var sweptPictures = []string{"good_rate", "waste.total", "splice.depletion", "transfer.overfill", "crew.utilisation"}
+var sweptPictures = []string{metric.GoodRate, metric.Waste, metric.Depletion, metric.Overfill, metric.CrewBusy}
 
 // sweepPicture is the name of a picture of a sweep; of one over two keys each
 // alternative has its own.

@@ -10,6 +10,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/sim/effort"
 )
 
 // built builds the command into a folder of its own, with a scenario beside it.
@@ -67,7 +69,7 @@ func TestAKilledCommandLeavesAWholeFile(t *testing.T) {
 	folder, binary := built(t)
 	for _, a := range answers {
 		path := filepath.Join(folder, a.file)
-		for delay := 20 * time.Millisecond; delay < time.Second; delay = delay * 7 / 4 {
+		for delay := 20 * time.Millisecond; delay < time.Second; delay = delay * 7 / time.Duration(effort.Of(4, 2, 4)) {
 			require.NoError(t, os.WriteFile(path, []byte("kept"), 0o600))
 			cmd := exec.Command(binary, a.args...)
 			cmd.Dir = folder

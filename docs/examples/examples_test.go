@@ -27,7 +27,7 @@ func TestMain(m *testing.M) {
 		panic(err)
 	}
 	tool = filepath.Join(dir, "rollchange")
-	if out, err := exec.Command("go", "build", "-o", tool, "../../cmd/rollchange").CombinedOutput(); err != nil {
+	if out, err := exec.Command("go", "build", "-C", "../..", "-o", tool, "./cmd/rollchange").CombinedOutput(); err != nil {
 		panic(string(out))
 	}
 	code := m.Run()

@@ -7,7 +7,9 @@ import (
 	"slices"
 	"strconv"
 
+	"rollchange/model"
 	"rollchange/model/legible"
+	"rollchange/out/words"
 	"rollchange/sim"
 )
 
@@ -33,12 +35,14 @@ func writeCSV(w io.Writer, rs *sim.Results, which []int) error {
 		head = head[:9]
 	}
 	_ = c.Write(head)
+	rows := words.Compare(rs, model.Metric).ByName()
 	for _, i := range which {
 		r := rs.Alternatives[i]
 		for _, name := range r.Names {
-			e := r.Metrics[name]
+			x := rows[name].Cells[i]
+			e := x.Figure
 			line := []string{cell(r.Alternative), cell(name), e.Unit, full(e.Mean), full(e.HalfWidth), full(e.Low), full(e.High), full(e.SD), strconv.Itoa(e.N), "", "", "", ""}
-			if d, ok := rs.Differences[i][name]; ok {
+			if d := x.Difference; d != nil && !x.Alone {
 				line[9], line[10], line[11], line[12] = full(d.Mean), full(d.HalfWidth), full(d.Low), full(d.High)
 			}
 			_ = c.Write(line[:len(head)])

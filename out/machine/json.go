@@ -6,9 +6,11 @@ import (
 	"math"
 	"strconv"
 
+	"rollchange/model"
 	"rollchange/out/words"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/metric"
 	"rollchange/sim/savings"
 )
 
@@ -100,7 +102,7 @@ func resultJSON(r sim.Result, run sim.RunInfo) jsonResult {
 		Balance: jsonBalance{r.Balance.Metres, r.Balance.Seconds}}
 	for name, e := range r.Metrics {
 		x := toJSON(e)
-		h := map[string]*sim.Histogram{"unwind_storage.lowest": r.Lowest, "rewind_storage.highest": r.Highest}[name]
+		h := map[string]*sim.Histogram{metric.UnwindLowest: r.Lowest, metric.RewindHighest: r.Highest}[name]
 		if h != nil && h.Total() > 0 {
 			x.Quantiles = map[string]float64{}
 			for _, p := range quantiles {
@@ -146,14 +148,17 @@ func CompareJSON(w io.Writer, about words.About, rs *sim.Results, rank savings.R
 	}
 	var alternatives []jsonResult
 	differences := []jsonDifference{}
+	rows := words.Compare(rs, model.Metric)
 	for i, r := range rs.Alternatives {
 		alternatives = append(alternatives, resultJSON(r, rs.Run))
 		if i == 0 {
 			continue
 		}
 		d := jsonDifference{r.Alternative, rs.Alternatives[0].Alternative, map[string]jsonEstimate{}}
-		for name, e := range rs.Differences[i] {
-			d.Metrics[name] = toJSON(e)
+		for _, row := range rows {
+			if x := row.Cells[i]; x.Difference != nil && !x.Alone {
+				d.Metrics[row.Name] = toJSON(*x.Difference)
+			}
 		}
 		differences = append(differences, d)
 	}

@@ -13,6 +13,7 @@ import (
 	"rollchange/model/legible"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
 
 // part is a piece of a bar.
@@ -37,8 +38,8 @@ func Hours(rs *sim.Results) *Picture {
 		b := bar{name: r.Alternative}
 		others := part{label: words.OtherStops, fill: otherStops}
 		for _, name := range r.Names {
-			if l := words.LabelOf(name); l.Group == words.Hours && r.Metrics[name].Unit == "1" && name != "time.stopped" {
-				p := part{l.Text, r.Metrics[name].Mean, fills(causeOf(name))}
+			if m, _ := metric.Of(name); m.IsPart() && m.Group == metric.Hours {
+				p := part{words.LabelOf(name).Text, r.Metrics[name].Mean, fills(causeOf(name))}
 				if p.fill == otherStops {
 					others.value += p.value
 					continue
@@ -58,11 +59,11 @@ func Waste(rs *sim.Results) *Picture {
 	var bars []bar
 	most := 0.0
 	for _, r := range rs.Alternatives {
-		total := r.Metrics["waste.total"]
+		total := r.Metrics[metric.Waste]
 		b := bar{name: r.Alternative, total: words.Figure(total, model.Unit{SI: 0.01}) + " %"}
 		for _, name := range r.Names {
-			if l := words.LabelOf(name); l.Group == words.WebGoes && name != "waste.total" {
-				b.parts = append(b.parts, part{l.Text, r.Metrics[name].Mean, fills(causeOf(name))})
+			if m, _ := metric.Of(name); m.IsPart() && m.Group == metric.WebGoes {
+				b.parts = append(b.parts, part{words.LabelOf(name).Text, r.Metrics[name].Mean, fills(causeOf(name))})
 			}
 		}
 		most = max(most, total.Mean)
@@ -208,7 +209,7 @@ func Output(rs *sim.Results, sys model.System) *Picture {
 	const w, each, top, bottom = 640, 40, 40, 44
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, r := range rs.Alternatives {
-		e := r.Metrics["good_rate"]
+		e := r.Metrics[metric.GoodRate]
 		half := e.HalfWidth
 		if math.IsNaN(half) {
 			half = 0
@@ -238,7 +239,7 @@ func Output(rs *sim.Results, sys model.System) *Picture {
 		s.XAlign = draw.XRight
 		c.FillText(s, vg.Point{X: c.Max.X, Y: end - 22}, "good web of each alternative, "+u.Name+notFromZero(low))
 		for _, r := range rs.Alternatives {
-			e := r.Metrics["good_rate"]
+			e := r.Metrics[metric.GoodRate]
 			t := sans(style(10, ink))
 			c.FillText(t, vg.Point{X: left, Y: y - 8}, fit(t, legible.Line(r.Alternative)+"   "+words.Figure(e, u)+" "+u.Name, right-left))
 			m := x(u.From(e.Mean))

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
 
 // A fill is a colour and a hatching. It means one thing in every picture, and
@@ -85,23 +86,22 @@ var stopFills = func() []fill {
 
 // causeOf is what a metric of hours or of web is lost to; hours and web that are
 // lost to one thing have one cause: "web_break", "stop.plate cleaning".
-func causeOf(metric string) string {
-	switch metric {
-	case "waste.splice":
+func causeOf(name string) string {
+	switch name {
+	case metric.WasteSplice:
 		return "unwind_change"
-	case "waste.transfer":
+	case metric.WasteTransfer:
 		return "rewind_change"
-	case "waste.restart":
+	case metric.WasteRestart:
 		return "ramping"
-	case "waste.stop":
+	case metric.WasteStop:
 		return "stops"
 	}
-	for _, prefix := range []string{"time.stopped.", "time.", "waste."} {
-		if cause, ok := strings.CutPrefix(metric, prefix); ok {
-			return cause
-		}
+	if hold, ok := metric.HoldOf(name); ok {
+		return hold
 	}
-	return metric
+	_, cause, _ := strings.Cut(name, ".")
+	return cause
 }
 
 // fillsOf gives each cause in results its fill; named stops in the order of the
@@ -125,7 +125,7 @@ func stopsIn(rs *sim.Results) map[string]int {
 	most := map[string]float64{}
 	for _, r := range rs.Alternatives {
 		for _, name := range r.Names {
-			if cause := causeOf(name); strings.HasPrefix(name, "time.stopped.stop.") {
+			if cause := causeOf(name); metric.IsStoppedBy(name) && strings.HasPrefix(cause, "stop.") {
 				if _, ok := most[cause]; !ok {
 					order = append(order, cause)
 				}

@@ -13,6 +13,7 @@ import (
 	"rollchange/out/invented"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
 
 // apart is the distance of two colours in CIE 1976 L*a*b*, from memory of its
@@ -107,7 +108,7 @@ func TestEachCauseHasItsFill(t *testing.T) {
 		fills, seen := fillsOf(rs), map[fill]string{}
 		for _, r := range rs.Alternatives {
 			for _, name := range r.Names {
-				if l := words.LabelOf(name); l.Group != words.Hours || r.Metrics[name].Unit != "1" || name == "time.stopped" {
+				if m, _ := metric.Of(name); !m.IsPart() || m.Group != metric.Hours {
 					continue
 				}
 				f := fills(causeOf(name))

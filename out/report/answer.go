@@ -9,6 +9,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/words"
+	"rollchange/sim/metric"
 	"rollchange/sim/savings"
 )
 
@@ -117,7 +118,7 @@ func (c *Content) lacksPrices() bool {
 func (c *Content) makes(w *phrases) string {
 	r := c.Results.Alternatives[c.Answer]
 	u := model.Display(model.Speed, c.Scenario.Study.Units)
-	e := r.Metrics["good_rate"]
+	e := r.Metrics[metric.GoodRate]
 	if c.Results.Run.Replications < 2 {
 		return fmt.Sprintf(w.Answer["makes_once"], name(r.Alternative), words.Figure(e, u), u.Name)
 	}
@@ -130,7 +131,7 @@ func (c *Content) largest(w *phrases) string {
 	r := c.Results.Alternatives[c.Answer]
 	var stops []string
 	for _, n := range r.Names {
-		if strings.HasPrefix(n, "time.stopped.") && r.Metrics[n].Mean > 0 {
+		if metric.IsStoppedBy(n) && r.Metrics[n].Mean > 0 {
 			stops = append(stops, n)
 		}
 	}
@@ -142,7 +143,8 @@ func (c *Content) largest(w *phrases) string {
 	var all []string
 	for _, n := range stops {
 		if e := r.Metrics[n]; n == stops[0] || !(top.Mean-e.Mean > words.Reach(top)+words.Reach(e)) { // each on its own: no pairing makes that wider
-			all = append(all, fmt.Sprintf(w.Answer["stop"], words.Line(strings.TrimPrefix(words.MetricLabel(n), "stopped: "), mostWide), words.Figure(e, model.Unit{SI: 0.01})+" %"))
+			hold, _ := metric.HoldOf(n)
+			all = append(all, fmt.Sprintf(w.Answer["stop"], words.Line(words.HoldLabel(hold), mostWide), words.Figure(e, model.Unit{SI: 0.01})+" %"))
 		}
 	}
 	says := "largest"

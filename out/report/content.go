@@ -8,6 +8,7 @@ import (
 	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
 )
@@ -48,7 +49,7 @@ func Choose(rs *sim.Results, cases []*savings.Case) int {
 		return best
 	}
 	for i := 1; i < len(rs.Alternatives); i++ {
-		if d := rs.Differences[i]["good_rate"]; d.Mean > 0 && (d.Shown() || rs.Run.Replications < 2) && (best == 0 || d.Mean > rs.Differences[best]["good_rate"].Mean) {
+		if d := rs.Differences[i][metric.GoodRate]; d.Mean > 0 && (d.Shown() || rs.Run.Replications < 2) && (best == 0 || d.Mean > rs.Differences[best][metric.GoodRate].Mean) {
 			best = i
 		}
 	}
@@ -135,7 +136,7 @@ func (c *Content) Picture(kind string) (*picture.Picture, error) {
 			p = picture.Worth(k, sys)
 		}
 	case "sensitivity":
-		p = picture.Stakes(c.Stakes, "good_rate", MostInputs, sys)
+		p = picture.Stakes(c.Stakes, metric.GoodRate, MostInputs, sys)
 	case "stakes":
 		if c.chosen() == nil {
 			return lack("no savings are reckoned: %s", c.whyNoMoney())
@@ -145,7 +146,7 @@ func (c *Content) Picture(kind string) (*picture.Picture, error) {
 		if c.Speed == nil {
 			return lack("the speed cannot be varied: %s", c.SpeedEnds)
 		}
-		p = picture.Sweep(c.Speed, "good_rate", sys)
+		p = picture.Sweep(c.Speed, metric.GoodRate, sys)
 	case "storage":
 		if c.Storage == nil {
 			return lack("no alternative works out of a storage")
@@ -179,7 +180,7 @@ func (c *Content) priced() bool { return savings.Best(c.Cases) > 0 }
 // riskMetric is the metric of the sweep over the storage.
 func (c *Content) riskMetric() string {
 	if c.Storage != nil && c.Storage.Axes[0].Key == "rewind.storage.capacity" {
-		return "transfer.overfill"
+		return metric.Overfill
 	}
-	return "splice.depletion"
+	return metric.Depletion
 }

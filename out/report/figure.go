@@ -7,6 +7,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/words"
+	"rollchange/sim/metric"
 	"rollchange/sim/whatif"
 )
 
@@ -48,7 +49,7 @@ func (c *Content) caption(w *phrases, kind string) string {
 	case "storage":
 		l := &c.Scenario.Study.Alternatives[c.StorageOf].Line
 		s := l.Unwind.Storage.Capacity
-		if c.riskMetric() == "transfer.overfill" {
+		if c.riskMetric() == metric.Overfill {
 			s = l.Rewind.Storage.Capacity
 		}
 		u := model.Display(model.Length, c.Scenario.Study.Units)
@@ -96,11 +97,11 @@ func (c *Content) data(w *phrases, kind string) *table {
 	case "worth":
 		t = c.npvSwingTable(w)
 	case "sensitivity":
-		t = c.swingTable(w, "good_rate")
+		t = c.swingTable(w, metric.GoodRate)
 	case "stakes":
 		t = c.swingTable(w, "npv")
 	case "speed":
-		t = sweepTable(w, "speed", c.Speed, "good_rate", sys)
+		t = sweepTable(w, "speed", c.Speed, metric.GoodRate, sys)
 	case "storage":
 		t = sweepTable(w, "storage", c.Storage, c.riskMetric(), sys)
 	case "cycle":

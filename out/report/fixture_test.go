@@ -23,7 +23,7 @@ func made(t testing.TB, text string) *Content {
 	ctx := context.Background()
 	rs, err := sim.Simulate(ctx, &s.Study, sim.Options{})
 	require.NoError(t, err)
-	c := &Content{About: words.About{Version: "0.0.0-test", Title: s.Study.Title, File: s.Name, SHA256: s.SHA256()}, Lang: "en", Scenario: s, Results: rs, Command: "rollchange report line.toml -o report.html"}
+	c := &Content{About: words.About{Version: "0.0.0-test", Title: s.Study.Title, File: s.Name, SHA256: "0123456789abcdef"}, Lang: "en", Scenario: s, Results: rs, Command: "rollchange report line.toml -o report.html"}
 	c.Cases, c.NoCase, c.Rank = Cases(&s.Study, rs)
 	c.Answer = Choose(rs, c.Cases)
 	sweep := func(of *scenarios.Scenario, axis whatif.Axis) *whatif.Sweep {

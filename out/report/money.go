@@ -7,6 +7,7 @@ import (
 	"rollchange/model"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 	"rollchange/sim/savings"
 )
 
@@ -193,9 +194,19 @@ func (c *Content) swingTable(w *phrases, metric string) *table {
 	f, sys := w.Figure, c.Scenario.Study.Units
 	of := ", " + words.StakeLabel(c.Stakes, metric)
 	t := &table{Head: []string{f["input"], f["low"] + of, f["base"] + of, f["high"] + of}}
-	show := func(v, half float64) cell { return cell{Text: words.StakeText(c.Stakes, metric, v, half, sys)} }
+	list := c.Stakes.Swings[metric]
+	if len(list) == 0 {
+		return t
+	}
+	r := words.StakeReading(c.Stakes, metric, list[0].Base, sys) // one unit for all
+	show := func(v, half float64) cell {
+		if math.IsNaN(v) {
+			return cell{Text: "–"}
+		}
+		return cell{Text: r.Level(v, half)}
+	}
 	n := 0
-	for _, s := range c.Stakes.Swings[metric] {
+	for _, s := range list {
 		if s.Size() == 0 || n == MostInputs {
 			continue
 		}
@@ -212,10 +223,9 @@ func (c *Content) chanceTable(w *phrases) *table {
 	if c.Chance == nil {
 		return nil
 	}
-	const metric = "good_rate"
-	v := c.Chance.Varies[metric]
+	v := c.Chance.Varies[metric.GoodRate]
 	g := w.Change
-	t := &table{Name: fmt.Sprintf(g["chance_name"], name(c.Chance.Alternative), words.StakeSpread(c.Chance, metric, v.SD, c.Scenario.Study.Units), v.Periods, words.Duration(c.Chance.Period)),
+	t := &table{Name: fmt.Sprintf(g["chance_name"], name(c.Chance.Alternative), words.StakeSpread(c.Chance, metric.GoodRate, v.SD, c.Scenario.Study.Units), v.Periods, words.Duration(c.Chance.Period)),
 		Head: []string{g["source"], g["variance"] + ", %"}, Note: g["chance_note"]}
 	for _, x := range v.Sources {
 		if x.Shown() && x.Share >= 0.01 {

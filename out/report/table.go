@@ -7,6 +7,7 @@ import (
 	"rollchange/model"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 	"rollchange/sim/whatif"
 )
 
@@ -105,7 +106,7 @@ func (t *table) describe(w *phrases) string {
 // in each table.
 func (c *Content) compareTables(w *phrases) []*table {
 	const others = 3
-	rows := words.Comparison(c.Results, c.Scenario.Study.Units)
+	rows := words.Compare(c.Results, c.Scenario.Study.Units)
 	var list []*table
 	n := len(c.Results.Alternatives)
 	for from := 1; from == 1 || from < n; from += others {
@@ -117,25 +118,19 @@ func (c *Content) compareTables(w *phrases) []*table {
 		for _, i := range shown {
 			t.Head = append(t.Head, name(c.Results.Alternatives[i].Alternative))
 		}
-		for _, x := range rows {
-			r := row{Head: strings.TrimSuffix(x.Label+", "+powers.Replace(x.Unit.Name), ", ")}
-			used := false
+		for _, x := range rows.ForPeople(shown...) {
+			r := row{Head: strings.TrimSuffix(words.MetricLabel(x.Name)+", "+powers.Replace(x.Shown.Name), ", ")}
 			for _, i := range shown {
-				k := x.Cells[i]
-				v := cell{Text: k.Text, Below: k.Difference}
-				if v.Text == "" {
-					v.Text = "–"
-				} else {
-					v.Of, used = fmt.Sprintf("alternatives.%d.%s", i, x.Metric), true
+				v := cell{Text: x.Text(i), Below: x.Difference(i)}
+				if x.Cells[i].Figure != nil {
+					v.Of = fmt.Sprintf("alternatives.%d.%s", i, x.Name)
 				}
 				if v.Below != "" {
-					v.BelowOf = fmt.Sprintf("differences.%d.%s", i, x.Metric)
+					v.BelowOf = fmt.Sprintf("differences.%d.%s", i, x.Name)
 				}
 				r.Cells = append(r.Cells, v)
 			}
-			if used {
-				t.add(x.Group, r)
-			}
+			t.add(x.Head(), r)
 		}
 		if n > 1 {
 			t.Note = fmt.Sprintf(w.Why["table_note"], 100*c.Results.Run.Confidence, name(c.Results.Alternatives[0].Alternative))
@@ -153,7 +148,7 @@ func (c *Content) partsTable(w *phrases, hours bool) *table {
 	}
 	parts := words.Parts(c.Results, hours)
 	if !hours {
-		parts = append(parts, "waste.total")
+		parts = append(parts, metric.Waste)
 	}
 	for _, metric := range parts {
 		r := row{Head: words.MetricLabel(metric)}
@@ -176,9 +171,9 @@ func (c *Content) metricCell(metric string, alternative int, u model.Unit) cell 
 // outputTable is the data of the picture of good output.
 func (c *Content) outputTable(w *phrases) *table {
 	u := model.Display(model.Speed, c.Scenario.Study.Units)
-	t := &table{Head: []string{w.Money["alternative"], words.MetricLabel("good_rate") + ", " + u.Name}}
+	t := &table{Head: []string{w.Money["alternative"], words.MetricLabel(metric.GoodRate) + ", " + u.Name}}
 	for i, r := range c.Results.Alternatives {
-		t.add("", row{Head: name(r.Alternative), Cells: []cell{c.metricCell("good_rate", i, u)}})
+		t.add("", row{Head: name(r.Alternative), Cells: []cell{c.metricCell(metric.GoodRate, i, u)}})
 	}
 	return t
 }

@@ -3,7 +3,6 @@ package table
 import (
 	"fmt"
 	"io"
-	"math"
 	"strings"
 
 	"rollchange/model"
@@ -17,13 +16,14 @@ import (
 func Compare(w io.Writer, about words.About, rs *sim.Results, sys model.System, to Screen) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n%s\n", to.title(legible.Line(about.Title)), to.prose(words.Head(rs.Run)))
+	rows := words.Compare(rs, sys)
 	perBlock := max(1, (to.width()-compareLabel)/compareColumn-1) // others beside the first
 	for from := 1; from == 1 || from < len(rs.Alternatives); from += perBlock {
 		block := []int{0}
 		for i := from; i < min(from+perBlock, len(rs.Alternatives)); i++ {
 			block = append(block, i)
 		}
-		compareBlock(&b, rs, block, sys, to.Color)
+		compareBlock(&b, rs, rows, block, to.Color)
 	}
 	if len(rs.Alternatives) > 1 {
 		fmt.Fprintf(&b, "\n%s\n", to.prose("(+ and −: difference from "+words.Called(rs.Alternatives[0])+", same chance in both; ~ no difference shown)"))
@@ -39,7 +39,7 @@ func Compare(w io.Writer, about words.About, rs *sim.Results, sys model.System, 
 const compareLabel, compareColumn = 37, 21
 
 // compareBlock writes the first alternative and some of the others side by side.
-func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.System, color bool) {
+func compareBlock(b *strings.Builder, rs *sim.Results, rows words.Comparison, block []int, color bool) {
 	const first, width = compareLabel, compareColumn
 	fmt.Fprintf(b, "\n%s", pad("", first))
 	names := make([][]string, len(block))
@@ -61,53 +61,20 @@ func compareBlock(b *strings.Builder, rs *sim.Results, block []int, sys model.Sy
 		}
 	}
 	fmt.Fprintln(b)
-	last := words.Group(-1)
-	for _, name := range words.ComparedNames(rs) {
-		largest, used := 0.0, false
+	group := ""
+	for _, row := range rows.ForPeople(block...) {
+		if h := row.Head(); h != group {
+			group = h
+			fmt.Fprintf(b, "%s\n", bold(h, color))
+		}
+		unit := row.Shown.Name
+		var figures, differences []string
 		for _, i := range block {
-			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
-				largest = max(largest, math.Abs(e.Mean))
-				used = used || e.Mean != 0
-			}
+			figures, differences = append(figures, row.Text(i)), append(differences, row.Difference(i))
 		}
-		if !used {
-			continue
-		}
-		l := words.LabelOf(name)
-		if l.Group != last {
-			last = l.Group
-			fmt.Fprintf(b, "%s\n", bold(words.GroupHeads[l.Group], color))
-		}
-		unit := ""
-		for _, i := range block {
-			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
-				unit = e.Unit
-			}
-		}
-		u := words.ShownUnit(unit, largest, sys)
-		label := "  " + words.Shorten(l.Text, first-4-words.Columns(u.Name)) + ", " + u.Name
-		var figures, diffs []string
-		any := false
-		for _, i := range block {
-			text := "–"
-			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
-				text = words.Figure(e, u)
-			}
-			figures = append(figures, text)
-			d, ok := words.DifferenceOf(rs, i, name)
-			s := ""
-			switch {
-			case i == 0 || !ok:
-			case !d.Shown():
-				s, any = "~", true
-			default:
-				s, any = words.Difference(d, u), true
-			}
-			diffs = append(diffs, s)
-		}
-		fmt.Fprintln(b, flushRight(label, figures, first, width))
-		if any {
-			fmt.Fprintln(b, flushRight("", diffs, first, width))
+		fmt.Fprintln(b, flushRight("  "+words.Shorten(words.LabelOf(row.Name).Text, first-4-words.Columns(unit))+", "+unit, figures, first, width))
+		if strings.Join(differences, "") != "" {
+			fmt.Fprintln(b, flushRight("", differences, first, width))
 		}
 	}
 }

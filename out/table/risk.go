@@ -7,23 +7,22 @@ import (
 	"rollchange/model"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
 
-// riskRow is what the table says of a chance that the storage is used up. The
+// riskRows is what the table says of a chance that the storage is used up. The
 // parts of it stand in one row, after the whole.
-func riskRow(name string, r sim.Result, run sim.RunInfo, about words.About) ([]row, bool) {
+func riskRows(name string, r sim.Result, run sim.RunInfo, about words.About) []row {
 	e := r.Metrics[name]
-	switch {
-	case words.IsRiskPart(name):
-		return nil, false
-	case strings.HasSuffix(name, "_counted"):
+	switch m, _ := metric.Of(name); m.Shown {
+	case metric.ShareOfChanges:
 		if e.Mean == 0 {
 			value, bound := words.NoneSeen(name, r, run)
-			return []row{{words.LabelOf(name).Text, value, bound}}, true
+			return []row{{words.LabelOf(name).Text, value, bound}}
 		}
-		return []row{{words.LabelOf(name).Text, words.ChanceFigure(e), ""}}, true
-	case strings.HasSuffix(name, "_interval"):
-		return []row{{words.LabelOf(name).Text, words.IntervalFigure(e), words.InYears(e.Mean, about.Year)}}, true
+		return []row{{words.LabelOf(name).Text, words.ChanceFigure(e), ""}}
+	case metric.Every:
+		return []row{{words.LabelOf(name).Text, words.IntervalFigure(e), words.InYears(e.Mean, about.Year)}}
 	}
 	rows := []row{{words.LabelOf(name).Text, words.ChanceFigure(e), ""}}
 	if parts := words.MadeOf(name, r); parts != "" {
@@ -40,5 +39,5 @@ func riskRow(name string, r sim.Result, run sim.RunInfo, about words.About) ([]r
 	if differ {
 		rows = append(rows, row{"  were the dwell " + strings.Join(tails, ", "), "", ""})
 	}
-	return rows, true
+	return rows
 }

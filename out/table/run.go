@@ -11,6 +11,7 @@ import (
 	"rollchange/out/words"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/metric"
 )
 
 // row is one line of a table for people.
@@ -86,36 +87,36 @@ const leastName = 33
 // runSections fills the rows of the table. The totals are added up from the
 // rows, not taken for granted.
 func runSections(r sim.Result, run sim.RunInfo, about words.About, sys model.System) []section {
-	sections := make([]section, words.Groups)
+	sections := make([]section, metric.Groups)
 	for g := range sections {
 		sections[g].head = words.GroupHeads[g]
 	}
-	add := func(g words.Group, label, value, note string) {
+	add := func(g metric.Group, label, value, note string) {
 		sections[g].rows = append(sections[g].rows, row{label, value, note})
 	}
 	show := func(e sim.Estimate) string {
 		u := words.ShownUnit(e.Unit, math.Abs(e.Mean), sys)
 		return words.Figure(e, u) + " " + u.Name
 	}
-	good := r.Metrics["waste.total"]
+	good := r.Metrics[metric.Waste]
 	good.Mean = 1 - good.Mean
-	add(words.WebGoes, "good", show(good), "")
-	sum := [words.Groups]float64{words.WebGoes: good.Mean}
+	add(metric.WebGoes, "good", show(good), "")
+	sum := [metric.Groups]float64{metric.WebGoes: good.Mean}
 	for _, name := range r.Names {
 		e := r.Metrics[name]
-		l := words.LabelOf(name)
+		m, _ := metric.Of(name)
+		label := words.LabelOf(name).Text
 		never := e.Mean == 0 && (math.IsNaN(e.HalfWidth) || e.HalfWidth == 0)
-		if partOfWhole(name) {
-			sum[l.Group] += e.Mean
+		if m.IsPart() {
+			sum[m.Group] += e.Mean
 		}
 		switch {
-		case name == "time.stopped" || name == "waste.total" || strings.HasPrefix(name, "stop_rate"):
-		case l.Group == words.Risk || words.IsRiskPart(name):
-			if row, ok := riskRow(name, r, run, about); ok {
-				sections[words.Risk].rows = append(sections[words.Risk].rows, row...)
-			}
-		case strings.HasPrefix(name, "time.stopped."):
-			rate := r.Metrics["stop_rate."+strings.TrimPrefix(name, "time.stopped.")]
+		case m.Row == metric.Whole || m.Row == metric.Within:
+		case m.Group == metric.Risk:
+			sections[m.Group].rows = append(sections[m.Group].rows, riskRows(name, r, run, about)...)
+		case m.Name == metric.StoppedBy:
+			hold, _ := metric.HoldOf(name)
+			rate := r.Metrics[metric.BeginsBy+hold]
 			if never && rate.Mean == 0 {
 				continue
 			}
@@ -124,23 +125,23 @@ func runSections(r sim.Result, run sim.RunInfo, about words.About, sys model.Sys
 			if rate.Why == estimate.Skewed {
 				often = words.Limits(rate, u)
 			}
-			add(words.Hours, l.Text, show(e), "at "+often+" "+u.Name)
-		case never && (l.Group == words.Hours || l.Group == words.WebGoes || name == "unwind_storage.empty" || name == "rewind_storage.full"):
-		case e.Mean == 0 && l.Group == words.RollChanges && e.Unit == "1":
+			add(m.Group, label, show(e), "at "+often+" "+u.Name)
+		case never && m.Row == metric.IfAny:
+		case e.Mean == 0 && m.Shown == metric.ShareOfChanges:
 			value, bound := words.NoneSeen(name, r, run)
-			add(l.Group, l.Text, value, bound)
+			add(m.Group, label, value, bound)
 		default:
-			add(l.Group, l.Text, show(e), "")
+			add(m.Group, label, show(e), "")
 		}
 		if label, value := levels(name, r, sys); value != "" {
-			add(l.Group, label, value, "")
+			add(m.Group, label, value, "")
 		}
 	}
-	add(words.Hours, "total", percent(sum[words.Hours]), "")
-	if stops := r.Metrics["stop_rate"]; stops.Mean > 0 {
-		add(words.Hours, "the web comes to rest", show(stops), "")
+	add(metric.Hours, "total", percent(sum[metric.Hours]), "")
+	if stops := r.Metrics[metric.StopRate]; stops.Mean > 0 {
+		add(metric.Hours, "the web comes to rest", show(stops), "")
 	}
-	add(words.WebGoes, "total, the web supplied", percent(sum[words.WebGoes]), "")
+	add(metric.WebGoes, "total, the web supplied", percent(sum[metric.WebGoes]), "")
 	var filled []section
 	for _, s := range sections {
 		if len(s.rows) > 0 {
@@ -148,16 +149,6 @@ func runSections(r sim.Result, run sim.RunInfo, about words.About, sys model.Sys
 		}
 	}
 	return filled
-}
-
-// partOfWhole says whether a metric is a part of the hours or of the web
-// supplied, and no sum of other parts.
-func partOfWhole(name string) bool {
-	switch name {
-	case "time.stopped", "waste.total", "time.waiting_for_operator":
-		return false
-	}
-	return strings.HasPrefix(name, "time.") || strings.HasPrefix(name, "waste.")
 }
 
 // percent is a sum of shares; 100 % to rounding is "100 %".
@@ -170,8 +161,8 @@ func percent(share float64) string {
 func levels(name string, r sim.Result, sys model.System) (label, value string) {
 	h, chances, side := r.Lowest, []float64{0.001, 0.05, 0.5}, "below"
 	switch name {
-	case "unwind_storage.lowest":
-	case "rewind_storage.highest":
+	case metric.UnwindLowest:
+	case metric.RewindHighest:
 		h, chances, side = r.Highest, []float64{0.999, 0.95, 0.5}, "above"
 	default:
 		return "", ""

@@ -12,6 +12,7 @@ import (
 	"rollchange/model/legible"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 	"rollchange/sim/whatif"
 )
 
@@ -87,12 +88,12 @@ func answerSentence(a *whatif.Answer, sys model.System) string {
 }
 
 func mostSentence(a *whatif.Answer, sys model.System) string {
-	e := a.Most.Metrics["good_rate"]
+	e := a.Most.Metrics[metric.GoodRate]
 	u := words.ShownUnit("m/s", e.Mean, sys)
 	s := fmt.Sprintf("Most good web is made at about %s: %s %s.", quantityText(a.Most.X, a.Dim, sys), words.Figure(e, u), u.Name)
 	for _, t := range a.Evidence {
 		if t.X == a.Now && t.Possible {
-			now := t.Metrics["good_rate"]
+			now := t.Metrics[metric.GoodRate]
 			s += fmt.Sprintf(" At the present %s it is %s %s.", quantityText(a.Now, a.Dim, sys), words.Figure(now, u), u.Name)
 		}
 	}
@@ -171,10 +172,10 @@ func strandTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Scre
 
 // evidenceColumns are the metrics that the evidence of a question shows.
 var evidenceColumns = map[string][]string{
-	"storage":  {"splice.depletion", "splice.depletion.not_failed", "splice.depletion.failed", "splice.depletion_interval", "good_rate"},
-	"speed":    {"good_rate", "splice.depletion", "splice.depletion.not_failed", "transfer.overfill", "transfer.overfill.not_failed", "splice.not_ready", "transfer.not_ready", "crew.utilisation"},
-	"residual": {"splice.run_out", "waste.residual", "good_rate"},
-	"crew":     {"good_rate", "time.waiting_for_operator", "crew.utilisation"},
+	"storage":  {metric.Depletion, metric.DepletionNotFailed, metric.DepletionFailed, metric.DepletionInterval, metric.GoodRate},
+	"speed":    {metric.GoodRate, metric.Depletion, metric.DepletionNotFailed, metric.Overfill, metric.OverfillNotFailed, metric.SpliceNotReady, metric.TransferNotReady, metric.CrewBusy},
+	"residual": {metric.RunOut, metric.WasteResidual, metric.GoodRate},
+	"crew":     {metric.GoodRate, metric.Waiting, metric.CrewBusy},
 }
 
 // mostEvidence is how many of the simulated values a table shows: those nearest
@@ -210,16 +211,16 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 		return 1
 	})
 	var cols []string
-	for _, metric := range evidenceColumns[a.Kind] {
-		if left(a, metric) {
+	for _, name := range evidenceColumns[a.Kind] {
+		if left(a, name) {
 			continue
 		}
 		if a.Of == "rewind storage" {
-			metric = strings.Replace(metric, "splice.depletion", "transfer.overfill", 1)
+			name = strings.Replace(name, metric.Depletion, metric.Overfill, 1)
 		}
 		for _, t := range kept {
-			if e, ok := t.Metrics[metric]; ok && e.Mean != 0 {
-				cols = append(cols, metric)
+			if e, ok := t.Metrics[name]; ok && e.Mean != 0 {
+				cols = append(cols, name)
 				break
 			}
 		}
@@ -227,7 +228,7 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 	fmt.Fprintf(b, "\nSimulated (%d values, the nearest shown)\n", len(a.Evidence))
 	g := grid{label: a.Of, right: true}
 	for _, c := range cols {
-		g.heads = append(g.heads, shortLabel(c))
+		g.heads = append(g.heads, words.LabelOf(c).Short)
 	}
 	for _, t := range kept {
 		if !t.Possible {
@@ -246,35 +247,28 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 // left says whether a column is left out: the chance that the target is put on
 // stands in the table, with what failed changes add beside it where they are not
 // counted.
-func left(a *whatif.Answer, metric string) bool {
+func left(a *whatif.Answer, name string) bool {
 	metrics := []string{a.Metric}
 	for _, x := range a.Next {
 		metrics = append(metrics, x.Metric)
 	}
 	apart := slices.ContainsFunc(metrics, func(m string) bool { return strings.HasSuffix(m, ".not_failed") })
 	switch {
-	case strings.HasSuffix(metric, "ed") && words.IsRiskPart(metric): // not_failed, failed
+	case name == metric.DepletionNotFailed, name == metric.DepletionFailed, name == metric.OverfillNotFailed:
 		return !apart
-	case metric == "splice.depletion", metric == "transfer.overfill", metric == "splice.depletion_interval":
+	case name == metric.Depletion, name == metric.Overfill, name == metric.DepletionInterval:
 		return apart
 	}
 	return false
 }
 
-// shortLabel is a metric as the head of a narrow column.
-func shortLabel(metric string) string {
-	return map[string]string{"splice.depletion": "depletion", "transfer.overfill": "overfill", "splice.depletion.not_failed": "depletion", "transfer.overfill.not_failed": "overfill",
-		"splice.depletion.failed": "by failures", "transfer.overfill.failed": "by failures", "splice.depletion_interval": "once in", "transfer.overfill_interval": "once in",
-		"good_rate": "good web", "splice.not_ready": "roll late", "transfer.not_ready": "core late", "crew.utilisation": "crew busy",
-		"splice.run_out": "run-outs", "waste.residual": "left on cores", "time.waiting_for_operator": "waits"}[metric]
-}
-
-func cellText(m sim.Metrics, metric string, sys model.System) string {
-	e, ok := m[metric]
+func cellText(m sim.Metrics, name string, sys model.System) string {
+	e, ok := m[name]
+	of, _ := metric.Of(name)
 	switch {
 	case !ok:
 		return "–"
-	case strings.HasSuffix(metric, "_interval"):
+	case of.Shown == metric.Every:
 		return strconv.FormatFloat(e.Mean/3600, 'g', 3, 64) + " h"
 	case e.Unit == "1" && e.Mean < 1e-5:
 		return words.Chance(e.Mean)

@@ -10,19 +10,13 @@ import (
 	"rollchange/model/legible"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 	"rollchange/sim/whatif"
 )
 
 // sweptColumns are the metrics of the table of a sweep; those that no point of
 // an alternative has are left out.
-var sweptColumns = []struct{ metric, head string }{
-	{"good_rate", "good web"},
-	{"waste.total", "waste"},
-	{"splice.depletion", "depletion"},
-	{"transfer.overfill", "overfill"},
-	{"time.stopped", "stopped"},
-	{"crew.utilisation", "crew busy"},
-}
+var sweptColumns = []string{metric.GoodRate, metric.Waste, metric.Depletion, metric.Overfill, metric.Stopped, metric.CrewBusy}
 
 // Sweep writes a sweep for people: a block for each alternative, a row for
 // each point, the figures with their half widths and which limits do not hold there.
@@ -80,24 +74,24 @@ func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.
 	}
 	g := grid{label: strings.Join(varied, ", ")}
 	type column struct {
-		metric, head string
-		unit         model.Unit
+		name, head string
+		unit       model.Unit
 	}
 	var cols []column
-	for _, c := range sweptColumns {
+	for _, name := range sweptColumns {
 		largest, unit := math.NaN(), ""
 		for i := range s.Points {
 			if r := s.Points[i].Results; r != nil {
-				if e, ok := r.Alternatives[alternative].Metrics[c.metric]; ok {
+				if e, ok := r.Alternatives[alternative].Metrics[name]; ok {
 					largest, unit = math.Max(orZero(largest), math.Abs(e.Mean)), e.Unit
 				}
 			}
 		}
-		if math.IsNaN(largest) || largest == 0 && c.metric == "transfer.overfill" {
+		if math.IsNaN(largest) || largest == 0 && name == metric.Overfill {
 			continue
 		}
 		u := words.ShownUnit(unit, largest, sys)
-		cols = append(cols, column{c.metric, c.head + ", " + u.Name, u})
+		cols = append(cols, column{name, words.LabelOf(name).Short + ", " + u.Name, u})
 	}
 	for _, c := range cols {
 		g.heads = append(g.heads, c.head)
@@ -110,7 +104,7 @@ func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.
 		r := gridRow{label: pointValues(s, p)}
 		for _, c := range cols {
 			text := "–"
-			if e, ok := p.Results.Alternatives[alternative].Metrics[c.metric]; ok {
+			if e, ok := p.Results.Alternatives[alternative].Metrics[c.name]; ok {
 				text = words.Figure(e, c.unit)
 				if e.Unit == "1" && e.Mean > 0 && e.Mean < 1e-5 {
 					text = words.Chance(e.Mean)

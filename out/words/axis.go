@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/sim/metric"
 	"rollchange/sim/whatif"
 )
 
@@ -81,8 +82,8 @@ func PresentValue(value string) string { return "now " + value }
 
 // LimitLine marks the most that a metric may be: of a chance that is asked for
 // the target, "target: 1 in 1,000", else the limit.
-func LimitLine(metric, most string) string {
-	if strings.Contains(metric, "depletion") || strings.Contains(metric, "overfill") {
+func LimitLine(name, most string) string {
+	if _, _, risk := metric.RiskOf(name); risk {
 		return "target: " + most
 	}
 	return "limit: " + most

@@ -2,104 +2,136 @@ package words
 
 import (
 	"math"
-	"strings"
+	"slices"
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
 
-// compared are the metrics of a comparison, in order; holds are put after
-// time.stopped.
-var compared = []string{"good_rate", "good_area_rate", "good_mass_rate", "finished_roll_rate", "oee", "availability", "performance", "quality",
-	"time.running", "time.slowed", "time.ramping", "time.stopped", "stop_rate",
-	"waste.total", "waste.residual", "waste.splice", "waste.restart", "waste.web_break", "waste.stop", "waste.transfer", "waste.changeover", "waste.rejected",
-	"splice_rate", "splice.not_ready", "splice.failed", "splice.run_out", "splice.not_refilled", "unwind_storage.lowest",
-	"transfer_rate", "transfer.not_ready", "transfer.failed", "transfer.not_refilled", "rewind_storage.highest",
-	"splice.depletion", "transfer.overfill",
-	"crew.utilisation", "time.waiting_for_operator"}
+// Comparison is what was measured of the alternatives side by side, a row for each
+// metric in the order of their table. The text table, the page, the workbook, JSON and
+// CSV all write these rows.
+type Comparison []Compared
 
-// ComparedNames puts the stopped time by hold, that some alternative has, after time.stopped.
-func ComparedNames(rs *sim.Results) []string {
-	var names []string
-	for _, n := range compared {
-		names = append(names, n)
-		if n != "time.stopped" {
-			continue
-		}
-		seen := map[string]bool{}
-		for _, r := range rs.Alternatives {
-			for _, x := range r.Names {
-				if strings.HasPrefix(x, "time.stopped.") && !seen[x] {
-					seen[x] = true
-					names = append(names, x)
-				}
+// Compared is one row of a comparison: one metric, in one unit.
+type Compared struct {
+	metric.Metric
+	Name  string         // of the metric; Metric.Name is that of its family
+	Shown model.Unit     // in which people read the row
+	Cells []ComparedCell // one for each alternative
+}
+
+// ComparedCell is the figure of an alternative, and its difference from that of the
+// first; nil where the metric does not apply, or no difference is known.
+type ComparedCell struct {
+	Figure, Difference *sim.Estimate
+	Alone              bool // only one of the two can have it: the difference is all of it
+}
+
+// Compare sets alternatives side by side. The unit of a row is that of its largest
+// figure among all of them.
+func Compare(rs *sim.Results, sys model.System) Comparison {
+	var c Comparison
+	at := map[string]bool{}
+	for _, r := range rs.Alternatives {
+		for _, name := range r.Names {
+			if !at[name] {
+				at[name] = true
+				c = append(c, compared(rs, name, sys))
 			}
 		}
 	}
-	return names
+	slices.SortStableFunc(c, func(a, b Compared) int { return metric.ByTable(a.Name, b.Name) })
+	return c
 }
 
-// DifferenceOf is the paired difference of an alternative from the first. Time
-// stopped for a hold that one of the two cannot have is zero there, so that the
-// figure of the other is the difference.
-func DifferenceOf(rs *sim.Results, i int, name string) (sim.Estimate, bool) {
-	if d, ok := rs.Differences[i][name]; ok {
-		return d, true
+func compared(rs *sim.Results, name string, sys model.System) Compared {
+	row := Compared{Name: name}
+	row.Metric, _ = metric.Of(name)
+	largest, unit := 0.0, ""
+	for i, r := range rs.Alternatives {
+		var x ComparedCell
+		if e, ok := r.Metrics[name]; ok {
+			x.Figure = &e
+			largest, unit = max(largest, math.Abs(e.Mean)), e.Unit
+		}
+		x.Difference, x.Alone = difference(rs, i, name)
+		row.Cells = append(row.Cells, x)
 	}
-	if i == 0 || !strings.HasPrefix(name, "time.stopped.") {
-		return sim.Estimate{}, false
+	row.Shown = ShownUnit(unit, largest, sys)
+	return row
+}
+
+// difference is the paired difference of an alternative from the first. Time
+// stopped for a hold that one of the two cannot have is zero there, so that the
+// figure of the other, alone, is the difference.
+func difference(rs *sim.Results, i int, name string) (d *sim.Estimate, alone bool) {
+	if i == 0 {
+		return nil, false
+	}
+	if e, ok := rs.Differences[i][name]; ok {
+		return &e, false
+	}
+	if !metric.IsStoppedBy(name) {
+		return nil, false
 	}
 	if e, ok := rs.Alternatives[i].Metrics[name]; ok {
-		return e, true
+		return &e, true
 	}
-	e, ok := rs.Alternatives[0].Metrics[name]
-	return turned(e), ok
+	if e, ok := rs.Alternatives[0].Metrics[name]; ok {
+		e = turned(e)
+		return &e, true
+	}
+	return nil, false
 }
 
-// Compared is one row of a comparison.
-type Compared struct {
-	Group  string // under which it stands
-	Metric string
-	Label  string
-	Unit   model.Unit
-	Cells  []ComparedCell // one for each alternative
+// ForPeople are the rows that people compare, in their order: those with a place in a
+// comparison that are not 0 in every one of some alternatives, of all when none is named.
+func (c Comparison) ForPeople(among ...int) Comparison {
+	var rows Comparison
+	for _, r := range c {
+		used := false
+		for i, x := range r.Cells {
+			used = used || x.Figure != nil && x.Figure.Mean != 0 && (len(among) == 0 || slices.Contains(among, i))
+		}
+		if used && r.Compared != metric.Not {
+			rows = append(rows, r)
+		}
+	}
+	slices.SortStableFunc(rows, func(a, b Compared) int { return metric.ByComparison(a.Name, b.Name) })
+	return rows
 }
 
-// ComparedCell is a figure of an alternative and what separates it from the first.
-type ComparedCell struct {
-	Text       string // empty: it does not apply
-	Difference string // "~": none is shown; empty: none is known
-}
-
-// Comparison is the rows of a comparison, as Compare shows them.
-func Comparison(rs *sim.Results, sys model.System) []Compared {
-	var rows []Compared
-	for _, name := range ComparedNames(rs) {
-		largest, used, unit := 0.0, false, ""
-		for i := range rs.Alternatives {
-			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
-				largest, unit = max(largest, math.Abs(e.Mean)), e.Unit
-				used = used || e.Mean != 0
-			}
-		}
-		if !used {
-			continue
-		}
-		l := LabelOf(name)
-		row := Compared{Group: GroupHeads[l.Group], Metric: name, Label: strings.TrimSpace(l.Text), Unit: ShownUnit(unit, largest, sys)}
-		for i := range rs.Alternatives {
-			var c ComparedCell
-			if e, ok := rs.Alternatives[i].Metrics[name]; ok {
-				c.Text = Figure(e, row.Unit)
-			}
-			if d, ok := DifferenceOf(rs, i, name); ok && i > 0 {
-				if c.Difference = "~"; d.Shown() {
-					c.Difference = Difference(d, row.Unit)
-				}
-			}
-			row.Cells = append(row.Cells, c)
-		}
-		rows = append(rows, row)
+// ByName are the rows by the name of their metric.
+func (c Comparison) ByName() map[string]Compared {
+	rows := make(map[string]Compared, len(c))
+	for _, r := range c {
+		rows[r.Name] = r
 	}
 	return rows
+}
+
+// Head is the head of the group in which a row stands.
+func (r Compared) Head() string { return GroupHeads[r.Group] }
+
+// Text is the figure of an alternative, "–" where the metric does not apply.
+func (r Compared) Text(alternative int) string {
+	if e := r.Cells[alternative].Figure; e != nil {
+		return Figure(*e, r.Shown)
+	}
+	return "–"
+}
+
+// Difference is what separates an alternative from the first: "~" where nothing is
+// shown to, "" where no difference is known.
+func (r Compared) Difference(alternative int) string {
+	d := r.Cells[alternative].Difference
+	switch {
+	case d == nil:
+		return ""
+	case !d.Shown():
+		return "~"
+	}
+	return Difference(*d, r.Shown)
 }

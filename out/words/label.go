@@ -4,82 +4,78 @@ import (
 	"strings"
 
 	"rollchange/model/legible"
-)
-
-// Group is what a metric tells of.
-type Group int
-
-// What metrics tell of, in the order of a table; Groups is how many there are.
-const (
-	Makes Group = iota
-	Hours
-	WebGoes
-	RollChanges
-	Risk
-	People
-	Groups
+	"rollchange/sim/metric"
 )
 
 // GroupHeads stand above the rows of a group.
-var GroupHeads = [Groups]string{"What the line makes", "Where the hours go", "Where the web goes",
+var GroupHeads = [metric.Groups]string{"What the line makes", "Where the hours go", "Where the web goes",
 	"What the roll changes do", "How rarely the storage is used up", "What the crew does"}
 
 // Label is how a metric is called for people.
 type Label struct {
 	Text  string
-	Group Group
+	Short string // over a narrow column; empty where none holds it
 }
 
-// labels of the metrics whose name is fixed.
+// labels of the metrics of the table; that of a family stands before the hold or the
+// part.
 var labels = map[string]Label{
-	"good_rate":          {"good web", Makes},
-	"processed_rate":     {"web processed", Makes},
-	"good_area_rate":     {"good area", Makes},
-	"good_mass_rate":     {"good mass", Makes},
-	"finished_roll_rate": {"finished rolls", Makes},
-	"availability":       {"availability", Makes},
-	"performance":        {"performance", Makes},
-	"quality":            {"quality", Makes},
-	"oee":                {"OEE", Makes},
+	metric.GoodRate:         {Text: "good web", Short: "good web"},
+	metric.ProcessedRate:    {Text: "web processed"},
+	metric.GoodAreaRate:     {Text: "good area"},
+	metric.GoodMassRate:     {Text: "good mass"},
+	metric.FinishedRollRate: {Text: "finished rolls"},
+	metric.Availability:     {Text: "availability"},
+	metric.Performance:      {Text: "performance"},
+	metric.Quality:          {Text: "quality"},
+	metric.OEE:              {Text: "OEE"},
 
-	"time.running":              {"running at line speed", Hours},
-	"time.slowed":               {"running slowed", Hours},
-	"time.ramping":              {"ramping up and down", Hours},
-	"time.stopped":              {"stopped", Hours},
-	"time.waiting_for_operator": {"stopped, no operator there yet", People},
-	"crew.utilisation":          {"crew busy", People},
-	"stop_rate":                 {"web comes to rest", Hours},
+	metric.Running:   {Text: "running at line speed"},
+	metric.Slowed:    {Text: "running slowed"},
+	metric.Ramping:   {Text: "ramping up and down"},
+	metric.Stopped:   {Text: "stopped", Short: "stopped"},
+	metric.Waiting:   {Text: "stopped, no operator there yet", Short: "waits"},
+	metric.CrewBusy:  {Text: "crew busy", Short: "crew busy"},
+	metric.StopRate:  {Text: "web comes to rest"},
+	metric.StoppedBy: {Text: "stopped: "},
+	metric.BeginsBy:  {Text: "begins: "},
 
-	"waste.total":      {"waste in all", WebGoes},
-	"waste.residual":   {"rests left on cores", WebGoes},
-	"waste.splice":     {"scrap: splices", WebGoes},
-	"waste.restart":    {"scrap: restarts", WebGoes},
-	"waste.web_break":  {"scrap: web breaks", WebGoes},
-	"waste.stop":       {"scrap: stops", WebGoes},
-	"waste.transfer":   {"scrap: transfers", WebGoes},
-	"waste.changeover": {"scrap: changeovers", WebGoes},
-	"waste.rejected":   {"rejected rolls", WebGoes},
+	metric.Waste:           {Text: "waste in all", Short: "waste"},
+	metric.WasteResidual:   {Text: "rests left on cores", Short: "left on cores"},
+	metric.WasteSplice:     {Text: "scrap: splices"},
+	metric.WasteRestart:    {Text: "scrap: restarts"},
+	metric.WasteWebBreak:   {Text: "scrap: web breaks"},
+	metric.WasteStop:       {Text: "scrap: stops"},
+	metric.WasteTransfer:   {Text: "scrap: transfers"},
+	metric.WasteChangeover: {Text: "scrap: changeovers"},
+	metric.WasteRejected:   {Text: "rejected rolls"},
 
-	"splice_rate":            {"splices", RollChanges},
-	"splice.not_ready":       {"next roll not armed in time", RollChanges},
-	"splice.failed":          {"splice failed at the table", RollChanges},
-	"splice.run_out":         {"roll ran out", RollChanges},
-	"splice.not_refilled":    {"began before the storage was full", RollChanges},
-	"unwind_storage.lowest":  {"lowest unwind storage, mean", RollChanges},
-	"unwind_storage.empty":   {"storage empty, web broke", RollChanges},
-	"transfer_rate":          {"transfers", RollChanges},
-	"transfer.not_ready":     {"next core not ready in time", RollChanges},
-	"transfer.failed":        {"transfer failed", RollChanges},
-	"transfer.not_refilled":  {"began before it was drawn down", RollChanges},
-	"rewind_storage.highest": {"highest rewind storage, mean", RollChanges},
-	"rewind_storage.full":    {"storage overfull, web broke", RollChanges},
+	metric.SpliceRate:          {Text: "splices"},
+	metric.SpliceNotReady:      {Text: "next roll not armed in time", Short: "roll late"},
+	metric.SpliceFailed:        {Text: "splice failed at the table"},
+	metric.RunOut:              {Text: "roll ran out", Short: "run-outs"},
+	metric.SpliceNotRefilled:   {Text: "began before the storage was full"},
+	metric.UnwindLowest:        {Text: "lowest unwind storage, mean"},
+	metric.UnwindEmpty:         {Text: "storage empty, web broke"},
+	metric.TransferRate:        {Text: "transfers"},
+	metric.TransferNotReady:    {Text: "next core not ready in time", Short: "core late"},
+	metric.TransferFailed:      {Text: "transfer failed"},
+	metric.TransferNotRefilled: {Text: "began before it was drawn down"},
+	metric.RewindHighest:       {Text: "highest rewind storage, mean"},
+	metric.RewindFull:          {Text: "storage overfull, web broke"},
 
-	"splice.depletion":           {"splice depletes the storage", Risk},
-	"splice.depletion_counted":   {"  counted", Risk},
-	"splice.depletion_interval":  {"  once in", Risk},
-	"transfer.overfill":          {"transfer overfills the storage", Risk},
-	"transfer.overfill_counted":  {"  counted", Risk},
-	"transfer.overfill_interval": {"  once in", Risk},
+	metric.Depletion:          {Text: "splice depletes the storage", Short: "depletion"},
+	metric.DepletionCounted:   {Text: "  counted"},
+	metric.DepletionInterval:  {Text: "  once in", Short: "once in"},
+	metric.DepletionNotFailed: {Text: "depletion: not by a failed change", Short: "depletion"},
+	metric.DepletionFailed:    {Text: "depletion: by a failed change", Short: "by failures"},
+	metric.DepletionBy:        {Text: "depletion: "},
+	metric.Overfill:           {Text: "transfer overfills the storage", Short: "overfill"},
+	metric.OverfillCounted:    {Text: "  counted"},
+	metric.OverfillInterval:   {Text: "  once in", Short: "once in"},
+	metric.OverfillNotFailed:  {Text: "overfill: not by a failed change", Short: "overfill"},
+	metric.OverfillFailed:     {Text: "overfill: by a failed change", Short: "by failures"},
+	metric.OverfillBy:         {Text: "overfill: "},
 }
 
 // holdLabels are the reasons for which a line stands.
@@ -100,29 +96,25 @@ func HoldLabel(hold string) string {
 	return legible.Line(strings.TrimPrefix(hold, "stop."))
 }
 
-// LabelOf is how a metric is called, and where it belongs.
+// LabelOf is how a metric is called.
 func LabelOf(name string) Label {
-	if l, ok := labels[name]; ok {
-		return l
+	m, known := metric.Of(name)
+	if !known {
+		return Label{Text: name}
 	}
-	if hold, ok := strings.CutPrefix(name, "time.stopped."); ok {
-		return Label{"stopped: " + HoldLabel(hold), Hours}
+	l := labels[m.Name]
+	if hold, ok := metric.HoldOf(name); ok {
+		l.Text += HoldLabel(hold)
+	} else if _, part, _ := metric.RiskOf(name); m.Family() {
+		l.Text += riskParts[part]
 	}
-	if hold, ok := strings.CutPrefix(name, "stop_rate."); ok {
-		return Label{"begins: " + HoldLabel(hold), Hours}
-	}
-	for whole, at := range map[string]string{"splice.depletion.": "depletion: ", "transfer.overfill.": "overfill: "} {
-		if part, ok := strings.CutPrefix(name, whole); ok {
-			return Label{at + riskParts[part], Risk}
-		}
-	}
-	return Label{name, Makes}
+	return l
 }
 
 // riskParts are the words for the parts of a chance of depletion or overfill,
 // and for it under another law of the dwell.
-var riskParts = map[string]string{"dwell": "by the dwell alone", "not_ready": "by the next one late", "failed": "by a failed change", "refill": "by a start before the refill",
+var riskParts = map[string]string{"dwell": "by the dwell alone", "not_ready": "by the next one late", "refill": "by a start before the refill",
 	"if_lognormal": "were the dwell lognormal", "if_gamma": "were the dwell gamma", "if_weibull": "were the dwell Weibull"}
 
 // MetricLabel is how a metric is called for people.
-func MetricLabel(metric string) string { return strings.TrimSpace(LabelOf(metric).Text) }
+func MetricLabel(name string) string { return strings.TrimSpace(LabelOf(name).Text) }

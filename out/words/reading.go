@@ -9,6 +9,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
+	"rollchange/sim/metric"
 )
 
 var tidier = strings.NewReplacer("e-0", "e-", "e+0", "e", "e+", "e")
@@ -24,16 +25,11 @@ type Reading struct {
 	Log   bool   // rare shares: one step of the scale is a factor of ten
 }
 
-// isChance says whether a metric is the chance of something at a roll change.
-func isChance(metric string) bool {
-	return strings.HasPrefix(metric, "splice.") || strings.HasPrefix(metric, "transfer.")
-}
-
 // ReadingOf is how a metric is read, from its SI unit and the values that are
 // shown. A chance that varies by a factor of three, and any other share that is
 // rare and spans more than two powers of ten, is read on a scale of ratios: a
 // tail falls by factors.
-func ReadingOf(metric, unit string, values []float64, sys model.System) Reading {
+func ReadingOf(name, unit string, values []float64, sys model.System) Reading {
 	low, high := math.Inf(1), 0.0
 	for _, v := range values {
 		if v = math.Abs(v); Finite(v) {
@@ -43,20 +39,21 @@ func ReadingOf(metric, unit string, values []float64, sys model.System) Reading 
 			}
 		}
 	}
-	label := LabelOf(metric).Text
+	label := LabelOf(name).Text
 	if part, ok := strings.CutPrefix(label, "  "); ok { // a row that belongs to the one above it
-		if i := strings.LastIndexByte(metric, '_'); i > 0 {
-			part = LabelOf(metric[:i]).Text + ", " + strings.TrimSpace(part)
+		if whole, _, ok := metric.RiskOf(name); ok {
+			part = LabelOf(whole).Text + ", " + strings.TrimSpace(part)
 		}
 		label = part
 	}
 	r := Reading{Label: legible.Line(label), Unit: ShownUnit(unit, high, sys), Share: unit == "1"}
-	if isChance(metric) {
-		r.Of, _, _ = strings.Cut(metric, ".")
-		r.Of += "s"
+	m, _ := metric.Of(name)
+	chance := m.Shown == metric.Chance || m.Shown == metric.ShareOfChanges
+	if chance {
+		r.Of = LabelOf(metric.ChangesOf(name)).Text
 	}
-	rare := low < 0.01 && high > 100*low && !strings.HasPrefix(metric, "time.")
-	r.Log = unit == "1" && (rare || isChance(metric) && high > 3*low)
+	rare := low < 0.01 && high > 100*low && m.Shown != metric.ShareOfTime
+	r.Log = unit == "1" && (rare || chance && high > 3*low)
 	for _, v := range values {
 		r.Log = r.Log && !(v < 0)
 	}
@@ -114,21 +111,8 @@ func OneIn(share float64) string {
 // Finite says that a value can be drawn.
 func Finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
-// UnitOf is the SI unit of a metric, by its name.
-func UnitOf(metric string) string {
-	switch {
-	case metric == "good_rate" || metric == "processed_rate":
-		return "m/s"
-	case metric == "good_area_rate":
-		return "m2/s"
-	case metric == "good_mass_rate":
-		return "kg/s"
-	case strings.HasSuffix(metric, "_rate") || strings.HasPrefix(metric, "stop_rate."):
-		return "1/s"
-	case strings.HasSuffix(metric, "_interval"):
-		return "s"
-	case strings.HasSuffix(metric, "_storage.lowest") || strings.HasSuffix(metric, "_storage.highest"):
-		return "m"
-	}
-	return "1"
+// UnitOf is the SI unit of a metric, by its name; of what is none, "1".
+func UnitOf(name string) string {
+	m, _ := metric.Of(name)
+	return m.Unit
 }

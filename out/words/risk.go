@@ -8,13 +8,8 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
-
-// IsRiskPart says whether a metric is a part of the chance of depletion or
-// overfill, or that chance under another law.
-func IsRiskPart(name string) bool {
-	return strings.HasPrefix(name, "splice.depletion.") || strings.HasPrefix(name, "transfer.overfill.")
-}
 
 // LawName is a law as it is called in a sentence.
 func LawName(law model.Law) string {
@@ -28,7 +23,7 @@ func LawName(law model.Law) string {
 func MadeOf(name string, r sim.Result) string {
 	all := r.Metrics[name].Mean
 	words := [][2]string{{"dwell", "the dwell alone"}, {"not_ready", "the next roll late"}, {"failed", "a failed splice"}, {"refill", "not refilled before"}}
-	if strings.HasPrefix(name, "transfer") {
+	if name == metric.Overfill {
 		words = [][2]string{{"dwell", "the dwell alone"}, {"not_ready", "the next core late"}, {"failed", "a failed transfer"}, {"refill", "not drawn down before"}}
 	}
 	var parts []string
@@ -113,6 +108,5 @@ func NoneSeen(name string, r sim.Result, run sim.RunInfo) (value, bound string) 
 
 // changesSeen is how many splices or transfers a share is counted in.
 func changesSeen(name string, r sim.Result, run sim.RunInfo) float64 {
-	kind, _, _ := strings.Cut(name, ".")
-	return math.Round(r.Metrics[kind+"_rate"].Mean * (run.Horizon - run.WarmUp) * float64(run.Replications))
+	return math.Round(r.Metrics[metric.ChangesOf(name)].Mean * (run.Horizon - run.WarmUp) * float64(run.Replications))
 }

@@ -11,6 +11,7 @@ import (
 	"rollchange/model/legible"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/metric"
 )
 
 // Sentences says in two or three plain sentences what separates the
@@ -22,7 +23,7 @@ func Sentences(rs *sim.Results, sys model.System) []string {
 	}
 	best := 0 // of those that are shown to make more than the first
 	for i, d := range rs.Differences {
-		if e := d["good_rate"]; e.Shown() && e.Mean > 0 && e.Mean > rs.Differences[best]["good_rate"].Mean {
+		if e := d[metric.GoodRate]; e.Shown() && e.Mean > 0 && e.Mean > rs.Differences[best][metric.GoodRate].Mean {
 			best = i
 		}
 	}
@@ -50,9 +51,9 @@ func Sentences(rs *sim.Results, sys model.System) []string {
 // most says how much more an alternative makes than the first, and that it
 // makes most only where it is told from all others.
 func most(rs *sim.Results, best int, sys model.System) string {
-	first, d, u := rs.Alternatives[0], rs.Differences[best]["good_rate"], model.Display(model.Speed, sys)
+	first, d, u := rs.Alternatives[0], rs.Differences[best][metric.GoodRate], model.Display(model.Speed, sys)
 	share := ""
-	if m := first.Metrics["good_rate"].Mean; m > 0 {
+	if m := first.Metrics[metric.GoodRate].Mean; m > 0 {
 		share = fmt.Sprintf(" (%+.1f %%)", 100*d.Mean/m)
 	}
 	name, more := Called(rs.Alternatives[best]), Figure(d, u)+" "+u.Name
@@ -90,7 +91,7 @@ func rivals(rs *sim.Results, best int) []string {
 // Else both are known against the first only, and their half widths are added:
 // no pairing can make the interval between them wider.
 func apart(rs *sim.Results, a, b int) (d, half float64) {
-	x, y := rs.Differences[a]["good_rate"], rs.Differences[b]["good_rate"]
+	x, y := rs.Differences[a][metric.GoodRate], rs.Differences[b][metric.GoodRate]
 	d, half = x.Mean-y.Mean, Reach(x)+Reach(y)
 	if j := rs.Joint; j != nil && j.N > 1 {
 		k := len(sim.JointMetrics)
@@ -140,14 +141,14 @@ func largest(list []change) (named []change, more bool) {
 // reasons says which stopped time and which waste change most.
 func reasons(rs *sim.Results, i int) string {
 	var time, waste []change
-	for _, name := range ComparedNames(rs) {
-		d, ok := DifferenceOf(rs, i, name)
+	for _, row := range Compare(rs, model.Metric).ForPeople() {
+		d := row.Cells[i].Difference
 		switch {
-		case !ok || !d.Shown():
-		case strings.HasPrefix(name, "time.stopped."):
-			time = append(time, change{name, d})
-		case strings.HasPrefix(name, "waste.") && name != "waste.total":
-			waste = append(waste, change{name, d})
+		case d == nil || !d.Shown():
+		case row.Metric.Name == metric.StoppedBy:
+			time = append(time, change{row.Name, *d})
+		case row.IsPart() && row.Group == metric.WebGoes:
+			waste = append(waste, change{row.Name, *d})
 		}
 	}
 	var parts []string
@@ -164,7 +165,7 @@ func reasons(rs *sim.Results, i int) string {
 		some = some || more
 	}
 	tell(time, "of the stopped time that for", "the hours", func(n string) string {
-		return Shorten(HoldLabel(strings.TrimPrefix(n, "time.stopped.")), 40)
+		return Shorten(HoldLabel(strings.TrimPrefix(n, metric.StoppedBy)), 40)
 	})
 	tell(waste, "of the waste that by", "the web supplied", func(n string) string { return strings.TrimPrefix(LabelOf(n).Text, "scrap: ") })
 	if len(parts) == 0 {
@@ -196,13 +197,13 @@ func percentPoints(d sim.Estimate) string {
 func notShown(rs *sim.Results, best int) string {
 	first := Called(rs.Alternatives[0])
 	var same, others []string
-	for _, name := range []string{"waste.total", "quality", "crew.utilisation"} {
+	for _, name := range []string{metric.Waste, metric.Quality, metric.CrewBusy} {
 		if d, ok := rs.Differences[best][name]; ok && !d.Shown() {
 			same = append(same, LabelOf(name).Text)
 		}
 	}
 	for i := 1; i < len(rs.Alternatives); i++ {
-		if i != best && !rs.Differences[i]["good_rate"].Shown() {
+		if i != best && !rs.Differences[i][metric.GoodRate].Shown() {
 			others = append(others, Called(rs.Alternatives[i]))
 		}
 	}
@@ -220,7 +221,7 @@ func notShown(rs *sim.Results, best int) string {
 func shownWorse(rs *sim.Results) []string {
 	var names []string
 	for i := 1; i < len(rs.Alternatives); i++ {
-		if d := rs.Differences[i]["good_rate"]; d.Shown() && d.Mean < 0 {
+		if d := rs.Differences[i][metric.GoodRate]; d.Shown() && d.Mean < 0 {
 			names = append(names, Called(rs.Alternatives[i]))
 		}
 	}

@@ -12,14 +12,6 @@ import (
 	"rollchange/sim/whatif"
 )
 
-// StakeText is a metric of a sensitivity with a half width, in the units of people.
-func StakeText(s *whatif.Sensitivities, metric string, value, half float64, sys model.System) string {
-	if math.IsNaN(value) {
-		return "–"
-	}
-	return StakeReading(s, metric, value, sys).Level(value, half)
-}
-
 // StakeSpread is a standard deviation of a metric of a sensitivity.
 func StakeSpread(s *whatif.Sensitivities, metric string, sd float64, sys model.System) string {
 	return StakeReading(s, metric, sd, sys).Spread(sd)

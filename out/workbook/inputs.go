@@ -2,7 +2,6 @@ package workbook
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"rollchange/model"
@@ -155,10 +154,14 @@ func (s *sheets) results() {
 	s.text(1, row, "bold", "used by the formulas")
 	row++
 	cells := []string{"good_rate_m_s", "waste_share", "splices_per_s"}
-	put := func(name, unit string, scale float64, style string) {
-		a, b, d := rs.Alternatives[0].Metrics[name], rs.Alternatives[s.At].Metrics[name], rs.Differences[s.At][name]
-		for i, e := range []sim.Estimate{a, b, d} {
-			if e.Unit == "" {
+	put := func(x words.Compared, unit string, scale float64, style string) {
+		s.text(1, row, "", words.LabelOf(x.Name).Text)
+		first, other := x.Cells[0], x.Cells[s.At]
+		if other.Alone {
+			other.Difference = nil
+		}
+		for i, e := range []*sim.Estimate{first.Figure, other.Figure, other.Difference} {
+			if e == nil {
 				continue
 			}
 			s.number(2+2*i, row, style, e.Mean*scale)
@@ -166,9 +169,10 @@ func (s *sheets) results() {
 		}
 		s.text(8, row, "unit", unit)
 	}
+	rows := words.Compare(rs, s.Units)
+	byName := rows.ByName()
 	for k, name := range sim.JointMetrics {
-		s.text(1, row, "", words.LabelOf(name).Text)
-		put(name, []string{"m/s", "1", "1/s"}[k], 1, "exact")
+		put(byName[name], byName[name].Unit, 1, "exact")
 		s.name(2, row, "first_"+cells[k])
 		s.name(4, row, "alternative_"+cells[k])
 		row++
@@ -176,18 +180,11 @@ func (s *sheets) results() {
 	row++
 	s.text(1, row, "bold", "all results")
 	row++
-	seen := map[string]bool{}
-	for _, r := range []*sim.Result{&rs.Alternatives[0], &rs.Alternatives[s.At]} {
-		for _, name := range r.Names {
-			e := r.Metrics[name]
-			if seen[name] {
-				continue
-			}
-			seen[name] = true
-			u := words.ShownUnit(e.Unit, math.Abs(e.Mean), s.Units)
-			s.text(1, row, "", words.LabelOf(name).Text)
-			put(name, u.Name, 1/u.SI, "plain")
-			row++
+	for _, x := range rows {
+		if x.Cells[0].Figure == nil && x.Cells[s.At].Figure == nil {
+			continue
 		}
+		put(x, x.Shown.Name, 1/x.Shown.SI, "plain")
+		row++
 	}
 }

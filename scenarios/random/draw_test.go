@@ -16,15 +16,16 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
+	"rollchange/sim/effort"
 )
 
-// lines is how many scenarios the tests of what is drawn look at.
+// lines is how many scenarios the tests of what is drawn look at; with -short 400.
 const lines = 2000
 
 // drawn are the valid ones.
 var drawn = sync.OnceValue(func() []*Scenario {
 	var list []*Scenario
-	for seed := range uint64(lines) {
+	for seed := range uint64(effort.Of(400, lines, lines)) {
 		if s, _, err := Draw(seed); err == nil {
 			list = append(list, s)
 		}
@@ -35,6 +36,9 @@ var drawn = sync.OnceValue(func() []*Scenario {
 // Everything that the table of keys can say is said: a key that is new and never
 // drawn, or always refused, fails here.
 func TestEverythingIsDrawn(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	seen := map[string]int{}
 	all := drawn()
 	assert.GreaterOrEqual(t, len(all), lines*6/10, "valid")
@@ -98,6 +102,12 @@ func TestEverythingIsDrawn(t *testing.T) {
 
 // Where one number is compared with another, both sides are drawn, and both the same.
 func TestBothSidesAreDrawn(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
+	if testing.Short() {
+		t.Skip("long")
+	}
 	type sides struct{ less, same, more int }
 	got := map[string]*sides{}
 	var pairs [][2]string

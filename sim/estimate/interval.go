@@ -1,10 +1,6 @@
 package estimate
 
-import (
-	"math"
-
-	"gonum.org/v1/gonum/stat/distuv"
-)
+import "math"
 
 // An Interval is the ends of a confidence interval.
 type Interval struct{ Low, High float64 }
@@ -27,8 +23,8 @@ func ClopperPearson(k, n int, confidence float64) Interval {
 	i := Interval{0, 1}
 	switch {
 	case k > 0 && k < n:
-		i.Low = distuv.Beta{Alpha: float64(k), Beta: float64(n - k + 1)}.Quantile(tail)
-		i.High = distuv.Beta{Alpha: float64(k + 1), Beta: float64(n - k)}.Quantile(1 - tail)
+		i.Low = betaQuantile(float64(k), float64(n-k+1), tail)
+		i.High = betaQuantile(float64(k+1), float64(n-k), 1-tail)
 	case k > 0: // all of them
 		i.Low = math.Pow(tail, 1/float64(n))
 	default: // none
@@ -49,7 +45,7 @@ func Wilson(k, n int, confidence float64) Interval {
 	if n <= 0 || k < 0 || k > n {
 		return Interval{math.NaN(), math.NaN()}
 	}
-	z := distuv.UnitNormal.Quantile(0.5 + confidence/2)
+	z := normalQuantile(0.5 + confidence/2)
 	x, m := float64(k), float64(n)
 	half := z * math.Sqrt(x*(m-x)/m+z*z/4)
 	return Interval{max(0, (x+z*z/2-half)/(m+z*z)), min(1, (x+z*z/2+half)/(m+z*z))}

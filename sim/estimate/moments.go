@@ -3,8 +3,6 @@ package estimate
 import (
 	"math"
 	"sync"
-
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Moments is a running mean, variance and third moment (Welford, Technometrics 4
@@ -68,7 +66,7 @@ func StudentT(p, nu float64) float64 {
 	if t, ok := quantiles.Load(key); ok {
 		return t.(float64)
 	}
-	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: nu}.Quantile(p)
+	t := studentQuantile(p, nu)
 	quantiles.Store(key, t)
 	return t
 }

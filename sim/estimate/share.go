@@ -1,10 +1,6 @@
 package estimate
 
-import (
-	"math"
-
-	"gonum.org/v1/gonum/stat/distuv"
-)
+import "math"
 
 // ShareLimits is the modified Jeffreys interval of a chance of which k of n trials
 // came true (Brown, Cai and DasGupta, Statistical Science 16 (2001) 101): quantiles
@@ -17,12 +13,12 @@ func ShareLimits(k, n, confidence float64) Interval {
 	}
 	tail := (1 - confidence) / 2
 	i := Interval{0, 1}
-	law := distuv.Beta{Alpha: k + 0.5, Beta: n - k + 0.5}
+	law := func(p float64) float64 { return betaQuantile(k+0.5, n-k+0.5, p) }
 	if k > 1 {
-		i.Low = law.Quantile(tail)
+		i.Low = law(tail)
 	}
 	if n-k > 1 {
-		i.High = law.Quantile(1 - tail)
+		i.High = law(1 - tail)
 	}
 	if k < 1 { // none seen: (1 - high)^n = tail
 		i.High = max(i.High, -math.Expm1(math.Log(tail)/n))
@@ -43,10 +39,9 @@ func ShareLimits(k, n, confidence float64) Interval {
 // Jeffreys one for a Poisson law: gamma quantiles of k + 1/2.
 func CountLimits(k, confidence float64) Interval {
 	tail := (1 - confidence) / 2
-	law := distuv.Gamma{Alpha: k + 0.5, Beta: 1}
-	i := Interval{High: law.Quantile(1 - tail)}
+	i := Interval{High: gammaQuantile(k+0.5, 1-tail)}
 	if k > 1 {
-		i.Low = law.Quantile(tail)
+		i.Low = gammaQuantile(k+0.5, tail)
 	}
 	if k < 1 {
 		i.High = max(i.High, -math.Log(tail))
@@ -109,7 +104,7 @@ func Share(figures []Figure, n int, unseen, confidence float64) Estimate {
 	share := total.Counted / total.Den
 	c := confidence
 	if over > 1 { // the dispersion is known from so many replications only
-		c = 2*distuv.UnitNormal.CDF(StudentT(0.5+confidence/2, float64(len(figures)-1))) - 1
+		c = 2*normalBelow(StudentT(0.5+confidence/2, float64(len(figures)-1))) - 1
 	}
 	counted := ShareLimits(min(k, trials), trials, c)
 	counted.High = min(counted.High, max(unseen, share))
@@ -155,7 +150,7 @@ func Count(m *Moments, confidence float64) Estimate {
 	}
 	c := confidence
 	if over > 1 {
-		c = 2*distuv.UnitNormal.CDF(StudentT(0.5+confidence/2, n-1)) - 1
+		c = 2*normalBelow(StudentT(0.5+confidence/2, n-1)) - 1
 	}
 	i := CountLimits(k, c)
 	s := between(m.mean, m.SD(), m.n, min(m.mean, i.Low*over/n), i.High*over/n)

@@ -9,6 +9,7 @@ import (
 	"rollchange/model"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/metric"
 )
 
 // Kind says what bounds the good web that a year sells.
@@ -231,7 +232,7 @@ func (c *Case) kind() {
 
 // apart takes over how far the simulation tells the two apart.
 func (c *Case) apart(differences sim.Metrics) {
-	d := differences["good_rate"]
+	d := differences[metric.GoodRate]
 	if d.Shown() {
 		c.Faster = int(math.Copysign(1, d.Mean))
 	}

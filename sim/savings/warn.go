@@ -6,6 +6,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
 
 // Warning is something that makes the answer look better, or surer, than it is.
@@ -64,7 +65,7 @@ func (c *Case) warn(study *model.Study, rs *sim.Results, i int) {
 		}
 		w.add("few_events", "so few events separate the two that no interval of %d replications holds, and the limits of what is saved are too narrow%s", rs.Run.Replications, enough)
 	}
-	if d := rs.Differences[i]["good_rate"]; rs.Run.Replications > 1 && !d.Shown() {
+	if d := rs.Differences[i][metric.GoodRate]; rs.Run.Replications > 1 && !d.Shown() {
 		w.add("output_not_shown", "no difference in good web is shown between the two")
 	}
 	if rs.Run.Replications < 2 {

@@ -9,6 +9,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
 
 // CrewQuestion asks for the fewest operators, or for the most lines that the
@@ -35,7 +36,7 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 	if err != nil {
 		return nil, err
 	}
-	full := all.Metrics["good_rate"].Mean
+	full := all.Metrics[metric.GoodRate].Mean
 	search = newSearch(ctx, s, opt, "crew.operators", "")
 	search.against = plenty
 	least := func(side float64) (int, error) {
@@ -52,7 +53,7 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 	}
 	n := ends[0]
 	a.Met, a.Value, a.Low, a.High = true, float64(n), float64(min(ends[1], n)), float64(max(ends[2], n))
-	if oneReplication(search.trials[float64(n)].Less["good_rate"]) {
+	if oneReplication(search.trials[float64(n)].Less[metric.GoodRate]) {
 		a.Low, a.High = math.NaN(), math.NaN()
 	}
 	a.LimitedBy = "web at rest that waits for an operator"
@@ -105,11 +106,13 @@ func fewest(enough func(n int) (bool, error)) (int, error) {
 }
 
 // lostShare is the share of the good web that is lost, or an end of its interval.
-func lostShare(t *Trial, full, side float64) float64 { return -t.Less["good_rate"].End(-side) / full }
+func lostShare(t *Trial, full, side float64) float64 {
+	return -t.Less[metric.GoodRate].End(-side) / full
+}
 
 // lostWords is what is lost with its limits.
 func lostWords(t *Trial, full float64) string {
-	e := t.Less["good_rate"]
+	e := t.Less[metric.GoodRate]
 	says := fmt.Sprintf("%.3g %%", 100*lostShare(t, full, 0))
 	if low, high := 100*lostShare(t, full, -1), 100*lostShare(t, full, 1); e.Known() && high-low > 1e-9 {
 		says += fmt.Sprintf(" (%.3g to %.3g)", low, high)
@@ -130,7 +133,7 @@ func crewEvidence(q *search, answer int) ([]Trial, error) {
 		if t.X > float64(answer)+2 {
 			break
 		}
-		if k := len(list) - 1; k >= 0 && t.X > float64(answer) && !(t.Metrics["good_rate"].Mean > (1+1e-9)*list[k].Metrics["good_rate"].Mean) {
+		if k := len(list) - 1; k >= 0 && t.X > float64(answer) && !(t.Metrics[metric.GoodRate].Mean > (1+1e-9)*list[k].Metrics[metric.GoodRate].Mean) {
 			break
 		}
 		list = append(list, t)
@@ -147,21 +150,21 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 	if err != nil {
 		return nil, err
 	}
-	full := free.Alternatives[0].Metrics["good_rate"].Mean
+	full := free.Alternatives[0].Metrics[metric.GoodRate].Mean
 	search := newSearch(ctx, s, opt, "crew.lines", "")
 	ok := func(n int, side float64) (bool, error) {
 		t, err := search.at(float64(n))
 		if err != nil || !t.Possible {
 			return false, err
 		}
-		e := t.Metrics["good_rate"]
+		e := t.Metrics[metric.GoodRate]
 		return 1-e.End(side)/(float64(n)*full) <= q.Lost, nil
 	}
 	if good, err := ok(1, 0); err != nil || !good {
 		if err == nil {
 			t := search.trials[1]
 			a.Value, a.Low, a.High = 1, 1, 1
-			a.Why = fmt.Sprintf("one line alone loses %.3g %% with %s", 100*(1-t.Metrics["good_rate"].Mean/full), counted(line.Crew.Operators, "operator"))
+			a.Why = fmt.Sprintf("one line alone loses %.3g %% with %s", 100*(1-t.Metrics[metric.GoodRate].Mean/full), counted(line.Crew.Operators, "operator"))
 			a.LimitedBy, a.Evidence = "web at rest that waits for an operator", search.evidence()
 		}
 		return a, err
@@ -200,9 +203,9 @@ func interference(line *model.Line, m sim.Metrics, ample int, target float64) *C
 	f := &ClosedForm{Value: math.NaN(),
 		Formula:     "machine interference M/M/c//N: p(k)/p(k-1) = (N-k+1) λ/(min(k, c) μ); the share of lines running with c operators against that with as many as lines",
 		Assumptions: "all work of the crew is done with the line at rest, after exponential times between calls and in exponential times"}
-	stops := m["stop_rate"].Mean / float64(n) // of one line
-	busy := m["crew.utilisation"].Mean * float64(ample) / float64(n)
-	running := 1 - m["time.stopped"].Mean
+	stops := m[metric.StopRate].Mean / float64(n) // of one line
+	busy := m[metric.CrewBusy].Mean * float64(ample) / float64(n)
+	running := 1 - m[metric.Stopped].Mean
 	if !(stops > 0) || !(busy > 0) || !(running > 0) {
 		return nil
 	}

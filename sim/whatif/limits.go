@@ -2,9 +2,9 @@ package whatif
 
 import (
 	"math"
-	"strings"
 
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
 
 // Limits are what a line has to hold, each as a share; one that is NaN is not
@@ -45,14 +45,14 @@ func (l Limits) Bounds() []Bound {
 	}
 	part := map[bool]string{true: notFailed}[l.ButFailed]
 	all := []Bound{
-		{"splice.depletion" + part, risk, rate, "storage depleted more often than the target", asked},
-		{"transfer.overfill" + part, risk, rate, "rewind storage full more often than the target", asked},
-		{"splice.not_ready", l.NotReady, false, "next parent roll not armed in time", ""},
-		{"transfer.not_ready", l.NotReady, false, "next core not ready in time", ""},
-		{"splice.not_refilled", l.NotRefilled, false, "storage not refilled before the next splice", ""},
-		{"transfer.not_refilled", l.NotRefilled, false, "rewind storage not drawn down before the next transfer", ""},
-		{"crew.utilisation", l.Busy, false, "crew too busy", ""},
-		{"waste.total", l.Waste, false, "too much waste", ""},
+		{metric.Depletion + part, risk, rate, "storage depleted more often than the target", asked},
+		{metric.Overfill + part, risk, rate, "rewind storage full more often than the target", asked},
+		{metric.SpliceNotReady, l.NotReady, false, "next parent roll not armed in time", ""},
+		{metric.TransferNotReady, l.NotReady, false, "next core not ready in time", ""},
+		{metric.SpliceNotRefilled, l.NotRefilled, false, "storage not refilled before the next splice", ""},
+		{metric.TransferNotRefilled, l.NotRefilled, false, "rewind storage not drawn down before the next transfer", ""},
+		{metric.CrewBusy, l.Busy, false, "crew too busy", ""},
+		{metric.Waste, l.Waste, false, "too much waste", ""},
 	}
 	var out []Bound
 	for _, b := range all {
@@ -82,15 +82,12 @@ func (b Bound) end(t *Trial, side float64) float64 {
 
 // changes is the number of changes by time, 1/s. It is known far better than a chance.
 func (b Bound) changes(m sim.Metrics) float64 {
-	if strings.HasPrefix(b.Metric, "transfer.") {
-		return m["transfer_rate"].Mean
-	}
-	return m["splice_rate"].Mean
+	return m[metric.ChangesOf(b.Metric)].Mean
 }
 
 // changesOf is what the changes are called that a limit is put on.
 func (b Bound) changesOf() string {
-	return changesOf(map[bool]string{true: "rewind"}[strings.HasPrefix(b.Metric, "transfer.")])
+	return changesOf(map[bool]string{true: "rewind"}[metric.ChangesOf(b.Metric) == metric.TransferRate])
 }
 
 // share is the most that a share of the changes may be.

@@ -2,7 +2,6 @@ package whatif
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -130,13 +129,18 @@ func rangeOf(in scenarios.Input, share float64, sys model.System) ([2]move, stri
 	return ends, ""
 }
 
-var writtenMean = regexp.MustCompile(`\bmean ([^,]+)`)
+// writtenMean is the mean of a law as it is written: "lognormal, mean 21 m, sd 8 m".
+func writtenMean(law string) (mean string, ok bool) {
+	_, after, ok := strings.Cut(" "+law, " mean ")
+	mean, _, _ = strings.Cut(after, ",")
+	return mean, ok && mean != ""
+}
 
 // scaledLaw is the mean of a distribution times a factor, as it would be
 // written; the sd of one about 0, which its mean says nothing of.
 func scaledLaw(in scenarios.Input, f float64, sys model.System) string {
-	if m := writtenMean.FindStringSubmatch(in.Text); m != nil && in.Dist.Mean() != 0 {
-		return "mean " + scaledText(m[1], f)
+	if mean, ok := writtenMean(in.Text); ok && in.Dist.Mean() != 0 {
+		return "mean " + scaledText(mean, f)
 	}
 	what, x := "mean ", in.Dist.Mean()
 	if x == 0 {

@@ -9,6 +9,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
 
 // Precision asks for replications until a metric is known well enough.
@@ -32,7 +33,7 @@ const MostReplications = 100_000
 
 // ParsePrecision reads "1%" (of good_rate) or "METRIC=10%".
 func ParsePrecision(s string, most int) (Precision, error) {
-	p := Precision{Metric: "good_rate", Most: most}
+	p := Precision{Metric: metric.GoodRate, Most: most}
 	share := s
 	if metric, rest, ok := strings.Cut(s, "="); ok {
 		p.Metric, share = strings.TrimSpace(metric), rest

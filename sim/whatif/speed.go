@@ -10,6 +10,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
+	"rollchange/sim/metric"
 )
 
 // SizeSpeed finds the fastest line speed at which every limit holds, where each
@@ -226,7 +227,7 @@ func mostGood(q *search, now, top float64) (*Trial, error) {
 		if err != nil || !t.Possible {
 			return 0, err
 		}
-		return t.Metrics["good_rate"].Mean, nil
+		return t.Metrics[metric.GoodRate].Mean, nil
 	}
 	low, high := now/farthest, top
 	ratio := (math.Sqrt(5) - 1) / 2
@@ -260,7 +261,7 @@ func mostGood(q *search, now, top float64) (*Trial, error) {
 	}
 	var best *Trial
 	for _, t := range q.evidence() {
-		if t.Possible && (best == nil || t.Metrics["good_rate"].Mean > best.Metrics["good_rate"].Mean) {
+		if t.Possible && (best == nil || t.Metrics[metric.GoodRate].Mean > best.Metrics[metric.GoodRate].Mean) {
 			best = &t
 		}
 	}
@@ -276,9 +277,9 @@ func speedForm(line *model.Line, limits Limits, here *Trial) *ClosedForm {
 		if kind != model.ZeroSpeed {
 			continue
 		}
-		c, rate := model.UnwindCycle(line), "splice_rate"
+		c, rate := model.UnwindCycle(line), metric.SpliceRate
 		if end == 1 {
-			c, rate = model.RewindCycle(line), "transfer_rate"
+			c, rate = model.RewindCycle(line), metric.TransferRate
 		}
 		share := limits.Risk.Share
 		if limits.Risk.Rate > 0 {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/sim/metric"
 )
 
 // belowEverything says in one line that a limit holds at no speed, and what would
@@ -18,7 +19,7 @@ func (q *search) belowEverything(x *Binding) (string, error) {
 	if x.Rate {
 		says = fmt.Sprintf("%s at every speed that was tried: still %.2g times the target at %s", x.Words, e.Mean/x.Most, at)
 	}
-	if x.Metric == "waste.total" {
+	if x.Metric == metric.Waste {
 		return says + "; " + q.largestWaste(t), nil
 	}
 	helps, err := q.try(x.Value, x.Bound, q.leverOf(x.Bound, t))
@@ -30,9 +31,9 @@ func (q *search) belowEverything(x *Binding) (string, error) {
 
 // leverOf is what helps a line to hold a limit.
 func (q *search) leverOf(b Bound, t *Trial) lever {
-	end, whole := "unwind", "splice.depletion"
-	if strings.HasPrefix(b.Metric, "transfer.") {
-		end, whole = "rewind", "transfer.overfill"
+	end, whole := "unwind", metric.Depletion
+	if metric.ChangesOf(b.Metric) == metric.TransferRate {
+		end, whole = "rewind", metric.Overfill
 	}
 	switch {
 	case strings.HasPrefix(b.Metric, whole):
@@ -41,7 +42,7 @@ func (q *search) leverOf(b Bound, t *Trial) lever {
 		return q.lever(end, byLate, t, b)
 	case strings.HasSuffix(b.Metric, ".not_refilled"):
 		return q.lever(end, byRefill, t, b)
-	case b.Metric == "crew.utilisation":
+	case b.Metric == metric.CrewBusy:
 		now := q.s.Study.Alternatives[0].Line.Crew.Operators
 		return q.operators(max(now+1, int(math.Ceil(float64(now)*t.Metrics[b.Metric].Mean/b.Most))))
 	}
@@ -52,7 +53,7 @@ func (q *search) leverOf(b Bound, t *Trial) lever {
 func (q *search) largestWaste(t *Trial) string {
 	best, at := "", 0.0
 	for name, e := range t.Metrics {
-		if strings.HasPrefix(name, "waste.") && name != "waste.total" && (e.Mean > at || e.Mean == at && name < best) {
+		if m, _ := metric.Of(name); m.IsPart() && m.Group == metric.WebGoes && (e.Mean > at || e.Mean == at && name < best) {
 			best, at = name, e.Mean
 		}
 	}

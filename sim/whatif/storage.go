@@ -8,6 +8,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
 
 // StorageQuestion asks for the smallest storage of a station.
@@ -98,10 +99,10 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 
 func newSizing(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, opt Options) (*sizing, error) {
 	line := &s.Study.Alternatives[0].Line
-	z := &sizing{StorageQuestion: q, line: line, end: "unwind", whole: "splice.depletion", store: &line.Unwind.Storage, cycle: model.UnwindCycle(line), fails: 1 - line.Unwind.SpliceSuccess}
+	z := &sizing{StorageQuestion: q, line: line, end: "unwind", whole: metric.Depletion, store: &line.Unwind.Storage, cycle: model.UnwindCycle(line), fails: 1 - line.Unwind.SpliceSuccess}
 	kind := line.Unwind.Change
 	if q.Rewind {
-		z.end, z.whole, z.store, z.cycle, z.fails = "rewind", "transfer.overfill", &line.Rewind.Storage, model.RewindCycle(line), 1-line.Rewind.TransferSuccess
+		z.end, z.whole, z.store, z.cycle, z.fails = "rewind", metric.Overfill, &line.Rewind.Storage, model.RewindCycle(line), 1-line.Rewind.TransferSuccess
 		kind = line.Rewind.Change
 	}
 	if kind != model.ZeroSpeed {

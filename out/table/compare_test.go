@@ -1,0 +1,38 @@
+package table
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/model"
+	"rollchange/out/invented"
+	"rollchange/out/words"
+	"rollchange/sim"
+	"rollchange/sim/metric"
+)
+
+// Of five alternatives the first stands in two blocks; it reads the same in both,
+// though the others stop a few times a day in the one and six times an hour in the
+// other.
+func TestOneUnitARowInEveryBlock(t *testing.T) {
+	rs := &sim.Results{Run: invented.Results().Run}
+	for i, perHour := range []float64{0.3, 0.2, 0.4, 6, 0.01} {
+		e := sim.Estimate{Unit: "1/s", Mean: perHour / 3600, HalfWidth: perHour / 36000, SD: 1e-6, N: 10}
+		e.Low, e.High = e.Mean-e.HalfWidth, e.Mean+e.HalfWidth
+		rs.Alternatives = append(rs.Alternatives, sim.Result{Alternative: string(rune('a' + i)), Names: []string{metric.StopRate}, Metrics: sim.Metrics{metric.StopRate: e}})
+		rs.Differences = append(rs.Differences, sim.Metrics{})
+	}
+	var b bytes.Buffer
+	require.NoError(t, Compare(&b, words.About{Title: "five"}, rs, model.Metric, Screen{Columns: 100}))
+	var rows []string
+	for _, line := range strings.Split(b.String(), "\n") {
+		if strings.Contains(line, words.MetricLabel(metric.StopRate)) {
+			rows = append(rows, strings.Join(strings.Fields(line), " "))
+		}
+	}
+	assert.Equal(t, []string{"web comes to rest, /h 0.300 ± 0.030 0.200 ± 0.020 0.400 ± 0.040", "web comes to rest, /h 0.300 ± 0.030 6.00 ± 0.60 0.0100 ± 0.0010"}, rows)
+}

@@ -1,0 +1,33 @@
+package words
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"rollchange/model"
+	"rollchange/sim/metric"
+)
+
+// Every metric of the table has a label, and there is no label of another.
+func TestLabelsAreOfTheTable(t *testing.T) {
+	for _, m := range metric.Table() {
+		l, ok := labels[m.Name]
+		assert.True(t, ok && strings.TrimSpace(l.Text) != "", "%s has no label", m.Name)
+	}
+	assert.Len(t, labels, len(metric.Table()))
+}
+
+func TestLabelsOfFamilies(t *testing.T) {
+	for name, want := range map[string]string{
+		"time.stopped.unwind_change": "stopped: unwind roll change", "stop_rate.stop.wash-up": "begins: wash-up", "time.stopped.stop.time.stopped.": "stopped: time.stopped.",
+		"splice.depletion.dwell": "depletion: by the dwell alone", "transfer.overfill.not_ready": "overfill: by the next one late",
+		"splice.depletion.failed": "depletion: by a failed change", "splice.depletion_counted": "counted", "npv": "npv",
+	} {
+		assert.Equal(t, want, MetricLabel(name))
+	}
+	for _, law := range model.TailLaws {
+		assert.NotEmpty(t, riskParts["if_"+string(law)], law)
+	}
+}

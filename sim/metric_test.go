@@ -1,0 +1,42 @@
+package sim
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"rollchange/model"
+	"rollchange/sim/metric"
+)
+
+// What is measured is what the table says, on lines that together have it all.
+func TestMeasuredIsTheTable(t *testing.T) {
+	line := zeroLine()
+	addZeroRewind(&line)
+	line.Web.Width, line.Web.Grammage = 1, 0.05
+	line.Crew.Operators = 1
+	line.Jobs = &model.Jobs{}
+	measured := map[string]bool{}
+	gauges := gaugesOf(&line)
+	for i, g := range gauges {
+		assert.False(t, measured[g.name], "%s is measured twice", g.name)
+		measured[g.name] = true
+		m, known := metric.Of(g.name)
+		assert.True(t, known, "%s is measured and not in the table", g.name)
+		if g.unseen > 0 {
+			assert.Equal(t, metric.OfTrials, m.Estimate, "%s: only of trials is there a largest chance of what is not seen", g.name)
+		}
+		if m.Estimate == metric.Interval {
+			before, _ := metric.Of(gauges[i-1].name)
+			assert.Equal(t, metric.OfTrials, before.Estimate, "%s is of the share before it", g.name)
+		}
+	}
+	for _, m := range metric.Table() {
+		found := measured[m.Name]
+		for name := range measured {
+			found = found || m.Family() && strings.HasPrefix(name, m.Name)
+		}
+		assert.True(t, found, "%s is in the table and not measured", m.Name)
+	}
+}

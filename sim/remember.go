@@ -1,0 +1,89 @@
+package sim
+
+import (
+	"context"
+	"crypto/sha256"
+	"fmt"
+	"sync"
+
+	"rollchange/model"
+)
+
+// Memory keeps what replications came to, so that one that is asked for again, of
+// the same line under the same chance, is not simulated again: questions of one
+// scenario all begin at the same line. It changes no result. A Memory may be used
+// from many goroutines.
+type Memory struct {
+	most int
+	lock sync.Mutex
+	kept map[occasion]*Sample
+}
+
+// NewMemory keeps at most so many replications, the first that come; one takes
+// some kilobytes.
+func NewMemory(most int) *Memory {
+	return &Memory{most: most, kept: map[occasion]*Sample{}}
+}
+
+type memoryKey struct{}
+
+// WithMemory returns a context whose simulations remember. Those that are watched
+// do not.
+func WithMemory(ctx context.Context, m *Memory) context.Context {
+	return context.WithValue(ctx, memoryKey{}, m)
+}
+
+// occasion is all that a replication depends on.
+type occasion struct {
+	line            [sha256.Size]byte
+	seed            uint64
+	replication     int
+	anew            string
+	horizon, warmUp float64
+}
+
+// remembered is the memory of a context and the fingerprints of the lines of a
+// study; nil without a memory.
+func remembered(ctx context.Context, study *model.Study) (*Memory, [][sha256.Size]byte) {
+	m, ok := ctx.Value(memoryKey{}).(*Memory)
+	if !ok {
+		return nil, nil
+	}
+	prints := make([][sha256.Size]byte, len(study.Alternatives))
+	for i := range prints {
+		prints[i] = fingerprint(study.Alternatives[i].Line)
+	}
+	return m, prints
+}
+
+// fingerprint is the same for lines that are simulated alike: all of a line but
+// what things cost. A kind of change is told by its place in this process.
+func fingerprint(line model.Line) (print [sha256.Size]byte) {
+	h := sha256.New()
+	if line.WebBreaks != nil {
+		fmt.Fprintf(h, "%#v", *line.WebBreaks)
+	}
+	if line.Jobs != nil {
+		fmt.Fprintf(h, "%#v", *line.Jobs)
+	}
+	line.WebBreaks, line.Jobs, line.Economics = nil, nil, model.Economics{}
+	fmt.Fprintf(h, "%#v", line)
+	h.Sum(print[:0])
+	return print
+}
+
+// recall is what a replication came to before, or nil.
+func (m *Memory) recall(o occasion) *Sample {
+	m.lock.Lock()
+	defer m.lock.Unlock()
+	return m.kept[o]
+}
+
+// keep remembers what a replication came to. Samples are only read from then on.
+func (m *Memory) keep(o occasion, x *Sample) {
+	m.lock.Lock()
+	defer m.lock.Unlock()
+	if len(m.kept) < m.most {
+		m.kept[o] = x
+	}
+}

@@ -1,0 +1,103 @@
+package sim
+
+import (
+	"context"
+	"fmt"
+	"reflect"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/model"
+)
+
+// A simulation that remembers comes to the same bits, whether or not there is
+// anything to remember, and simulates what it knows no more.
+func TestMemoryChangesNoResult(t *testing.T) {
+	plain, err := Simulate(context.Background(), study(randomLine(1), randomLine(2)), Options{Workers: 1})
+	require.NoError(t, err)
+	for most, kept := range map[int]int{0: 0, 5: 5, 1000: 14} {
+		m := NewMemory(most)
+		ctx := WithMemory(context.Background(), m)
+		for range 2 {
+			again, err := Simulate(ctx, study(randomLine(1), randomLine(2)), Options{Workers: 2})
+			require.NoError(t, err)
+			assert.Equal(t, printed(plain), printed(again))
+		}
+		assert.Len(t, m.kept, kept)
+	}
+	m := NewMemory(1000)
+	ctx := WithMemory(context.Background(), m)
+	for _, change := range []func(*model.Study){func(*model.Study) {}, func(s *model.Study) { s.Run.Seed++ }, func(s *model.Study) { s.Run.Horizon++ }, func(s *model.Study) { s.Run.WarmUp++ }} {
+		s := study(randomLine(1))
+		change(s)
+		before := len(m.kept)
+		_, err := Simulate(ctx, s, Options{})
+		require.NoError(t, err)
+		assert.Len(t, m.kept, before+7)
+	}
+}
+
+// Every number and word of a line counts for whether it is the same line, but for
+// what things cost.
+func TestEveryFieldOfALineIsRemembered(t *testing.T) {
+	line := &model.Line{WebBreaks: &model.WebBreaks{}, Jobs: &model.Jobs{}, Stops: make([]model.Stop, 1)}
+	line.Crew.Duties, line.Crew.Breaks = make([]model.Duty, 1), make([]model.Break, 1)
+	seen, fields := map[string]string{}, 0
+	print := func(where string) {
+		key := fmt.Sprintf("%x", fingerprint(*line))
+		assert.Empty(t, seen[key], "%s and %s", where, seen[key])
+		seen[key] = where
+		fields++
+	}
+	var walk func(v reflect.Value, where string)
+	walk = func(v reflect.Value, where string) {
+		old := reflect.New(v.Type()).Elem()
+		old.Set(v)
+		if kind, ok := v.Addr().Interface().(*model.ChangeKind); ok {
+			for _, k := range []model.ChangeKind{model.Manual, model.ZeroSpeed, model.Flying} {
+				*kind = k
+				print(where)
+			}
+			v.Set(old)
+			return
+		}
+		switch v.Kind() {
+		case reflect.Pointer:
+			walk(v.Elem(), where)
+			return
+		case reflect.Struct:
+			for i := range v.NumField() {
+				if v.Type().Field(i).Name == "Economics" {
+					continue
+				}
+				walk(v.Field(i), where+"."+v.Type().Field(i).Name)
+			}
+			return
+		case reflect.Slice:
+			if v.Len() > 0 {
+				walk(v.Index(0), where+"[0]")
+				return
+			}
+			v.Set(reflect.MakeSlice(v.Type(), 1, 1))
+		case reflect.Float64:
+			v.SetFloat(1e-300)
+		case reflect.Int, reflect.Int64, reflect.Int8:
+			v.SetInt(1)
+		case reflect.String:
+			v.SetString("x")
+		case reflect.Bool:
+			v.SetBool(true)
+		default:
+			t.Fatalf("%s: a %s", where, v.Kind())
+		}
+		print(where)
+		v.Set(old)
+	}
+	walk(reflect.ValueOf(line).Elem(), "line")
+	assert.Greater(t, fields, 150)
+	before := fingerprint(*line)
+	line.Economics.LineCost = model.Const(9)
+	assert.Equal(t, before, fingerprint(*line))
+}

@@ -1,0 +1,71 @@
+// Browser is a small program with the engine inside: it reads a scenario and writes
+// its comparison as JSON, CSV and words, and the savings of each alternative. What
+// it imports is what a page in a browser needs, and a test holds how large that is.
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+
+	"rollchange/out/machine"
+	"rollchange/out/words"
+	"rollchange/scenarios"
+	"rollchange/sim"
+	"rollchange/sim/savings"
+)
+
+func main() {
+	if err := compare(os.Stdin, os.Stdout); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(2)
+	}
+}
+
+func compare(r io.Reader, w io.Writer) error {
+	text, err := io.ReadAll(r)
+	if err != nil {
+		return err
+	}
+	s, err := scenarios.Parse("line.toml", text, "")
+	if err != nil {
+		return err
+	}
+	rs, err := sim.Simulate(context.Background(), &s.Study, sim.Options{})
+	if err != nil {
+		return err
+	}
+	opt := savings.Options{Draws: savings.DefaultDraws}
+	var cases []*savings.Case
+	for i := 1; i < len(rs.Alternatives); i++ {
+		if c, err := savings.New(&s.Study, rs, i, opt); err == nil {
+			cases = append(cases, c)
+		}
+	}
+	about := words.About{Title: s.Study.Title, File: "line.toml", Version: "browser"}
+	if err := machine.CompareJSON(w, about, rs, savings.Rank(&s.Study, rs, cases, opt), cases); err != nil {
+		return err
+	}
+	if err := machine.CompareCSV(w, rs); err != nil {
+		return err
+	}
+	for _, c := range cases {
+		if err := machine.PaybackJSON(w, about, c); err != nil {
+			return err
+		}
+		for _, line := range words.CaseSentences(c, s.Study.Units) {
+			fmt.Fprintln(w, line)
+		}
+	}
+	for _, line := range words.Sentences(rs, s.Study.Units) {
+		fmt.Fprintln(w, line)
+	}
+	for _, row := range words.Compare(rs, s.Study.Units).ForPeople() {
+		fmt.Fprintln(w, words.MetricLabel(row.Name), row.Shown.Name)
+		for i := range row.Cells {
+			fmt.Fprintln(w, " ", row.Text(i), row.Difference(i))
+		}
+	}
+	return nil
+}
