@@ -2,8 +2,8 @@ package sim
 
 import (
 	"context"
-	"crypto/sha256"
 	"fmt"
+	"strings"
 	"sync"
 
 	"rollchange/model"
@@ -35,7 +35,7 @@ func WithMemory(ctx context.Context, m *Memory) context.Context {
 
 // occasion is all that a replication depends on.
 type occasion struct {
-	line            [sha256.Size]byte
+	line            string // its fingerprint
 	seed            uint64
 	replication     int
 	anew            string
@@ -44,12 +44,12 @@ type occasion struct {
 
 // remembered is the memory of a context and the fingerprints of the lines of a
 // study; nil without a memory.
-func remembered(ctx context.Context, study *model.Study) (*Memory, [][sha256.Size]byte) {
+func remembered(ctx context.Context, study *model.Study) (*Memory, []string) {
 	m, ok := ctx.Value(memoryKey{}).(*Memory)
 	if !ok {
 		return nil, nil
 	}
-	prints := make([][sha256.Size]byte, len(study.Alternatives))
+	prints := make([]string, len(study.Alternatives))
 	for i := range prints {
 		prints[i] = fingerprint(study.Alternatives[i].Line)
 	}
@@ -58,18 +58,17 @@ func remembered(ctx context.Context, study *model.Study) (*Memory, [][sha256.Siz
 
 // fingerprint is the same for lines that are simulated alike: all of a line but
 // what things cost. A kind of change is told by its place in this process.
-func fingerprint(line model.Line) (print [sha256.Size]byte) {
-	h := sha256.New()
+func fingerprint(line model.Line) string {
+	var h strings.Builder
 	if line.WebBreaks != nil {
-		fmt.Fprintf(h, "%#v", *line.WebBreaks)
+		fmt.Fprintf(&h, "%#v", *line.WebBreaks)
 	}
 	if line.Jobs != nil {
-		fmt.Fprintf(h, "%#v", *line.Jobs)
+		fmt.Fprintf(&h, "%#v", *line.Jobs)
 	}
 	line.WebBreaks, line.Jobs, line.Economics = nil, nil, model.Economics{}
-	fmt.Fprintf(h, "%#v", line)
-	h.Sum(print[:0])
-	return print
+	fmt.Fprintf(&h, "%#v", line)
+	return h.String()
 }
 
 // recall is what a replication came to before, or nil.

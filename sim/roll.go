@@ -149,8 +149,9 @@ func (st *station) aim() {
 	}
 	if l.atRewind < len(l.splices) {
 		// Where the web stood at the splice, as in a change by hand, it may lie just
-		// there: the last digit is not to say whether the web has to move first.
-		st.target = min(st.target, l.splices[l.atRewind].at+st.content0-near)
+		// there: the last digit is not to say whether the web has to move first. Half
+		// of near, so that it is at the process (near) before the web rests.
+		st.target = min(st.target, l.splices[l.atRewind].at+st.content0-near/2)
 	}
 	st.touch()
 }
