@@ -108,7 +108,7 @@ each input of the line is moved in both, and prices are moved too. Without
 				if o.json {
 					return machine.SensitivityJSON(w, about(s), answer, run)
 				}
-				return table.Sensitivity(w, about(s), answer, run, s.Study.Units, o.color(cmd))
+				return table.Sensitivity(w, about(s), answer, run, s.Study.Units, o.screen(cmd))
 			})
 		},
 	}

@@ -169,7 +169,7 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 		case o.csv:
 			return machine.SweepCSV(x, w)
 		}
-		return table.Sweep(x, about(s), w, s.Study.Units, o.color(cmd))
+		return table.Sweep(x, about(s), w, s.Study.Units, o.screen(cmd))
 	})
 	if err != nil {
 		return err

@@ -21,7 +21,7 @@ func TestPicturesAreWellFormedHarmlessAndTheSameEachTime(t *testing.T) {
 	require.NoError(t, err)
 	rs := invented.HostileTwo()
 	for name, p := range map[string]*Picture{"hours": Hours(rs), "waste": Waste(rs), "output": Output(rs, model.Metric),
-		"storage": Storage(rs.Alternatives[1].Lowest, "low", StorageMarks(line, false), model.Metric), "trace": trace} {
+		"storage": Storage(rs.Alternatives[1].Lowest, "low", line, false, model.Metric), "trace": trace} {
 		var a, b bytes.Buffer
 		require.NoError(t, p.Write(&a, "svg"))
 		require.NoError(t, p.Write(&b, "svg"))

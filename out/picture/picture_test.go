@@ -56,7 +56,7 @@ func pictures(t *testing.T, name string) map[string]*Picture {
 		t.Fatal(err)
 	}
 	return map[string]*Picture{"hours": Hours(rs), "waste": Waste(rs), "output": Output(rs, model.Imperial),
-		"storage": Storage(rs.Alternatives[1].Lowest, "Lowest of "+name, StorageMarks(invented.StorageLine(), false), model.Metric), "trace": trace}
+		"storage": Storage(rs.Alternatives[1].Lowest, name, invented.StorageLine(), false, model.Metric), "trace": trace}
 }
 
 func svg(t *testing.T, p *Picture) []byte {
@@ -154,7 +154,7 @@ func TestPicturesOfLittle(t *testing.T) {
 			t.Error("a line that made nothing draws NaN")
 		}
 	}
-	if p := Storage(nil, "", nil, model.Metric); p != nil {
+	if p := Storage(nil, "", nil, false, model.Metric); p != nil {
 		t.Error("a picture of no storage")
 	}
 	if _, err := Trace(invented.Motion()[:1], 0, invented.StorageLine(), model.Metric); err == nil {

@@ -22,14 +22,14 @@ import (
 
 func paybackText(t *testing.T, c *savings.Case, sys model.System) string {
 	t.Helper()
-	return invented.Written(t, func(w io.Writer) error { return Payback(w, about, c, sys, false) })
+	return invented.Written(t, func(w io.Writer) error { return Payback(w, about, c, sys, Screen{}) })
 }
 
 func TestPaybackGolden(t *testing.T) {
 	c, _ := invented.Case(t, nil)
 	invented.Golden(t, "payback.txt", []byte(paybackText(t, c, model.Metric)))
 	invented.Golden(t, "savings.txt", []byte(invented.Written(t, func(w io.Writer) error {
-		return Savings(w, []*savings.Case{nil, c, c}, savings.Ranking{Best: 1, Rivals: []int{2}}, false)
+		return Savings(w, []*savings.Case{nil, c, c}, savings.Ranking{Best: 1, Rivals: []int{2}}, Screen{})
 	})))
 	c, _ = invented.Case(t, invented.Prices(func(e *model.Economics) { e.Demand = model.Dist{} }))
 	invented.Golden(t, "payback_capacity_imperial.txt", []byte(paybackText(t, c, model.Imperial)))
@@ -52,7 +52,7 @@ func TestPaybackIsLegible(t *testing.T) {
 			})
 			for _, sys := range []model.System{model.Metric, model.Imperial} {
 				s := paybackText(t, c, sys) + invented.Written(t, func(w io.Writer) error {
-					return Savings(w, []*savings.Case{nil, c}, savings.Ranking{Best: 1}, false)
+					return Savings(w, []*savings.Case{nil, c}, savings.Ranking{Best: 1}, Screen{})
 				})
 				for _, line := range strings.Split(s, "\n") {
 					if words.Columns(line) > 100 {

@@ -1,0 +1,102 @@
+package words
+
+import (
+	"strconv"
+	"strings"
+
+	"rollchange/model/legible"
+)
+
+// keyWords are the keys of a scenario in the words of the trade.
+var keyWords = map[string]string{
+	"web.width": "web width", "web.caliper": "caliper", "web.grammage": "grammage", "web.register_repeat": "register repeat",
+
+	"line.speed": "line speed", "line.rated_speed": "rated line speed", "line.accel": "ramp up of the line", "line.decel": "ramp down of the line",
+	"line.path": "fixed web path", "line.stop_scrap": "scrap of a stop of the web", "line.restart_scrap": "scrap of a restart",
+
+	"run.horizon": "simulated time", "run.replications": "replications", "run.seed": "seed", "run.confidence": "confidence", "run.warm_up": "warm-up",
+
+	"unwind.change": "change of parent rolls", "unwind.roll_length": "parent roll length", "unwind.roll_diameter": "parent roll diameter",
+	"unwind.core_diameter": "core diameter of the parent roll", "unwind.residual": "residual on the core", "unwind.residual_least": "least residual on the core",
+	"unwind.residual_error": "error of the residual", "unwind.call_ahead": "call ahead of a parent roll change", "unwind.change_time": "parent roll change",
+	"unwind.load": "loading a parent roll", "unwind.prepare": "preparing a splice", "unwind.dwell": "splice dwell",
+	"unwind.decel": "ramp down of the unwind", "unwind.accel": "ramp up of the unwind", "unwind.max_speed": "top speed of the unwind",
+	"unwind.spindle_torque": "spindle torque of the unwind", "unwind.splice_success": "splices that hold at the table",
+	"unwind.splice_breaks": "splices that part in the process", "unwind.recover": "splice by hand", "unwind.late_change": "late change of a parent roll",
+	"unwind.splice_scrap": "scrap of a splice", "unwind.tape_per_splice": "splicing tape of a splice",
+
+	"rewind.change": "change of finished rolls", "rewind.roll_length": "finished roll length", "rewind.roll_diameter": "finished roll diameter",
+	"rewind.core_diameter": "core diameter of the finished roll", "rewind.trigger": "end of a finished roll", "rewind.overrun": "overrun of a finished roll",
+	"rewind.min_length": "shortest good finished roll", "rewind.max_splices": "most splices in a finished roll", "rewind.call_ahead": "call ahead of a finished roll change",
+	"rewind.change_time": "finished roll change", "rewind.doff": "doffing", "rewind.load_core": "loading a core", "rewind.pack": "packing a finished roll",
+	"rewind.dwell": "transfer dwell", "rewind.decel": "ramp down of the rewind", "rewind.accel": "ramp up of the rewind", "rewind.max_speed": "top speed of the rewind",
+	"rewind.spindle_torque": "spindle torque of the rewind", "rewind.transfer_success": "transfers that hold", "rewind.recover": "transfer by hand",
+	"rewind.late_change": "late change of a finished roll", "rewind.transfer_scrap": "scrap of a transfer",
+
+	"storage.capacity": "storage", "storage.strands": "storage strands", "storage.travel": "carriage travel of the storage", "storage.run_level": "storage run level",
+	"storage.restart_level": "storage restart level", "storage.reserve": "storage reserve", "storage.on_low": "storage on low", "storage.slow_level": "storage slow level",
+	"storage.slow_speed": "storage slow speed", "storage.roller_drag": "idler drag of the storage",
+
+	"crew.operators": "operators", "crew.lines": "lines that share the crew", "crew.reaction": "reaction of the operators", "crew.shift": "shift",
+	"crew.duty[].every": "time from call to call", "crew.duty[].per_roll": "calls for a finished roll", "crew.duty[].takes": "time of the work",
+	"crew.break[].at": "break, from the start of the shift", "crew.break[].for": "length of the break", "crew.break[].cover": "cover of the break",
+
+	"web_breaks.mean_length": "web between breaks", "web_breaks.at_speed": "speed at which web breaks were seen", "web_breaks.exponent": "exponent of web breaks on speed",
+	"web_breaks.repair": "repair of a web break", "web_breaks.scrap": "scrap of a web break",
+	"stop[].every": "time between stops", "stop[].basis": "basis of its time", "stop[].repair": "repair", "stop[].scrap": "scrap of a stop", "stop[].needs_operator": "needs an operator",
+	"jobs.length": "order length", "jobs.changeover": "changeover", "jobs.scrap": "scrap of a changeover", "jobs.new_parent_roll": "new parent roll for an order",
+
+	// As the savings case calls them.
+	"economics.hours_per_year": "planned hours a year", "economics.demand": "good web that can be sold a year", "economics.price": "contribution of good web",
+	"economics.material_cost": "cost of web", "economics.disposal_cost": "disposal of waste", "economics.crew_cost": "cost of an operator hour",
+	"economics.line_cost": "cost of a line hour", "economics.tape_cost": "splicing tape", "economics.discount_rate": "discount rate a year", "economics.life": "life",
+	"economics.tax_rate": "tax on profit", "economics.depreciation_years": "years of depreciation",
+	"first.hours_per_year": "planned hours a year of the first", "first.investment": "investment of the first", "first.maintenance": "maintenance of the first", "first.salvage": "salvage of the first",
+	"alternative.investment": "investment", "alternative.maintenance": "maintenance", "alternative.salvage": "salvage",
+	"alternative[].investment": "investment", "alternative[].maintenance": "maintenance", "alternative[].salvage": "salvage",
+}
+
+// lawWords are the parts of a law.
+var lawWords = map[string]string{"mean": "mean", "sd": "standard deviation", "min": "least", "max": "most", "mode": "most likely", "shape": "shape", "scale": "scale"}
+
+// KeyOf is KeyWords of a key that belongs to a stop or a duty of a name, with
+// the name in the place of its number: of stop[0].repair "plate cleaning: repair".
+func KeyOf(key, name string) string {
+	from, to := strings.IndexByte(key, '['), strings.IndexByte(key, ']')
+	if name == "" || from < 0 || to < from {
+		return KeyWords(key)
+	}
+	return KeyWords(key[:from+1] + name + key[to:])
+}
+
+// KeyWords is what a key of a scenario is called for people: "line speed",
+// "splice dwell, mean", "plate cleaning: repair". What is not known is the key.
+func KeyWords(key string) string {
+	if w, ok := keyWords[key]; ok {
+		return w
+	}
+	for _, end := range []string{"unwind", "rewind"} {
+		if of, ok := strings.CutPrefix(key, end+".storage."); ok {
+			if w, ok := keyWords["storage."+of]; ok {
+				return strings.Replace(w, "storage", end+" storage", 1)
+			}
+		}
+	}
+	if from, to := strings.IndexByte(key, '['), strings.LastIndex(key, "]."); from > 0 && to > from {
+		name := strings.Trim(key[from+1:to], `"`)
+		if n, err := strconv.Atoi(name); err == nil { // no name is known: its place in the file
+			name = strings.TrimPrefix(key[:from], "crew.") + " " + strconv.Itoa(n+1)
+		}
+		if w, ok := keyWords[key[:from]+"[]"+key[to+1:]]; ok && name != "" {
+			return legible.Line(name) + ": " + w
+		}
+	}
+	if i := strings.LastIndexByte(key, '.'); i > 0 {
+		if part, ok := lawWords[key[i+1:]]; ok {
+			if whole := KeyWords(key[:i]); whole != key[:i] {
+				return whole + ", " + part
+			}
+		}
+	}
+	return legible.Line(key)
+}
