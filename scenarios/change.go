@@ -175,7 +175,7 @@ type Input struct {
 	Dist   model.Dist // SI
 	Whole  bool       // a whole number
 	Share  bool       // a level given as a share of the capacity
-	InFile bool       // its values stand in a file of their own, which a change cannot reach
+	InFile bool       // its values come from a file of their own, which a change cannot reach
 	Bounds [2]float64 // SI, of the value
 }
 

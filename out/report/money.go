@@ -47,9 +47,9 @@ func (c *Content) overviewTable(w *phrases) *table {
 		r.Sub = words.LimitedBy(k)
 		x := k.Random
 		r.Cells = []cell{
-			{Text: words.Money(x.Investment.Mean, words.Quarter(x.Investment)), Of: ofCase(i, "investment")},
-			{Text: words.Money(x.Total.Mean, words.Quarter(x.Total)), Below: words.MoneySpan(x.Total), Of: ofCase(i, "savings.total"), BelowOf: ofCase(i, "savings.total.span")},
-			{Text: words.Money(x.NPV.Mean, words.Quarter(x.NPV)), Below: words.MoneySpan(x.NPV), Of: ofCase(i, "npv"), BelowOf: ofCase(i, "npv.span")},
+			{Text: words.Money(x.Investment.Mean, words.HalfOf(x.Investment)), Of: ofCase(i, "investment")},
+			{Text: words.Money(x.Total.Mean, words.HalfOf(x.Total)), Below: words.MoneySpan(x.Total), Of: ofCase(i, "savings.total"), BelowOf: ofCase(i, "savings.total.span")},
+			{Text: words.Money(x.NPV.Mean, words.HalfOf(x.NPV)), Below: words.MoneySpan(x.NPV), Of: ofCase(i, "npv"), BelowOf: ofCase(i, "npv.span")},
 			{Text: words.Percent(x.IRR.Median), Below: words.PercentSpan(x.IRR), Of: ofCase(i, "irr"), BelowOf: ofCase(i, "irr.span")},
 			{Text: words.Payback(x.Simple.Median), Below: words.PaybackSpan(x.Simple), Of: ofCase(i, "simple"), BelowOf: ofCase(i, "simple.span")},
 			{Text: words.ChanceOfDraws(x.PaysBack.Discounted, x.Draws), Of: ofCase(i, "pays")},
@@ -99,7 +99,7 @@ func (c *Content) causeTable(w *phrases) *table {
 		Note: fmt.Sprintf(m["causes_note"], 100*k.Run.Confidence, words.Whole(float64(k.Random.Draws)))}
 	add := func(label, sub, figure string, s savings.Saving, r savings.Spread) {
 		of := ofCase(c.Answer, "savings."+figure)
-		t.add("", row{Head: label, Sub: sub, Cells: []cell{{Text: words.Money(r.Mean, words.Quarter(r)), Of: of}, {Text: words.MoneySpan(r), Of: of + ".span"},
+		t.add("", row{Head: label, Sub: sub, Cells: []cell{{Text: words.Money(r.Mean, words.HalfOf(r)), Of: of}, {Text: words.MoneySpan(r), Of: of + ".span"},
 			{Text: words.Money(s.Value, s.HalfWidth), Of: of + ".means"}, {Text: half(s), Of: of + ".half"}}})
 	}
 	for _, s := range k.Save {
@@ -138,7 +138,7 @@ func (c *Content) worthTable(w *phrases) *table {
 		t.add("", row{Head: label, Cells: []cell{{Text: cells[0], Of: of + ".mean"}, {Text: cells[1], Of: of + ".span"}, {Text: cells[2], Of: of + ".median"}, {Text: cells[3], Of: of + ".means"}}})
 	}
 	amount := func(label, of string, x float64, s savings.Spread) {
-		q := words.Quarter(s)
+		q := words.HalfOf(s)
 		add(label+cur, of, words.Money(s.Mean, q), words.MoneySpan(s), words.Money(s.Median, q), words.Money(x, q))
 	}
 	share := func(label, of, means string, s savings.Spread) {

@@ -28,7 +28,7 @@ func Compare(w io.Writer, about words.About, rs *sim.Results, sys model.System, 
 		compareBlock(&b, rs, rows, block, color)
 	}
 	if len(rs.Alternatives) > 1 {
-		fmt.Fprintf(&b, "\n%s\n", wrap("(+ and −: difference from "+words.Called(rs.Alternatives[0])+", same chance in both; ~ no difference shown)", 100))
+		fmt.Fprintf(&b, "\n%s\n", wrap("(+ and −: difference from "+words.Called(rs.Alternatives[0])+", same random events in both; ~ no significant difference)", 100))
 	}
 	for _, s := range words.Sentences(rs, sys) {
 		fmt.Fprintln(&b, "\n"+wrap(s, 96))

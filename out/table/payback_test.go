@@ -81,5 +81,5 @@ func TestTheTableTellsTheMeanOverTheDraws(t *testing.T) {
 	c, _ := invented.Case(t, invented.Prices(func(e *model.Economics) { e.Demand = model.Dist{Law: model.Uniform, A: 21328e3, B: 40328e3} }))
 	total := c.Random.Total
 	require.Greater(t, math.Abs(c.Total.Value-total.Mean), 20000.)
-	assert.Regexp(t, `(?m)^  total +`+words.Money(total.Mean, words.Quarter(total))+` `, paybackText(t, c, model.Metric))
+	assert.Regexp(t, `(?m)^  total +`+words.Money(total.Mean, words.HalfOf(total))+` `, paybackText(t, c, model.Metric))
 }

@@ -100,29 +100,36 @@ func mostSentence(a *whatif.Answer, sys model.System) string {
 	return s
 }
 
-// nextTable lists the limits in the order in which they bind.
+// nextTable lists the limits in the order in which they bind, and apart from them
+// those that no speed that was tried reaches.
 func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
-	if len(a.Next) == 0 {
-		return
-	}
-	fmt.Fprintln(b, "\nWhat binds, in order")
+	var free []string
+	head := "\nWhat binds, in order"
 	for _, x := range a.Next {
-		from := "at no speed"
-		switch {
-		case x.Never:
-			from = "at every speed"
-		case !math.IsNaN(x.Value):
-			from = "above " + quantityText(x.Value, a.Dim, sys)
-		}
 		limit := ""
 		if x.Metric != "" {
 			limit = " (" + boundText(x.Bound) + " at most)"
+		}
+		from := "above " + quantityText(x.Value, a.Dim, sys)
+		switch {
+		case x.Never:
+			from = "at every speed"
+		case math.IsNaN(x.Value):
+			free = append(free, legible.Line(x.Words)+limit)
+			continue
+		}
+		if head != "" {
+			fmt.Fprintln(b, head)
+			head = ""
 		}
 		lines := strings.Split(wrap(legible.Line(x.Words)+limit, 70), "\n")
 		fmt.Fprintf(b, "  %s %s\n", pad(from, 22), lines[0])
 		for _, l := range lines[1:] {
 			fmt.Fprintf(b, "  %s %s\n", pad("", 22), l)
 		}
+	}
+	if len(free) > 0 {
+		fmt.Fprintln(b, wrap("Never binds at any speed tried: "+strings.Join(free, "; ")+".", 96))
 	}
 }
 
@@ -140,7 +147,7 @@ func formBlock(b *strings.Builder, a *whatif.Answer, sys model.System) {
 		return
 	}
 	fmt.Fprintf(b, "\nClosed form: %s\n", quantityText(f.Value, a.Dim, sys))
-	for _, line := range strings.Split(wrap(f.Formula+"; if "+f.Assumptions, 94), "\n") {
+	for _, line := range strings.Split(wrap(f.Formula+"; valid if "+f.Assumptions, 94), "\n") {
 		fmt.Fprintln(b, "  "+line)
 	}
 	if len(f.Other) > 0 {
@@ -148,9 +155,9 @@ func formBlock(b *strings.Builder, a *whatif.Answer, sys model.System) {
 		for _, o := range f.Other {
 			parts = append(parts, strings.ReplaceAll(o.Name, "weibull", "Weibull")+" "+quantityText(o.Value, a.Dim, sys))
 		}
-		lead := "by end"
+		lead := "by station"
 		if a.Kind == "storage" {
-			lead = "same mean and sd, other tail"
+			lead = "other distributions, same mean and sd"
 		}
 		fmt.Fprintf(b, "  %s: %s\n", lead, strings.Join(parts, ", "))
 	}
@@ -234,7 +241,7 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
 	for _, t := range kept {
 		fmt.Fprint(b, padLeft(quantityText(t.X, a.Dim, sys), 16))
 		if !t.Possible {
-			fmt.Fprintln(b, "  no possible line: "+words.Shorten(legible.Line(t.Why), 60))
+			fmt.Fprintln(b, "  not a possible line: "+words.Shorten(legible.Line(t.Why), 60))
 			continue
 		}
 		for _, c := range cols {

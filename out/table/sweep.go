@@ -44,7 +44,7 @@ func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, co
 			continue
 		}
 		if n++; n == 1 {
-			fmt.Fprint(&b, "\nLeft out, no possible line:\n")
+			fmt.Fprint(&b, "\nLeft out, not a possible line:\n")
 		}
 		fmt.Fprintf(&b, "  %s: %s\n", words.Shorten(pointName(s, &p), 60), words.Shorten(legible.Line(p.LeftOut), 120))
 	}

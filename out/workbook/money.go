@@ -43,7 +43,7 @@ func (s *sheets) savings() {
 	year("line hours", "h", "line_hours", "lines × hours", "@lines_shared*@hours", func(_ int, y savings.Year) float64 { return y.LineHours / 3600 })
 	year("splicing tape", "m", "tape", "tape a splice × splices", "@tape_m_a_splice*@splices_per_s*@hours*3600", func(_ int, y savings.Year) float64 { return y.Tape })
 	row++
-	s.heads(row, false, "Saved for, "+c.Currency+" a year", "at the means", "± simulated", "low", "high", "mean over the draws", "Formula")
+	s.heads(row, false, "Saved for, "+c.Currency+" a year", "mean inputs", "± simulated", "low", "high", "mean over the draws", "Formula")
 	row++
 	from := row
 	for k, formula := range []string{
@@ -119,7 +119,7 @@ func (s *sheets) cashFlow() {
 	put("changes of sign of the net flow", "plain", "sign_changes", fmt.Sprintf("SUM(%s)", col("N")), "one: the rate of return is unique", float64(s.changes()))
 	put("net present value, "+c.Currency, "total", "npv", fmt.Sprintf("SUM(%s)", col("P")), "the net flows at present value, added up", w.NPV)
 	put("the same by NPV()", "money", "npv_function", fmt.Sprintf("G%d+NPV(discount_rate,G%d:G%d)", first, first+1, last), "as a check", w.NPV)
-	put("as an even sum a year, "+c.Currency, "money", "npv_a_year", "IF(discount_rate=0,npv/life_whole,npv*discount_rate/(1-(1+discount_rate)^-life_whole))", "over the life", w.PerYear)
+	put("equivalent annual value, "+c.Currency, "money", "npv_a_year", "IF(discount_rate=0,npv/life_whole,npv*discount_rate/(1-(1+discount_rate)^-life_whole))", "over the life", w.PerYear)
 	var rate any = w.IRR()
 	guess := w.IRR()
 	if len(w.Rates) != 1 {

@@ -23,7 +23,7 @@ func (s *sheets) uncertainty() {
 		r                  savings.Spread
 	}{
 		{"saved a year before tax", "money", c.Currency, c.Total.Value, r.Total}, {"investment", "money", c.Currency, w.Investment, r.Investment},
-		{"net present value " + words.TaxWords(c), "money", c.Currency, w.NPV, r.NPV}, {"as an even sum a year", "money", c.Currency, w.PerYear, r.PerYear},
+		{"net present value " + words.TaxWords(c), "money", c.Currency, w.NPV, r.NPV}, {"equivalent annual value", "money", c.Currency, w.PerYear, r.PerYear},
 		{"internal rate of return", "share", "a year", w.IRR(), r.IRR}, {"modified rate of return", "share", "a year", w.MIRR, r.MIRR},
 		{"simple payback", "years", "years", w.Simple, r.Simple}, {"discounted payback", "years", "years", w.Discounted, r.Discounted}, {"savings to investment", "years", "", w.SIR, r.SIR},
 	} {
@@ -73,7 +73,7 @@ func (s *sheets) uncertainty() {
 		s.number(3, row, "years", x.Rank)
 	}
 	if c.Random.PaysBack.Simple == c.Random.PaysBack.Simple {
-		s.must(s.f.AddChart(s.sheet, at(9, 4), &excelize.Chart{Type: excelize.Line, Title: chartTitle("Chance to have paid back by the end of a year"),
+		s.must(s.f.AddChart(s.sheet, at(9, 4), &excelize.Chart{Type: excelize.Line, Title: chartTitle("Chance of payback by the end of a year"),
 			Series: []excelize.ChartSeries{
 				{Name: fmt.Sprintf("Uncertainty!$B$%d", paid), Categories: fmt.Sprintf("Uncertainty!$A$%d:$A$%d", from, last), Values: fmt.Sprintf("Uncertainty!$B$%d:$B$%d", from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")},
 				{Name: fmt.Sprintf("Uncertainty!$C$%d", paid), Categories: fmt.Sprintf("Uncertainty!$A$%d:$A$%d", from, last), Values: fmt.Sprintf("Uncertainty!$C$%d:$C$%d", from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("2E6E62")}},
@@ -106,7 +106,7 @@ func (s *sheets) notes() {
 	for _, w := range c.Warnings {
 		warnings = append(warnings, w.Text)
 	}
-	add("To know before using it", warnings...)
+	add("Before you use these figures", warnings...)
 	add("How it is reckoned",
 		"End-of-year flows; year 0 is the investment (NIST Handbook 135; ASTM E917, E1057, E1074, E1121). Within the year of recovery the payback is linear.",
 		words.Capital(words.MoneyNote(c))+".",

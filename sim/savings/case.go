@@ -44,7 +44,7 @@ type Saving struct {
 // does not hold in all of them.
 type Other struct {
 	Kind  Kind
-	If    string // "if all that is made were sold"
+	If    string // "if all good web were sold"
 	Total float64
 	NPV   float64
 	Why   string // why it cannot be told, where it cannot
@@ -98,7 +98,7 @@ type DifferError struct {
 
 // Error names the keys and what would be right.
 func (e *DifferError) Error() string {
-	return fmt.Sprintf("%s: %q and %q do not have the same, and a saving is reckoned at one value for both: give it once, in [economics] (hours_per_year, discount_rate, life, tax_rate and depreciation_years may be an alternative's own)",
+	return fmt.Sprintf("%s: %q and %q do not have the same, and a saving needs one value for both: give it once, in [economics] (hours_per_year, discount_rate, life, tax_rate and depreciation_years may be an alternative's own)",
 		strings.Join(e.Keys, ", "), e.Alternative, e.Against)
 }
 
@@ -180,13 +180,13 @@ func newCase(study *model.Study, rs *sim.Results, from, i int, opt Options) (*Ca
 func (c *Case) priced() error {
 	if c.Kind != DemandLimited && !c.in[price].Given {
 		return &NeedsError{c.Alternative, []string{"economics.price"}, []string{
-			"what a square metre of the extra good web earns; or economics.demand, when no more than both can make is sold"}}
+			"what a square metre of the extra good web earns; or economics.demand, if no more is sold than both can make"}}
 	}
 	return nil
 }
 
 // ErrNoWeb says that an alternative makes no good web.
-var ErrNoWeb = errors.New("makes no good web: there is nothing to reckon a saving from")
+var ErrNoWeb = errors.New("makes no good web, so there is no saving to calculate")
 
 // needs says which keys the case cannot do without.
 func (c *Case) needs() error {
@@ -202,12 +202,12 @@ func (c *Case) needs() error {
 	case !first || !other:
 		need(true, "economics.hours_per_year", fmt.Sprintf("how long %q may run in a year; only the other alternative has it", map[bool]string{true: c.Alternative, false: c.Against}[first]))
 	}
-	need(!c.in[rate].Given, "economics.discount_rate", "what money later is worth today")
+	need(!c.in[rate].Given, "economics.discount_rate", "what later money is worth today")
 	need(!c.in[life].Given, "economics.life", "how many years the equipment is used")
 	area := c.in[price].Given || c.in[material].Given || c.in[disposal].Given
 	need(area && (c.side[0].Width == 0 || c.side[1].Width == 0), "web.width", "prices are by the square metre")
 	need(c.in[disposal].Given && (c.side[0].Grammage == 0 || c.side[1].Grammage == 0), "web.grammage", "disposal_cost is by the kilogram")
-	need(!c.in[price].Given && !c.in[demand].Given, "economics.price", "what a square metre of the extra good web earns; or economics.demand, when no more than both can make is sold")
+	need(!c.in[price].Given && !c.in[demand].Given, "economics.price", "what a square metre of the extra good web earns; or economics.demand, if no more is sold than both can make")
 	for k, name := range []string{c.Against, c.Alternative} {
 		if g := c.mean[[2]index{good0, good1}[k]]; !(g > 0) {
 			return fmt.Errorf("%q: %w", name, ErrNoWeb)
@@ -325,14 +325,14 @@ func (c *Case) others() {
 	add := func(k Kind, cond string, demandOf func(*vector) float64) {
 		o := Other{Kind: k, If: cond, Total: math.NaN(), NPV: math.NaN()}
 		if k == CapacityLimited && !c.in[price].Given {
-			o.Why = "economics.price is not given"
+			o.Why = "no price is given"
 		} else {
 			o.Total, o.NPV = c.meanOf(c.drawn.n, func(v *vector) { v[demand] = demandOf(v) })
 		}
 		c.Others = append(c.Others, o)
 	}
 	if c.Random.Kinds[CapacityLimited] < 1 {
-		add(CapacityLimited, "if all that is made were sold", func(*vector) float64 { return math.Inf(1) })
+		add(CapacityLimited, "if all good web were sold", func(*vector) float64 { return math.Inf(1) })
 	}
 	if c.Random.Kinds[DemandLimited] < 1 {
 		name := c.Against

@@ -103,7 +103,7 @@ func (e *evaluation) chance(least int) error {
 			return strings.Compare(a.Key, b.Key)
 		})
 		if math.IsNaN(spread.SD()) {
-			e.out.Lacking = append(e.out.Lacking, "how "+m+" varies: in some period there was nothing to count it per")
+			e.out.Lacking = append(e.out.Lacking, "how "+m+" varies: in some period there was nothing to count")
 			continue
 		}
 		e.out.Varies[m] = Varies{spread.SD(), n, found[m]}

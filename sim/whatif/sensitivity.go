@@ -282,7 +282,7 @@ func (e *evaluation) total(inputs []movedInput) error {
 		return value[at(metric)], err
 	})
 	if _, impossible := err.(*scenarios.Errors); impossible {
-		return fmt.Errorf("total effects: a mixture of the ranges is no possible line: %s; take fewer inputs", reason(err.(*scenarios.Errors)))
+		return fmt.Errorf("total effects: some combination of the ranges is not a possible line: %s; take fewer inputs", reason(err.(*scenarios.Errors)))
 	}
 	if err != nil {
 		return err
