@@ -41,7 +41,7 @@ When economics.demand is given and within what both can make, the saving is the
 same good web in other hours; else the extra good web is sold. Every economic
 input may be a distribution; the draws take each of them, and the simulated
 figures within their intervals, and value every case. What is told first is the
-mean over the draws. How well the line itself is known they do not cover: see
+mean of the draws. How well the line itself is known they do not cover: see
 sensitivity --metric savings,npv,payback.
 
 --solve KEY finds the value at which the net present value is 0: economics.price,

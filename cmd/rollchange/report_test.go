@@ -144,7 +144,7 @@ func TestPlotOfEveryKind(t *testing.T) {
 	}
 	code, _, errs := call(t, template(t, "slitter"), append([]string{"plot", "storage", "-", "-o", "b.svg"}, shortly...)...)
 	assert.Equal(t, exitBad, code)
-	assert.Contains(t, errs, "no alternative works out of a storage")
+	assert.Contains(t, errs, "no alternative uses a storage")
 	_, err := os.Stat("b.svg")
 	assert.Error(t, err)
 }

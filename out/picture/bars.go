@@ -43,7 +43,7 @@ func Hours(rs *sim.Results) *Picture {
 	return stacked("Where the hours go", "share of the hours", bars, 1)
 }
 
-// Waste draws where the web goes that is not good.
+// Waste draws web that does not become good product.
 func Waste(rs *sim.Results) *Picture {
 	var bars []bar
 	most := 0.0
@@ -58,7 +58,7 @@ func Waste(rs *sim.Results) *Picture {
 		most = max(most, total.Mean)
 		bars = append(bars, b)
 	}
-	return stacked("Where the web goes that is not good", "share of the web supplied", bars, most)
+	return stacked("Web that does not become good product", "share of the web supplied", bars, most)
 }
 
 // stacked draws bars of parts from 0 to most (a share), a name above each, a

@@ -160,7 +160,7 @@ func newSwingGraph(list []whatif.Swing, read words.Reading) *swingGraph {
 // near to tell apart, get a half of the row each.
 func (g *swingGraph) newRow(s whatif.Swing) swingRow {
 	u := g.read.Unit
-	r := swingRow{key: legible.Line(s.Key), base: legible.Line(s.BaseText), total: s.Total, ends: [2]swingEnd{
+	r := swingRow{key: words.KeyLabel(s.Key, s.Of), base: legible.Line(s.BaseText), total: s.Total, ends: [2]swingEnd{
 		{text: legible.Line(s.LowText), value: u.From(s.Low), half: u.From(s.LowHalf)}, {text: legible.Line(s.High), value: u.From(s.Up), half: u.From(s.UpHalf)}}}
 	var side [2]float64
 	for k, v := range []float64{s.Low, s.Up} {

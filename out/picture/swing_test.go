@@ -14,7 +14,7 @@ import (
 func swings(total bool) []whatif.Swing {
 	list := []whatif.Swing{
 		{Key: "crew.operators", Dim: model.Number, LowText: "1", BaseText: "2", High: "3", Low: 1.9, Base: 2, Up: 2.02, LowHalf: 0.01, UpHalf: 0.004},
-		{Key: "unwind.splice.dwell.mean", Dim: model.Time, LowText: "3.2 s", BaseText: "4 s", High: "4.8 s", Low: 2.01, Base: 2, Up: 1.97, LowHalf: 0.003, UpHalf: 0.02},
+		{Key: "unwind.dwell.mean", Dim: model.Time, LowText: "3.2 s", BaseText: "4 s", High: "4.8 s", Low: 2.01, Base: 2, Up: 1.97, LowHalf: 0.003, UpHalf: 0.02},
 		{Key: "line.speed", Dim: model.Speed, LowText: "135 m/min", BaseText: "150 m/min", High: "165 m/min", Low: 1.84, Base: 2, Up: 2.12, LowHalf: 0.008, UpHalf: 0.008},
 		{Key: "unwind.residual", Dim: model.Length, LowText: "9 m", BaseText: "10 m", High: "11 m", Low: 1.98, Base: 2, Up: 1.99, LowHalf: 0.004, UpHalf: 0.002},
 		{Key: "unwind.storage.capacity", Dim: model.Length, LowText: "54 m", BaseText: "60 m", High: "66 m", Low: math.NaN(), Base: 2, Up: 2.006, LowHalf: math.NaN(), UpHalf: math.NaN()},
@@ -31,8 +31,8 @@ func swings(total bool) []whatif.Swing {
 
 func TestSwingPlot(t *testing.T) {
 	s := sound(t, "swing", Swings(swings(true), "good_rate", "zero-speed, 60 m", model.Metric))
-	has(t, s, "Good web, m/min: zero-speed, 60 m", "base 120.00 ± 0.72 m/min", "line.speed", "135 m/min", "165 m/min", "54 m: not a possible line", "total effect", "0.17")
-	order := []string{"line.speed", "crew.operators", "unwind.splice.dwell.mean", "unwind.residual", "unwind.storage.capacity", "web.width"}
+	has(t, s, "Good web, m/min: zero-speed, 60 m", "base 120.00 ± 0.72 m/min", "line speed", "135 m/min", "165 m/min", "54 m: not a possible line", "total effect", "0.17")
+	order := []string{"line speed", "operators", "mean splice dwell", "residual on the core", "unwind storage", "width of the web"}
 	list, values := drawable(swings(false))
 	for i, r := range newSwingGraph(list, words.ReadingOf("good_rate", "m/s", values, model.Metric)).rows {
 		if r.key != order[i] {
@@ -41,7 +41,7 @@ func TestSwingPlot(t *testing.T) {
 	}
 	rare := []whatif.Swing{
 		{Key: "unwind.storage.capacity", LowText: "54 m", BaseText: "60 m", High: "66 m", Low: 3e-3, Base: 2e-5, Up: 1e-7, Total: math.NaN()},
-		{Key: "unwind.splice.dwell.sd", LowText: "0.4 s", BaseText: "0.5 s", High: "0.6 s", Low: 0, Base: 2e-5, Up: 9e-4, Total: math.NaN()},
+		{Key: "unwind.dwell.sd", LowText: "0.4 s", BaseText: "0.5 s", High: "0.6 s", Low: 0, Base: 2e-5, Up: 9e-4, Total: math.NaN()},
 	}
 	has(t, sound(t, "swing-rare", Swings(rare, "splice.depletion", "zero-speed", model.Metric)), "base 1 in 50,000", "1 in 1,000,000", "54 m", "0.4 s: none seen")
 	noise := []whatif.Swing{{Key: "crew.operators", LowText: "1", BaseText: "2", High: "3", Low: 1.99, Base: 2, Up: 2.001, LowHalf: 0.05, UpHalf: 0.03, Total: math.NaN()},

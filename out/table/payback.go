@@ -141,7 +141,7 @@ func flowTable(b *strings.Builder, c *savings.Case, _ model.System) {
 func worthTable(b *strings.Builder, c *savings.Case, _ model.System) {
 	w, r := &c.Worth, c.Random
 	row := func(cells ...string) { columnsOf(b, cells[0], 33, []int{14, 26, 12, 15}, cells[1:]...) }
-	row("", "mean", "low – high", "median", "at the means")
+	row("", "mean", "low – high", "median", "mean inputs")
 	amount := func(label string, x float64, s savings.Spread) {
 		q := words.HalfOf(s)
 		row(label+", "+words.Currency(c), words.Money(s.Mean, q), words.MoneySpan(s), words.Money(s.Median, q), words.Money(x, q))

@@ -43,7 +43,7 @@ func Answer(w io.Writer, about words.About, a *whatif.Answer, run sim.RunInfo, s
 		fmt.Fprintf(&b, "The scenario has %s.\n", quantityText(a.Now, a.Dim, sys))
 	}
 	for _, n := range a.Notes {
-		fmt.Fprintln(&b, wrap(upperFirst(n)+".", 96))
+		fmt.Fprintln(&b, wrap(upperFirst(words.Keyless(n))+".", 96))
 	}
 	if a.Most != nil {
 		fmt.Fprintln(&b, wrap(mostSentence(a, sys), 96))
@@ -70,7 +70,7 @@ func answerSentence(a *whatif.Answer, sys model.System) string {
 		if a.Short != nil {
 			lead = "Not shown to be met"
 		}
-		return fmt.Sprintf("%s: %s. %s.", lead, a.Target, upperFirst(a.Why))
+		return fmt.Sprintf("%s: %s. %s.", lead, a.Target, upperFirst(words.Keyless(a.Why)))
 	}
 	between := ""
 	if low, high := quantityText(a.Low, a.Dim, sys), quantityText(a.High, a.Dim, sys); low != high && a.High-a.Low > 1e-3*a.Value {
@@ -82,7 +82,7 @@ func answerSentence(a *whatif.Answer, sys model.System) string {
 	}
 	s := fmt.Sprintf("%s: %s%s. Target: %s.", what, value, between, a.Target)
 	if a.LimitedBy != "" {
-		s += fmt.Sprintf(" What binds: %s.", a.LimitedBy)
+		s += fmt.Sprintf(" What binds: %s.", words.Keyless(a.LimitedBy))
 	}
 	return s
 }
@@ -115,14 +115,14 @@ func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
 		case x.Never:
 			from = "at every speed"
 		case math.IsNaN(x.Value):
-			free = append(free, legible.Line(x.Words)+limit)
+			free = append(free, words.Keyless(legible.Line(x.Words))+limit)
 			continue
 		}
 		if head != "" {
 			fmt.Fprintln(b, head)
 			head = ""
 		}
-		lines := strings.Split(wrap(legible.Line(x.Words)+limit, 70), "\n")
+		lines := strings.Split(wrap(words.Keyless(legible.Line(x.Words))+limit, 70), "\n")
 		fmt.Fprintf(b, "  %s %s\n", pad(from, 22), lines[0])
 		for _, l := range lines[1:] {
 			fmt.Fprintf(b, "  %s %s\n", pad("", 22), l)
@@ -241,7 +241,7 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
 	for _, t := range kept {
 		fmt.Fprint(b, padLeft(quantityText(t.X, a.Dim, sys), 16))
 		if !t.Possible {
-			fmt.Fprintln(b, "  not a possible line: "+words.Shorten(legible.Line(t.Why), 60))
+			fmt.Fprintln(b, "  not a possible line: "+words.Shorten(words.Keyless(legible.Line(t.Why)), 60))
 			continue
 		}
 		for _, c := range cols {

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/model/legible"
 	"rollchange/sim/whatif"
 )
 
@@ -31,12 +30,12 @@ func AxisUnit(a whatif.Axis, sys model.System) model.Unit {
 	return model.Display(a.Dim, sys)
 }
 
-// AxisTitle names an axis: "line.speed, m/min".
+// AxisTitle names an axis: "line speed, m/min".
 func AxisTitle(a whatif.Axis, u model.Unit) string {
 	if u.Name == "" {
-		return legible.Line(a.Key)
+		return KeyLabel(a.Key, "")
 	}
-	return legible.Line(a.Key) + ", " + u.Name
+	return KeyLabel(a.Key, "") + ", " + u.Name
 }
 
 // AxisValue writes a value of an axis: "140 m/min".

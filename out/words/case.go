@@ -16,7 +16,7 @@ func CaseSentences(c *savings.Case, sys model.System) []string {
 	return []string{SavedSentence(c), CaseKind(c, sys), WorthSentence(c), CoveredSentence(c)}
 }
 
-// SavedSentence says what is saved a year, in the mean over the draws. A saving
+// SavedSentence says what is saved a year, in the mean of the draws. A saving
 // whose interval covers 0 is not said to be one.
 func SavedSentence(c *savings.Case) string {
 	t, cur := c.Random.Total, Currency(c)
@@ -178,7 +178,7 @@ func chanceOf(x float64) string {
 	return "in " + Percent(x) + " % of them"
 }
 
-// worthOf says the net present value, in the mean over the draws.
+// worthOf says the net present value, in the mean of the draws.
 func worthOf(c *savings.Case) string {
 	r := c.Random
 	s := fmt.Sprintf("the net present value %s %s is %s %s", TaxWords(c), LifeAndRate(c), Money(r.NPV.Mean, HalfOf(r.NPV)), Currency(c))

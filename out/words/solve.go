@@ -12,8 +12,8 @@ import (
 // SolveText says at which value of an input a saving is just worth it.
 func SolveText(s savings.Solution, c *savings.Case, sys model.System) string {
 	name := legible.Line(s.Label)
-	if name == "" {
-		name = s.Key
+	if name == "" || name == s.Key {
+		name = KeyLabel(s.Key, "")
 	}
 	if s.Unit == "m" && s.Key == "economics.demand" {
 		u := LongUnit(sys)

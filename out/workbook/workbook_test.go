@@ -301,7 +301,7 @@ func (d *smallDisk) Write(p []byte) (int, error) {
 	return len(p), nil
 }
 
-// The answer on the first sheet is the mean over the draws.
+// The answer on the first sheet is the mean of the draws.
 func TestWorkbookTellsTheMeanOverTheDraws(t *testing.T) {
 	c, rs := invented.Case(t, invented.Prices(func(e *model.Economics) { e.Demand = model.Dist{Law: model.Uniform, A: 21328e3, B: 40328e3} }))
 	r := c.Random

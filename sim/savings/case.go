@@ -32,7 +32,7 @@ type Options struct {
 const DefaultDraws = 10000
 
 // Saving is the money saved a year for one cause, before tax, at the means of
-// all inputs. What is told first is the mean over the draws: Case.Random.
+// all inputs. What is told first is the mean of the draws: Case.Random.
 type Saving struct {
 	Cause     Cause
 	Given     bool    // whether what it is reckoned from was given
@@ -40,7 +40,7 @@ type Saving struct {
 	HalfWidth float64 // of the simulation alone, at the confidence of the run; NaN: one replication
 }
 
-// Other is what the saving would be, in the mean over the draws, in a case that
+// Other is what the saving would be, in the mean of the draws, in a case that
 // does not hold in all of them.
 type Other struct {
 	Kind  Kind

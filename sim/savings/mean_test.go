@@ -34,7 +34,7 @@ func around(s *model.Study, rs *sim.Results) {
 	economics(func(e *model.Economics) { e.Demand = model.Dist{Law: model.Uniform, A: 5400e3, B: 12600e3} })(s, rs)
 }
 
-// Where demand bends the saving, its mean over the draws is the integral over
+// Where demand bends the saving, its mean of the draws is the integral over
 // the demand, by hand from the by-hand figures at four demands between which a
 // saving is linear, and not the saving at the mean demand.
 func TestMeanOverTheDrawsIsTheIntegral(t *testing.T) {

@@ -25,6 +25,7 @@ const (
 // to period.
 type Source struct {
 	Key   string
+	Of    string  // the name of the stop or duty that the key is of
 	Share float64 // of the variance, with all interactions
 	Half  float64 // half width
 }
@@ -84,7 +85,8 @@ func (e *evaluation) chance(least int) error {
 		for _, m := range metrics {
 			share, half := anewShare(was[m], now[m], e.base.run.Confidence)
 			if share > 0 {
-				found[m] = append(found[m], Source{e.keyOf(source), share, half})
+				key := e.keyOf(source)
+				found[m] = append(found[m], Source{key, nameOf(e.line(), key), share, half})
 			}
 		}
 	}
@@ -168,7 +170,7 @@ func (e *evaluation) sources() []string {
 
 // keyOf is the key of the scenario that a source belongs to.
 func (e *evaluation) keyOf(source string) string {
-	line := &e.base.study.Alternatives[len(e.base.study.Alternatives)-1].Line
+	line := e.line()
 	key := func(i int, table, what, name string) string {
 		if i < 0 {
 			return table + " " + name + ", " + what
@@ -190,6 +192,11 @@ func (e *evaluation) keyOf(source string) string {
 		return "web_breaks.mean_length"
 	}
 	return source
+}
+
+// line is the one that is looked at.
+func (e *evaluation) line() *model.Line {
+	return &e.base.study.Alternatives[len(e.base.study.Alternatives)-1].Line
 }
 
 // anewShare is the total effect of a source that was drawn anew, and its half
