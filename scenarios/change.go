@@ -62,7 +62,7 @@ func Numeric(path string) (*Key, error) {
 	case strings.HasPrefix(key, "run."):
 		return nil, fmt.Errorf("says how the line is simulated, not how it is")
 	case k.kind == text || k.kind == choice || k.kind == flag || k.kind == perRoll:
-		return nil, fmt.Errorf("is no number or quantity")
+		return nil, fmt.Errorf("is not a number or quantity")
 	}
 	if parameter == "shape" {
 		k = &Key{Path: path, Meaning: k.Meaning + ": shape", Dim: model.Number, kind: number, Kind: string(number)}

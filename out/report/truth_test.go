@@ -128,7 +128,7 @@ func pagesOfTruth() []pageTruth {
 		{"one that is worth less is chosen", "label_press", answered(1), []string{"answer.tells_of", "money.chosen_note"}, nil,
 			[]string{"“automatic unwind and rewind” is worth most: its mean", "This page is about “automatic unwind”.", "“automatic unwind” saves"}, []string{"“automatic unwind” is worth most"}},
 		{"the first is chosen", "label_press", answered(0), []string{"answer.tells_of", "answer.no_money", "money.missing", "change.no_money"}, []string{"money.missing_how", "money.chosen_note", "money.causes_note"},
-			[]string{"No savings are calculated for “by hand”: it is the one that the others are compared with.", "All alternatives against “by hand”"}, []string{"one only"}},
+			[]string{"No savings are calculated for “by hand”: the others are compared with it.", "All alternatives against “by hand”"}, []string{"one only"}},
 		{"two ways", "two", nil, []string{"question.two", "money.other_case"}, []string{"question.several", "question.one", "answer.tells_of"}, []string{"instead of “today”"}, []string{"is worth most"}},
 		{"no price", "two", repriced(func(e *model.Economics) { e.Price = model.Dist{} }), []string{"money.other_unknown"}, []string{"money.other_case"}, []string{"no price is given"}, nil},
 		{"one alternative, no prices", "little", nil, []string{"question.one", "answer.makes", "answer.largest", "answer.no_money", "money.missing", "change.no_money", "change.no_storage", "figure.cycle_manual"},
@@ -145,7 +145,7 @@ func pagesOfTruth() []pageTruth {
 			c.Cases[1], c.Answer = nil, 1
 		}, []string{"money.missing", "money.not_reckoned"}, []string{"money.missing_how"}, []string{"economics.price"}, nil},
 		{"no tax", "label_press", repriced(func(e *model.Economics) { e.TaxRate = model.Dist{} }), nil, nil, []string{"net present value, before tax, EUR", "saved a year before tax"}, []string{"after tax"}},
-		{"tax", "laminator", nil, []string{"question.costs_mean"}, nil, []string{"flying: investment 533,000 EUR (mean)\n", "net present value, after tax, EUR", "saved a year before tax", "years after tax ("}, []string{"no tax is reckoned"}},
+		{"tax", "laminator", nil, []string{"question.costs_mean"}, nil, []string{"flying: investment 533,300 EUR (mean)\n", "net present value, after tax, EUR", "saved a year before tax", "years after tax ("}, []string{"all figures are before tax"}},
 		{"a storage that cannot be varied", "label_press", func(c *Content) { c.Storage = nil }, []string{"change.unvaried"}, []string{"change.no_storage", "figure.storage"}, nil, nil},
 		{"nothing moves it", "label_press", func(c *Content) { c.Cases[c.Answer].Swings = nil }, []string{"change.unmoved"}, []string{"change.no_money", "figure.worth"}, nil, nil},
 		{"no input moves it", "label_press", func(c *Content) { c.Stakes, c.Chance = &whatif.Sensitivities{}, &whatif.Sensitivities{} }, nil, []string{"change.chance_intro", "change.chance_note", "change.swung", "figure.stakes", "figure.sensitivity"}, nil, nil},

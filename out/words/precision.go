@@ -26,5 +26,5 @@ func PrecisionSentence(r whatif.Reached) string {
 	if r.Enough {
 		return fmt.Sprintf("%s: half width %.2g %% of the mean%s after %d replications; %g %% was asked for", what, 100*r.Worst, of, r.Replications, 100*r.Half)
 	}
-	return fmt.Sprintf("%s: half width still %.2g %% of the mean%s at the most allowed, %d replications; %g %% was asked for", what, 100*r.Worst, of, r.Replications, 100*r.Half)
+	return fmt.Sprintf("%s: half width still %.2g %% of the mean%s after %d replications, the most allowed; %g %% was asked for", what, 100*r.Worst, of, r.Replications, 100*r.Half)
 }

@@ -146,7 +146,7 @@ func MeanNPV(study *model.Study, rs *sim.Results, i int, opt Options) (float64, 
 // newCase prepares the case of alternative i against alternative from.
 func newCase(study *model.Study, rs *sim.Results, from, i int, opt Options) (*Case, error) {
 	if i < 1 || i >= len(study.Alternatives) {
-		return nil, fmt.Errorf("a saving is that of an alternative against the first: there is no alternative %d", i)
+		return nil, fmt.Errorf("a saving compares an alternative with the first: there is no alternative %d", i)
 	}
 	a, b := &study.Alternatives[from], &study.Alternatives[i]
 	c := &Case{Alternative: b.Name, Against: a.Name, Currency: b.Line.Economics.Currency, Run: rs.Run, draws: opt.Draws}
@@ -214,7 +214,7 @@ func (c *Case) needs() error {
 		}
 	}
 	if c.in[life].Given && c.mean[life] > mostYears {
-		return fmt.Errorf("economics.life of %.4g years: %d is the most", c.mean[life], mostYears)
+		return fmt.Errorf("economics.life of %.4g years: the most is %d", c.mean[life], mostYears)
 	}
 	if len(e.Keys) > 0 {
 		return e

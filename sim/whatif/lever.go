@@ -13,7 +13,7 @@ import (
 // target.
 type lever struct {
 	over  []scenarios.Override
-	words string // "3 operators in place of 2"
+	words string // "3 operators instead of 2"
 }
 
 // lever is what helps against a cause of depletion, or overfill: another

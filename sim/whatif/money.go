@@ -26,7 +26,7 @@ type stakes struct {
 
 func newStakes(b *base) (*stakes, error) {
 	if len(b.study.Alternatives) != 2 {
-		return nil, fmt.Errorf("savings, npv and payback are those of one alternative against the first")
+		return nil, fmt.Errorf("savings, npv and payback compare one alternative with the first")
 	}
 	opt := savings.Options{Draws: savings.DefaultDraws}
 	c, err := savings.New(&b.study, b.results, 1, opt)
