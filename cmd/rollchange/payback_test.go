@@ -143,7 +143,7 @@ func TestAim(t *testing.T) {
 	}
 }
 
-func TestCompareTellsTheSavingsWhereTheyCanBeReckoned(t *testing.T) {
+func TestCompareTellsTheSavingsWhereTheyCanBeCalculated(t *testing.T) {
 	args := []string{"compare", "-", "--replications", "2", "--horizon", "2 d"}
 	_, out, _ := call(t, template(t, "label_press"), args...)
 	assert.Contains(t, out, "Savings against")

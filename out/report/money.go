@@ -37,7 +37,7 @@ func (c *Content) overviewTable(w *phrases) *table {
 		k := c.Cases[i]
 		r := row{Head: name(c.Results.Alternatives[i].Alternative)}
 		if k == nil {
-			r.Sub = fmt.Sprintf(m["not_reckoned"], words.Line(c.NoCase[i].Error(), 160))
+			r.Sub = fmt.Sprintf(m["not_calculated"], words.Line(c.NoCase[i].Error(), 160))
 			for range t.Head[1:] {
 				r.Cells = append(r.Cells, cell{Text: "–"})
 			}
@@ -63,7 +63,7 @@ func (c *Content) overviewTable(w *phrases) *table {
 	return t
 }
 
-// taxed says on which side of tax flows and what is reckoned from them are.
+// taxed says on which side of tax flows and what is calculated from them are.
 func taxed(w *phrases, k *savings.Case) string {
 	if k.Taxed() {
 		return w.Money["after_tax"]
@@ -92,7 +92,7 @@ func rateText(w *phrases, k *savings.Case) string {
 	return w.Money["not_unique"]
 }
 
-// causeTable is the savings of a year by cause, with how each is reckoned.
+// causeTable is the savings of a year by cause, with how each is calculated.
 func (c *Content) causeTable(w *phrases) *table {
 	k, m := c.chosen(), w.Money
 	t := &table{Name: fmt.Sprintf(m["causes_name"], name(k.Alternative), name(k.Currency)), Head: []string{m["cause"], m["mean"], m["range"], m["means"], m["half"]},

@@ -28,7 +28,7 @@ type rankTruth struct {
 	said string
 }
 
-// rankedOf reckons the cases of the priced fixture with one alternative more
+// rankedOf calculates the cases of the priced fixture with one alternative more
 // for each investment, all but that alike.
 func rankedOf(t *testing.T, change changed, investments ...float64) (savings.Ranking, []*savings.Case) {
 	t.Helper()

@@ -66,7 +66,7 @@ func named(t *testing.T, f *excelize.File, name string) string {
 	return v
 }
 
-// figures are the figures of the JSON that the workbook reckons, by the name
+// figures are the figures of the JSON that the workbook calculates, by the name
 // of their cell; nil where there is none.
 func figures(t *testing.T, c *savings.Case) map[string]*float64 {
 	t.Helper()
@@ -117,7 +117,7 @@ func agree(t *testing.T, what string, f *excelize.File, want map[string]*float64
 	}
 }
 
-// What a reader that does not reckon sees is what the JSON says.
+// What a reader that does not calculate sees is what the JSON says.
 func TestWorkbookHoldsItsValues(t *testing.T) {
 	for what, change := range invented.Cases() {
 		c, rs := invented.Case(t, change)
@@ -125,8 +125,8 @@ func TestWorkbookHoldsItsValues(t *testing.T) {
 	}
 }
 
-// The formulas as another engine reckons them; it finds rates to 1e-8 only.
-func TestWorkbookFormulasReckonTheSame(t *testing.T) {
+// The formulas as another engine calculates them; it finds rates to 1e-8 only.
+func TestWorkbookFormulasCalculateTheSame(t *testing.T) {
 	for what, change := range invented.Cases() {
 		c, rs := invented.Case(t, change)
 		f := open(t, workbookOf(t, c, rs))
@@ -155,7 +155,7 @@ func TestWorkbookFormulasReckonTheSame(t *testing.T) {
 var heldValue = regexp.MustCompile(`(<c [^>]*><f>[^<]*</f>)<v>[^<]*</v>`)
 
 // unheld takes the values out of the formula cells, so that whoever opens the
-// workbook has to reckon them.
+// workbook has to calculate them.
 func unheld(t *testing.T, data []byte) []byte {
 	t.Helper()
 	in, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
@@ -179,7 +179,7 @@ func unheld(t *testing.T, data []byte) []byte {
 	return b.Bytes()
 }
 
-// recalculate lets LibreOffice reckon workbooks anew.
+// recalculate lets LibreOffice calculate workbooks anew.
 func recalculate(t *testing.T, books map[string][]byte) map[string]*excelize.File {
 	t.Helper()
 	if testing.Short() {

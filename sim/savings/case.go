@@ -35,7 +35,7 @@ const DefaultDraws = 10000
 // all inputs. What is told first is the mean of the draws: Case.Random.
 type Saving struct {
 	Cause     Cause
-	Given     bool    // whether what it is reckoned from was given
+	Given     bool    // whether what it is calculated from was given
 	Value     float64 // currency a year
 	HalfWidth float64 // of the simulation alone, at the confidence of the run; NaN: one replication
 }
@@ -90,7 +90,7 @@ type NeedsError struct {
 }
 
 // DifferError names the prices that two alternatives have of their own: a
-// saving is reckoned at one set of them.
+// saving is calculated at one set of them.
 type DifferError struct {
 	Alternative, Against string
 	Keys                 []string
@@ -265,7 +265,7 @@ func differ(a, b *model.Economics) []string {
 	return keys
 }
 
-// point reckons everything at the means.
+// point calculates everything at the means.
 func (c *Case) point() {
 	a := c.account(&c.mean)
 	c.Years = a.year
@@ -320,7 +320,7 @@ func (c *Case) half(g [simulated]float64) float64 {
 	return estimate.StudentT(0.5+c.Run.Confidence/2, float64(c.Run.Replications-1)) * math.Sqrt(max(0, sum))
 }
 
-// others reckons the cases that do not hold in all draws.
+// others calculates the cases that do not hold in all draws.
 func (c *Case) others() {
 	add := func(k Kind, cond string, demandOf func(*vector) float64) {
 		o := Other{Kind: k, If: cond, Total: math.NaN(), NPV: math.NaN()}
@@ -363,7 +363,7 @@ func (c *Case) Line(i int) Fixed { return c.side[i] }
 // DepreciationYears is the whole years of depreciation, 0 when not given.
 func (c *Case) DepreciationYears() int { return planOf(&c.mean, 0).Depreciation }
 
-// Taxed says whether tax is reckoned: savings are before it, flows after it.
+// Taxed says whether tax is calculated: savings are before it, flows after it.
 func (c *Case) Taxed() bool { return c.mean[tax] > 0 }
 
 // Drawn says what the draws take: how many economic inputs vary, and whether the

@@ -9,7 +9,7 @@ import (
 )
 
 // barely is the share of a target that the limit of what was not seen may take:
-// the rest is for what is reckoned.
+// the rest is for what is calculated.
 const barely = 0.9
 
 // mostEvents is how many events a value is simulated for at most, to show a rare
@@ -96,7 +96,7 @@ func (z *sizing) more(good, share float64) error {
 		return nil
 	}
 	n := min(most, int(min(float64(most), max(want, float64(t.Replications))))+1)
-	// What is reckoned must leave room for the limit of what is not seen.
+	// What is calculated must leave room for the limit of what is not seen.
 	room := z.bound
 	room.Most *= barely * (1 - floor/float64(n)/share)
 	x := easiest.X

@@ -41,7 +41,7 @@ func newStakes(b *base) (*stakes, error) {
 // at is the place of a metric among the figures.
 func at(metric string) int { return slices.Index(savings.FigureNames, metric) }
 
-// of reckons the figures of what was changed, and the half widths of their
+// of calculates the figures of what was changed, and the half widths of their
 // differences from the base.
 func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 	f, err := savings.FiguresOf(&x.study, x.results, 2, 3, s.opt)

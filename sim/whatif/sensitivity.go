@@ -59,7 +59,7 @@ type SensitivityQuestion struct {
 // Sensitivities is what each input does to each metric, largest first.
 type Sensitivities struct {
 	Alternative string
-	Against     string // the alternative that money is reckoned against; "" without a metric of money
+	Against     string // the alternative that money is calculated against; "" without a metric of money
 	Currency    string
 	Taxed       bool // net present value and payback are after tax
 	Share       float64
