@@ -118,7 +118,7 @@ func TestLogos(t *testing.T) {
 		{"text", []byte("logo"), "!no PNG, JPEG or SVG"},
 		{"empty", nil, "!no PNG, JPEG or SVG"},
 		{"large", append(pngData, make([]byte, mostLogo)...), "!larger than 500 kB"},
-		{"huge", huge, "!4000 is the most"},
+		{"huge", huge, "!at most 4000 a side"},
 	} {
 		path := filepath.Join(t.TempDir(), "logo")
 		require.NoError(t, os.WriteFile(path, x.data, 0o600))

@@ -210,7 +210,7 @@ operators = 1
 	data := written(t, c)
 	sound(t, data)
 	all := textOf(parsed(t, data))
-	for _, s := range []string{"What does this line make", "No savings are calculated", "the scenario has one only", "no source given", "No alternative uses a storage", "line.toml"} {
+	for _, s := range []string{"What does this line make", "No savings are calculated", "the scenario has only one", "no source given", "No alternative uses a storage", "line.toml"} {
 		assert.Contains(t, all, s)
 	}
 	c.Results.Run.Replications = 1

@@ -132,7 +132,7 @@ func pagesOfTruth() []pageTruth {
 		{"two ways", "two", nil, []string{"question.two", "money.other_case"}, []string{"question.several", "question.one", "answer.tells_of"}, []string{"instead of “today”"}, []string{"is worth most"}},
 		{"no price", "two", repriced(func(e *model.Economics) { e.Price = model.Dist{} }), []string{"money.other_unknown"}, []string{"money.other_case"}, []string{"no price is given"}, nil},
 		{"one alternative, no prices", "little", nil, []string{"question.one", "answer.makes", "answer.largest", "answer.no_money", "money.missing", "change.no_money", "change.no_storage", "figure.cycle_manual"},
-			[]string{"found.paired", "figure.output_paired", "figure.stakes", "money.missing_how", "answer.tells_of", "change.unvaried", "answer.sure_once"}, []string{"the scenario has one only"}, []string{"compared with"}},
+			[]string{"found.paired", "figure.output_paired", "figure.stakes", "money.missing_how", "answer.tells_of", "change.unvaried", "answer.sure_once"}, []string{"the scenario has only one"}, []string{"compared with"}},
 		{"one replication", "little", onceOnly, []string{"answer.makes_once", "answer.sure_once", "answer.largest_once"}, []string{"answer.makes", "answer.largest"}, nil, nil},
 		{"one replication, several ways", "label_press", onceOnly, nil, nil, []string{"One replication does not show which of them is worth most."}, []string{"is worth most:", "makes the most"}},
 		{"nothing stops it", "little", stopped(0, nil), []string{"answer.never_stops"}, []string{"answer.largest", "answer.largest_several"}, nil, nil},
