@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"rollchange/sim/effort"
 )
 
 // someTexts are texts of pieces that numbers and units are made of, 50,000 of them.
@@ -25,6 +27,7 @@ func someTexts(pieces ...string) []string {
 
 // What is scanned by hand is what a regular expression finds.
 func TestNumbersAreScannedAsWritten(t *testing.T) {
+	effort.NotInRace(t)
 	point := regexp.MustCompile(`^[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?`)
 	both := regexp.MustCompile(`^[+-]?(?:[0-9]+[.,]?[0-9]*|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?`)
 	marks := regexp.MustCompile(`^[-+]?[0-9._]+(?:[eE][-+]?[0-9]+)?`)

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"rollchange/sim/effort"
 )
 
 // Derived: phi(z)/Phi(z) = c s/K for web really left, z = sqrt(-2 ln(c s
@@ -44,6 +46,7 @@ func TestBestResidual(t *testing.T) {
 }
 
 func TestBestResidualOfOtherErrors(t *testing.T) {
+	effort.NotInRace(t)
 	assert.Equal(t, 2.0, ResidualCost{Web: 1, RunOut: 50, Error: Dist{Law: Fixed, A: -2, Signed: true}}.Best(), "a known error is made up for")
 	// Uniform error from -a to a: C'(x) = c (x+a)/(2a) - K/(2a) below a, so the
 	// least is at the far end a whenever K > 2 a c.

@@ -100,3 +100,6 @@ func (s RollSize) isConst() bool {
 	}
 	return s.Length.IsConst()
 }
+
+// LeastLength is how near to its end a roll counts as at its end, m: a millimetre.
+const LeastLength = 1e-3

@@ -16,6 +16,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
+	"rollchange/sim/effort"
 )
 
 // cost is what it takes to do something: time, and all memory that was ever
@@ -110,6 +111,7 @@ func blowUps() map[string]string {
 
 // What is no scenario is refused in 2 s and 200 MB, in few words.
 func TestWhatIsNoScenarioIsRefusedQuicklyAndInLittle(t *testing.T) {
+	effort.NotInRace(t)
 	for what, text := range blowUps() {
 		var err error
 		took, bytes := cost(func() { _, err = Parse("test.toml", []byte(text), "."); _ = fmt.Sprint(err) })
@@ -123,6 +125,7 @@ func TestWhatIsNoScenarioIsRefusedQuicklyAndInLittle(t *testing.T) {
 
 // Overrides of a command line are text of the same kind.
 func TestOverridesAreBoundedToo(t *testing.T) {
+	effort.NotInRace(t)
 	for what, value := range blowUps() {
 		took, bytes := cost(func() {
 			_, err := Parse("test.toml", []byte(plain), ".", Override{Key: "run.horizon", Value: value})
@@ -135,6 +138,7 @@ func TestOverridesAreBoundedToo(t *testing.T) {
 
 // The bounds leave room: what stands at them is read.
 func TestWhatIsAllowedIsRead(t *testing.T) {
+	effort.NotInRace(t)
 	text := plain + "[crew]\nreaction = { dist = \"empirical\", values = [" + strings.Repeat(`"20 s", `, 50_000) + "\"30 s\"] }\n" + lines(50, "[[alternative]]\nname = \"a%d\"\n"+strings.Repeat("[[alternative.stop]]\nname = \"s%[1]d\"\nevery = \"1 h\"\nrepair = \"1 s\"\n", 1))
 	s, err := Parse("test.toml", []byte(text), ".")
 	require.NoError(t, err)
@@ -162,6 +166,7 @@ func TestBracketsInTextDoNotCount(t *testing.T) {
 // Every law at every size of its parameters is read or refused at once, and what
 // is read has finite facts.
 func TestAbsurdLaws(t *testing.T) {
+	effort.NotInRace(t)
 	sizes := []string{"1e-300", "1e-18", "1e-9", "1e-3", "0.1", "1", "2.5", "1e3", "1e6", "1e9", "1e18", "1e300"}
 	accepted := 0
 	try := func(law string) {
@@ -236,6 +241,7 @@ func finite(t *testing.T, what string, l *model.Line) {
 // Each quantity alone at the ends of what a number may be: refused by its key, or
 // a line whose every number and fact is finite.
 func TestAbsurdQuantities(t *testing.T) {
+	effort.NotInRace(t)
 	accepted, refused := 0, 0
 	for i := range table {
 		k := &table[i]

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
+	"rollchange/sim/effort"
 )
 
 const plain = `
@@ -223,6 +224,7 @@ func TestLawsWithoutFiniteMomentsAreRefused(t *testing.T) {
 
 // What is no scenario is refused in time that grows with its size only.
 func TestWhatIsNoScenarioIsRefusedQuickly(t *testing.T) {
+	effort.NotInRace(t)
 	var many strings.Builder
 	for i := range 20000 {
 		fmt.Fprintf(&many, "k%d = 1\n", i)

@@ -154,9 +154,9 @@ func (c *checker) unwind(l *model.Line) {
 	if u.ResidualLeast > u.Residual && u.Change == model.ZeroSpeed {
 		c.bad("unwind.residual_least", "must not exceed unwind.residual", "")
 	}
-	if mean := meanRoll(&u.Roll, l.Web); mean > 0 && u.Residual >= mean {
+	if mean := meanRoll(&u.Roll, l.Web); mean > 0 && u.Residual > mean-model.LeastLength {
 		c.bad("unwind.residual", fmt.Sprintf("must be shorter than the roll, %.4g m", mean), "")
-	} else if rest := u.Residual + u.ResidualError.Mean(); mean > 0 && rest >= mean {
+	} else if rest := u.Residual + u.ResidualError.Mean(); mean > 0 && rest > mean-model.LeastLength {
 		c.bad("unwind.residual_error", fmt.Sprintf("leaves %.4g m on the core on average, with unwind.residual: must be less than the roll, %.4g m", rest, mean), "")
 	}
 }

@@ -8,10 +8,13 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"rollchange/sim/effort"
 )
 
 // What is scanned by hand is what a regular expression finds, in 50,000 texts each.
 func TestScannedAsWritten(t *testing.T) {
+	effort.NotInRace(t)
 	r := rand.New(rand.NewPCG(9, 2))
 	texts := func(check func(s string) bool, pieces ...string) {
 		found := 0

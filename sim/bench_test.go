@@ -2,15 +2,13 @@ package sim
 
 import (
 	"context"
-	"math"
 	"testing"
 
 	"rollchange/model"
 )
 
-// The benchmarks come in three tiers, root solver and queue, one station, a
-// year of a whole line; the whole line beside a reference loop with as many
-// events in the same run, so that a ratio can be quoted on any machine:
+// The benchmarks come in three tiers: root solver and draws, one station, and a
+// year of whole lines beside references (year_test.go):
 //
 //	go test ./sim -run '^$' -bench . -benchtime 2s
 
@@ -52,25 +50,6 @@ func BenchmarkStation(b *testing.B) {
 	benchLine(b, l, 30*86400)
 }
 
-// BenchmarkYear is a year of a whole line with all statistics on, and the
-// reference: the same number of events through a heap of the same size.
-func BenchmarkYear(b *testing.B) {
-	l := zeroLine()
-	addZeroRewind(&l)
-	l.Unwind.Dwell = model.Dist{Law: model.Lognormal, A: 8, B: 2}
-	l.Process.StopScrap, l.Process.RestartScrap, l.Unwind.SpliceScrap = model.Const(2), model.Const(12), model.Const(3)
-	l.WebBreaks = &model.WebBreaks{MeanLength: 20000, AtSpeed: 2.5, Exponent: 1, Repair: model.Dist{Law: model.Lognormal, A: 300, B: 200}}
-	l.Stops = []model.Stop{{Name: "jam", Every: model.Dist{Law: model.Exponential, A: 5000}, Repair: model.Dist{Law: model.Gamma, A: 2, B: 60}, NeedsOperator: true}}
-	b.Run("line", func(b *testing.B) { benchLine(b, l, 365*86400) })
-	b.Run("reference heap", func(b *testing.B) {
-		const n = 1000000
-		for b.Loop() {
-			sink += heapLoop(n)
-		}
-		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(n*b.N), "ns/event")
-	})
-}
-
 func benchLine(b *testing.B, l model.Line, horizon float64) {
 	var events int64
 	b.ReportAllocs()
@@ -82,36 +61,6 @@ func benchLine(b *testing.B, l model.Line, horizon float64) {
 		events += s.events
 	}
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(events), "ns/event")
-}
-
-// heapLoop is the reference: a typed binary heap of 20 times, the least taken
-// out and put back later by an exponential, n times.
-func heapLoop(n int) float64 {
-	h := make([]float64, 20)
-	s := newStream(1, 0, "reference")
-	for i := range h {
-		h[i] = float64(i)
-	}
-	for range n {
-		t := h[0] - math.Log(s.uniform())*20
-		i := 0
-		for {
-			c := 2*i + 1
-			if c >= len(h) {
-				break
-			}
-			if c+1 < len(h) && h[c+1] < h[c] {
-				c++
-			}
-			if h[c] >= t {
-				break
-			}
-			h[i] = h[c]
-			i = c
-		}
-		h[i] = t
-	}
-	return h[0]
 }
 
 var sink float64

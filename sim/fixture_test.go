@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -78,14 +77,6 @@ func printed(r *Results) []string {
 		for _, name := range slices.Sorted(maps.Keys(d)) {
 			lines = append(lines, fmt.Sprintf("%s %x", name, d[name]))
 		}
-	}
-	return lines
-}
-
-// renamed turns the names B and C of a turned study back to A and B.
-func renamed(lines []string) []string {
-	for i := range lines {
-		lines[i] = strings.NewReplacer("B ", "A ", "C ", "B ").Replace(lines[i])
 	}
 	return lines
 }

@@ -78,7 +78,7 @@ func (st *station) foresee() {
 		return
 	}
 	d := l.spec.Process.Decel
-	x := never
+	var x float64
 	if g := r.margin - st.reserve - model.StoppingLength(l.p, d); l.pa == 0 && l.p > 0 {
 		x = max(0, g) / l.p
 	} else {

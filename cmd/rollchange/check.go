@@ -35,7 +35,7 @@ standard error.`,
 					if i > 0 {
 						fmt.Fprintln(w)
 					}
-					if err := table.Facts(w, a.Name, model.FactsOf(&a.Line), s.Study.Units, o.color(cmd)); err != nil {
+					if err := table.Facts(w, a.Name, model.FactsOf(&a.Line), s.Study.Units, o.screen(cmd)); err != nil {
 						return err
 					}
 				}

@@ -164,6 +164,7 @@ func TestInterruptIsExit130AndSaysSo(t *testing.T) {
 }
 
 func TestPicturesAreWrittenAndTheSameEachTime(t *testing.T) {
+	effort.NotInRace(t)
 	var first map[string]string
 	for range 2 {
 		folder := filepath.Join(t.TempDir(), "pictures")

@@ -46,10 +46,10 @@ savings and worth of each alternative follow; payback shows the calculation.`,
 				if o.json {
 					return machine.CompareJSON(w, about(s), rs, rank, cases)
 				}
-				if err := table.Compare(w, about(s), rs, s.Study.Units, o.color(cmd)); err != nil {
+				if err := table.Compare(w, about(s), rs, s.Study.Units, o.screen(cmd)); err != nil {
 					return err
 				}
-				return table.Savings(w, cases, rank, o.color(cmd))
+				return table.Savings(w, cases, rank, o.screen(cmd))
 			})
 		},
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"flag"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -11,6 +12,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 var update = flag.Bool("update", false, "write what the commands print into the documents")
@@ -128,46 +130,93 @@ func matches(shown, printed []string) bool {
 	return len(printed) == 0
 }
 
-// refreshed is a block with … in it as it should be now: each stretch between
-// two … is replaced by the stretch of what is printed that is most like it, figures
-// not looked at, after the stretch before it.
+// refreshed is a block with … in it as it should be now: the stretches between two
+// … are replaced by stretches of what is printed, as long and in the same order, that
+// are together most like them, figures not looked at. What does not begin or end
+// with … is the beginning or the end of what is printed.
 func refreshed(shown, printed []string) []string {
-	shape := func(line string) string {
-		return strings.Join(strings.FieldsFunc(line, func(c rune) bool { return strings.ContainsRune("0123456789.,±−+-~ ", c) }), " ")
-	}
-	var out, stretch []string
-	flush := func() {
-		best, at := -1, 0
-		for i := 0; i+len(stretch) <= len(printed); i++ {
-			alike := 0
-			for k, line := range stretch {
-				switch {
-				case line == printed[i+k]:
-					alike += 3
-				case shape(line) == shape(printed[i+k]):
-					alike += 2
-				}
-			}
-			if alike > best {
-				best, at = alike, i
-			}
-		}
-		if best >= 0 {
-			out = append(out, printed[at:at+len(stretch)]...)
-			printed = printed[at+len(stretch):]
-		}
-		stretch = nil
-	}
-	for _, line := range shown {
+	var stretches [][]string
+	var out []string
+	var stretch []string
+	for _, line := range append(slices.Clone(shown), "…") {
 		if strings.TrimSpace(line) != "…" {
 			stretch = append(stretch, line)
 			continue
 		}
-		flush()
-		out = append(out, line)
+		stretches = append(stretches, stretch[:min(len(stretch), len(printed))])
+		stretch = nil
 	}
-	flush()
+	places := placed(stretches, printed, len(stretches[0]) > 0, len(stretches[len(stretches)-1]) > 0)
+	for k, stretch := range stretches {
+		if k > 0 {
+			out = append(out, "…")
+		}
+		if at := places[k]; at >= 0 {
+			out = append(out, printed[at:at+len(stretch)]...)
+		}
+	}
 	return out
+}
+
+// placed is where each stretch is in what is printed, one after the other, so that
+// the likeness of all is most; -1 for one that there is no room for. first and last
+// say that the first begins and the last ends what is printed.
+func placed(stretches [][]string, printed []string, first, last bool) []int {
+	type best struct {
+		alike float64
+		at    int // of this stretch, -1: left out
+	}
+	n := len(printed)
+	table := make([][]best, len(stretches)+1) // by stretch, by the place from which it may stand
+	table[len(stretches)] = make([]best, n+1)
+	for k := len(stretches) - 1; k >= 0; k-- {
+		stretch := stretches[k]
+		table[k] = make([]best, n+1)
+		for from := n; from >= 0; from-- {
+			b := best{table[k+1][from].alike - 1, -1} // left out, if it must be
+			if from < n && table[k][from+1].alike > b.alike {
+				b = table[k][from+1]
+			}
+			end := from + len(stretch)
+			if end <= n && (k > 0 || !first || from == 0) && (k < len(stretches)-1 || !last || end == n) {
+				alike := table[k+1][end].alike
+				for i, line := range stretch {
+					alike += likeness(line, printed[from+i])
+				}
+				if alike >= b.alike {
+					b = best{alike, from}
+				}
+			}
+			table[k][from] = b
+		}
+	}
+	places := make([]int, len(stretches))
+	from := 0
+	for k := range stretches {
+		places[k] = table[k][from].at
+		if places[k] >= 0 {
+			from = places[k] + len(stretches[k])
+		}
+	}
+	return places
+}
+
+// likeness is 3 for lines that are the same, and up to 2 for lines of the same words.
+func likeness(a, b string) float64 {
+	if a == b {
+		return 3
+	}
+	words := func(line string) []string {
+		return strings.FieldsFunc(line, func(c rune) bool { return strings.ContainsRune("0123456789.,±−+-~ ", c) })
+	}
+	x, y := words(a), words(b)
+	same := 0
+	for _, w := range x {
+		if slices.Contains(y, w) {
+			same++
+		}
+	}
+	return 2 * float64(same) / float64(max(1, len(x), len(y)))
 }
 
 func TestABlockWithGapsIsRefreshed(t *testing.T) {
@@ -176,4 +225,38 @@ func TestABlockWithGapsIsRefreshed(t *testing.T) {
 	got := refreshed(shown, printed)
 	assert.Equal(t, strings.Split("head\n…\n  x 2\n…\nc 4 ± 1\n…", "\n"), got)
 	assert.True(t, matches(got, printed))
+}
+
+// What is refreshed is right at once, whatever the block was: each stretch is there
+// still, and a second time changes nothing.
+func TestARefreshedBlockIsRight(t *testing.T) {
+	words := []string{"speed", "good web", "waste", "stopped", ""}
+	rapid.Check(t, func(t *rapid.T) {
+		line := rapid.Custom(func(t *rapid.T) string {
+			return fmt.Sprint(rapid.SampledFrom(words).Draw(t, "word"), " ", rapid.IntRange(0, 3).Draw(t, "figure"))
+		})
+		printed := rapid.SliceOfN(line, 12, 20).Draw(t, "printed")
+		var shown []string
+		for k := range rapid.IntRange(1, 3).Draw(t, "gaps") {
+			if k > 0 || rapid.Bool().Draw(t, "begins") {
+				shown = append(shown, rapid.SliceOfN(line, 1, 3).Draw(t, "stretch")...)
+			}
+			shown = append(shown, "…")
+		}
+		if rapid.Bool().Draw(t, "ends") {
+			shown = append(shown, rapid.SliceOfN(line, 1, 3).Draw(t, "stretch")...)
+		}
+		got := refreshed(shown, printed)
+		require.Len(t, got, len(shown))
+		assert.True(t, matches(got, printed), "%q of %q", got, printed)
+		assert.Equal(t, got, refreshed(got, printed))
+	})
+}
+
+// The row of the second table that has not changed does not draw the first table to it.
+func TestAStretchStaysInItsPlace(t *testing.T) {
+	printed := strings.Split("first\nwaste 7\nsum 7\nsecond\nwaste 5\nsum 5\nend", "\n")
+	shown := strings.Split("…\nwaste 5\n…\nsecond\nwaste 4\n…", "\n")
+	assert.Equal(t, strings.Split("…\nwaste 7\n…\nsecond\nwaste 5\n…", "\n"), refreshed(shown, printed))
+	assert.Equal(t, []string{"first", "…", "end"}, refreshed([]string{"second", "…", "sum 5"}, printed), "ends stay ends")
 }

@@ -142,6 +142,7 @@ func (o *options) gatherSweeps(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 			if c.Storage, err = o.swept(cmd, one, axis); err != nil {
 				return err
 			}
+			c.Storage.Places = []int{c.StorageOf}
 		}
 	}
 	for _, w := range []*whatif.Sweep{c.Speed, c.Storage} {

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model/legible"
+	"rollchange/out/table"
 	"rollchange/scenarios"
 )
 
@@ -40,7 +41,7 @@ turret, gsm. --schema prints a JSON Schema for editors.`,
 			if markdown {
 				return keysMarkdown(w, found, laws)
 			}
-			return keysText(w, found, laws, source)
+			return keysText(w, found, laws, source, (&options{}).screen(cmd))
 		},
 	}
 	cmd.Flags().BoolVar(&schema, "schema", false, "print a JSON Schema of scenarios")
@@ -69,9 +70,9 @@ func details(k *scenarios.Key) []string {
 	return d
 }
 
-func keysText(w io.Writer, keys []scenarios.Key, laws []scenarios.LawInfo, source bool) error {
+func keysText(w io.Writer, keys []scenarios.Key, laws []scenarios.LawInfo, source bool, to table.Screen) error {
 	var b strings.Builder
-	table := "-"
+	section := "-"
 	for i := range keys {
 		k := &keys[i]
 		name := k.Path
@@ -79,8 +80,8 @@ func keysText(w io.Writer, keys []scenarios.Key, laws []scenarios.LawInfo, sourc
 		if j := strings.LastIndexByte(name, '.'); j >= 0 {
 			t, name = name[:j], name[j+1:]
 		}
-		if t != table {
-			table = t
+		if t != section {
+			section = t
 			head := "[" + t + "]"
 			if list, ok := strings.CutSuffix(t, "[]"); ok {
 				head = "[[" + list + "]]"
@@ -90,26 +91,20 @@ func keysText(w io.Writer, keys []scenarios.Key, laws []scenarios.LawInfo, sourc
 			}
 			fmt.Fprintf(&b, "%s\n", head)
 		}
-		fmt.Fprintf(&b, "  %-18s %s\n  %-18s   %s\n", name, k.Meaning, "", strings.Join(details(k), "; "))
+		b.WriteString(to.Entry(name, k.Meaning, strings.Join(details(k), "; ")))
 	}
 	if len(laws) > 0 {
 		b.WriteString("distributions, instead of a quantity that may vary\n")
 	}
 	for _, l := range laws {
-		fmt.Fprintf(&b, "  %-18s %s\n  %-18s   %s; %s\n", l.Name, l.Meaning, "", params(l), l.Example())
+		b.WriteString(to.Entry(l.Name, l.Meaning, params(l)+"; "+l.Example()))
 	}
 	if source {
-		b.WriteString(sourceText)
+		b.WriteString("source, in any table and in any distribution\n" + to.Entry("source", "Where the figures come from; the report shows it beside them", `text; source = "data sheet of the splicer, page 4"`))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }
-
-// sourceText is about the one key that every table may have.
-const sourceText = `source, in any table and in any distribution
-  source             Where the figures come from; the report shows it beside them
-                       text; source = "data sheet of the splicer, page 4"
-`
 
 // params are the parameters of a law, in words.
 func params(l scenarios.LawInfo) string {

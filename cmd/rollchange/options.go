@@ -5,11 +5,14 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strconv"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/term"
 
 	"rollchange/model"
 	"rollchange/model/legible"
+	"rollchange/out/table"
 	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim"
@@ -204,7 +207,26 @@ func (o *options) write(cmd *cobra.Command, answer func(w io.Writer) error) erro
 	return err
 }
 
-// color says whether the answer may be coloured.
-func (o *options) color(cmd *cobra.Command) bool {
-	return o.output == "" && useColor(cmd.OutOrStdout())
+// screen is what the answer is written for: a terminal of some width, else 80
+// columns without colour.
+func (o *options) screen(cmd *cobra.Command) table.Screen {
+	out := cmd.OutOrStdout()
+	f := terminal(out)
+	if o.output != "" || f == nil {
+		return table.Screen{}
+	}
+	columns, _, err := term.GetSize(int(f.Fd()))
+	if err != nil {
+		columns = 0
+	}
+	return table.Screen{Columns: screenColumns(os.Getenv("COLUMNS"), columns), Color: useColor(out)}
+}
+
+// screenColumns is the width of a terminal: what the user says in COLUMNS goes
+// before what the terminal says.
+func screenColumns(said string, terminal int) int {
+	if n, err := strconv.Atoi(said); err == nil && n > 0 {
+		return n
+	}
+	return terminal
 }

@@ -159,6 +159,7 @@ func snapshot(t *testing.T) map[string]string {
 // No output is a file that the run reads, by whatever name: nothing is written,
 // and it is said before any simulation.
 func TestNoOutputIsAnInput(t *testing.T) {
+	effort.NotInRace(t)
 	inputFolder(t)
 	for _, o := range outputs() {
 		for _, in := range o.reads {
@@ -271,6 +272,7 @@ func TestOutputsThroughLinksAndPipes(t *testing.T) {
 
 // The answer can be named as standard output, and be appended to a file there.
 func TestAnswerToADescriptor(t *testing.T) {
+	effort.NotInRace(t)
 	inputFolder(t)
 	want := must(t, "check", "line.toml")
 	assert.Equal(t, want, must(t, "check", "line.toml", "-o", "/dev/stdout"))

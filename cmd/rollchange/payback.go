@@ -138,10 +138,10 @@ func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
 		case o.csv:
 			return machine.PaybackCSV(w, c)
 		}
-		if err := table.Payback(w, about(s), c, s.Study.Units, o.color(cmd)); err != nil {
+		if err := table.Payback(w, about(s), c, s.Study.Units, o.screen(cmd)); err != nil {
 			return err
 		}
-		return table.Solve(w, c, solved, s.Study.Units)
+		return table.Solve(w, c, solved, s.Study.Units, o.screen(cmd))
 	})
 }
 

@@ -47,10 +47,10 @@ func drawResults(s *scenarios.Scenario, rs *sim.Results) map[string]*picture.Pic
 	for i, r := range rs.Alternatives {
 		line := &s.Study.Alternatives[i].Line
 		if line.Unwind.Change == model.ZeroSpeed {
-			pictures[ofAlternative(unwindStorage, i, len(rs.Alternatives))] = picture.Storage(r.Lowest, "Lowest unwind storage of each splice cycle: "+r.Alternative, picture.StorageMarks(line, false), sys)
+			pictures[ofAlternative(unwindStorage, i, len(rs.Alternatives))] = picture.Storage(r.Lowest, r.Alternative, line, false, sys)
 		}
 		if line.Rewind.Change == model.ZeroSpeed {
-			pictures[ofAlternative(rewindStorage, i, len(rs.Alternatives))] = picture.Storage(r.Highest, "Highest rewind storage of each transfer cycle: "+r.Alternative, picture.StorageMarks(line, true), sys)
+			pictures[ofAlternative(rewindStorage, i, len(rs.Alternatives))] = picture.Storage(r.Highest, r.Alternative, line, true, sys)
 		}
 	}
 	return pictures

@@ -44,7 +44,7 @@ comes with the half width of its confidence interval.`,
 				case o.csv:
 					return machine.RunCSV(w, rs, 0)
 				}
-				return table.Run(w, about(s), rs, 0, s.Study.Units, o.color(cmd))
+				return table.Run(w, about(s), rs, 0, s.Study.Units, o.screen(cmd))
 			})
 		},
 	}

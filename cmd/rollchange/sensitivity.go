@@ -107,7 +107,7 @@ one with the highest mean net present value is taken.`,
 				if o.json {
 					return machine.SensitivityJSON(w, about(s), answer, run)
 				}
-				return table.Sensitivity(w, about(s), answer, run, s.Study.Units, o.color(cmd))
+				return table.Sensitivity(w, about(s), answer, run, s.Study.Units, o.screen(cmd))
 			})
 		},
 	}

@@ -83,7 +83,7 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 					if i > 0 {
 						fmt.Fprintln(w)
 					}
-					if err := table.Answer(w, about(s), a, run, s.Study.Units, o.color(cmd)); err != nil {
+					if err := table.Answer(w, about(s), a, run, s.Study.Units, o.screen(cmd)); err != nil {
 						return err
 					}
 				}

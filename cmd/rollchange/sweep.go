@@ -66,7 +66,7 @@ parameter of it. Without --vary the first [[sweep]] of the file is run.`,
 	o.addParts(cmd)
 	f := cmd.Flags()
 	f.StringArrayVar(&vary, "vary", nil, "KEY=FROM..TO/STEPS or KEY=A,B,C; twice for two keys")
-	f.StringVar(&named, "sweep", "", "run the [[sweep]] of the file with this name, instead of --vary")
+	f.StringVar(&named, "sweep", "", "run run run the [[sweep]] of the file with this name, instead of --vary")
 	f.BoolVar(&log, "log", false, "steps of equal ratio")
 	f.StringVar(&risk, "risk", "", "depletions allowed: a chance for each splice (1e-4) or a number in a time (\"1 per year\")")
 	cmd.MarkFlagsMutuallyExclusive("vary", "sweep")
@@ -169,7 +169,7 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 		case o.csv:
 			return machine.SweepCSV(x, w)
 		}
-		return table.Sweep(x, about(s), w, s.Study.Units, o.color(cmd))
+		return table.Sweep(x, about(s), w, s.Study.Units, o.screen(cmd))
 	})
 	if err != nil {
 		return err

@@ -14,26 +14,6 @@ import (
 	"rollchange/sim"
 )
 
-// around are the words of --around, and which events they mean.
-var around = map[string]func(r *sim.Record) bool{
-	"depletion":  at(sim.OfUnwind, sim.InterlockTrips),
-	"overfill":   at(sim.OfRewind, sim.InterlockTrips),
-	"break":      at(sim.OfWeb, sim.WebBreaks),
-	"run-out":    func(r *sim.Record) bool { return r.Event == sim.WebBreaks && r.Cause == sim.RunOut },
-	"splice":     at(sim.OfUnwind, sim.CycleBegins),
-	"transfer":   at(sim.OfRewind, sim.CycleBegins),
-	"change":     func(r *sim.Record) bool { return r.Event == sim.StopsForChange },
-	"not-ready":  func(r *sim.Record) bool { return r.Event == sim.NextNotReady || r.Event == sim.WaitsForNext },
-	"changeover": func(r *sim.Record) bool { return r.Event == sim.OrderEnds },
-	"failure": func(r *sim.Record) bool {
-		return r.Event == sim.ChangeFailed || r.Event == sim.WebBreaks && (r.Cause == sim.UnwindChangeFailed || r.Cause == sim.RewindChangeFailed)
-	},
-}
-
-func at(of sim.Source, event sim.Event) func(*sim.Record) bool {
-	return func(r *sim.Record) bool { return r.Of == of && r.Event == event }
-}
-
 func newTrace() *cobra.Command {
 	var o options
 	var from, to, near, plot string
@@ -44,8 +24,8 @@ func newTrace() *cobra.Command {
 		Long: `Trace runs one replication of one alternative (the first unless --alternative names
 another) and prints its log: time, station, event, processed length, storage
 contents, holds, operators. --around shows the first event of a kind, from two
-minutes before to five after. --plot draws speeds, storage contents and events over
-the same time.`,
+minutes before to five after, or until the line runs steadily again, whichever is
+later. --plot draws speeds, storage contents and events over the same time.`,
 		Example: "  rollchange trace line.toml --to 2h\n  rollchange trace line.toml --around depletion --plot splice.svg\n  rollchange trace line.toml --from 1h --to 3h --csv -o log.csv",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -77,38 +57,27 @@ the same time.`,
 				stop = s.Study.Run.Horizon
 			}
 			var records []sim.Record
-			var ahead []sim.Record // of the last two minutes, while the event is looked for
-			found, drawn := -1.0, max(0, line-1)
+			v := &vicinity{wanted: around[near], from: begin, drawn: max(0, line-1)}
 			keep := func(r *sim.Record) {
 				switch {
 				case line > 0 && r.Line != line-1:
-				case near == "":
-					if r.Time >= begin && r.Time <= end {
-						records = append(records, *r)
-					}
-				case found >= 0:
-					if r.Time <= found+after {
-						records = append(records, *r)
-					}
-				default:
-					for len(ahead) > 0 && ahead[0].Time < r.Time-before {
-						ahead = ahead[1:]
-					}
-					ahead = append(ahead, *r)
-					if around[near](r) && r.Time >= begin {
-						found, drawn = r.Time, r.Line
-						records = append(records, ahead...)
-					}
+				case near != "":
+					v.see(r)
+				case r.Time >= begin && r.Time <= end:
+					records = append(records, *r)
 				}
 			}
 			if err := sim.Trace(cmd.Context(), &a.Line, s.Study.Run, replication-1, stop, keep); err != nil {
 				return fmt.Errorf("rollchange trace: %w", err)
 			}
-			if near != "" && found < 0 {
+			if near != "" {
+				records = v.records
+			}
+			if near != "" && !v.found {
 				return fmt.Errorf("rollchange trace: no %s in replication %d of %q within the horizon; try another --replication or a longer --horizon", near, replication, a.Name)
 			}
 			if plot != "" {
-				p, err := picture.Trace(records, drawn, &a.Line, s.Study.Units)
+				p, err := picture.Trace(records, v.drawn, &a.Line, s.Study.Units)
 				if err != nil {
 					return fmt.Errorf("rollchange trace: --plot: %w", err)
 				}
@@ -120,7 +89,7 @@ the same time.`,
 				if o.csv {
 					return machine.TraceCSV(w, records)
 				}
-				return table.Trace(w, records, s.Study.Units)
+				return table.Trace(w, records, s.Study.Units, o.screen(cmd))
 			})
 		},
 	}
@@ -135,12 +104,6 @@ the same time.`,
 	f.IntVar(&replication, "replication", 1, "which replication, counted from 1")
 	return cmd
 }
-
-// --around shows so much time before and after the event, s.
-const (
-	before = 120
-	after  = 300
-)
 
 // window is the time that the log covers, s.
 func window(cmd *cobra.Command, from, to, near string, horizon float64) (begin, end float64, err error) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"strconv"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -19,6 +20,7 @@ import (
 type part struct {
 	label string
 	value float64 // share
+	fill  fill
 }
 
 // bar is one alternative.
@@ -30,21 +32,30 @@ type bar struct {
 
 // Hours draws where the hours go: a bar for each alternative, all of 100 %.
 func Hours(rs *sim.Results) *Picture {
+	fills := fillsOf(rs)
 	var bars []bar
 	for _, r := range rs.Alternatives {
 		b := bar{name: r.Alternative}
+		others := part{label: words.OtherStops, fill: otherStops}
 		for _, name := range r.Names {
 			if m, _ := metric.Of(name); m.IsPart() && m.Group == metric.Hours {
-				b.parts = append(b.parts, part{words.LabelOf(name).Text, r.Metrics[name].Mean})
+				p := part{words.LabelOf(name).Text, r.Metrics[name].Mean, fills(causeOf(name))}
+				if p.fill == otherStops {
+					others.value += p.value
+					continue
+				}
+				b.parts = append(b.parts, p)
 			}
 		}
+		b.parts = append(b.parts, others)
 		bars = append(bars, b)
 	}
-	return stacked("Where the hours go", "share of the hours", bars, 1)
+	return stacked("Where the hours go", "share of the hours of each alternative, %", bars, 1)
 }
 
 // Waste draws web that does not become good product.
 func Waste(rs *sim.Results) *Picture {
+	fills := fillsOf(rs)
 	var bars []bar
 	most := 0.0
 	for _, r := range rs.Alternatives {
@@ -52,25 +63,25 @@ func Waste(rs *sim.Results) *Picture {
 		b := bar{name: r.Alternative, total: words.Figure(total, model.Unit{SI: 0.01}) + " %"}
 		for _, name := range r.Names {
 			if m, _ := metric.Of(name); m.IsPart() && m.Group == metric.WebGoes {
-				b.parts = append(b.parts, part{words.LabelOf(name).Text, r.Metrics[name].Mean})
+				b.parts = append(b.parts, part{words.LabelOf(name).Text, r.Metrics[name].Mean, fills(causeOf(name))})
 			}
 		}
 		most = max(most, total.Mean)
 		bars = append(bars, b)
 	}
-	return stacked("Web that does not become good product", "share of the web supplied", bars, most)
+	return stacked("Web that does not become good product", "share of the web supplied to each alternative, %", bars, most)
 }
 
 // stacked draws bars of parts from 0 to most (a share), a name above each, a
 // label in each part that has room for it, and a key of all parts below.
 func stacked(title, axis string, bars []bar, most float64) *Picture {
-	var names []string
-	at := map[string]int{}
+	var keys []part
+	seen := map[fill]bool{}
 	for _, b := range bars {
 		for _, p := range b.parts {
-			if _, ok := at[p.label]; !ok && p.value > 0 {
-				at[p.label] = len(names)
-				names = append(names, p.label)
+			if !seen[p.fill] && p.value > 0 {
+				seen[p.fill] = true
+				keys = append(keys, p)
 			}
 		}
 	}
@@ -78,15 +89,16 @@ func stacked(title, axis string, bars []bar, most float64) *Picture {
 		most = 1
 	}
 	const w, each, top, bottom = 640, 50, 34, 46
-	keyRows := (len(names) + 2) / 3
-	h := vg.Length(top + each*len(bars) + bottom + 17*keyRows)
+	columns := keyColumns(keys, w-22-4)
+	rows := (len(keys) + columns - 1) / columns
+	h := vg.Length(top + each*len(bars) + bottom + 17*rows)
 	return &Picture{W: w, H: h, draw: func(c draw.Canvas) {
 		left, right := c.Min.X+4, c.Max.X-92
 		c.FillText(sans(style(13, ink)), vg.Point{X: left, Y: c.Max.Y - 8}, title)
 		x := func(share float64) vg.Length { return left + vg.Length(share/most)*(right-left) }
 		y := c.Max.Y - top
 		end := y - vg.Length(each*len(bars))
-		scaleTicks(c, x, y, end, most, axis)
+		scaleTicks(c, x, y, len(bars), each, most, axis)
 		for _, b := range bars {
 			c.FillText(sans(style(10, ink)), vg.Point{X: left, Y: y - 8}, fit(sans(style(10, ink)), legible.Line(b.name), right-left))
 			from := 0.0
@@ -94,11 +106,10 @@ func stacked(title, axis string, bars []bar, most float64) *Picture {
 				if p.value <= 0 {
 					continue
 				}
-				k := at[p.label] % len(fills)
-				fill := fills[k]
-				box(c, x(from), x(from+p.value), y-40, y-16, fill)
-				hatch(c, x(from), x(from+p.value), y-40, y-16, k)
-				labelPart(c, x(from), x(from+p.value), y-28, p, fill)
+				a := area{x(from), x(from + p.value), y - 40, y - 16}
+				p.fill.paint(c, a)
+				edge(c, a)
+				labelPart(c, a, p)
 				from += p.value
 			}
 			if b.total != "" {
@@ -106,12 +117,14 @@ func stacked(title, axis string, bars []bar, most float64) *Picture {
 			}
 			y -= each
 		}
-		key(c, names, left, end-38, (right+88-left)/3)
+		key(c, keys, columns, left, end-38, c.Max.X-left)
 	}}
 }
 
-// scaleTicks draws the scale of shares below the bars.
-func scaleTicks(c draw.Canvas, x func(float64) vg.Length, top, bottom vg.Length, most float64, axis string) {
+// scaleTicks draws the scale of shares below the bars, its lines beside the bars
+// alone and not through their names.
+func scaleTicks(c draw.Canvas, x func(float64) vg.Length, top vg.Length, bars int, each vg.Length, most float64, axis string) {
+	bottom := top - each*vg.Length(bars)
 	step := math.Pow(10, math.Floor(math.Log10(most)))
 	for _, f := range []float64{0.2, 0.5, 1} {
 		if most/(step*f) <= 6 {
@@ -122,48 +135,72 @@ func scaleTicks(c draw.Canvas, x func(float64) vg.Length, top, bottom vg.Length,
 	s := sans(style(9, quiet))
 	s.XAlign = draw.XCenter
 	for v := 0.0; v <= most*(1+1e-9); v += step {
-		c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6}, x(v), bottom, x(v), top-12)
-		c.FillText(s, vg.Point{X: x(v), Y: bottom - 7}, fmt.Sprintf("%.3g %%", 100*v))
+		for k := range bars {
+			y := top - each*vg.Length(k)
+			c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6}, x(v), y-each, x(v), y-15)
+		}
+		c.FillText(s, vg.Point{X: x(v), Y: bottom - 7}, strconv.FormatFloat(100*v, 'g', 3, 64))
 	}
 	s.XAlign = draw.XRight
 	c.FillText(s, vg.Point{X: c.Max.X, Y: bottom - 20}, axis)
 }
 
-func box(c draw.Canvas, x0, x1, y0, y1 vg.Length, fill color.NRGBA) {
-	c.FillPolygon(fill, []vg.Point{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}})
-	c.StrokeLines(draw.LineStyle{Color: color.White, Width: 0.7}, []vg.Point{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}, {X: x0, Y: y0}})
+// edge draws a white border, so that parts are told apart.
+func edge(c draw.Canvas, a area) {
+	c.StrokeLines(draw.LineStyle{Color: color.White, Width: 0.7}, closed(a.corners()))
 }
 
 // labelPart writes what a part is inside it, when there is room: name and
 // share, or the share alone.
-func labelPart(c draw.Canvas, x0, x1, y vg.Length, p part, fill color.NRGBA) {
-	on := color.NRGBA{0xff, 0xff, 0xff, 0xff}
-	if bright(fill) {
-		on = ink
+func labelPart(c draw.Canvas, a area, p part) {
+	s := sans(style(9, paper))
+	if bright(p.fill.c) {
+		s = sans(style(9, ink))
 	}
-	s := sans(style(9, on))
 	s.XAlign = draw.XCenter
 	share := fmt.Sprintf("%.3g %%", 100*p.value)
 	for _, t := range []string{p.label + "  " + share, share} {
-		if width(s, t) < x1-x0-6 {
-			half := width(s, t)/2 + 2
-			c.FillPolygon(fill, []vg.Point{{X: (x0+x1)/2 - half, Y: y - 6}, {X: (x0+x1)/2 + half, Y: y - 6}, {X: (x0+x1)/2 + half, Y: y + 6}, {X: (x0+x1)/2 - half, Y: y + 6}})
-			c.FillText(s, vg.Point{X: (x0 + x1) / 2, Y: y}, t)
+		if width(s, t) < a.x1-a.x0-6 {
+			middle := vg.Point{X: (a.x0 + a.x1) / 2, Y: (a.y0 + a.y1) / 2}
+			c.FillPolygon(p.fill.c, around(middle, width(s, t)+4, 12).corners())
+			c.FillText(s, middle, t)
 			return
 		}
 	}
 }
 
-// key names the fills, three to a row.
-func key(c draw.Canvas, names []string, left, top, column vg.Length) {
-	s := sans(style(9, ink))
-	for i, name := range names {
-		x := left + column*vg.Length(i%3)
-		y := top - 17*vg.Length(i/3)
-		box(c, x, x+12, y-5, y+5, fills[i%len(fills)])
-		hatch(c, x, x+12, y-5, y+5, i)
-		c.FillText(s, vg.Point{X: x + 17, Y: y}, fit(s, legible.Line(name), column-20))
+// keyColumns is how many names stand side by side below a picture: three, or
+// fewer where a name is longer.
+func keyColumns(keys []part, most vg.Length) int {
+	longest := vg.Length(0)
+	for _, p := range keys {
+		longest = max(longest, width(sans(style(9, ink)), legible.Line(p.label)))
 	}
+	n := 3
+	for n > 1 && most/vg.Length(n)-20 < longest {
+		n--
+	}
+	return n
+}
+
+// key names the fills, so many side by side.
+func key(c draw.Canvas, keys []part, columns int, left, top, most vg.Length) {
+	s := sans(style(9, ink))
+	column := most / vg.Length(columns)
+	for i, p := range keys {
+		x := left + column*vg.Length(i%columns)
+		y := top - 17*vg.Length(i/columns)
+		p.fill.paint(c, area{x, x + 12, y - 5, y + 5})
+		c.FillText(s, vg.Point{X: x + 17, Y: y}, fit(s, legible.Line(p.label), column-20))
+	}
+}
+
+// notFromZero is said of a scale that does not begin at 0.
+func notFromZero(low float64) string {
+	if low > 0 {
+		return "; the scale does not begin at 0"
+	}
+	return ""
 }
 
 // Output draws the good output of each alternative with its limits.
@@ -193,11 +230,14 @@ func Output(rs *sim.Results, sys model.System) *Picture {
 			if t.Label == "" {
 				continue
 			}
-			c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6}, x(t.Value), end, x(t.Value), y)
+			for k := range rs.Alternatives { // beside the marks alone, not through the names
+				row := y - each*vg.Length(k)
+				c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6}, x(t.Value), row-each, x(t.Value), row-15)
+			}
 			c.FillText(s, vg.Point{X: x(t.Value), Y: end - 8}, t.Label)
 		}
 		s.XAlign = draw.XRight
-		c.FillText(s, vg.Point{X: c.Max.X, Y: end - 22}, "good web, "+u.Name+"; the scale does not begin at 0")
+		c.FillText(s, vg.Point{X: c.Max.X, Y: end - 22}, "good web of each alternative, "+u.Name+notFromZero(low))
 		for _, r := range rs.Alternatives {
 			e := r.Metrics[metric.GoodRate]
 			t := sans(style(10, ink))

@@ -47,7 +47,7 @@ func Cash(c *savings.Case) *Picture {
 	notes := []note{
 		{func(c draw.Canvas, at vg.Point) { cashBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5) }, "net of the year, mean of the draws"},
 		{func(c draw.Canvas, at vg.Point) {
-			c.FillPolygon(fills[6], area{at.X - 8, at.X + 8, at.Y - 5, at.Y + 5}.corners())
+			c.FillPolygon(sumBand.c, area{at.X - 8, at.X + 8, at.Y - 5, at.Y + 5}.corners())
 			c.StrokeLine2(draw.LineStyle{Color: accent, Width: 1.8}, at.X-8, at.Y, at.X+8, at.Y)
 		}, fmt.Sprintf("sum of all years so far; the band holds it in %g %% of the draws", 100*c.Run.Confidence)},
 	}
@@ -70,7 +70,7 @@ func Cash(c *savings.Case) *Picture {
 		for t := n - 1; t >= 0; t-- {
 			edge = append(edge, at(t, orSum(band[t].Low, sum[t])))
 		}
-		cv.FillPolygon(fills[6], edge)
+		cv.FillPolygon(sumBand.c, edge)
 		half := 0.22 * (x.at(1) - x.at(0))
 		for t := range n {
 			p, zero := at(t, flow[t].Net), at(t, 0)
@@ -126,7 +126,7 @@ func cashBar(c draw.Canvas, x0, x1, y0, y1 vg.Length) {
 	if y1-y0 < 0.3 {
 		return
 	}
-	c.FillPolygon(fills[4], area{x0, x1, y0, y1}.corners())
+	c.FillPolygon(netOfYear.c, area{x0, x1, y0, y1}.corners())
 	c.StrokeLines(draw.LineStyle{Color: deep, Width: 0.7}, append(area{x0, x1, y0, y1}.corners(), vg.Point{X: x0, Y: y0}))
 }
 

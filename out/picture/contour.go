@@ -7,9 +7,9 @@ import (
 )
 
 // lattice is a quantity over the grid of a sweep, on the picture: within a
-// cell it is bilinear; where one corner is not known, a plane over the other
-// three; where more are not known, nothing. Cells are cut fine, so that
-// straight pieces follow the curve.
+// cell it is cubic and smooth across its sides (smooth.go); where one corner is
+// not known, a plane over the other three; where more are not known, nothing.
+// Cells are cut fine, so that straight pieces follow the curve.
 type lattice struct {
 	x, y []vg.Length // coarse lines
 	z    [][]float64 // by x, then y; NaN: not known
@@ -77,7 +77,7 @@ func (l *lattice) at(p vg.Point) float64 {
 	if !ok {
 		return math.NaN()
 	}
-	return within(c, missing, f, g)
+	return l.inside(i, j, c, missing, f, g)
 }
 
 // locate finds the interval of rising lines that holds a place, and the share
@@ -123,7 +123,7 @@ func (l *lattice) region(level float64) []ring {
 				for b := 0; b <= n; b++ {
 					f, g := float64(a)/float64(n), float64(b)/float64(n)
 					k := &fine[(i*n+a)*ny+j*n+b]
-					if v := within(c, missing, f, g); math.IsNaN(k.v) && !math.IsNaN(v) {
+					if v := l.inside(i, j, c, missing, f, g); math.IsNaN(k.v) && !math.IsNaN(v) {
 						k.v = v
 						k.at = vg.Point{X: l.x[i] + vg.Length(f)*(l.x[i+1]-l.x[i]), Y: l.y[j] + vg.Length(g)*(l.y[j+1]-l.y[j])}
 					}

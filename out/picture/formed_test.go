@@ -11,15 +11,17 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/invented"
+	"rollchange/sim/effort"
 )
 
 func TestPicturesAreWellFormedHarmlessAndTheSameEachTime(t *testing.T) {
+	effort.NotInRace(t)
 	records, line := invented.Log()
 	trace, err := Trace(records, 0, line, model.Metric)
 	require.NoError(t, err)
 	rs := invented.HostileTwo()
 	for name, p := range map[string]*Picture{"hours": Hours(rs), "waste": Waste(rs), "output": Output(rs, model.Metric),
-		"storage": Storage(rs.Alternatives[1].Lowest, "low", StorageMarks(line, false), model.Metric), "trace": trace} {
+		"storage": Storage(rs.Alternatives[1].Lowest, "low", line, false, model.Metric), "trace": trace} {
 		var a, b bytes.Buffer
 		require.NoError(t, p.Write(&a, "svg"))
 		require.NoError(t, p.Write(&b, "svg"))

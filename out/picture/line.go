@@ -199,9 +199,9 @@ func (d *lineDrawing) rolls(l *model.Line, unwind bool) block {
 
 // roll draws one roll from its side; the one that runs is darker.
 func (d *lineDrawing) roll(c draw.Canvas, at vg.Point, r, core vg.Length, running, known bool) {
-	fill, line := fills[0], draw.LineStyle{Color: deep, Width: 1.1}
+	fill, line := paper, draw.LineStyle{Color: deep, Width: 1.1}
 	if running {
-		fill = fills[4]
+		fill = runningRoll.c
 	}
 	if !known {
 		line.Dashes = []vg.Length{4, 3}
@@ -220,7 +220,7 @@ func (d *lineDrawing) storage(s *model.Storage) block {
 		const width = leastBlock
 		return block{width, append(said, "strands not given"), func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
 			box := area{x + 18, x + width - 18, d.floor + 12, d.floor + 112}
-			c.FillPolygon(fills[0], box.corners())
+			c.FillPolygon(storageBox.c, box.corners())
 			c.StrokeLines(draw.LineStyle{Color: deep, Width: 0.9, Dashes: []vg.Length{4, 3}}, closed(box.corners()))
 			t := sans(style(9.5, ink))
 			t.XAlign = draw.XCenter
@@ -278,7 +278,7 @@ func (d *lineDrawing) process(l *model.Line) block {
 	}
 	return block{width, said, func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
 		box := area{x + 16, x + width - 16, d.floor + 6, d.floor + 66}
-		c.FillPolygon(fills[6], box.corners())
+		c.FillPolygon(processBox.c, box.corners())
 		c.StrokeLines(draw.LineStyle{Color: ink, Width: 1}, closed(box.corners()))
 		out := vg.Point{X: x + width, Y: in.Y}
 		web(c, in, out)

@@ -140,7 +140,18 @@ func (m *contourMap) drawable() bool {
 // mapLevels are round figures between low and high, about six.
 func mapLevels(low, high float64, r words.Reading) []float64 {
 	var out []float64
-	if r.Log { // of the share: 1 in 10, 1 in 100
+	if r.Log && high-low < 2 { // of the share: 1 in 5, 1 in 10, 1 in 20
+		offset := math.Log10(r.Unit.SI)
+		for k := math.Floor(low + offset); k-offset < high; k++ {
+			for _, f := range []float64{1, 2, 5} {
+				if v := k - offset + math.Log10(f); v > low+1e-9 && v < high-1e-9 {
+					out = append(out, v)
+				}
+			}
+		}
+		return out
+	}
+	if r.Log { // 1 in 10, 1 in 100
 		offset := math.Log10(r.Unit.SI)
 		each := max(1, math.Ceil((high-low)/8))
 		for k := math.Ceil((low + offset + 1e-9) / each); k*each-offset < high-1e-9; k++ {

@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"rollchange/model"
 	"rollchange/out/words"
 	"rollchange/sim/whatif"
 )
@@ -40,7 +41,8 @@ func mapLimits(s *whatif.Sweep, alternative int) []mapLimit {
 				least, most = min(least, v), max(most, v)
 			}
 		}
-		ratio := b.Most > 0 && most > 100*least // rare: bilinear in its logarithm
+		// A chance falls by factors: bilinear in its logarithm, as the map reads it.
+		ratio := b.Most > 0 && words.ReadingOf(b.Metric, "1", []float64{least, most}, model.Metric).Log
 		for i := range s.Axes[0].Values {
 			m.z = append(m.z, make([]float64, len(s.Axes[1].Values)))
 			for j := range m.z[i] {

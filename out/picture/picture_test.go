@@ -15,6 +15,7 @@ import (
 	"rollchange/model"
 	"rollchange/out/invented"
 	"rollchange/sim"
+	"rollchange/sim/effort"
 )
 
 // Drawn between records, the storage meets every record and has its lowest
@@ -55,7 +56,7 @@ func pictures(t *testing.T, name string) map[string]*Picture {
 		t.Fatal(err)
 	}
 	return map[string]*Picture{"hours": Hours(rs), "waste": Waste(rs), "output": Output(rs, model.Imperial),
-		"storage": Storage(rs.Alternatives[1].Lowest, "Lowest of "+name, StorageMarks(invented.StorageLine(), false), model.Metric), "trace": trace}
+		"storage": Storage(rs.Alternatives[1].Lowest, name, invented.StorageLine(), false, model.Metric), "trace": trace}
 }
 
 func svg(t *testing.T, p *Picture) []byte {
@@ -69,6 +70,7 @@ func svg(t *testing.T, p *Picture) []byte {
 
 // The same result gives the same bytes, and they hold no clock.
 func TestPicturesByteStable(t *testing.T) {
+	effort.NotInRace(t)
 	first := pictures(t, "automatic")
 	for name, p := range pictures(t, "automatic") {
 		a, b := svg(t, first[name]), svg(t, p)
@@ -152,7 +154,7 @@ func TestPicturesOfLittle(t *testing.T) {
 			t.Error("a line that made nothing draws NaN")
 		}
 	}
-	if p := Storage(nil, "", nil, model.Metric); p != nil {
+	if p := Storage(nil, "", nil, false, model.Metric); p != nil {
 		t.Error("a picture of no storage")
 	}
 	if _, err := Trace(invented.Motion()[:1], 0, invented.StorageLine(), model.Metric); err == nil {

@@ -133,6 +133,42 @@ func (a area) crosses(p, q vg.Point) bool {
 	return t0 <= t1
 }
 
+// beside is a place for a name of a width just below or above a level line,
+// where no line runs through it and nothing is yet: as far right as it goes.
+func beside(inside area, y, wide vg.Length, lines [][]vg.Point, taken []area) area {
+	best, least := area{}, 1<<30
+	for x := inside.x1 - 3 - wide; x >= inside.x0+3; x -= 6 {
+		for k, up := range []vg.Length{-7.5, 7.5} {
+			a := area{x, x + wide, y + up - 5, y + up + 5}
+			cost := int(inside.x1-x)/20 + k
+			if a.y0 < inside.y0 || a.y1 > inside.y1 || a.meetsAny(taken) {
+				cost += 10000
+			}
+			clear := area{a.x0 - 5, a.x1 + 5, a.y0, a.y1}
+			for _, line := range lines {
+				for i := 1; i < len(line); i++ {
+					if clear.crosses(line[i-1], line[i]) {
+						cost += 100
+					}
+				}
+			}
+			if cost < least {
+				best, least = a, cost
+			}
+		}
+	}
+	return best
+}
+
+// meet says whether two ways cross; ways that share an end do not.
+func meet(a, b [2]vg.Point) bool {
+	if a[0] == b[0] || a[0] == b[1] || a[1] == b[0] || a[1] == b[1] {
+		return false
+	}
+	side := func(p, q, r vg.Point) vg.Length { return (q.X-p.X)*(r.Y-p.Y) - (q.Y-p.Y)*(r.X-p.X) }
+	return side(a[0], a[1], b[0])*side(a[0], a[1], b[1]) <= 0 && side(b[0], b[1], a[0])*side(b[0], b[1], a[1]) <= 0
+}
+
 // note is a line of the key below a picture: a mark, drawn at a point, and words.
 type note struct {
 	mark  func(c draw.Canvas, at vg.Point)

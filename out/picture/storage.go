@@ -2,25 +2,25 @@ package picture
 
 import (
 	"fmt"
-	"image/color"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
 	"rollchange/model"
+	"rollchange/out/words"
 	"rollchange/sim"
 )
 
-// Mark is a level that is marked in a picture.
-type Mark struct {
-	Label string
-	At    float64 // m
+// mark is a level that is marked in a picture.
+type mark struct {
+	label string
+	at    float64 // m
 }
 
-// StorageMarks are the levels of the storage at one end of a line that its
-// content is seen against: the reserve and the interlock at line speed.
-func StorageMarks(l *model.Line, rewind bool) []Mark {
+// storageMarks are the levels of the storage at one end of a line that its
+// content is seen against: the interlock at line speed and the reserve.
+func storageMarks(l *model.Line, rewind bool) []mark {
 	c := model.UnwindCycle(l)
 	reserve, interlock, name := c.Reserve, c.Interlock(), "reserve"
 	if rewind {
@@ -29,15 +29,17 @@ func StorageMarks(l *model.Line, rewind bool) []Mark {
 		reserve, interlock = top-c.Reserve, top-c.Interlock()
 		name = "capacity less reserve"
 	}
-	return []Mark{{"interlock at line speed", interlock}, {name, reserve}}
+	return []mark{{"interlock at line speed", interlock}, {name, reserve}}
 }
 
-// Storage draws how the lowest (highest) storage content of the cycles is
-// distributed, against the levels that matter. It is nil when no cycle was seen.
-func Storage(h *sim.Histogram, title string, marks []Mark, sys model.System) *Picture {
+// Storage draws how the lowest content of the unwind storage, or the highest of
+// the rewind storage, is distributed over the cycles of an alternative, against
+// the levels that matter. It is nil when no cycle was seen.
+func Storage(h *sim.Histogram, alternative string, l *model.Line, rewind bool, sys model.System) *Picture {
 	if h == nil || h.Total() == 0 {
 		return nil
 	}
+	marks := storageMarks(l, rewind)
 	u := model.Display(model.Length, sys)
 	// From the fine bins to about 60 over the range that was seen and the marks.
 	low, high := h.Max, h.Min
@@ -48,7 +50,7 @@ func Storage(h *sim.Histogram, title string, marks []Mark, sys model.System) *Pi
 		}
 	}
 	for _, m := range marks {
-		low, high = min(low, m.At), max(high, m.At)
+		low, high = min(low, m.at), max(high, m.at)
 	}
 	pad := max(0.05*(high-low), 2*h.Width())
 	low, high = max(h.Min, low-pad), min(h.Max, high+pad)
@@ -64,36 +66,26 @@ func Storage(h *sim.Histogram, title string, marks []Mark, sys model.System) *Pi
 	for _, s := range share {
 		most = max(most, s)
 	}
-	p := newPlot(title, "storage content, "+u.Name, "share of the cycles, %")
+	title, across, up := words.StorageTitle(rewind), words.StorageAxis(rewind, u), words.CyclesAxis(rewind)
+	p := newPlot(title+": "+alternative, across, up)
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = u.From(low), u.From(high), 0, 125*most
+	p.Y.Tick.Marker = sharesOf{evenTicks{}}
 	p.Add(drawing(func(c draw.Canvas, p *plot.Plot) {
 		tx, ty := p.Transforms(&c)
 		for k, s := range share {
 			if s > 0 {
 				x0 := u.From(low + (high-low)*float64(k)/bars)
 				x1 := u.From(low + (high-low)*float64(k+1)/bars)
-				box(c, tx(x0), tx(x1), ty(0), ty(100*s), color.NRGBA(middle))
+				a := area{tx(x0), tx(x1), ty(0), ty(100 * s)}
+				cycleShare.paint(c, a)
+				edge(c, a)
 			}
 		}
-		for _, m := range marks {
-			x := tx(u.From(m.At))
-			c.StrokeLine2(draw.LineStyle{Color: accent, Width: 1.2, Dashes: []vg.Length{4, 3}}, x, ty(0), x, c.Max.Y)
+		flags := make([]flag, len(marks))
+		for i, m := range marks {
+			flags[i] = flag{tx(u.From(m.at)), fmt.Sprintf("%s %.3g %s", m.label, u.From(m.at), u.Name)}
 		}
-		for i, m := range marks { // over the lines of all, so that none runs through a label
-			x := tx(u.From(m.At))
-			t := sans(style(9, accent))
-			dx := vg.Length(4)
-			if x > (c.Min.X+c.Max.X)/2 {
-				t.XAlign, dx = draw.XRight, -4
-			}
-			label := fmt.Sprintf("%s %.3g %s", m.Label, u.From(m.At), u.Name)
-			y, from, to := c.Max.Y-8-13*vg.Length(i), x+dx, x+dx+width(t, label)
-			if dx < 0 {
-				from, to = x+dx-width(t, label), x+dx
-			}
-			c.FillPolygon(color.White, []vg.Point{{X: from - 1, Y: y - 6}, {X: to + 1, Y: y - 6}, {X: to + 1, Y: y + 6}, {X: from - 1, Y: y + 6}})
-			c.FillText(t, vg.Point{X: x + dx, Y: y}, label)
-		}
+		raise(c, flags, ty(0), draw.LineStyle{Color: accent, Width: 1.2, Dashes: []vg.Length{4, 3}})
 	}))
 	return single(p, 560, 300)
 }

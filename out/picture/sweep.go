@@ -24,8 +24,9 @@ func Sweep(s *whatif.Sweep, metric string, sys model.System) *Picture {
 	if g == nil {
 		return nil
 	}
-	const w, inner, top = 720, 720 - 22, 46
+	const w, inner = 720, 720 - 22
 	g.measure(inner)
+	top := 46 + flagRow*vg.Length(len(g.flags)) // a band above the lines for the names of what is now
 	bottom := 44 + notesHeight(g.notes, inner)
 	return &Picture{W: w, H: top + g.height + bottom + 16, draw: func(c draw.Canvas) {
 		c.FillText(sans(style(13, ink)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 8}, fit(sans(style(13, ink)), g.read.Title(), inner-8))
@@ -36,6 +37,7 @@ func Sweep(s *whatif.Sweep, metric string, sys model.System) *Picture {
 		acrossAxis(c, g.x, axisTicks(s.Axes[0], g.unit, g.x), g.base, 0, words.AxisTitle(s.Axes[0], g.unit))
 		upAxis(c, g.y, g.ticks, g.x.from, g.x.to)
 		g.frame(c)
+		g.now(c)
 		for _, l := range g.lines {
 			g.band(c, l)
 		}
@@ -43,7 +45,7 @@ func Sweep(s *whatif.Sweep, metric string, sys model.System) *Picture {
 			g.line(c, l, i)
 		}
 		g.names(c)
-		g.badges(c)
+		g.badges(c, g.target(c))
 		drawNotes(c, g.notes, c.Min.X+4, g.base-42, inner-8)
 	}}
 }
@@ -60,6 +62,7 @@ type sweepLine struct {
 
 // sweepGraph is what Sweep draws.
 type sweepGraph struct {
+	metric              string
 	read                words.Reading
 	unit                model.Unit // of the key
 	says                string
@@ -72,6 +75,8 @@ type sweepGraph struct {
 	left, right, height vg.Length
 	ticks               []plot.Tick
 	marks               []limitMark
+	flags               []presentValue
+	goals               []float64 // the limit on what is drawn, in the unit of people; of chances by time none
 	notes               []note
 	leftOut             []int
 }
@@ -81,7 +86,7 @@ func newSweepGraph(s *whatif.Sweep, metric string, sys model.System) *sweepGraph
 	if s == nil || len(s.Axes) != 1 || len(s.Points) != len(s.Axes[0].Values) {
 		return nil
 	}
-	g := &sweepGraph{axis: s.Axes[0], unit: words.AxisUnit(s.Axes[0], sys), last: -1}
+	g := &sweepGraph{metric: metric, axis: s.Axes[0], unit: words.AxisUnit(s.Axes[0], sys), last: -1}
 	si, values := gather(s, metric)
 	if len(values) == 0 {
 		return nil
@@ -90,7 +95,7 @@ func newSweepGraph(s *whatif.Sweep, metric string, sys model.System) *sweepGraph
 	var missing []string
 	replications, confidence := 0, math.NaN()
 	for a, name := range s.Alternatives {
-		l := &sweepLine{alternative: a, name: legible.Line(name), stroke: strokes[a%len(strokes)], row: -1}
+		l := &sweepLine{alternative: a, name: legible.Line(name), stroke: strokeOf(placeOf(s, a)), row: -1}
 		any := false
 		for i, p := range s.Points {
 			e, ok := estimateAt(&p, a, metric)
@@ -113,7 +118,9 @@ func newSweepGraph(s *whatif.Sweep, metric string, sys model.System) *sweepGraph
 	if replications > 1 {
 		g.says = fmt.Sprintf("mean of %d replications; the band is its %g %% confidence", replications, 100*confidence)
 	}
+	g.goals = goalsOf(s, metric, g.read.Unit)
 	g.limits()
+	g.flags = g.presentValues()
 	g.binding(s)
 	for i, p := range s.Points {
 		if p.LeftOut != "" {
@@ -125,6 +132,14 @@ func newSweepGraph(s *whatif.Sweep, metric string, sys model.System) *sweepGraph
 		g.notes = append(g.notes, note{nil, "nothing to show for " + words.Shorten(legible.Line(name), 60)})
 	}
 	return g
+}
+
+// placeOf is the place of an alternative of a sweep in its study.
+func placeOf(s *whatif.Sweep, alternative int) int {
+	if alternative < len(s.Places) {
+		return s.Places[alternative]
+	}
+	return alternative
 }
 
 // gather lists every mean of a metric in a sweep, and its SI unit.
@@ -146,60 +161,6 @@ func estimateAt(p *whatif.Point, alternative int, metric string) (sim.Estimate, 
 	}
 	e, ok := p.Results.Alternatives[alternative].Metrics[metric]
 	return e, ok && words.Finite(e.Mean)
-}
-
-// limits finds the limits of the vertical scale. On one of ratios, what is
-// none gets a row of its own below it for each line that needs one.
-func (g *sweepGraph) limits() {
-	g.y = scale{low: math.Inf(1), high: math.Inf(-1), log: g.read.Log}
-	most, least := math.Inf(-1), math.Inf(1)
-	for _, l := range g.lines {
-		for _, e := range l.at {
-			if !math.IsNaN(e.Mean) {
-				most, least = max(most, e.Mean), min(least, e.Mean)
-			}
-		}
-	}
-	for _, l := range g.lines {
-		for _, e := range l.at {
-			half := e.HalfWidth
-			if !words.Finite(half) || g.y.log {
-				half = 0
-			}
-			switch {
-			case math.IsNaN(e.Mean):
-			case g.y.log && e.Mean <= g.read.Floor(most):
-				if l.row < 0 {
-					l.row, g.rows = g.rows, g.rows+1
-				}
-			default:
-				g.y.low, g.y.high = min(g.y.low, e.Mean-half), max(g.y.high, e.Mean+half)
-			}
-		}
-	}
-	if g.y.log {
-		g.y.low = math.Pow(10, math.Floor(math.Log10(g.y.low)+1e-9))
-		g.y.high = math.Pow(10, math.Ceil(math.Log10(g.y.high)-1e-9))
-		return
-	}
-	if g.y.high == 0 && g.y.low == 0 {
-		g.y.high = 1
-	}
-	span := max(g.y.high-g.y.low, 0.02*math.Abs(g.y.high), 1e-9)
-	low, high := g.y.low-0.08*span, g.y.high+0.08*span
-	if least >= 0 {
-		low = max(0, low)
-		if low < 0.4*high {
-			low = 0
-		}
-	}
-	if g.read.Share && most <= 100 {
-		high = min(high, 100)
-	}
-	if low > 0 {
-		g.says += "; the scale does not begin at 0"
-	}
-	g.y.low, g.y.high = low, high
 }
 
 // measure finds the room that names and ticks need.

@@ -2,7 +2,6 @@ package picture
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -158,76 +157,3 @@ func (g *sweepGraph) leftOutNotes(s *whatif.Sweep) {
 }
 
 func contains(list []int, x int) bool { return slices.Contains(list, x) }
-
-// badges draws the numbered marks of limits beside the points at which they
-// begin, on no line, name or other mark where there is room.
-func (g *sweepGraph) badges(c draw.Canvas) {
-	inside := area{g.x.from, g.x.to, g.base, g.y.to}
-	var taken []area
-	type way struct{ from, to vg.Point }
-	var ways []way
-	for _, l := range g.lines {
-		for _, run := range g.runs(l) {
-			for k, i := range run {
-				p, _ := g.point(l, i)
-				if k > 0 {
-					q, _ := g.point(l, run[k-1])
-					ways = append(ways, way{q, p})
-				}
-			}
-		}
-		for i := range l.at {
-			if l.at[i].Mean == l.at[i].Mean {
-				p, _ := g.point(l, i)
-				ways = append(ways, way{p, p})
-			}
-		}
-	}
-	type limitPlace struct {
-		number int
-		x, y   vg.Length
-	}
-	placed := map[limitPlace]bool{}
-	for _, m := range g.marks {
-		l := g.lines[m.line]
-		if l.at[m.point].Mean != l.at[m.point].Mean {
-			continue
-		}
-		p, _ := g.point(l, m.point)
-		same := limitPlace{m.number, p.X, vg.Length(math.Round(float64(p.Y)))}
-		if placed[same] { // of lines that run together
-			continue
-		}
-		placed[same] = true
-		best, least := p, 1<<30
-		for _, r := range []vg.Length{13, 17, 22, 28, 36, 46, 60} {
-			for _, d := range [...]vg.Point{{Y: 1}, {Y: -1}, {X: -0.7, Y: 0.7}, {X: 0.7, Y: -0.7}, {X: 0.7, Y: 0.7}, {X: -0.7, Y: -0.7}, {X: -1}, {X: 1}} {
-				at := p.Add(d.Scale(r))
-				a := around(at, 16, 16)
-				cost := int(r)
-				if !a.within(inside) {
-					cost += 50000
-				}
-				for _, t := range taken {
-					if a.meets(t) {
-						cost += 20000
-					} else if t.crosses(p, at) {
-						cost += 5000
-					}
-				}
-				for _, w := range ways {
-					if a.crosses(w.from, w.to) {
-						cost += 100
-					}
-				}
-				if cost < least {
-					best, least = at, cost
-				}
-			}
-		}
-		taken = append(taken, around(best, 15, 15))
-		c.StrokeLine2(draw.LineStyle{Color: ink, Width: 0.8}, p.X, p.Y, best.X, best.Y)
-		c.DrawGlyphNoClip(draw.GlyphStyle{Color: ink, Radius: 1.8, Shape: draw.CircleGlyph{}}, p)
-		badge(c, best, strconv.Itoa(m.number))
-	}
-}

@@ -160,7 +160,7 @@ func newSwingGraph(list []whatif.Swing, read words.Reading) *swingGraph {
 // near to tell apart, get a half of the row each.
 func (g *swingGraph) newRow(s whatif.Swing) swingRow {
 	u := g.read.Unit
-	r := swingRow{key: words.KeyLabel(s.Key, s.Of), base: legible.Line(s.BaseText), total: s.Total, ends: [2]swingEnd{
+	r := swingRow{key: words.KeyOf(s.Key, s.Of), base: legible.Line(s.BaseText), total: s.Total, ends: [2]swingEnd{
 		{text: legible.Line(s.LowText), value: u.From(s.Low), half: u.From(s.LowHalf)}, {text: legible.Line(s.High), value: u.From(s.Up), half: u.From(s.UpHalf)}}}
 	var side [2]float64
 	for k, v := range []float64{s.Low, s.Up} {
@@ -365,10 +365,9 @@ func swingBar(c draw.Canvas, x0, x1, y0, y1 vg.Length, high bool) {
 	}
 	a := area{x0, x1, y0, y1}
 	if high {
-		c.FillPolygon(middle, a.corners())
+		highEnd.paint(c, a)
 	} else {
-		c.FillPolygon(fills[6], a.corners())
-		hatch(c, x0, x1, y0, y1, 6)
+		lowEnd.paint(c, a)
 	}
 	c.StrokeLines(draw.LineStyle{Color: ink, Width: 0.5}, append(a.corners(), a.corners()[0]))
 }

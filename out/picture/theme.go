@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,13 +23,15 @@ import (
 // The look of every picture: dark ink on white, fills that tell apart in grey
 // too, one accent, labels at the thing itself.
 var (
-	ink    = color.NRGBA{0x1f, 0x29, 0x33, 0xff}
-	quiet  = color.NRGBA{0x6b, 0x77, 0x85, 0xff}
-	faint  = color.NRGBA{0xd5, 0xdb, 0xe1, 0xff}
-	accent = color.NRGBA{0xb4, 0x53, 0x09, 0xff}
-	deep   = color.NRGBA{0x0b, 0x4f, 0x6c, 0xff}
-	middle = color.NRGBA{0x3d, 0x8f, 0xa8, 0xff}
-	paper  = color.NRGBA{0xff, 0xff, 0xff, 0xff}
+	ink     = color.NRGBA{0x1f, 0x29, 0x33, 0xff}
+	quiet   = color.NRGBA{0x6b, 0x77, 0x85, 0xff}
+	faint   = color.NRGBA{0xd5, 0xdb, 0xe1, 0xff}
+	accent  = color.NRGBA{0xb4, 0x53, 0x09, 0xff}
+	deep    = color.NRGBA{0x0b, 0x4f, 0x6c, 0xff}
+	middle  = color.NRGBA{0x3d, 0x8f, 0xa8, 0xff}
+	brown   = color.NRGBA{0x5c, 0x3d, 0x2e, 0xff}
+	goalInk = color.NRGBA{0x9b, 0x1c, 0x31, 0xff} // what is asked for
+	paper   = color.NRGBA{0xff, 0xff, 0xff, 0xff}
 )
 
 // stroke is how a line is drawn: lines differ in dashes and marks, so that they
@@ -41,8 +44,18 @@ type stroke struct {
 
 var strokes = [...]stroke{
 	{deep, nil, draw.CircleGlyph{}}, {accent, []vg.Length{6, 3}, draw.SquareGlyph{}}, {ink, []vg.Length{2, 2}, draw.PyramidGlyph{}},
-	{middle, []vg.Length{9, 3, 2, 3}, draw.RingGlyph{}}, {fills[3], []vg.Length{12, 4}, draw.BoxGlyph{}}, {quiet, nil, draw.CrossGlyph{}},
+	{middle, []vg.Length{9, 3, 2, 3}, draw.RingGlyph{}}, {brown, []vg.Length{12, 4}, draw.BoxGlyph{}}, {quiet, []vg.Length{3, 1.5}, draw.CrossGlyph{}},
 	{deep, []vg.Length{1, 3}, draw.TriangleGlyph{}}, {accent, []vg.Length{9, 2, 2, 2, 2, 2}, draw.PlusGlyph{}},
+}
+
+// strokeOf is how the line of an alternative is drawn in every picture, by its
+// place in the study: beyond the table the dashes of one entry with the colour
+// and mark of another, so that 64 alternatives differ.
+func strokeOf(alternative int) stroke {
+	n := len(strokes)
+	s := strokes[alternative%n]
+	s.dashes = strokes[(alternative+alternative/n)%n].dashes
+	return s
 }
 
 // marker draws the mark of a line at a point, on white where it is hollow.
@@ -56,13 +69,6 @@ func (s stroke) marker(c draw.Canvas, at vg.Point) {
 		c.DrawGlyphNoClip(draw.GlyphStyle{Color: paper, Radius: 2.9, Shape: draw.PyramidGlyph{}}, at)
 	}
 	c.DrawGlyphNoClip(draw.GlyphStyle{Color: s.c, Radius: 2.9, Shape: s.glyph}, at)
-}
-
-// fills for parts of a bar; neighbours differ in lightness, and hatchings tell
-// apart those of like lightness.
-var fills = [...]color.NRGBA{
-	{0xe3, 0xee, 0xf1, 0xff}, {0x0b, 0x4f, 0x6c, 0xff}, {0xf0, 0xb4, 0x6a, 0xff}, {0x5c, 0x3d, 0x2e, 0xff}, {0x9c, 0xc7, 0xd2, 0xff},
-	{0xb4, 0x53, 0x09, 0xff}, {0xf6, 0xdf, 0xc1, 0xff}, {0x4d, 0xa3, 0xbc, 0xff}, {0xa8, 0xa2, 0x9e, 0xff}, {0x2f, 0x36, 0x3d, 0xff},
 }
 
 // bright says whether dark text reads better on a fill than white.
@@ -207,6 +213,26 @@ func (evenTicks) Ticks(low, high float64) []plot.Tick {
 		ticks = append(ticks, plot.Tick{Value: k * step, Label: strconv.FormatFloat(k*step+0, 'g', 6, 64)})
 	}
 	return ticks
+}
+
+// sharesOf are ticks up to 100 %.
+type sharesOf struct{ plot.Ticker }
+
+// Ticks are the ticks from low to high.
+func (u sharesOf) Ticks(low, high float64) []plot.Tick {
+	return slices.DeleteFunc(u.Ticker.Ticks(low, high), func(t plot.Tick) bool { return t.Value > 100 })
+}
+
+// unlabelled are ticks without their labels.
+type unlabelled struct{ plot.Ticker }
+
+// Ticks are the ticks from low to high.
+func (u unlabelled) Ticks(low, high float64) []plot.Tick {
+	list := u.Ticker.Ticks(low, high)
+	for i := range list {
+		list[i].Label = ""
+	}
+	return list
 }
 
 func withAlign(s text.Style, x text.XAlignment, y text.YAlignment) text.Style {

@@ -40,8 +40,8 @@ func Trace(records []sim.Record, number int, l *model.Line, sys model.System) (*
 		scale, unit = 60, "min"
 	}
 	v, m := model.Display(model.Speed, sys), model.Display(model.Length, sys)
-	since := "time since " + words.Clock(start) + " (h:min:s), " + unit
-	speeds := newPlot("", "", "speed, "+v.Name)
+	since := words.SinceAxis(start, unit)
+	speeds := newPlot("", "", words.SpeedAxis(v))
 	speeds.X.Min, speeds.X.Max, speeds.Y.Min = 0, (end-start)/scale, 0
 	top := 0.0
 	add := func(p *plot.Plot, value func(r sim.Record, dt float64) float64, c color.NRGBA, width vg.Length, dashes []vg.Length) plotter.XYs {
@@ -56,12 +56,6 @@ func Trace(records []sim.Record, number int, l *model.Line, sys model.System) (*
 		line.LineStyle = draw.LineStyle{Color: c, Width: width, Dashes: dashes}
 		p.Add(line)
 		return pts
-	}
-	type curve struct {
-		name   string
-		c      color.NRGBA
-		dashes []vg.Length
-		pts    plotter.XYs
 	}
 	var named []curve
 	for _, x := range []curve{{"rewind", accent, []vg.Length{2, 2}, nil}, {"unwind", middle, nil, nil}, {"process", ink, []vg.Length{6, 3}, nil}} {
@@ -79,19 +73,12 @@ func Trace(records []sim.Record, number int, l *model.Line, sys model.System) (*
 			top = max(top, p.Y)
 		}
 		if x.pts != nil {
-			named = append(named, x)
+			named = append([]curve{x}, named...)
 		}
 	}
 	speeds.Y.Max = 1.28 * top
 	speeds.Add(drawing(func(c draw.Canvas, p *plot.Plot) {
-		x := c.Min.X + 6
-		for i := len(named) - 1; i >= 0; i-- {
-			n := named[i]
-			c.StrokeLine2(draw.LineStyle{Color: n.c, Width: 1.6, Dashes: n.dashes}, x, c.Max.Y-7, x+22, c.Max.Y-7)
-			s := sans(style(9.5, readable(n.c)))
-			c.FillText(s, vg.Point{X: x + 26, Y: c.Max.Y - 7}, n.name)
-			x += 26 + width(s, n.name) + 16
-		}
+		curveNames(c, named)
 	}))
 	plots := []*plot.Plot{speeds}
 	if p := storagePanel(log, l, m, add); p != nil {
@@ -102,6 +89,9 @@ func Trace(records []sim.Record, number int, l *model.Line, sys model.System) (*
 	events.X.Min, events.X.Max = speeds.X.Min, speeds.X.Max
 	events.X.Label.Text = since
 	plots = append(plots, events)
+	for _, p := range plots[:len(plots)-1] { // the time stands once, below all
+		p.X.Tick.Marker = unlabelled{evenTicks{}}
+	}
 	heights := []vg.Length{190, 210}
 	if len(plots) == 2 {
 		heights = heights[:1]
@@ -114,82 +104,109 @@ func Trace(records []sim.Record, number int, l *model.Line, sys model.System) (*
 	return &Picture{W: 760, H: sum, draw: func(c draw.Canvas) { panels(c, plots, heights) }}, nil
 }
 
+// curve is a quantity over time.
+type curve struct {
+	name   string
+	c      color.NRGBA
+	dashes []vg.Length
+	pts    plotter.XYs
+}
+
+// curveNames writes the names of curves beside a piece of each at the top left,
+// and returns the room that they take.
+func curveNames(c draw.Canvas, named []curve) area {
+	x := c.Min.X + 6
+	for _, n := range named {
+		c.StrokeLine2(draw.LineStyle{Color: n.c, Width: 1.6, Dashes: n.dashes}, x, c.Max.Y-7, x+22, c.Max.Y-7)
+		s := sans(style(9.5, readable(n.c)))
+		c.FillText(s, vg.Point{X: x + 26, Y: c.Max.Y - 7}, n.name)
+		x += 26 + width(s, n.name) + 16
+	}
+	return area{c.Min.X, x, c.Max.Y - 14, c.Max.Y}
+}
+
 // panels draws plots below each other with their time axes in line.
 func panels(c draw.Canvas, plots []*plot.Plot, heights []vg.Length) {
 	const left = 64
-	y := c.Max.Y
+	y, right := c.Max.Y, vg.Length(0)
+	parts := make([]draw.Canvas, len(plots))
 	for i, p := range plots {
-		part := draw.Canvas{Canvas: c.Canvas, Rectangle: vg.Rectangle{Min: vg.Point{X: c.Min.X, Y: y - heights[i]}, Max: vg.Point{X: c.Max.X, Y: y}}}
+		parts[i] = draw.Canvas{Canvas: c.Canvas, Rectangle: vg.Rectangle{Min: vg.Point{X: c.Min.X, Y: y - heights[i]}, Max: vg.Point{X: c.Max.X, Y: y}}}
 		y -= heights[i]
 		// What the vertical axis takes differs; the rest is cut to the same left edge.
-		used := p.DataCanvas(part).Min.X - part.Min.X
-		part.Min.X += left - used
-		p.Draw(part)
+		parts[i].Min.X += left - (p.DataCanvas(parts[i]).Min.X - parts[i].Min.X)
+		right = max(right, c.Max.X-p.DataCanvas(parts[i]).Max.X)
+	}
+	for i, p := range plots { // the last figure of a scale may reach beyond its end
+		parts[i].Max.X -= right - (c.Max.X - p.DataCanvas(parts[i]).Max.X)
+		p.Draw(parts[i])
 	}
 }
 
 // storagePanel is the contents of the storages, nil when the line has none.
 func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
 	add func(*plot.Plot, func(sim.Record, float64) float64, color.NRGBA, vg.Length, []vg.Length) plotter.XYs) *plot.Plot {
-	p := newPlot("", "", "storage, "+m.Name)
+	p := newPlot("", "", words.ContentAxis(m))
 	p.Y.Min = 0
-	var labels []struct {
-		name string
-		c    color.NRGBA
-		dash []vg.Length
-	}
+	var drawn []levelled
 	top := 0.0
-	for _, x := range []struct {
-		name   string
-		c      color.NRGBA
-		dashes []vg.Length
-		zero   bool
-		rewind bool
-		cap    float64
-	}{{"unwind", middle, nil, l.Unwind.Change == model.ZeroSpeed, false, l.Unwind.Storage.Capacity},
-		{"rewind", accent, []vg.Length{2, 2}, l.Rewind.Change == model.ZeroSpeed, true, l.Rewind.Storage.Capacity}} {
+	for _, x := range []levelled{
+		{curve: curve{"unwind", middle, nil, nil}, zero: l.Unwind.Change == model.ZeroSpeed, capacity: l.Unwind.Storage.Capacity},
+		{curve: curve{"rewind", accent, []vg.Length{2, 2}, nil}, zero: l.Rewind.Change == model.ZeroSpeed, rewind: true, capacity: l.Rewind.Storage.Capacity}} {
 		if !x.zero {
 			continue
 		}
-		add(p, func(r sim.Record, dt float64) float64 {
+		x.pts = add(p, func(r sim.Record, dt float64) float64 {
 			b, d, a := r.UnwindStorage, r.SpeedU-r.SpeedP, r.AccelU-r.AccelP
 			if x.rewind {
 				b, d, a = r.RewindStorage, r.SpeedP-r.SpeedW, r.AccelP-r.AccelW
 			}
 			return m.From(b + d*dt + a*dt*dt/2)
 		}, x.c, 1.6, x.dashes)
-		top = max(top, m.From(x.cap))
-		labels = append(labels, struct {
-			name string
-			c    color.NRGBA
-			dash []vg.Length
-		}{x.name + " storage", x.c, x.dashes})
-		mark := StorageMarks(l, x.rewind)[0]
-		p.Add(drawing(func(c draw.Canvas, p *plot.Plot) {
-			_, ty := p.Transforms(&c)
-			y := ty(m.From(mark.At))
-			c.StrokeLine2(draw.LineStyle{Color: x.c, Width: 0.8, Dashes: []vg.Length{5, 4}}, c.Min.X, y, c.Max.X, y)
-			s := sans(style(8.5, readable(x.c)))
-			words := x.name + " interlock at line speed"
-			at := area{c.Max.X - 6 - width(s, words), c.Max.X - 2, y - 12, y - 2}
-			c.FillPolygon(paper, at.corners())
-			c.FillText(s, vg.Point{X: at.x0 + 2, Y: y - 7}, words)
-		}))
+		top = max(top, m.From(x.capacity))
+		x.interlock = m.From(storageMarks(l, x.rewind)[0].at)
+		x.label = x.name + " interlock at line speed"
+		x.name += " storage"
+		drawn = append(drawn, x)
 	}
-	if len(labels) == 0 {
+	if len(drawn) == 0 {
 		return nil
 	}
 	p.Y.Max = 1.2 * top
 	p.Add(drawing(func(c draw.Canvas, p *plot.Plot) {
-		x := c.Min.X + 6
-		for _, n := range labels {
-			c.StrokeLine2(draw.LineStyle{Color: n.c, Width: 1.6, Dashes: n.dash}, x, c.Max.Y-7, x+22, c.Max.Y-7)
-			s := sans(style(9.5, readable(n.c)))
-			c.FillText(s, vg.Point{X: x + 26, Y: c.Max.Y - 7}, n.name)
-			x += 26 + width(s, n.name) + 16
+		var named []curve
+		for _, x := range drawn {
+			named = append(named, x.curve)
+		}
+		ways := []area{curveNames(c, named)}
+		tx, ty := p.Transforms(&c)
+		var lines [][]vg.Point
+		for _, x := range drawn {
+			y := ty(x.interlock)
+			c.StrokeLine2(draw.LineStyle{Color: x.c, Width: 0.8, Dashes: []vg.Length{5, 4}}, c.Min.X, y, c.Max.X, y)
+			lines = append(lines, []vg.Point{{X: c.Min.X, Y: y}, {X: c.Max.X, Y: y}})
+			var way []vg.Point
+			for _, q := range x.pts {
+				way = append(way, vg.Point{X: tx(q.X), Y: ty(q.Y)})
+			}
+			lines = append(lines, way)
+		}
+		for _, x := range drawn {
+			s := sans(style(8.5, readable(x.c)))
+			at := beside(area{c.Min.X, c.Max.X, c.Min.Y, c.Max.Y}, ty(x.interlock), width(s, x.label), lines, ways)
+			c.FillText(s, vg.Point{X: at.x0, Y: (at.y0 + at.y1) / 2}, x.label)
+			ways = append(ways, at)
 		}
 	}))
 	return p
+}
+
+// levelled is the content of a storage over time with the level of its interlock.
+type levelled struct {
+	curve
+	zero, rewind        bool
+	capacity, interlock float64
+	label               string
 }
 
 // eventPanel is what happened, at its time: one row a station, an event's name where it fits.
@@ -225,9 +242,15 @@ func eventPanel(log []sim.Record, start, scale float64) *plot.Plot {
 				if station == sim.OfCrew || station == sim.OfStop {
 					name = strings.TrimSpace(name + " " + more)
 				}
-				if w := width(s, legible.Line(name)); x >= free && x+w <= c.Max.X {
-					c.FillText(s, vg.Point{X: x, Y: y + 3}, legible.Line(name))
+				name = legible.Line(name)
+				w := width(s, name)
+				switch {
+				case x >= free && x+w <= c.Max.X:
+					c.FillText(s, vg.Point{X: x, Y: y + 3}, name)
 					free = x + w + 6
+				case x-w >= free && x+w > c.Max.X: // at the end, before its mark
+					c.FillText(s, vg.Point{X: x - w, Y: y + 3}, name)
+					free = x + 6
 				}
 			}
 		}

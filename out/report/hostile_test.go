@@ -17,6 +17,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
+
+	"rollchange/sim/effort"
 )
 
 // nasty are texts that a person, or somebody else, may have put into a scenario.
@@ -40,6 +42,7 @@ func nasty() map[string]string {
 // Whatever stands in titles, names, notes and sources, the page stays sound and
 // below 1 MB, and the text stays text.
 func TestHostileText(t *testing.T) {
+	effort.NotInRace(t)
 	for what, s := range nasty() {
 		t.Run(what, func(t *testing.T) {
 			short := strings.TrimSpace(strings.ToValidUTF8(s[:min(200, len(s))], "")) // names are no longer
@@ -109,14 +112,14 @@ func TestLogos(t *testing.T) {
 		{"jpeg", encode(func(b *bytes.Buffer) error { return jpeg.Encode(b, small, nil) }), "data:image/jpeg;"},
 		{"svg", []byte(svg), "data:image/svg+xml;"},
 		{"svg with a head", []byte("<?xml version=\"1.0\"?>\n<!-- a -->\n" + svg), "data:image/svg+xml;"},
-		{"gif", encode(func(b *bytes.Buffer) error { return gif.Encode(b, small, nil) }), "!no PNG, JPEG or SVG"},
+		{"gif", encode(func(b *bytes.Buffer) error { return gif.Encode(b, small, nil) }), "!not a PNG, JPEG or SVG"},
 		{"html", []byte("<!DOCTYPE html><html></html>"), "!document type"},
-		{"html as svg", []byte("<html><svg xmlns=\"http://www.w3.org/2000/svg\"/></html>"), "!no PNG, JPEG or SVG"},
+		{"html as svg", []byte("<html><svg xmlns=\"http://www.w3.org/2000/svg\"/></html>"), "!not a PNG, JPEG or SVG"},
 		{"entities", []byte("<!DOCTYPE svg [<!ENTITY a \"b\">]>" + svg), "!document type"},
 		{"broken", pngData[:len(pngData)-20], "!damaged"},
-		{"broken svg", []byte(svg[:60]), "!no PNG, JPEG or SVG"},
-		{"text", []byte("logo"), "!no PNG, JPEG or SVG"},
-		{"empty", nil, "!no PNG, JPEG or SVG"},
+		{"broken svg", []byte(svg[:60]), "!not a PNG, JPEG or SVG"},
+		{"text", []byte("logo"), "!not a PNG, JPEG or SVG"},
+		{"empty", nil, "!not a PNG, JPEG or SVG"},
 		{"large", append(pngData, make([]byte, mostLogo)...), "!larger than 500 kB"},
 		{"huge", huge, "!at most 4000 a side"},
 	} {
@@ -175,6 +178,7 @@ func TestContrast(t *testing.T) {
 
 // The colours of the text in the pictures of a page, too; white text stands on fills.
 func TestContrastInPictures(t *testing.T) {
+	effort.NotInRace(t)
 	style := regexp.MustCompile(`fill:#([0-9A-Fa-f]{6})`)
 	seen := map[string]bool{}
 	each(parsed(t, written(t, made(t, shipped(t, "laminator")))), func(k *html.Node) {

@@ -211,7 +211,7 @@ func (c *Content) swingTable(w *phrases, metric string) *table {
 			continue
 		}
 		n++
-		t.add("", row{Head: words.Line(words.KeyLabel(s.Key, s.Of), mostWide), Sub: words.Line(s.LowText+" – "+s.BaseText+" – "+s.High, 80),
+		t.add("", row{Head: words.Line(words.KeyOf(s.Key, s.Of), mostWide), Sub: words.Line(s.LowText+" – "+s.BaseText+" – "+s.High, 80),
 			Cells: []cell{show(s.Low, s.LowHalf), show(s.Base, s.BaseHalf), show(s.Up, s.UpHalf)}})
 	}
 	return t
@@ -229,7 +229,7 @@ func (c *Content) chanceTable(w *phrases) *table {
 		Head: []string{g["source"], g["variance"] + ", %"}, Note: g["chance_note"]}
 	for _, x := range v.Sources {
 		if x.Shown() && x.Share >= 0.01 {
-			t.add("", row{Head: words.Line(words.KeyLabel(x.Key, x.Of), mostWide), Cells: []cell{{Text: words.Figure(sim.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01})}}})
+			t.add("", row{Head: words.Line(words.KeyOf(x.Key, x.Of), mostWide), Cells: []cell{{Text: words.Figure(sim.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01})}}})
 		}
 	}
 	if len(t.Bodies) == 0 {

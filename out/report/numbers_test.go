@@ -17,6 +17,7 @@ import (
 	"rollchange/out/machine"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/effort"
 	"rollchange/sim/estimate"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
@@ -97,6 +98,7 @@ func jsonsOf(t *testing.T, c *Content) *jsons {
 // Every figure in a table of the page says where it stands in the JSON; there
 // it is found, and rounded once it reads as on the page.
 func TestFiguresAreThoseOfTheJSON(t *testing.T) {
+	effort.NotInRace(t)
 	for _, name := range []string{"label_press", "laminator"} {
 		t.Run(name, func(t *testing.T) {
 			c := made(t, shipped(t, name))

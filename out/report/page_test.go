@@ -10,10 +10,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
+
+	"rollchange/sim/effort"
 )
 
 // Every page of a shipped scenario is sound HTML that anybody can read.
 func TestPagesAreSound(t *testing.T) {
+	effort.NotInRace(t)
 	for _, name := range []string{"label_press", "laminator", "bagger", "slitter"} {
 		t.Run(name, func(t *testing.T) {
 			c := made(t, shipped(t, name))

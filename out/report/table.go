@@ -181,7 +181,7 @@ func (c *Content) outputTable(w *phrases) *table {
 // sweepTable is the data of a picture over one key: a row a point, for each
 // alternative the metric and the limits that do not hold there.
 func sweepTable(w *phrases, of string, s *whatif.Sweep, metric string, sys model.System) *table {
-	t := &table{Head: []string{words.KeyLabel(s.Axes[0].Key, "")}}
+	t := &table{Head: []string{words.KeyOf(s.Axes[0].Key, s.Axes[0].Of)}}
 	largest, unit := 0.0, ""
 	at := func(p *whatif.Point, i int) (sim.Estimate, bool) {
 		if p.Results == nil {
@@ -221,7 +221,7 @@ func sweepTable(w *phrases, of string, s *whatif.Sweep, metric string, sys model
 			r.Cells = append(r.Cells, v)
 		}
 		if p.LeftOut != "" {
-			r.Sub = fmt.Sprintf(w.Figure["left_out"], words.Line(words.Keyless(p.LeftOut), 120))
+			r.Sub = fmt.Sprintf(w.Figure["left_out"], words.Line(p.LeftOut, 120))
 		}
 		t.add("", r)
 	}

@@ -15,6 +15,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/effort"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
 )
@@ -179,6 +180,7 @@ func pattern(text string) *regexp.Regexp {
 // Each sentence that the page says itself is said where it is true and not
 // where it is false; and there is none that no case here has.
 func TestThePageSaysWhatIsTrue(t *testing.T) {
+	effort.NotInRace(t)
 	w, err := wordsOf("en")
 	require.NoError(t, err)
 	words := map[string]string{}

@@ -11,35 +11,36 @@ import (
 	"rollchange/sim"
 )
 
-// perBlock is how many alternatives stand side by side.
-const perBlock = 2
-
 // Compare writes the alternatives side by side against the first: under
 // each figure the paired difference with its half width, "~" where no difference is shown.
-func Compare(w io.Writer, about words.About, rs *sim.Results, sys model.System, color bool) error {
+func Compare(w io.Writer, about words.About, rs *sim.Results, sys model.System, to Screen) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n%s\n", bold(words.Shorten(legible.Line(about.Title), 100), color), wrap(words.Head(rs.Run), 100))
+	fmt.Fprintf(&b, "%s\n%s\n", to.title(legible.Line(about.Title)), to.prose(words.Head(rs.Run)))
 	rows := words.Compare(rs, sys)
+	perBlock := max(1, (to.width()-compareLabel)/compareColumn-1) // others beside the first
 	for from := 1; from == 1 || from < len(rs.Alternatives); from += perBlock {
 		block := []int{0}
 		for i := from; i < min(from+perBlock, len(rs.Alternatives)); i++ {
 			block = append(block, i)
 		}
-		compareBlock(&b, rs, rows, block, color)
+		compareBlock(&b, rs, rows, block, to.Color)
 	}
 	if len(rs.Alternatives) > 1 {
-		fmt.Fprintf(&b, "\n%s\n", wrap("(+ and −: difference from "+words.Called(rs.Alternatives[0])+", same random events in both; ~ no significant difference)", 100))
+		fmt.Fprintf(&b, "\n%s\n", to.prose("(+ and −: difference from "+words.Called(rs.Alternatives[0])+", same random events in both; ~ no significant difference)"))
 	}
 	for _, s := range words.Sentences(rs, sys) {
-		fmt.Fprintln(&b, "\n"+wrap(s, 96))
+		fmt.Fprintln(&b, "\n"+to.prose(s))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
+// compareLabel and compareColumn are the widths of the columns.
+const compareLabel, compareColumn = 37, 21
+
 // compareBlock writes the first alternative and some of the others side by side.
 func compareBlock(b *strings.Builder, rs *sim.Results, rows words.Comparison, block []int, color bool) {
-	const first, width = 37, 21
+	const first, width = compareLabel, compareColumn
 	fmt.Fprintf(b, "\n%s", pad("", first))
 	names := make([][]string, len(block))
 	most := 0
@@ -67,15 +68,13 @@ func compareBlock(b *strings.Builder, rs *sim.Results, rows words.Comparison, bl
 			fmt.Fprintf(b, "%s\n", bold(h, color))
 		}
 		unit := row.Shown.Name
-		fmt.Fprint(b, pad("  "+words.Shorten(words.LabelOf(row.Name).Text, first-4-words.Columns(unit))+", "+unit, first))
-		differences := pad("", first)
+		var figures, differences []string
 		for _, i := range block {
-			fmt.Fprint(b, padLeft(row.Text(i), width))
-			differences += padLeft(row.Difference(i), width)
+			figures, differences = append(figures, row.Text(i)), append(differences, row.Difference(i))
 		}
-		fmt.Fprintln(b)
-		if differences = strings.TrimRight(differences, " "); differences != "" {
-			fmt.Fprintln(b, differences)
+		fmt.Fprintln(b, flushRight("  "+words.Shorten(words.LabelOf(row.Name).Text, first-4-words.Columns(unit))+", "+unit, figures, first, width))
+		if strings.Join(differences, "") != "" {
+			fmt.Fprintln(b, flushRight("", differences, first, width))
 		}
 	}
 }

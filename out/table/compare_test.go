@@ -27,7 +27,7 @@ func TestOneUnitARowInEveryBlock(t *testing.T) {
 		rs.Differences = append(rs.Differences, sim.Metrics{})
 	}
 	var b bytes.Buffer
-	require.NoError(t, Compare(&b, words.About{Title: "five"}, rs, model.Metric, false))
+	require.NoError(t, Compare(&b, words.About{Title: "five"}, rs, model.Metric, Screen{Columns: 100}))
 	var rows []string
 	for _, line := range strings.Split(b.String(), "\n") {
 		if strings.Contains(line, words.MetricLabel(metric.StopRate)) {

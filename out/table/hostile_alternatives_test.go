@@ -19,7 +19,7 @@ var about1 = words.About{Version: "0", Title: "<b>study</b>", File: "x.toml", SH
 
 func TestRunTableSharesSumAndSayHowSure(t *testing.T) {
 	var b bytes.Buffer
-	require.NoError(t, Run(&b, about1, invented.HostileTwo(), 0, model.Metric, false))
+	require.NoError(t, Run(&b, about1, invented.HostileTwo(), 0, model.Metric, Screen{}))
 	s := b.String()
 	assert.Contains(t, s, "20 replications of 30 d, seed 1; ± is the half width at 95 % confidence")
 	assert.Contains(t, s, "90.00 ± 0.60 m/min")
@@ -33,7 +33,7 @@ func TestRunTableSharesSumAndSayHowSure(t *testing.T) {
 
 func TestCompareShowsOnlyDifferencesThatAreShown(t *testing.T) {
 	var b bytes.Buffer
-	require.NoError(t, Compare(&b, about1, invented.HostileTwo(), model.Imperial, false))
+	require.NoError(t, Compare(&b, about1, invented.HostileTwo(), model.Imperial, Screen{}))
 	s := b.String()
 	assert.Contains(t, s, "ft/min")
 	assert.Contains(t, s, "+118.1 ± 3.9")
@@ -61,7 +61,7 @@ func TestOneReplicationHasNoHalfWidth(t *testing.T) {
 		rs.Alternatives[0].Metrics[k] = e
 	}
 	var b bytes.Buffer
-	require.NoError(t, Run(&b, about1, rs, 0, model.Metric, false))
+	require.NoError(t, Run(&b, about1, rs, 0, model.Metric, Screen{}))
 	assert.NotContains(t, b.String(), "NaN")
 	assert.Contains(t, b.String(), "one replication gives no confidence interval")
 }
@@ -69,6 +69,6 @@ func TestOneReplicationHasNoHalfWidth(t *testing.T) {
 func TestTraceTellsTheTime(t *testing.T) {
 	records, _ := invented.Log()
 	var b bytes.Buffer
-	require.NoError(t, Trace(&b, records, model.Metric))
+	require.NoError(t, Trace(&b, records, model.Metric, Screen{}))
 	assert.Contains(t, b.String(), "0:00:04.000  unwind   at rest")
 }

@@ -12,23 +12,20 @@ import (
 	"rollchange/sim/savings"
 )
 
-// caseWidth is the width of the tables of a savings case, in columns.
-const caseWidth = 100
-
 // Payback writes a savings case: the answer in sentences, the year of both
 // alternatives, the savings by cause, the cash flow, what it is worth, how
 // likely it pays back, and what moves it.
-func Payback(w io.Writer, about words.About, c *savings.Case, sys model.System, color bool) error {
+func Payback(w io.Writer, about words.About, c *savings.Case, sys model.System, to Screen) error {
 	var b strings.Builder
 	title := strings.TrimPrefix(legible.Line(about.Title)+" · savings of "+words.AlternativeName(c.Alternative), " · ")
-	fmt.Fprintf(&b, "%s\n%s\n", bold(words.Shorten(title, caseWidth), color), wrap(fmt.Sprintf("%s; low – high holds %g %% of %s draws",
-		words.Head(c.Run), 100*c.Run.Confidence, words.Grouped(float64(c.Random.Draws))), caseWidth))
+	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.prose(fmt.Sprintf("%s; low – high holds %g %% of %s draws",
+		words.Head(c.Run), 100*c.Run.Confidence, words.Grouped(float64(c.Random.Draws)))))
 	for _, s := range words.CaseSentences(c, sys) {
-		fmt.Fprintf(&b, "\n%s\n", wrap(s, 96))
+		fmt.Fprintf(&b, "\n%s\n", to.prose(s))
 	}
 	for _, part := range []struct {
 		head  string
-		write func(*strings.Builder, *savings.Case, model.System)
+		write func(*strings.Builder, *savings.Case, model.System, Screen)
 	}{
 		{"A year, mean of the draws", yearTable}, {fmt.Sprintf("What is saved a year before tax, %s", words.Currency(c)), savedTable},
 		{fmt.Sprintf("Cash flow, %s, mean of the draws", words.Currency(c)), flowTable},
@@ -37,28 +34,18 @@ func Payback(w io.Writer, about words.About, c *savings.Case, sys model.System, 
 		{"Before you use these figures", warnTable},
 	} {
 		var body strings.Builder
-		part.write(&body, c, sys)
+		part.write(&body, c, sys, to)
 		if body.Len() > 0 {
-			fmt.Fprintf(&b, "\n%s\n%s", bold(part.head, color), body.String())
+			fmt.Fprintf(&b, "\n%s\n%s", to.head(part.head), body.String())
 		}
 	}
-	fmt.Fprintf(&b, "\n%s\n", wrap("("+words.MoneyNote(c)+")", 96))
+	fmt.Fprintf(&b, "\n%s\n", to.prose("("+words.MoneyNote(c)+")"))
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-// columnsOf writes a row: a label, then right-aligned columns.
-func columnsOf(b *strings.Builder, label string, first int, widths []int, cells ...string) {
-	s := pad("  "+words.Shorten(label, first-3), first)
-	for i, x := range cells {
-		s += padLeft(x, widths[i])
-	}
-	fmt.Fprintln(b, strings.TrimRight(s, " "))
-}
-
-func yearTable(b *strings.Builder, c *savings.Case, sys model.System) {
-	widths := []int{22, 22, 18}
-	columnsOf(b, "", 34, widths, words.Shorten(legible.Line(c.Against), 20), words.Shorten(legible.Line(c.Alternative), 20), "difference")
+func yearTable(b *strings.Builder, c *savings.Case, sys model.System, to Screen) {
+	g := grid{heads: []string{words.Shorten(legible.Line(c.Against), 60), words.Shorten(legible.Line(c.Alternative), 60), "difference"}}
 	u := words.LongUnit(sys)
 	tape := model.Display(model.Length, sys)
 	row := func(label string, x, y float64) {
@@ -69,7 +56,7 @@ func yearTable(b *strings.Builder, c *savings.Case, sys model.System) {
 		if y > x {
 			sign = "+"
 		}
-		columnsOf(b, label, 34, widths, words.Whole(x), words.Whole(y), sign+words.Whole(y-x))
+		g.add(label, words.Whole(x), words.Whole(y), sign+words.Whole(y-x))
 	}
 	row("planned hours, h", c.Hours[0]/3600, c.Hours[1]/3600)
 	for _, r := range []struct {
@@ -86,11 +73,11 @@ func yearTable(b *strings.Builder, c *savings.Case, sys model.System) {
 	} {
 		row(r.label, r.of(c.Random.Year[0])/r.si, r.of(c.Random.Year[1])/r.si)
 	}
+	g.write(b, to)
 }
 
-func savedTable(b *strings.Builder, c *savings.Case, _ model.System) {
-	widths := []int{13, 25, 14, 12}
-	columnsOf(b, "", 36, widths, "mean", "low – high", "mean inputs", "± simulated")
+func savedTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
+	g := grid{heads: []string{"mean", "low – high", "mean inputs", "± simulated"}}
 	row := func(label string, s savings.Saving, r savings.Spread) {
 		half := "± n/a"
 		switch h := s.HalfWidth; {
@@ -99,27 +86,25 @@ func savedTable(b *strings.Builder, c *savings.Case, _ model.System) {
 		case h > 0:
 			half = "± " + words.Money(h, h)
 		}
-		columnsOf(b, label, 36, widths, words.Money(r.Mean, words.HalfOf(r)), words.MoneySpan(r), words.Money(s.Value, s.HalfWidth), half)
+		g.add(label, words.Money(r.Mean, words.HalfOf(r)), words.MoneySpan(r), words.Money(s.Value, s.HalfWidth), half)
 	}
 	for _, s := range c.Save {
 		if !s.Given || words.Idle(s, c.Random.Save[s.Cause]) {
 			continue
 		}
 		row(s.Cause.String(), s, c.Random.Save[s.Cause])
-		fmt.Fprintln(b, "    = "+s.Cause.Formula())
+		g.rows[len(g.rows)-1].below = to.indented("= "+s.Cause.Formula(), 4)
 	}
 	row("total", c.Total, c.Random.Total)
+	g.write(b, to)
 }
 
-func flowTable(b *strings.Builder, c *savings.Case, _ model.System) {
+func flowTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	with := c.Taxed()
-	widths := []int{12, 12, 12, 30, 14}
-	heads := []string{"saved", "net", "cumulative", "net, low – high", ""}
+	g := grid{label: "year", heads: []string{"saved", "net", "cumulative", "net, low – high"}}
 	if with {
-		widths, heads = []int{12, 12, 12, 12, 12, 28}, []string{"saved", "depreciation", "tax", "net", "cumulative", "net, low – high"}
-		widths[1] = 14
+		g.heads = []string{"saved", "depreciation", "tax", "net", "cumulative", "net, low – high"}
 	}
-	columnsOf(b, "year", 9, widths, heads...)
 	sum, largest := 0.0, 0.0
 	for _, y := range words.MeanFlows(c) {
 		largest = max(largest, math.Abs(y.Net))
@@ -131,17 +116,25 @@ func flowTable(b *strings.Builder, c *savings.Case, _ model.System) {
 		if with {
 			cells = []string{show(y.Savings), show(y.Depreciation), show(y.Tax), show(y.Net), show(sum), words.MoneySpan(c.Random.Flow[t])}
 		}
-		columnsOf(b, fmt.Sprint(t), 9, widths, cells...)
+		g.add(fmt.Sprint(t), cells...)
 		if y.Salvage != 0 {
-			fmt.Fprintf(b, "    including the salvage of %s\n", show(y.Salvage))
+			g.rows[len(g.rows)-1].below = "    including the salvage of " + show(y.Salvage)
 		}
 	}
+	g.write(b, to)
 }
 
-func worthTable(b *strings.Builder, c *savings.Case, _ model.System) {
+func worthTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	w, r := &c.Worth, c.Random
-	row := func(cells ...string) { columnsOf(b, cells[0], 33, []int{14, 26, 12, 15}, cells[1:]...) }
-	row("", "mean", "low – high", "median", "mean inputs")
+	g := grid{heads: []string{"mean", "low – high", "median", "mean inputs"}}
+	row := func(cells ...string) { g.add(cells[0], cells[1:]...) }
+	below := func(text string) {
+		if x := &g.rows[len(g.rows)-1].below; *x == "" {
+			*x = to.indented(text, 4)
+		} else {
+			*x += "\n" + to.indented(text, 4)
+		}
+	}
 	amount := func(label string, x float64, s savings.Spread) {
 		q := words.HalfOf(s)
 		row(label+", "+words.Currency(c), words.Money(s.Mean, q), words.MoneySpan(s), words.Money(s.Median, q), words.Money(x, q))
@@ -159,14 +152,14 @@ func worthTable(b *strings.Builder, c *savings.Case, _ model.System) {
 	}
 	row("internal rate of return, %", words.Percent(words.MeanOf(r.IRR)), words.PercentSpan(r.IRR), words.Percent(r.IRR.Median), rate)
 	if k := r.IRR.Known; k < 1 && k > 0 {
-		fmt.Fprintln(b, "    exactly one rate "+savings.InDraws(k, r.Draws)+"; low, high and median are of those")
+		below("exactly one rate " + savings.InDraws(k, r.Draws) + "; low, high and median are of those")
 	}
 	if len(w.Rates) > 1 {
 		var all []string
 		for _, x := range w.Rates {
 			all = append(all, words.Percent(x))
 		}
-		fmt.Fprintln(b, "    with mean inputs: "+words.Shorten(strings.Join(all, ", "), 76))
+		below("with mean inputs: " + words.Shorten(strings.Join(all, ", "), 200))
 	}
 	row("modified rate of return, %", words.Percent(words.MeanOf(r.MIRR)), words.PercentSpan(r.MIRR), words.Percent(r.MIRR.Median), words.Percent(w.MIRR))
 	years := func(label string, x float64, s savings.Spread) {
@@ -175,39 +168,41 @@ func worthTable(b *strings.Builder, c *savings.Case, _ model.System) {
 	years("simple payback, years", w.Simple, r.Simple)
 	years("discounted payback, years", w.Discounted, r.Discounted)
 	years("savings to investment", w.SIR, r.SIR)
+	g.write(b, to)
 }
 
-func chanceTable(b *strings.Builder, c *savings.Case, _ model.System) {
+func chanceTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	if math.IsNaN(c.Random.PaysBack.Simple) {
 		return
 	}
-	widths := []int{20, 24}
-	columnsOf(b, "by the end of year", 24, widths, "simple", "at present value")
+	g := grid{label: "by the end of year", heads: []string{"simple", "at present value"}}
 	last := savings.Chance{}
 	for i, x := range c.Random.ByYear {
 		if i > 0 && x.Simple == last.Simple && x.Discounted == last.Discounted {
 			continue // as the year before
 		}
 		last = x
-		columnsOf(b, fmt.Sprint(x.Year), 24, widths, words.ChanceOfDraws(x.Simple, c.Random.Draws), words.ChanceOfDraws(x.Discounted, c.Random.Draws))
+		g.add(fmt.Sprint(x.Year), words.ChanceOfDraws(x.Simple, c.Random.Draws), words.ChanceOfDraws(x.Discounted, c.Random.Draws))
 	}
+	g.write(b, to)
 }
 
-func moveTable(b *strings.Builder, c *savings.Case, sys model.System) {
+func moveTable(b *strings.Builder, c *savings.Case, sys model.System, to Screen) {
 	const most = 6
 	if len(c.Drivers) > 1 {
-		columnsOf(b, "share of its spread (squared rank correlation)", 60, []int{10}, "")
+		g := grid{lead: "share of its spread (squared rank correlation)", heads: []string{""}}
 		for i, d := range c.Drivers {
 			if i == most || d.Share < 0.005 {
 				break
 			}
-			columnsOf(b, "  "+d.Label, 44, []int{10}, words.Percent(d.Share)+" %")
+			g.add("  "+d.Label, words.Percent(d.Share)+" %")
 		}
+		g.write(b, to)
 	}
 	if len(c.Swings) == 0 {
 		return
 	}
-	columnsOf(b, "one input at a time", 44, []int{26, 27}, "from – to", "mean net present value")
+	g := grid{label: "one input at a time", heads: []string{"from – to", "mean net present value"}}
 	for i, s := range c.Swings {
 		if i == most {
 			break
@@ -216,23 +211,24 @@ func moveTable(b *strings.Builder, c *savings.Case, sys model.System) {
 		if !s.Given {
 			note = " (±10 %)"
 		}
-		columnsOf(b, "  "+s.Label+note, 44, []int{26, 27}, words.Shorten(words.Between(s.Low, s.High, s.Unit, sys), 25), words.Money(s.AtLow, 0)+" – "+words.Money(s.AtHigh, 0))
+		g.add("  "+s.Label+note, words.Shorten(words.Between(s.Low, s.High, s.Unit, sys), 25), words.Money(s.AtLow, 0)+" – "+words.Money(s.AtHigh, 0))
 	}
+	g.write(b, to)
 }
 
-func otherTable(b *strings.Builder, c *savings.Case, _ model.System) {
+func otherTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	for _, o := range c.Others {
 		s := fmt.Sprintf("%s, %s: %s %s a year, net present value %s %s.", o.Kind, legible.Line(o.If), words.Money(o.Total, 0), words.Currency(c), words.Money(o.NPV, 0), words.Currency(c))
 		if o.Why != "" {
 			s = fmt.Sprintf("%s, %s: not known, %s.", o.Kind, legible.Line(o.If), o.Why)
 		}
-		fmt.Fprintln(b, "  "+strings.ReplaceAll(wrap(s, 94), "\n", "\n  "))
+		fmt.Fprintln(b, to.indented(s, 2))
 	}
 }
 
 // warnTable names what makes the answer look better than it is.
-func warnTable(b *strings.Builder, c *savings.Case, _ model.System) {
+func warnTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	for _, x := range c.Warnings {
-		fmt.Fprintln(b, "  "+strings.ReplaceAll(wrap(legible.Line(x.Text)+".", 94), "\n", "\n  "))
+		fmt.Fprintln(b, to.indented(legible.Line(x.Text)+".", 2))
 	}
 }

@@ -16,19 +16,20 @@ import (
 	"rollchange/out/machine"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/effort"
 	"rollchange/sim/savings"
 )
 
 func paybackText(t *testing.T, c *savings.Case, sys model.System) string {
 	t.Helper()
-	return invented.Written(t, func(w io.Writer) error { return Payback(w, about, c, sys, false) })
+	return invented.Written(t, func(w io.Writer) error { return Payback(w, about, c, sys, Screen{}) })
 }
 
 func TestPaybackGolden(t *testing.T) {
 	c, _ := invented.Case(t, nil)
 	invented.Golden(t, "payback.txt", []byte(paybackText(t, c, model.Metric)))
 	invented.Golden(t, "savings.txt", []byte(invented.Written(t, func(w io.Writer) error {
-		return Savings(w, []*savings.Case{nil, c, c}, savings.Ranking{Best: 1, Rivals: []int{2}}, false)
+		return Savings(w, []*savings.Case{nil, c, c}, savings.Ranking{Best: 1, Rivals: []int{2}}, Screen{})
 	})))
 	c, _ = invented.Case(t, invented.Prices(func(e *model.Economics) { e.Demand = model.Dist{} }))
 	invented.Golden(t, "payback_capacity_imperial.txt", []byte(paybackText(t, c, model.Imperial)))
@@ -36,6 +37,7 @@ func TestPaybackGolden(t *testing.T) {
 
 // Every kind of case, with names of any sort, in 100 columns and without NaN.
 func TestPaybackIsLegible(t *testing.T) {
+	effort.NotInRace(t)
 	hostile := []string{"zero-speed", "=cmd('x')", "<script>alert(1)</script>", strings.Repeat("very long name ", 8000), "\u202eאוטומטי\u202c", strings.Repeat("e\u0301", 300), "自動巻出し装置の長い名前の代替案と名前"}
 	for what, change := range invented.Cases() {
 		for _, name := range hostile {
@@ -50,7 +52,7 @@ func TestPaybackIsLegible(t *testing.T) {
 			})
 			for _, sys := range []model.System{model.Metric, model.Imperial} {
 				s := paybackText(t, c, sys) + invented.Written(t, func(w io.Writer) error {
-					return Savings(w, []*savings.Case{nil, c}, savings.Ranking{Best: 1}, false)
+					return Savings(w, []*savings.Case{nil, c}, savings.Ranking{Best: 1}, Screen{})
 				})
 				for _, line := range strings.Split(s, "\n") {
 					if words.Columns(line) > 100 {

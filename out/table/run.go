@@ -27,33 +27,33 @@ type section struct {
 
 // Run writes what one alternative came to as one table: what the line
 // makes, where the hours and the web go, what the roll changes and the crew do.
-// Rows of hours or web that are exactly 0 are left out. It is at most 80
-// columns wide unless the title or the name of a unit is longer.
-func Run(w io.Writer, about words.About, rs *sim.Results, alternative int, sys model.System, color bool) error {
+// Rows of hours or web that are exactly 0 are left out.
+func Run(w io.Writer, about words.About, rs *sim.Results, alternative int, sys model.System, to Screen) error {
 	r := rs.Alternatives[alternative]
 	var b strings.Builder
 	title := about.TitleOf(r.Alternative, len(rs.Alternatives) > 1)
-	fmt.Fprintf(&b, "%s\n%s\n", bold(words.Shorten(title, tableWidth), color), wrap(words.Head(rs.Run), tableWidth))
+	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.prose(words.Head(rs.Run)))
 	none := false
+	label := min(leastName+max(0, to.width()-Usual), 50) // a wider screen has room for longer names
 	for _, s := range runSections(r, rs.Run, about, sys) {
-		fmt.Fprintf(&b, "\n%s\n", bold(s.head, color))
+		fmt.Fprintf(&b, "\n%s\n", bold(s.head, to.Color))
 		for _, x := range s.rows {
 			none = none || strings.HasPrefix(x.value, "none in")
 			if x.value == "" {
-				for i, part := range strings.Split(wrap(x.label, tableWidth-6), "\n") {
+				for i, part := range strings.Split(wrap(x.label, min(to.width(), mostProse)-6), "\n") {
 					fmt.Fprintln(&b, []string{"    ", "      "}[min(i, 1)]+part)
 				}
 				continue
 			}
-			line := fmt.Sprintf("  %s %s  %s", pad(words.Shorten(x.label, 33), 33), padLeft(x.value, 21), x.note)
+			line := fmt.Sprintf("  %s %s  %s", pad(words.Shorten(x.label, label), label), padLeft(x.value, 21), x.note)
 			fmt.Fprintln(&b, strings.TrimRight(line, " "))
 		}
 	}
 	if none {
-		fmt.Fprintf(&b, "\n(none in so many: at %g %% confidence the share is below the figure beside it)\n", 100*rs.Run.Confidence)
+		fmt.Fprintf(&b, "\n%s\n", to.prose(fmt.Sprintf("(none in so many: at %g %% confidence the share is below the figure beside it)", 100*rs.Run.Confidence)))
 	}
 	if few := tooFew(r.Metrics); few != "" {
-		fmt.Fprintf(&b, "\n%s\n", wrap(few, tableWidth))
+		fmt.Fprintf(&b, "\n%s\n", to.prose(few))
 	}
 	if rs.Run.Replications == 1 {
 		fmt.Fprintln(&b, "\n(one replication gives no confidence interval: run 10 or more)")
@@ -81,8 +81,8 @@ func tooFew(m sim.Metrics) string {
 	return fmt.Sprintf("(± ?: too few events in so few replications for an interval; about %d replications would do)", needed)
 }
 
-// tableWidth is the width of the table of one alternative, in columns.
-const tableWidth = 80
+// leastName is how much of a name stands in a table of 80 columns.
+const leastName = 33
 
 // runSections fills the rows of the table. The totals are added up from the
 // rows, not taken for granted.

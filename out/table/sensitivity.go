@@ -18,20 +18,20 @@ import (
 const mostSwings = 12
 
 // Sensitivity writes, for each metric, the inputs that move it most.
-func Sensitivity(w io.Writer, about words.About, s *whatif.Sensitivities, run sim.RunInfo, sys model.System, color bool) error {
+func Sensitivity(w io.Writer, about words.About, s *whatif.Sensitivities, run sim.RunInfo, sys model.System, to Screen) error {
 	var b strings.Builder
 	title := about.TitleOf(s.Alternative, false)
-	fmt.Fprintf(&b, "%s\n%s\n", bold(words.Shorten(title, 100), color), wrap(words.Head(run), 100))
+	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.prose(words.Head(run)))
 	for _, metric := range s.Metrics {
-		swingTable(&b, s, metric, sys, color)
+		swingTable(&b, s, metric, sys, to)
 	}
-	fmt.Fprintf(&b, "\n%s\n", wrap("("+howMoved(s, run)+")", 98))
+	fmt.Fprintf(&b, "\n%s\n", to.prose("("+howMoved(s, run)+")"))
 	for _, x := range []struct {
 		what string
 		list []string
 	}{{"Not moved", s.Skipped}, {"Not known", s.Lacking}} {
 		if len(x.list) > 0 {
-			fmt.Fprintln(&b, wrap(fmt.Sprintf("%s: %s.", x.what, strings.Join(x.list, "; ")), 98))
+			fmt.Fprintln(&b, to.prose(fmt.Sprintf("%s: %s.", x.what, strings.Join(x.list, "; "))))
 		}
 	}
 	_, err := io.WriteString(w, b.String())
@@ -39,26 +39,28 @@ func Sensitivity(w io.Writer, about words.About, s *whatif.Sensitivities, run si
 }
 
 // swingTable writes the inputs that move one metric.
-func swingTable(b *strings.Builder, s *whatif.Sensitivities, metric string, sys model.System, color bool) {
+func swingTable(b *strings.Builder, s *whatif.Sensitivities, metric string, sys model.System, to Screen) {
 	list := s.Swings[metric]
 	r := words.StakeReading(s, metric, list[0].Base, sys)
-	fmt.Fprintf(b, "\n%s\n", bold(fmt.Sprintf("%s, now %s", r.Label, r.Level(list[0].Base, list[0].BaseHalf)), color))
-	fmt.Fprintf(b, "  %s%s%s%s", pad("input", 30), padLeft("low end", 17), padLeft("high end", 17), padLeft("moved to", 27))
+	fmt.Fprintf(b, "\n%s\n", to.head(fmt.Sprintf("%s, now %s", r.Label, r.Level(list[0].Base, list[0].BaseHalf))))
+	g := grid{label: "input", heads: []string{"low end", "high end", "moved to"}}
 	if !math.IsNaN(list[0].Total) {
-		fmt.Fprint(b, padLeft("total", 7))
+		g.heads = append(g.heads, "total")
 	}
-	fmt.Fprintln(b)
 	shown := 0
 	for _, x := range list {
 		if shown == mostSwings || x.Size() == 0 {
 			break
 		}
 		shown++
-		fmt.Fprintf(b, "  %s%s%s%s", pad(words.Shorten(x.Key, 29), 30), padLeft(r.Moves(x, 0), 17), padLeft(r.Moves(x, 1), 17), padLeft(words.Shorten(fromTo(x.LowText, x.High), 26), 27))
+		cells := []string{r.Moves(x, 0), r.Moves(x, 1), words.Shorten(fromTo(x.LowText, x.High), 26)}
 		if !math.IsNaN(x.Total) {
-			fmt.Fprint(b, padLeft(strconv.FormatFloat(x.Total, 'f', 2, 64), 7))
+			cells = append(cells, strconv.FormatFloat(x.Total, 'f', 2, 64))
 		}
-		fmt.Fprintln(b)
+		g.add(x.Key, cells...)
+	}
+	if shown > 0 {
+		g.write(b, to)
 	}
 	switch n := len(list) - shown; {
 	case shown == 0:
@@ -68,7 +70,7 @@ func swingTable(b *strings.Builder, s *whatif.Sensitivities, metric string, sys 
 	case n > 1:
 		fmt.Fprintf(b, "  and %d inputs that move it less or not significantly\n", n)
 	}
-	sourcesTable(b, s, metric, r)
+	sourcesTable(b, s, metric, r, to)
 }
 
 // mostSources is how many sources of chance a table shows for each metric, and
@@ -80,7 +82,7 @@ const (
 
 // sourcesTable writes what each source of chance adds to the spread of a metric
 // from period to period.
-func sourcesTable(b *strings.Builder, s *whatif.Sensitivities, metric string, r words.Stake) {
+func sourcesTable(b *strings.Builder, s *whatif.Sensitivities, metric string, r words.Stake, to Screen) {
 	v, ok := s.Varies[metric]
 	if !ok {
 		return
@@ -89,7 +91,7 @@ func sourcesTable(b *strings.Builder, s *whatif.Sensitivities, metric string, r 
 		fmt.Fprintf(b, "  it does not vary between periods of %s\n", words.Duration(s.Period))
 		return
 	}
-	fmt.Fprintf(b, "  %s%s\n", pad(fmt.Sprintf("random variation between periods of %s (sd %s over %d)", words.Duration(s.Period), r.Spread(v.SD), v.Periods), 66), padLeft("of the variance", 18))
+	g := grid{lead: fmt.Sprintf("random variation between periods of %s (sd %s over %d)", words.Duration(s.Period), r.Spread(v.SD), v.Periods), heads: []string{"of the variance"}}
 	n := 0
 	for _, x := range v.Sources {
 		if n == mostSources || x.Share < leastShare {
@@ -99,8 +101,9 @@ func sourcesTable(b *strings.Builder, s *whatif.Sensitivities, metric string, r 
 			continue
 		}
 		n++
-		fmt.Fprintf(b, "  %s%s\n", pad("  "+words.Shorten(legible.Line(x.Key), 60), 66), padLeft(ofVariance(x), 18))
+		g.add("  "+legible.Line(x.Key), ofVariance(x))
 	}
+	g.write(b, to)
 	switch left := len(v.Sources) - n; {
 	case n == 0:
 		fmt.Fprintln(b, "    no source adds to it significantly")

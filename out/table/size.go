@@ -34,24 +34,24 @@ func quantityText(x float64, d model.Dimension, sys model.System) string {
 
 // Answer writes the answer to a sizing question for people: the value with
 // its interval, what binds, the closed form beside it, and the evidence.
-func Answer(w io.Writer, about words.About, a *whatif.Answer, run sim.RunInfo, sys model.System, color bool) error {
+func Answer(w io.Writer, about words.About, a *whatif.Answer, run sim.RunInfo, sys model.System, to Screen) error {
 	var b strings.Builder
 	title := about.TitleOf(a.Alternative, false)
-	fmt.Fprintf(&b, "%s\n%s\n\n", bold(words.Shorten(title, 100), color), wrap(words.Head(run), 100))
-	fmt.Fprintln(&b, bold(wrap(answerSentence(a, sys), 96), color))
+	fmt.Fprintf(&b, "%s\n%s\n\n", to.title(title), to.prose(words.Head(run)))
+	fmt.Fprintln(&b, to.head(answerSentence(a, sys)))
 	if a.Kind != "residual" && !math.IsNaN(a.Now) {
 		fmt.Fprintf(&b, "The scenario has %s.\n", quantityText(a.Now, a.Dim, sys))
 	}
 	for _, n := range a.Notes {
-		fmt.Fprintln(&b, wrap(upperFirst(words.Keyless(n))+".", 96))
+		fmt.Fprintln(&b, to.prose(upperFirst(words.Keyless(n))+"."))
 	}
 	if a.Most != nil {
-		fmt.Fprintln(&b, wrap(mostSentence(a, sys), 96))
+		fmt.Fprintln(&b, to.prose(mostSentence(a, sys)))
 	}
-	nextTable(&b, a, sys)
-	formBlock(&b, a, sys)
-	strandTable(&b, a, sys)
-	evidenceTable(&b, a, sys)
+	nextTable(&b, a, sys, to)
+	formBlock(&b, a, sys, to)
+	strandTable(&b, a, sys, to)
+	evidenceTable(&b, a, sys, to)
 	_, err := io.WriteString(w, b.String())
 	return err
 }
@@ -102,34 +102,34 @@ func mostSentence(a *whatif.Answer, sys model.System) string {
 
 // nextTable lists the limits in the order in which they bind, and apart from them
 // those that no speed that was tried reaches.
-func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
+func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen) {
 	var free []string
 	head := "\nWhat binds, in order"
 	for _, x := range a.Next {
-		limit := ""
+		what := words.Keyless(legible.Line(x.Words))
 		if x.Metric != "" {
-			limit = " (" + boundText(x.Bound) + " at most)"
+			what += " (" + boundText(x.Bound) + " at most)"
 		}
 		from := "above " + quantityText(x.Value, a.Dim, sys)
 		switch {
 		case x.Never:
 			from = "at every speed"
 		case math.IsNaN(x.Value):
-			free = append(free, words.Keyless(legible.Line(x.Words))+limit)
+			free = append(free, what)
 			continue
 		}
 		if head != "" {
 			fmt.Fprintln(b, head)
 			head = ""
 		}
-		lines := strings.Split(wrap(words.Keyless(legible.Line(x.Words))+limit, 70), "\n")
+		lines := strings.Split(wrap(what, min(to.width(), mostProse)-25), "\n")
 		fmt.Fprintf(b, "  %s %s\n", pad(from, 22), lines[0])
 		for _, l := range lines[1:] {
 			fmt.Fprintf(b, "  %s %s\n", pad("", 22), l)
 		}
 	}
 	if len(free) > 0 {
-		fmt.Fprintln(b, wrap("Never binds at any speed tried: "+strings.Join(free, "; ")+".", 96))
+		fmt.Fprintln(b, "\n"+to.prose("Never binds at any speed tried: "+strings.Join(free, "; ")+"."))
 	}
 }
 
@@ -141,15 +141,13 @@ func boundText(x whatif.Bound) string {
 	return words.Chance(x.Most)
 }
 
-func formBlock(b *strings.Builder, a *whatif.Answer, sys model.System) {
+func formBlock(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen) {
 	f := a.ClosedForm
 	if f == nil {
 		return
 	}
 	fmt.Fprintf(b, "\nClosed form: %s\n", quantityText(f.Value, a.Dim, sys))
-	for _, line := range strings.Split(wrap(f.Formula+"; valid if "+f.Assumptions, 94), "\n") {
-		fmt.Fprintln(b, "  "+line)
-	}
+	fmt.Fprintln(b, to.indented(f.Formula+"; valid if "+f.Assumptions, 2))
 	if len(f.Other) > 0 {
 		var parts []string
 		for _, o := range f.Other {
@@ -159,23 +157,24 @@ func formBlock(b *strings.Builder, a *whatif.Answer, sys model.System) {
 		if a.Kind == "storage" {
 			lead = "other distributions, same mean and sd"
 		}
-		fmt.Fprintf(b, "  %s: %s\n", lead, strings.Join(parts, ", "))
+		fmt.Fprintln(b, to.indented(lead+": "+strings.Join(parts, ", "), 2))
 	}
 }
 
-func strandTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
+func strandTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen) {
 	if len(a.Strands) == 0 {
 		return
 	}
-	fmt.Fprintf(b, "\n%s%s%s%s\n", padLeft("strands", 9), padLeft("carriage travel", 18), padLeft("carriage speed", 18), padLeft("tension added", 18))
+	g := grid{label: "strands", heads: []string{"carriage travel", "carriage speed", "tension added"}, right: true}
 	for _, x := range a.Strands {
 		tension := "–"
 		if !math.IsNaN(x.Tension) {
 			tension = quantityText(x.Tension, model.Force, sys)
 		}
-		fmt.Fprintf(b, "%s%s%s%s\n", padLeft(strconv.Itoa(x.Strands), 9), padLeft(quantityText(x.Travel, model.Length, sys), 18),
-			padLeft(quantityText(x.Speed, model.Speed, sys), 18), padLeft(tension, 18))
+		g.add(strconv.Itoa(x.Strands), quantityText(x.Travel, model.Length, sys), quantityText(x.Speed, model.Speed, sys), tension)
 	}
+	fmt.Fprintln(b)
+	g.write(b, to)
 }
 
 // evidenceColumns are the metrics that the evidence of a question shows.
@@ -190,7 +189,7 @@ var evidenceColumns = map[string][]string{
 // to the answer. JSON has them all.
 const mostEvidence = 7
 
-func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
+func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen) {
 	list := slices.Clone(a.Evidence)
 	slices.SortStableFunc(list, func(x, y whatif.Trial) int {
 		if math.Abs(x.X-a.Value) < math.Abs(y.X-a.Value) {
@@ -233,22 +232,23 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System) {
 			}
 		}
 	}
-	fmt.Fprintf(b, "\nSimulated (%d values, the nearest shown)\n%s", len(a.Evidence), padLeft(a.Of, 16))
+	fmt.Fprintf(b, "\nSimulated (%d values, the nearest shown)\n", len(a.Evidence))
+	g := grid{label: a.Of, right: true}
 	for _, c := range cols {
-		fmt.Fprint(b, padLeft(words.LabelOf(c).Short, 17))
+		g.heads = append(g.heads, words.LabelOf(c).Short)
 	}
-	fmt.Fprintln(b)
 	for _, t := range kept {
-		fmt.Fprint(b, padLeft(quantityText(t.X, a.Dim, sys), 16))
 		if !t.Possible {
-			fmt.Fprintln(b, "  not a possible line: "+words.Shorten(words.Keyless(legible.Line(t.Why)), 60))
+			g.rows = append(g.rows, gridRow{label: quantityText(t.X, a.Dim, sys), below: to.indented("not a possible line: "+words.Keyless(legible.Line(t.Why)), 4)})
 			continue
 		}
+		var cells []string
 		for _, c := range cols {
-			fmt.Fprint(b, padLeft(cellText(t.Metrics, c, sys), 17))
+			cells = append(cells, cellText(t.Metrics, c, sys))
 		}
-		fmt.Fprintln(b)
+		g.add(quantityText(t.X, a.Dim, sys), cells...)
 	}
+	g.write(b, to)
 }
 
 // left says whether a column is left out: the chance that the target is put on

@@ -10,7 +10,6 @@ import (
 	"rollchange/model/legible"
 	"rollchange/out/words"
 	"rollchange/sim"
-	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
 	"rollchange/sim/whatif"
 )
@@ -21,19 +20,19 @@ var sweptColumns = []string{metric.GoodRate, metric.Waste, metric.Depletion, met
 
 // Sweep writes a sweep for people: a block for each alternative, a row for
 // each point, the figures with their half widths and which limits do not hold there.
-func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, color bool) error {
+func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, to Screen) error {
 	var b strings.Builder
-	fmt.Fprintln(&b, bold(words.Shorten(legible.Line(about.Title), 100), color))
+	fmt.Fprintln(&b, to.title(legible.Line(about.Title)))
 	if run, ok := runOf(s); ok {
-		fmt.Fprintln(&b, wrap("Each point: "+words.Head(run), 100))
+		fmt.Fprintln(&b, to.prose("Each point: "+words.Head(run)))
 	}
 	keys := &limitKey{}
 	for i, name := range s.Alternatives {
-		fmt.Fprintf(&b, "\n%s\n", bold(words.Shorten(legible.Line(name), 100), color))
-		sweepBlock(&b, s, i, sys, keys)
+		fmt.Fprintf(&b, "\n%s\n", to.title(legible.Line(name)))
+		sweepBlock(&b, s, i, sys, keys, to)
 	}
 	for _, k := range keys.list {
-		fmt.Fprintf(&b, "\n%s %s", k.mark, wrap(k.words, 96))
+		fmt.Fprintf(&b, "\n%s", to.prose(k.mark+" "+k.words))
 	}
 	if len(keys.list) > 0 {
 		fmt.Fprintln(&b)
@@ -46,7 +45,7 @@ func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, co
 		if n++; n == 1 {
 			fmt.Fprint(&b, "\nLeft out, not a possible line:\n")
 		}
-		fmt.Fprintf(&b, "  %s: %s\n", words.Shorten(pointName(s, &p), 60), words.Shorten(legible.Line(p.LeftOut), 120))
+		fmt.Fprintln(&b, to.indented(pointName(s, &p)+": "+words.Shorten(legible.Line(p.LeftOut), 200), 2))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -68,12 +67,12 @@ func (k *limitKey) mark(words string) string {
 	return m
 }
 
-func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.System, keys *limitKey) {
-	first := 0
-	for i := range s.Points {
-		first = max(first, words.Columns(pointName(s, &s.Points[i])))
+func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.System, keys *limitKey, to Screen) {
+	var varied []string
+	for _, a := range s.Axes {
+		varied = append(varied, a.Key)
 	}
-	first = min(first, 36)
+	g := grid{label: strings.Join(varied, ", ")}
 	type column struct {
 		name, head string
 		unit       model.Unit
@@ -94,18 +93,15 @@ func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.
 		u := words.ShownUnit(unit, largest, sys)
 		cols = append(cols, column{name, words.LabelOf(name).Short + ", " + u.Name, u})
 	}
-	const width = 16
-	fmt.Fprint(b, pad("", first+2))
 	for _, c := range cols {
-		fmt.Fprint(b, padLeft(c.head, width))
+		g.heads = append(g.heads, c.head)
 	}
-	fmt.Fprintln(b)
 	for i := range s.Points {
 		p := &s.Points[i]
 		if p.Results == nil {
 			continue
 		}
-		fmt.Fprint(b, "  "+pad(words.Shorten(pointName(s, p), first), first))
+		r := gridRow{label: pointValues(s, p)}
 		for _, c := range cols {
 			text := "–"
 			if e, ok := p.Results.Alternatives[alternative].Metrics[c.name]; ok {
@@ -114,19 +110,14 @@ func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.
 					text = words.Chance(e.Mean)
 				}
 			}
-			if words.Columns(text) > width-1 {
-				e := p.Results.Alternatives[alternative].Metrics[c.name]
-				if text = words.Limits(e, c.unit); e.Why != estimate.Skewed {
-					text = fmt.Sprintf("%.4g ± %.1g", c.unit.From(e.Mean), c.unit.From(e.HalfWidth))
-				}
-			}
-			fmt.Fprint(b, padLeft(words.Shorten(text, width-1), width))
+			r.cells = append(r.cells, text)
 		}
 		for _, bound := range p.Binds[alternative] {
-			fmt.Fprint(b, " "+keys.mark(bound.Words))
+			r.tail += " " + keys.mark(bound.Words)
 		}
-		fmt.Fprintln(b)
+		g.rows = append(g.rows, r)
 	}
+	g.write(b, to)
 }
 
 func orZero(x float64) float64 {
@@ -141,6 +132,15 @@ func pointName(s *whatif.Sweep, p *whatif.Point) string {
 	var parts []string
 	for i, x := range p.At {
 		parts = append(parts, s.Axes[i].Key+" "+legible.Line(s.Axes[i].Texts[x]))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// pointValues are the values of a point, in the order of the keys: "150 m/min, 2".
+func pointValues(s *whatif.Sweep, p *whatif.Point) string {
+	var parts []string
+	for i, x := range p.At {
+		parts = append(parts, legible.Line(s.Axes[i].Texts[x]))
 	}
 	return strings.Join(parts, ", ")
 }

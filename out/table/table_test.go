@@ -17,12 +17,12 @@ import (
 
 func runText(t *testing.T, rs *sim.Results, i int, sys model.System) string {
 	t.Helper()
-	return invented.Written(t, func(w io.Writer) error { return Run(w, about, rs, i, sys, false) })
+	return invented.Written(t, func(w io.Writer) error { return Run(w, about, rs, i, sys, Screen{}) })
 }
 
 func compareText(t *testing.T, rs *sim.Results, sys model.System) string {
 	t.Helper()
-	return invented.Written(t, func(w io.Writer) error { return Compare(w, about, rs, sys, false) })
+	return invented.Written(t, func(w io.Writer) error { return Compare(w, about, rs, sys, Screen{}) })
 }
 
 func TestTablesGolden(t *testing.T) {
@@ -71,15 +71,17 @@ func TestTotalIsAdded(t *testing.T) {
 	}
 }
 
-func TestTableWidths(t *testing.T) {
-	within := func(what, s string, most int) {
-		t.Helper()
-		for _, line := range strings.Split(s, "\n") {
-			if words.Columns(line) > most {
-				t.Errorf("%s: %d columns, more than %d: %q", what, words.Columns(line), most, line)
-			}
+// within checks that no line of a text is wider than a screen.
+func within(t *testing.T, what, s string, most int) {
+	t.Helper()
+	for _, line := range strings.Split(s, "\n") {
+		if words.Columns(line) > most {
+			t.Errorf("%s: %d columns, more than %d: %q", what, words.Columns(line), most, line)
 		}
 	}
+}
+
+func TestTableWidths(t *testing.T) {
 	names := map[string]func(i int) string{
 		"plain":         func(i int) string { return fmt.Sprintf("alternative %d", i) },
 		"long":          func(i int) string { return fmt.Sprint(i, strings.Repeat(" very long name", 20)) },
@@ -94,11 +96,23 @@ func TestTableWidths(t *testing.T) {
 			rs := invented.Several(n, name)
 			for _, sys := range []model.System{model.Metric, model.Imperial} {
 				for i := range n {
-					within(what, runText(t, rs, i, sys), 80)
+					within(t, what, runText(t, rs, i, sys), Usual)
 				}
-				within(what, compareText(t, rs, sys), 100)
+				within(t, what, compareText(t, rs, sys), Usual)
 			}
 		}
+	}
+}
+
+// A wide screen holds more alternatives side by side, a narrow one fewer.
+func TestCompareUsesTheScreen(t *testing.T) {
+	rs := invented.Several(4, func(i int) string { return fmt.Sprintf("kind-%d", i) })
+	for _, x := range []struct{ columns, blocks int }{{0, 3}, {80, 3}, {100, 2}, {125, 1}, {300, 1}} {
+		s := invented.Written(t, func(w io.Writer) error { return Compare(w, about, rs, model.Metric, Screen{Columns: x.columns}) })
+		if n := strings.Count(s, "What the line makes"); n != x.blocks {
+			t.Errorf("%d columns: %d blocks, want %d", x.columns, n, x.blocks)
+		}
+		within(t, "compare", s, Screen{Columns: x.columns}.width())
 	}
 }
 

@@ -11,7 +11,7 @@ import (
 )
 
 func TestTraceGolden(t *testing.T) {
-	invented.Golden(t, "trace.txt", []byte(invented.Written(t, func(w io.Writer) error { return Trace(w, invented.Motion(), model.Metric) })))
+	invented.Golden(t, "trace.txt", []byte(invented.Written(t, func(w io.Writer) error { return Trace(w, invented.Motion(), model.Metric, Screen{}) })))
 }
 
 func TestClock(t *testing.T) {
@@ -20,7 +20,7 @@ func TestClock(t *testing.T) {
 			t.Errorf("%g s: %s, want %s", s, got, want)
 		}
 	}
-	if s := invented.Written(t, func(w io.Writer) error { return Trace(w, nil, model.Imperial) }); strings.Count(s, "\n") != 2 {
+	if s := invented.Written(t, func(w io.Writer) error { return Trace(w, nil, model.Imperial, Screen{}) }); strings.Count(s, "\n") != 3 {
 		t.Errorf("no records: %q", s)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/sim/metric"
 	"rollchange/sim/whatif"
 )
 
@@ -33,12 +34,57 @@ func AxisUnit(a whatif.Axis, sys model.System) model.Unit {
 // AxisTitle names an axis: "line speed, m/min".
 func AxisTitle(a whatif.Axis, u model.Unit) string {
 	if u.Name == "" {
-		return KeyLabel(a.Key, "")
+		return KeyOf(a.Key, a.Of)
 	}
-	return KeyLabel(a.Key, "") + ", " + u.Name
+	return KeyOf(a.Key, a.Of) + ", " + u.Name
 }
 
 // AxisValue writes a value of an axis: "140 m/min".
 func AxisValue(si float64, u model.Unit) string {
 	return strings.TrimSpace(Tidy(strconv.FormatFloat(u.From(si), 'g', 4, 64)) + " " + u.Name)
+}
+
+// StorageTitle stands above the picture of what the cycles leave in a storage.
+func StorageTitle(rewind bool) string {
+	if rewind {
+		return "How full the rewind storage gets"
+	}
+	return "How low the unwind storage gets"
+}
+
+// StorageAxis names the axis of that content.
+func StorageAxis(rewind bool, u model.Unit) string {
+	if rewind {
+		return "most web in the rewind storage during a transfer cycle, " + u.Name
+	}
+	return "least web in the unwind storage during a splice cycle, " + u.Name
+}
+
+// CyclesAxis names the axis of the share of the cycles.
+func CyclesAxis(rewind bool) string {
+	if rewind {
+		return "share of the transfer cycles, %"
+	}
+	return "share of the splice cycles, %"
+}
+
+// SpeedAxis and ContentAxis name the axes of a log drawn over time.
+func SpeedAxis(u model.Unit) string   { return "speed of the web, " + u.Name }
+func ContentAxis(u model.Unit) string { return "web in storage, " + u.Name }
+
+// SinceAxis names the time axis of a log that begins at start, s.
+func SinceAxis(start float64, unit string) string {
+	return "time since " + Clock(start) + " (h:min:s), " + unit
+}
+
+// PresentValue marks the value that a line has now: "now 40 m".
+func PresentValue(value string) string { return "now " + value }
+
+// LimitLine marks the most that a metric may be: of a chance that is asked for
+// the target, "target: 1 in 1,000", else the limit.
+func LimitLine(name, most string) string {
+	if _, _, risk := metric.RiskOf(name); risk {
+		return "target: " + most
+	}
+	return "limit: " + most
 }

@@ -199,7 +199,7 @@ func LifeAndRate(c *savings.Case) string {
 	return fmt.Sprintf("over %s%s at %s %%%s", counted(c.Worth.Life, "year"), mean[fixedLife], strconv.FormatFloat(100*c.Worth.Rate, 'g', 4, 64), mean[fixedRate])
 }
 
-// CoveredSentence says what the draws, and so the limits of all that is calculated
+// CoveredSentence says what the draws, and so the limits of all that is calculated calculated calculated
 // from them, cover, and what not.
 func CoveredSentence(c *savings.Case) string {
 	inputs, simulated := c.Drawn()

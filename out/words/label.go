@@ -85,6 +85,9 @@ var holdLabels = map[string]string{
 	"web_break": "web break", "changeover": "changeover", "crew_break": "crew break",
 }
 
+// OtherStops is what named stops are called that are drawn together.
+const OtherStops = "stopped: other causes"
+
 // HoldLabel is how a hold is called; a named stop by its own name.
 func HoldLabel(hold string) string {
 	if s, ok := holdLabels[hold]; ok {

@@ -140,15 +140,6 @@ func AlternativeName(s string) string { return strconv.Quote(Shorten(legible.Lin
 // middle deserve.
 func HalfOf(s savings.Spread) float64 { return (s.High - s.Low) / 2 }
 
-// ofDraws is a share of the draws in a sentence.
-func ofDraws(x float64, draws int) string {
-	s := ChanceOfDraws(x, draws)
-	if strings.HasSuffix(s, "%") {
-		return s + " of the draws"
-	}
-	return s + " draws"
-}
-
 // YearLength is a length of web of a year, with its unit.
 func YearLength(metres float64, sys model.System) string {
 	u := LongUnit(sys)

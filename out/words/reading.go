@@ -21,12 +21,14 @@ type Reading struct {
 	Label string
 	Unit  model.Unit
 	Share bool
-	Log   bool // rare shares: one step of the scale is a factor of ten
+	Of    string // of a chance what it is a share of: "splices"
+	Log   bool   // rare shares: one step of the scale is a factor of ten
 }
 
 // ReadingOf is how a metric is read, from its SI unit and the values that are
-// shown. A share that is rare and spans more than two powers of ten is read on
-// a scale of ratios.
+// shown. A chance that varies by a factor of three, and any other share that is
+// rare and spans more than two powers of ten, is read on a scale of ratios: a
+// tail falls by factors.
 func ReadingOf(name, unit string, values []float64, sys model.System) Reading {
 	low, high := math.Inf(1), 0.0
 	for _, v := range values {
@@ -46,7 +48,12 @@ func ReadingOf(name, unit string, values []float64, sys model.System) Reading {
 	}
 	r := Reading{Label: legible.Line(label), Unit: ShownUnit(unit, high, sys), Share: unit == "1"}
 	m, _ := metric.Of(name)
-	r.Log = unit == "1" && low < 0.01 && high > 100*low && m.Shown != metric.ShareOfTime
+	chance := m.Shown == metric.Chance || m.Shown == metric.ShareOfChanges
+	if chance {
+		r.Of = LabelOf(metric.ChangesOf(name)).Text
+	}
+	rare := low < 0.01 && high > 100*low && m.Shown != metric.ShareOfTime
+	r.Log = unit == "1" && (rare || chance && high > 3*low)
 	for _, v := range values {
 		r.Log = r.Log && !(v < 0)
 	}
@@ -58,7 +65,10 @@ func ReadingOf(name, unit string, values []float64, sys model.System) Reading {
 func (r Reading) Title() string {
 	first, n := utf8.DecodeRuneInString(r.Label)
 	s := string(unicode.ToUpper(first)) + r.Label[n:]
-	if r.Log || r.Unit.Name == "" {
+	switch {
+	case r.Log && r.Of != "":
+		return s + ", once in so many " + r.Of
+	case r.Log || r.Unit.Name == "":
 		return s
 	}
 	return s + ", " + r.Unit.Name

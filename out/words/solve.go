@@ -13,7 +13,7 @@ import (
 func SolveText(s savings.Solution, c *savings.Case, sys model.System) string {
 	name := legible.Line(s.Label)
 	if name == "" || name == s.Key {
-		name = KeyLabel(s.Key, "")
+		name = KeyWords(s.Key)
 	}
 	if s.Unit == "m" && s.Key == "economics.demand" {
 		u := LongUnit(sys)

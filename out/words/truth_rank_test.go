@@ -3,7 +3,6 @@ package words
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -14,13 +13,6 @@ import (
 	"rollchange/sim"
 	"rollchange/sim/savings"
 )
-
-func number64(t *testing.T, s string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(s, 64)
-	require.NoError(t, err)
-	return x
-}
 
 // rankTruth is what is said of several savings cases, and what not.
 type rankTruth struct {

@@ -23,6 +23,7 @@ import (
 	"rollchange/out/machine"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/effort"
 	"rollchange/sim/savings"
 )
 
@@ -119,6 +120,7 @@ func agree(t *testing.T, what string, f *excelize.File, want map[string]*float64
 
 // What a reader that does not calculate sees is what the JSON says.
 func TestWorkbookHoldsItsValues(t *testing.T) {
+	effort.NotInRace(t)
 	for what, change := range invented.Cases() {
 		c, rs := invented.Case(t, change)
 		agree(t, what, open(t, workbookOf(t, c, rs)), figures(t, c))
@@ -127,6 +129,7 @@ func TestWorkbookHoldsItsValues(t *testing.T) {
 
 // The formulas as another engine calculates them; it finds rates to 1e-8 only.
 func TestWorkbookFormulasCalculateTheSame(t *testing.T) {
+	effort.NotInRace(t)
 	for what, change := range invented.Cases() {
 		c, rs := invented.Case(t, change)
 		f := open(t, workbookOf(t, c, rs))

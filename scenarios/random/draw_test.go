@@ -178,6 +178,7 @@ func TestSameSeedSameScenario(t *testing.T) {
 
 // What is read from the text of a scenario writes the same text.
 func TestReadWhatIsWritten(t *testing.T) {
+	effort.NotInRace(t)
 	for _, s := range drawn()[:200] {
 		back, err := Read(s.Text())
 		require.NoError(t, err)

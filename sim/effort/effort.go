@@ -33,3 +33,12 @@ func Of(short, usual, long int) int {
 func Some[T any](all []T, short int) []T {
 	return all[:min(len(all), Of(short, len(all), len(all)))]
 }
+
+// NotInRace skips a test that runs in one goroutine and is long, or that holds
+// something to a time or a memory: the race detector finds nothing in it.
+func NotInRace(t testing.TB) {
+	t.Helper()
+	if Race {
+		t.Skip("nothing for the race detector")
+	}
+}

@@ -25,7 +25,7 @@ const (
 // to period.
 type Source struct {
 	Key   string
-	Of    string  // the name of the stop or duty that the key is of
+	Of    string  // the stop or duty that the key belongs to
 	Share float64 // of the variance, with all interactions
 	Half  float64 // half width
 }
@@ -86,7 +86,7 @@ func (e *evaluation) chance(least int) error {
 			share, half := anewShare(was[m], now[m], e.base.run.Confidence)
 			if share > 0 {
 				key := e.keyOf(source)
-				found[m] = append(found[m], Source{key, nameOf(e.line(), key), share, half})
+				found[m] = append(found[m], Source{key, called(e.s, len(e.s.Study.Alternatives)-1, key), share, half})
 			}
 		}
 	}
@@ -170,7 +170,7 @@ func (e *evaluation) sources() []string {
 
 // keyOf is the key of the scenario that a source belongs to.
 func (e *evaluation) keyOf(source string) string {
-	line := e.line()
+	line := &e.base.study.Alternatives[len(e.base.study.Alternatives)-1].Line
 	key := func(i int, table, what, name string) string {
 		if i < 0 {
 			return table + " " + name + ", " + what
@@ -192,11 +192,6 @@ func (e *evaluation) keyOf(source string) string {
 		return "web_breaks.mean_length"
 	}
 	return source
-}
-
-// line is the one that is looked at.
-func (e *evaluation) line() *model.Line {
-	return &e.base.study.Alternatives[len(e.base.study.Alternatives)-1].Line
 }
 
 // anewShare is the total effect of a source that was drawn anew, and its half

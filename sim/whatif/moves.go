@@ -27,9 +27,9 @@ func (m move) written(metric string) string {
 
 // movedInput is an input with its two ends, low and high.
 type movedInput struct {
-	key, of, base string // of: the name of the stop or duty
-	dim           model.Dimension
-	ends          [2]move
+	key, base string
+	dim       model.Dimension
+	ends      [2]move
 }
 
 // movesOf are the inputs of the alternatives of a study, each moved in all of
@@ -51,7 +51,7 @@ func movesOf(s *scenarios.Scenario, share float64) (list []movedInput, skipped [
 			n, both := at[in.Key]
 			if !both {
 				at[in.Key] = len(list)
-				list = append(list, movedInput{in.Key, nameOf(&s.Study.Alternatives[i].Line, in.Key), in.Text, in.Dim, ends})
+				list = append(list, movedInput{in.Key, in.Text, in.Dim, ends})
 				continue
 			}
 			for k := range ends {
@@ -72,21 +72,6 @@ func movesOf(s *scenarios.Scenario, share float64) (list []movedInput, skipped [
 		}
 	}
 	return list, skipped
-}
-
-// nameOf is the name of the stop or the duty that a key is of; "" of any other.
-func nameOf(l *model.Line, key string) string {
-	table, rest, _ := strings.Cut(key, "[")
-	number, _, _ := strings.Cut(rest, "]")
-	n, err := strconv.Atoi(number)
-	switch {
-	case err != nil:
-	case table == "stop" && n < len(l.Stops):
-		return l.Stops[n].Name
-	case table == "crew.duty" && n < len(l.Crew.Duties):
-		return l.Crew.Duties[n].Name
-	}
-	return ""
 }
 
 // ratio is an end of the range of an input that is not the same in both

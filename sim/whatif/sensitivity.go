@@ -16,7 +16,7 @@ import (
 // metric of an alternative.
 type Swing struct {
 	Key                       string
-	Of                        string // the name of the stop or duty that the key is of
+	Of                        string // the stop or duty that the key belongs to: "plate cleaning"
 	Dim                       model.Dimension
 	LowText, BaseText, High   string  // the input as it would be written
 	Low, Base, Up             float64 // the metric with the input low, at its base, high; NaN where that is no possible line
@@ -213,7 +213,7 @@ func (e *evaluation) swing(in movedInput) error {
 		return nil
 	}
 	for _, metric := range e.q.Metrics {
-		w := Swing{Key: in.key, Of: in.of, Dim: in.dim, LowText: in.ends[0].written(metric), BaseText: in.base, High: in.ends[1].written(metric), Total: math.NaN()}
+		w := Swing{Key: in.key, Of: called(e.s, len(e.s.Study.Alternatives)-1, in.key), Dim: in.dim, LowText: in.ends[0].written(metric), BaseText: in.base, High: in.ends[1].written(metric), Total: math.NaN()}
 		if IsMoney(metric) {
 			w.Base, w.BaseHalf = e.stakes.figures.Value[at(metric)], e.stakes.half[at(metric)]
 		} else if now, ok := e.base.metrics[metric]; ok {

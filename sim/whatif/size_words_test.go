@@ -175,6 +175,9 @@ func TestRareTargetIsShownOrSaysWhatItTakes(t *testing.T) {
 // A limit that holds at no speed says so in one line, with what would have to
 // change; both are true. Failed splices count only where they are asked for.
 func TestALimitThatHoldsAtNoSpeed(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	s := failing(t, "10 min", over("run.horizon", "10 d"))
 	ask := func(limits Limits) *Answer {
 		a, err := SizeSpeed(context.Background(), s, limits, Options{})

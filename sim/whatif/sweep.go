@@ -18,6 +18,8 @@ type Axis struct {
 	Values []float64       // SI, rising
 	Texts  []string        // the same as they would be written in the scenario
 	Log    bool            // spaced by ratio
+	Of     string          `json:",omitempty"` // the stop or duty that the key belongs to: "plate cleaning"
+	Now    map[int]float64 `json:",omitempty"` // the present value by alternative, SI, where it has one
 }
 
 // Point is one point of a sweep.
@@ -33,6 +35,7 @@ type Point struct {
 type Sweep struct {
 	Axes         []Axis
 	Alternatives []string
+	Places       []int `json:",omitempty"` // of the alternatives in the study; nil: as they come
 	Limits       Limits
 	Points       []Point `json:"-"`
 }
@@ -43,6 +46,9 @@ const mostPoints = 10000
 // NewSweep lays out the points of a sweep, none of them simulated yet.
 func NewSweep(s *scenarios.Scenario, axes []Axis, limits Limits) (*Sweep, error) {
 	w := &Sweep{Axes: axes, Limits: limits}
+	for i := range w.Axes {
+		w.Axes[i].situate(s)
+	}
 	for i := range s.Study.Alternatives {
 		w.Alternatives = append(w.Alternatives, s.Study.Alternatives[i].Name)
 	}

@@ -14,6 +14,9 @@ import (
 // What stays after the trial has the figures of the full answer, and the largest
 // stay.
 func TestTrialKeepsTheLargest(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	s, err := scenarios.Load("../../scenarios/label_press.toml", nil, scenarios.Override{Key: "run.replications", Value: "6"})
 	require.NoError(t, err)
 	s = Only(s, len(s.Study.Alternatives)-1)

@@ -1,0 +1,28 @@
+package main
+
+import (
+	"context"
+	"io"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"rollchange/scenarios"
+)
+
+// BenchmarkReport is the page of each shipped scenario, as the scenario asks for
+// it, without a memory of the one before. Its profile is what the command is built
+// with (default.pgo); DEVELOPERS.md says how.
+func BenchmarkReport(b *testing.B) {
+	for _, x := range scenarios.Templates() {
+		b.Run(x.Name, func(b *testing.B) {
+			page := filepath.Join(b.TempDir(), "page.html")
+			for b.Loop() {
+				code := execute(context.Background(), []string{"report", "-", "-o", page, "--workers", "1"}, strings.NewReader(string(x.Text)), io.Discard, io.Discard)
+				require.Equal(b, exitAnswered, code)
+			}
+		})
+	}
+}

@@ -1,0 +1,149 @@
+package picture
+
+import (
+	"image/color"
+	"strings"
+
+	"rollchange/sim"
+	"rollchange/sim/metric"
+)
+
+// A fill is a colour and a hatching. It means one thing in every picture, and
+// no other thing looks like it: what the hours and the web are lost to is one
+// meaning where the cause is one.
+type fill struct {
+	c color.NRGBA
+	h hatching
+}
+
+// The colours of causes; neighbours differ in lightness.
+var causeColours = [...]color.NRGBA{
+	{0xe3, 0xee, 0xf1, 0xff}, deep, {0xf0, 0xb4, 0x6a, 0xff}, brown, {0x9c, 0xc7, 0xd2, 0xff},
+	accent, {0xf6, 0xdf, 0xc1, 0xff}, {0x4d, 0xa3, 0xbc, 0xff}, {0xa8, 0xa2, 0x9e, 0xff}, {0x2f, 0x36, 0x3d, 0xff},
+}
+
+// causeFills are the causes that every line has.
+var causeFills = map[string]fill{
+	"running":         {causeColours[0], plain},
+	"slowed":          {causeColours[0], level},
+	"ramping":         {causeColours[1], plain},
+	"unwind_change":   {causeColours[2], rising},
+	"unwind_depleted": {causeColours[2], trellis},
+	"rewind_change":   {causeColours[3], falling},
+	"rewind_full":     {causeColours[3], trellis},
+	"web_break":       {causeColours[7], rising},
+	"changeover":      {causeColours[6], falling},
+	"crew_break":      {causeColours[8], level},
+	"residual":        {causeColours[8], plain},
+	"stops":           {causeColours[5], level},
+	"rejected":        {causeColours[9], rising},
+}
+
+// Fills that mean something else than a cause.
+var (
+	otherStops   = fill{color.NRGBA{0xc9, 0xb8, 0xd6, 0xff}, plain} // all stops beyond mostStops
+	lowEnd       = fill{color.NRGBA{0xf6, 0xdf, 0xc1, 0xff}, level} // a metric with an input at its low end
+	highEnd      = fill{color.NRGBA{0x2f, 0x78, 0x93, 0xff}, plain} // at its high end
+	netOfYear    = fill{color.NRGBA{0x9c, 0xc7, 0xd2, 0xff}, plain} // the cash flow of a year
+	sumBand      = fill{color.NRGBA{0xf6, 0xdf, 0xc1, 0xff}, plain} // what holds the sum of the years
+	cycleShare   = fill{color.NRGBA{0x7d, 0x93, 0xb2, 0xff}, plain} // the share of the cycles
+	runningRoll  = fill{color.NRGBA{0xb7, 0xc9, 0xd6, 0xff}, plain} // a roll that runs, in the drawing of the line
+	storageBox   = fill{color.NRGBA{0xd9, 0xe2, 0xd4, 0xff}, plain} // a storage whose strands are not given
+	processBox   = fill{color.NRGBA{0xe3, 0xd3, 0xd9, 0xff}, plain} // the process
+	elsewhereUse = []fill{otherStops, lowEnd, highEnd, netOfYear, sumBand, cycleShare, runningRoll, storageBox, processBox}
+)
+
+// mostStops is how many named stops have a fill of their own; the rest, those
+// that take least, are drawn together.
+const mostStops = 40
+
+// stopColours is the order in which named stops take colours: first those that
+// the causes of every line leave free, neighbours far apart.
+var stopColours = [...]int{5, 4, 9, 8, 2, 7, 3, 6, 1, 0}
+
+// stopFills are the fills of named stops: every colour with every hatching,
+// neighbours unlike in both, less what means something already.
+var stopFills = func() []fill {
+	used := map[fill]bool{}
+	for _, f := range causeFills {
+		used[f] = true
+	}
+	for _, f := range elsewhereUse {
+		used[f] = true
+	}
+	var out []fill
+	for round := range hatchings {
+		for _, c := range stopColours {
+			f := fill{causeColours[c], hatchings[(round+c)%len(hatchings)]}
+			if !used[f] {
+				used[f] = true
+				out = append(out, f)
+			}
+		}
+	}
+	return out[:mostStops]
+}()
+
+// causeOf is what a metric of hours or of web is lost to; hours and web that are
+// lost to one thing have one cause: "web_break", "stop.plate cleaning".
+func causeOf(name string) string {
+	switch name {
+	case metric.WasteSplice:
+		return "unwind_change"
+	case metric.WasteTransfer:
+		return "rewind_change"
+	case metric.WasteRestart:
+		return "ramping"
+	case metric.WasteStop:
+		return "stops"
+	}
+	if hold, ok := metric.HoldOf(name); ok {
+		return hold
+	}
+	_, cause, _ := strings.Cut(name, ".")
+	return cause
+}
+
+// fillsOf gives each cause in results its fill; named stops in the order of the
+// scenario, those beyond mostStops, the least of them, that of otherStops.
+func fillsOf(rs *sim.Results) func(cause string) fill {
+	stops := stopsIn(rs)
+	return func(cause string) fill {
+		if f, ok := causeFills[cause]; ok {
+			return f
+		}
+		if k, ok := stops[cause]; ok {
+			return stopFills[k]
+		}
+		return otherStops
+	}
+}
+
+// stopsIn numbers the named stops of results that have a fill of their own.
+func stopsIn(rs *sim.Results) map[string]int {
+	var order []string
+	most := map[string]float64{}
+	for _, r := range rs.Alternatives {
+		for _, name := range r.Names {
+			if cause := causeOf(name); metric.IsStoppedBy(name) && strings.HasPrefix(cause, "stop.") {
+				if _, ok := most[cause]; !ok {
+					order = append(order, cause)
+				}
+				most[cause] = max(most[cause], r.Metrics[name].Mean)
+			}
+		}
+	}
+	at := map[string]int{}
+	for _, cause := range order {
+		larger := 0
+		for _, other := range order {
+			if most[other] > most[cause] {
+				larger++
+			}
+		}
+		if larger < mostStops && len(at) < mostStops {
+			at[cause] = len(at)
+		}
+	}
+	return at
+}
