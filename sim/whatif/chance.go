@@ -11,6 +11,7 @@ import (
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // LeastPeriods is how many replications must be asked for to be told what chance
@@ -70,7 +71,7 @@ func (e *evaluation) chance(least int) error {
 		_ = see(was, x)
 	}
 	more := func(_ int, x []*sim.Sample) error { return see(was, x) }
-	if err := sim.Replicate(e.ctx, &e.base.study, e.base.run, len(e.base.samples), n, e.base.opt, more); err != nil {
+	if err := replicate.Each(e.ctx, &e.base.study, e.base.run, len(e.base.samples), n, e.base.opt, more); err != nil {
 		return err
 	}
 	e.out.Varies = map[string]Varies{}
@@ -78,7 +79,7 @@ func (e *evaluation) chance(least int) error {
 	for _, source := range e.sources() {
 		now := map[string][]float64{}
 		anew := func(_ int, x []*sim.Sample) error { return see(now, x) }
-		if err := sim.ReplicateAnew(e.ctx, &e.base.study, e.base.run, source, 0, n, e.base.opt, anew); err != nil {
+		if err := replicate.EachAnew(e.ctx, &e.base.study, e.base.run, source, 0, n, e.base.opt, anew); err != nil {
 			return err
 		}
 		e.counted()
@@ -135,9 +136,10 @@ func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, leas
 // period is a metric in one replication alone.
 func (e *evaluation) period(metric string, x []*sim.Sample) float64 {
 	of := func(i int, name string) float64 {
-		for k, m := range e.base.outlines[i].Metrics {
-			if m.Name == name {
-				return x[i].Value(k, m)
+		o := &e.base.outlines[i]
+		for k := range o.Metrics {
+			if o.Metrics[k].Name == name {
+				return o.Value(x[i], k)
 			}
 		}
 		return math.NaN()
@@ -147,7 +149,7 @@ func (e *evaluation) period(metric string, x []*sim.Sample) float64 {
 	}
 	var sides [2][3]float64
 	for i := range sides {
-		for k, name := range sim.JointMetrics {
+		for k, name := range replicate.JointMetrics {
 			sides[i][k] = of(i, name)
 		}
 	}

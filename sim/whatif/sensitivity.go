@@ -8,8 +8,8 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // Swing is one input that is not known exactly, and what moving it does to one
@@ -153,7 +153,7 @@ func (e *evaluation) counted() {
 
 // end is what all metrics come to at one end of an input.
 type end struct {
-	metrics, less sim.Metrics
+	metrics, less replicate.Metrics
 	money, half   [3]float64
 }
 
@@ -175,7 +175,7 @@ func (x *end) of(metric string) (value, half float64) {
 // reach is half the width of a difference towards 0, so that it is shown where it
 // is larger than that: NaN with one replication, infinite where few events carry
 // it.
-func reach(d sim.Estimate) float64 {
+func reach(d estimate.Estimate) float64 {
 	switch {
 	case d.Why == estimate.OneReplication:
 		return math.NaN()
