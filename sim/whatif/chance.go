@@ -14,12 +14,12 @@ import (
 	"rollchange/sim/replicate"
 )
 
-// LeastPeriods is how many replications must be asked for to be told what chance
-// adds, and UsualPeriods how many are then simulated at least: a share of a
+// leastPeriods is how many replications must be asked for to be told what chance
+// adds, and usualPeriods how many are then simulated at least: a share of a
 // variance is not sure with few.
 const (
-	LeastPeriods = 5
-	UsualPeriods = 40
+	leastPeriods = 5
+	usualPeriods = 40
 )
 
 // Source is what one source of chance adds to how a figure varies from period
@@ -52,7 +52,7 @@ type Varies struct {
 // variances of both samples below, so that T of the only source is 1).
 func (e *evaluation) chance(least int) error {
 	e.out.Period = e.base.run.Horizon - e.base.run.WarmUp
-	if e.base.run.Replications < LeastPeriods {
+	if e.base.run.Replications < leastPeriods {
 		return nil
 	}
 	metrics := slices.DeleteFunc(slices.Clone(e.out.Metrics), func(m string) bool { return m == "npv" || m == "payback" })

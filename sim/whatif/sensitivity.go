@@ -119,7 +119,7 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 	}
 	out.sort(q.Metrics)
 	if q.Chance {
-		if err := e.chance(UsualPeriods); err != nil {
+		if err := e.chance(usualPeriods); err != nil {
 			return nil, err
 		}
 	}
@@ -266,7 +266,7 @@ func (e *evaluation) total(inputs []movedInput) error {
 	if len(keys) == 0 {
 		return nil
 	}
-	indices, err := VarianceShares(e.q.Total, len(keys), func(x []float64) (float64, error) {
+	indices, err := varianceShares(e.q.Total, len(keys), func(x []float64) (float64, error) {
 		var over []scenarios.Override
 		for i, key := range keys {
 			over = append(over, byKey[key].between(x[i])...)

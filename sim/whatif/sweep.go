@@ -132,11 +132,11 @@ func (w *Sweep) AllLeftOut() error {
 			return nil
 		}
 	}
-	return fmt.Errorf("no point is a possible line; at %s: %s", strings.Join(w.Where(0), ", "), w.Points[0].LeftOut)
+	return fmt.Errorf("no point is a possible line; at %s: %s", strings.Join(w.where(0), ", "), w.Points[0].LeftOut)
 }
 
-// Where is a point in words: "line.speed 150 m/min".
-func (w *Sweep) Where(k int) []string {
+// where is a point in words: "line.speed 150 m/min".
+func (w *Sweep) where(k int) []string {
 	var words []string
 	for i, x := range w.Points[k].At {
 		words = append(words, w.Axes[i].Key+" "+w.Axes[i].Texts[x])

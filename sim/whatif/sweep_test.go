@@ -78,7 +78,7 @@ func TestTheLastAxisRunsFastest(t *testing.T) {
 		assert.Equal(t, at, w.Points[k].At)
 		assert.Same(t, &w.Points[k], w.At(at...))
 	}
-	assert.Equal(t, []string{"line.speed 3 m/s", "crew.operators 2"}, w.Where(4))
+	assert.Equal(t, []string{"line.speed 3 m/s", "crew.operators 2"}, w.where(4))
 	assert.Equal(t, []string{"by hand", "automatic"}, w.Alternatives)
 }
 
