@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
+	"rollchange/sim/effort"
 )
 
 // More storage never makes more depletions, when only the dwell is random and
@@ -51,6 +52,7 @@ func TestInterruptEndsAtOnce(t *testing.T) {
 }
 
 func TestALineThatMakesNoProgressIsAnError(t *testing.T) {
+	effort.NotInRace(t)
 	l := manualLine()
 	l.Unwind.Roll.Length, l.Unwind.Residual, l.Unwind.ChangeTime, l.Crew.Reaction = model.Const(1e-15), 0, model.Const(0), model.Const(0)
 	s := study(l)
