@@ -23,8 +23,16 @@ func CautionsOf(l *Line, sys System) []string {
 		m := RollOf(x.size.Mean(l.Web), l.Web, x.size.Core).Mass
 		if x.is && m > NIOSHLoad && !math.IsInf(m, 0) {
 			u := Display(Mass, sys)
-			add("a %s roll holds about %.0f %s of web: more than one person should lift (NIOSH load constant %s%s); plan for a hoist, a lift table or a roll cart",
-				x.what, u.From(m), u.Name, map[bool]string{true: "51 lb", false: "23 kg"}[sys == Imperial], map[bool]string{true: ", ISO 11228-1 reference mass 25 kg", false: "; ISO 11228-1 reference mass is 25 kg"}[m > ISOMass])
+			loads := [...]string{"23 kg", "25 kg"}
+			if sys == Imperial {
+				loads = [...]string{"51 lb", "55 lb"}
+			}
+			joined := ", ISO 11228-1 reference mass "
+			if m <= ISOMass {
+				joined = "; ISO 11228-1 reference mass is "
+			}
+			add("a %s roll holds about %.0f %s of web: more than one person should lift (NIOSH load constant %s%s%s); plan for a hoist, a lift table or a roll cart",
+				x.what, u.From(m), u.Name, loads[0], joined, loads[1])
 		}
 	}
 	if l.WebBreaks == nil && len(l.Stops) == 0 && l.Jobs == nil {
@@ -32,15 +40,15 @@ func CautionsOf(l *Line, sys System) []string {
 	}
 	stationCautions(l, sys, add)
 	if load := CrewLoad(l); load > 1 {
-		add("the crew is wanted for about %.0f %% of its time: it cannot keep up", 100*load)
+		add("the crew has work for about %.0f %% of its time: it cannot keep up", 100*load)
 	}
 	for _, x := range varying(l) {
 		if s := x.d.CutShift(); s > 0.01 {
 			if math.IsInf(s, 0) {
-				add("%s: a normal of mean 0 is redrawn below 0, so its mean is above the one given; a lognormal or gamma may say it better", x.name)
+				add("%s: a normal distribution with mean 0 is redrawn below 0, so its mean is above the one given; a lognormal or gamma may fit better", x.name)
 				continue
 			}
-			add("%s: a normal that is redrawn below 0 has a mean %.1f %% above the one given; a lognormal or gamma may say it better", x.name, 100*s)
+			add("%s: a normal distribution redrawn below 0 has a mean %.1f %% above the one given; a lognormal or gamma may fit better", x.name, 100*s)
 		}
 	}
 	return list
@@ -99,13 +107,13 @@ func stationCautions(l *Line, sys System, add func(string, ...any)) {
 			continue
 		}
 		if above := x.s.Capacity - x.c.Room; above > 0 && x.c.LineDecel > x.c.Decel {
-			add("line.decel is steeper than the ramp of the %s: when both slow, the storage is held at its run level and the %s slows with the line, as if the %.3g %s beyond that level were not there", x.end, x.end, u.From(above), u.Name)
+			add("the line slows faster than the %s: when both slow, the storage is held at its run level and the %s slows with the line, as if the %.3g %s beyond that level were not there", x.end, x.end, u.From(above), u.Name)
 		}
 		if m := x.c.Margin(x.c.Dwell.Mean()); m <= 0 {
 			add("a mean %s trips the interlock: the storage is %.3g %s too small", x.what, u.From(-m), u.Name)
 		}
 		if s := beyondData(x.c); s != "" {
-			add("%s.dwell: %s", x.end, s)
+			add("%s dwell: %s", x.what, s)
 		}
 		least := x.c.Interlock()
 		restart := x.s.RestartLevel
@@ -113,10 +121,10 @@ func stationCautions(l *Line, sys System, add func(string, ...any)) {
 			restart = x.s.Capacity - restart
 		}
 		if restart < least {
-			add("%s.storage.restart_level lets the line start with less than it needs to stop from full speed (%.3g %s): a change due before the refill is over can take the storage to its end, where the web breaks", x.end, u.From(least), u.Name)
+			add("the restart level of the %s storage lets the line start with less than it needs to stop from full speed (%.3g %s): a change due before the refill is over can take the storage to its end, where the web breaks", x.end, u.From(least), u.Name)
 		}
 		if r := x.c.ShortestRoll(x.c.Dwell.Mean(), 0); map[string]RollSize{"unwind": l.Unwind.Roll, "rewind": l.Rewind.Roll}[x.end].Mean(l.Web) < r {
-			add("rolls at the %s are shorter than the %.3g %s that working the storage back takes: changes begin from a storage that is not at its run level", x.end, u.From(r), u.Name)
+			add("rolls at the %s are shorter than the %.3g %s that it takes to bring the storage back: changes begin from a storage that is not at its run level", x.end, u.From(r), u.Name)
 		}
 	}
 }
@@ -129,18 +137,18 @@ type named struct {
 // varying lists the quantities of a line that may vary.
 func varying(l *Line) []named {
 	u, w := &l.Unwind, &l.Rewind
-	list := []named{{"unwind.roll_length", u.Roll.Length}, {"unwind.roll_diameter", u.Roll.Diameter}, {"unwind.change_time", u.ChangeTime},
-		{"unwind.load", u.Load}, {"unwind.prepare", u.Prepare}, {"unwind.dwell", u.Dwell}, {"unwind.recover", u.Recover},
-		{"rewind.roll_length", w.Roll.Length}, {"rewind.change_time", w.ChangeTime}, {"rewind.doff", w.Doff}, {"rewind.load_core", w.LoadCore},
-		{"rewind.dwell", w.Dwell}, {"rewind.recover", w.Recover}, {"rewind.pack", w.Pack}, {"crew.reaction", l.Crew.Reaction}}
+	list := []named{{"length of a parent roll", u.Roll.Length}, {"diameter of a parent roll", u.Roll.Diameter}, {"time of a roll change at the unwind", u.ChangeTime},
+		{"time to load the next roll", u.Load}, {"time to prepare the splice", u.Prepare}, {"splice dwell", u.Dwell}, {"time to splice by hand", u.Recover},
+		{"length of a finished roll", w.Roll.Length}, {"time of a roll change at the rewind", w.ChangeTime}, {"time to doff", w.Doff}, {"time to load a core", w.LoadCore},
+		{"transfer dwell", w.Dwell}, {"time to transfer by hand", w.Recover}, {"time to pack a roll", w.Pack}, {"reaction time of the crew", l.Crew.Reaction}}
 	for _, s := range l.Stops {
-		list = append(list, named{"stop " + s.Name + " every", s.Every}, named{"stop " + s.Name + " repair", s.Repair})
+		list = append(list, named{s.Name + ", time between stops", s.Every}, named{s.Name + ", length of the stop", s.Repair})
 	}
 	if l.WebBreaks != nil {
-		list = append(list, named{"web_breaks.repair", l.WebBreaks.Repair})
+		list = append(list, named{"time to mend a web break", l.WebBreaks.Repair})
 	}
 	if l.Jobs != nil {
-		list = append(list, named{"jobs.length", l.Jobs.Length}, named{"jobs.changeover", l.Jobs.Changeover})
+		list = append(list, named{"length of an order", l.Jobs.Length}, named{"changeover time", l.Jobs.Changeover})
 	}
 	return list
 }

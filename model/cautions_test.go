@@ -24,14 +24,14 @@ func TestCautions(t *testing.T) {
 	}{
 		{"NIOSH load constant 23 kg, ISO 11228-1 reference mass 25 kg", func(l *Line) { l.Web = Web{Width: 1, Grammage: 0.05} }},
 		{"no web breaks, stops or jobs", func(l *Line) { l.WebBreaks = nil }},
-		{"normal that is redrawn", func(l *Line) { l.Unwind.Dwell = Dist{Law: Normal, A: 8, B: 5} }},
-		{"normal of mean 0", func(l *Line) { l.Unwind.Dwell = Dist{Law: Normal, A: 0, B: 5} }},
+		{"normal distribution redrawn", func(l *Line) { l.Unwind.Dwell = Dist{Law: Normal, A: 8, B: 5} }},
+		{"normal distribution with mean 0", func(l *Line) { l.Unwind.Dwell = Dist{Law: Normal, A: 0, B: 5} }},
 		{"held at its run level", func(l *Line) { l.Process.Decel = 1; l.Unwind.Storage.RunLevel -= 2 }},
 		{"cannot keep up", func(l *Line) { l.Crew.Duties = []Duty{{Name: "check", Every: Const(60), Takes: Const(60)}} }},
 		{"too small", func(l *Line) { l.Unwind.Dwell = Const(30) }},
 		{"takes longer", func(l *Line) { l.Unwind.Load = Const(900) }},
 		{"takes longer", func(l *Line) { l.Unwind.Change = Flying; l.Unwind.Load = Const(900) }},
-		{"restart_level", func(l *Line) { l.Unwind.Storage.RestartLevel = 5 }},
+		{"restart level of the unwind storage", func(l *Line) { l.Unwind.Storage.RestartLevel = 5 }},
 		{"shorter than", func(l *Line) { l.Unwind.Roll.Length = Const(50) }},
 	} {
 		l := spliceLine()
@@ -55,5 +55,5 @@ func TestCautionsAreInTheUnitsOfTheReader(t *testing.T) {
 	l := Line{Web: Web{Width: 1, Caliper: 1e-4, Grammage: 0.1}, Process: Process{Speed: 2, Decel: 1, Accel: 1},
 		Unwind: Unwind{Change: Manual, Roll: RollSize{Length: Const(3000), Core: 0.1}}, Rewind: Rewind{Change: None}, Crew: Crew{Operators: 1, Lines: 1}}
 	assert.Contains(t, strings.Join(CautionsOf(&l, Metric), "\n"), "about 300 kg of web")
-	assert.Contains(t, strings.Join(CautionsOf(&l, Imperial), "\n"), "about 661 lb of web")
+	assert.Contains(t, strings.Join(CautionsOf(&l, Imperial), "\n"), "about 661 lb of web: more than one person should lift (NIOSH load constant 51 lb, ISO 11228-1 reference mass 55 lb)")
 }

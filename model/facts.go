@@ -25,11 +25,11 @@ func FactsOf(l *Line) []Fact {
 	}
 	v := l.Process.Speed
 	add("line", "stopping length at line speed", Length, StoppingLength(v, l.Process.Decel), "")
-	add("line", "ceiling on web processed", Speed, Ceiling(l)*float64(max(1, l.Crew.Lines)), "closed form, no chance, nothing but what each roll and order must cost")
+	add("line", "ceiling on web processed", Speed, Ceiling(l)*float64(max(1, l.Crew.Lines)), "closed form: roll changes and orders alone, nothing by chance")
 	unwindFacts(l, add)
 	rewindFacts(l, add)
 	if l.Crew.Operators > 0 {
-		add("crew", "load, estimated", Share, CrewLoad(l), "mean work of each cause over the operators' time, nobody waited for")
+		add("crew", "estimated load", Share, CrewLoad(l), "mean work over the operators' time, no waiting")
 	}
 	return facts
 }
@@ -49,7 +49,7 @@ func rollFacts(group, what string, size RollSize, l *Line, add adder) (mean floa
 	add(group, what+", length", Length, mean, "")
 	r := RollOf(mean, l.Web, size.Core)
 	if r.R > 0 {
-		add(group, what+", diameter", Length, 2*r.R, "")
+		add(group, what+", diameter", Thickness, 2*r.R, "")
 	}
 	if r.Mass > 0 {
 		add(group, what+", mass of web", Mass, r.Mass, "core not counted")
@@ -65,7 +65,7 @@ func unwindFacts(l *Line, add adder) {
 	add("unwind", "between roll changes at line speed", Time, between, "")
 	if u.Change != Manual {
 		add("unwind", "time to arm the next roll", Time, l.Crew.Reaction.Mean()+u.Load.Mean()+u.Prepare.Mean(), "mean, an operator free")
-		add("unwind", "time there is to arm it", Time, max(0, between-runDown(u, v)), "to the trigger")
+		add("unwind", "time available to arm it", Time, max(0, between-runDown(u, v)), "to the trigger")
 	}
 	if u.Change != ZeroSpeed {
 		return
@@ -74,8 +74,8 @@ func unwindFacts(l *Line, add adder) {
 	storageFacts("unwind", &u.Storage, v, u.MaxSpeed, add)
 	full := RollOf(mean, l.Web, u.Roll.Core)
 	if full.Relevant {
-		add("unwind", "torque to accelerate a full roll", Torque, full.RampTorque(u.Accel), "at the spindle, for unwind.accel; tension and friction not counted")
-		add("unwind", "power of that at max speed", Power, full.RampPower(u.Accel, u.MaxSpeed), "")
+		add("unwind", "torque to accelerate a full roll", Torque, full.RampTorque(u.Accel), "at the spindle, for the acceleration of the unwind; without tension and friction")
+		add("unwind", "power for that at top speed", Power, full.RampPower(u.Accel, u.MaxSpeed), "")
 		if u.SpindleTorque > 0 {
 			add("unwind", "ramp that the spindle torque allows", Acceleration, min(u.Accel, full.RampLimit(u.SpindleTorque)), "full roll")
 		}
@@ -96,7 +96,7 @@ func rewindFacts(l *Line, add adder) {
 	}
 	if w.Change != Manual {
 		add("rewind", "time to doff and load a core", Time, l.Crew.Reaction.Mean()+w.Doff.Mean()+w.LoadCore.Mean(), "mean, an operator free")
-		add("rewind", "time there is for it", Time, mean/v, "")
+		add("rewind", "time available for it", Time, mean/v, "")
 	}
 	if w.Change == ZeroSpeed {
 		cycleFacts("rewind", "transfer", RewindCycle(l), w.Dwell, 0, add)
@@ -111,7 +111,7 @@ func cycleFacts(end, what string, c Cycle, dwell Dist, residual float64, add add
 	add(end, "margin to the interlock", Length, c.Margin(mean), "mean dwell")
 	add(end, "longest dwell that does not trip it", Time, c.LongestDwell(), "from the run level, line at speed")
 	if c.LongestDwell() > 0 || !dwell.IsConst() {
-		add(end, "chance that a dwell is longer", Share, dwell.SurvivalFrom(max(0, c.LongestDwell())), "of the dwell as given: the tail is as good as the law")
+		add(end, "chance that a dwell is longer", Share, dwell.SurvivalFrom(max(0, c.LongestDwell())), "only as good as the tail of the dwell distribution given")
 	}
 	seconds, _ := c.Refill(mean)
 	add(end, map[string]string{"splice": "refill of the storage", "transfer": "drawing the storage down"}[what], Time, seconds, "after a mean dwell")

@@ -31,7 +31,7 @@ func TestFactsOfASplice(t *testing.T) {
 		{"unwind", "parent roll, length", Length, 1500},
 		{"unwind", "between roll changes", Time, 1494 / 2.5},
 		{"unwind", "time to arm", Time, 120},
-		{"unwind", "time there is", Time, (1494 - 3.90625) / 2.5},
+		{"unwind", "time available", Time, (1494 - 3.90625) / 2.5},
 		{"unwind", "storage drawn", Length, drawn},
 		{"unwind", "margin to the interlock", Length, 60 - drawn - 2 - 6.25},
 		{"unwind", "longest dwell", Time, 8 + (60-drawn-2-6.25)/2.5},

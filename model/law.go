@@ -333,7 +333,7 @@ func (d Dist) Validate() error {
 			return fmt.Errorf("shape is above %d: it hardly varies; write its mean as a quantity", int(mostShape))
 		}
 		if math.IsInf(d.Mean(), 0) || math.IsInf(d.SD(), 0) || math.IsNaN(d.SD()) {
-			return errors.New("shape is too small: the mean or sd is beyond any number")
+			return errors.New("shape is too small: the mean or sd is too large for any number")
 		}
 	case Empirical:
 		if len(d.Values) == 0 {
@@ -341,7 +341,7 @@ func (d Dist) Validate() error {
 		}
 		return negative(slices.Min(d.Values))
 	default:
-		return fmt.Errorf("no law %q", d.Law)
+		return fmt.Errorf("no distribution %q", d.Law)
 	}
 	return nil
 }

@@ -3,6 +3,8 @@ package model
 import (
 	"fmt"
 	"math"
+	"strconv"
+	"strings"
 )
 
 // TailLaws are the laws that a task time is usually taken to follow; fitted to
@@ -62,11 +64,27 @@ func beyondData(c Cycle) string {
 	case c.Dwell.IsConst() || longest <= 0 || chance > 1e-3:
 		return ""
 	case chance == 0:
-		return fmt.Sprintf("its law ends at %.3g s and the storage lasts for %.3g s; that no longer dwell can be is what the answer rests on", c.Dwell.Max(), longest)
+		return fmt.Sprintf("its distribution ends at %.3g s and the storage lasts for %.3g s; the answer rests on no dwell being longer", c.Dwell.Max(), longest)
 	}
-	s := fmt.Sprintf("the storage lasts for %.3g s, longer than all but one in %.2g of its law: beyond the data. With the same mean and sd, so many in a million would be longer:", longest, 1/chance)
+	s := fmt.Sprintf("the storage lasts for %.3g s, longer than all but one in %s of the distribution given: beyond any data. With the same mean and sd, dwells in a million that are longer:", longest, twoDigits(1/chance))
 	for i, law := range TailLaws {
-		s += fmt.Sprintf(" %s %.2g", [...]string{"lognormal", "gamma", "Weibull"}[i], 1e6*c.Dwell.Like(law).SurvivalFrom(longest))
+		s += [...]string{" ", ", ", ", "}[i] + [...]string{"lognormal", "gamma", "Weibull"}[i] + " " + twoDigits(1e6*c.Dwell.Like(law).SurvivalFrom(longest))
+	}
+	return s
+}
+
+// twoDigits writes a number above 0 with two digits, thousands apart: "580,000".
+func twoDigits(x float64) string {
+	switch {
+	case x < 0.001:
+		return "below 0.001"
+	case x >= 1e12:
+		return fmt.Sprintf("%.1e", x)
+	}
+	x, _ = strconv.ParseFloat(strconv.FormatFloat(x, 'g', 2, 64), 64)
+	s := strconv.FormatFloat(x, 'f', -1, 64)
+	for i := strings.IndexByte(s+".", '.') - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
 	}
 	return s
 }

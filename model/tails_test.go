@@ -26,7 +26,9 @@ func TestLawsOfTheSameMeanAndSD(t *testing.T) {
 
 func TestBeyondTheDataIsSaid(t *testing.T) {
 	c := Cycle{V: 2, Decel: 1, Accel: 1, Max: 3, LineDecel: 1, Room: 40, Dwell: Dist{Law: Lognormal, A: 8, B: 2}}
-	assert.Contains(t, beyondData(c), "beyond the data")
+	assert.Contains(t, beyondData(c), "longer than all but one in 1,400 of the distribution given: beyond any data.")
+	assert.Contains(t, beyondData(c), "lognormal 730, gamma 210, Weibull 0.0015")
+	assert.Equal(t, []string{"580,000", "below 0.001", "0.0045", "12"}, []string{twoDigits(583000), twoDigits(7e-46), twoDigits(0.00451), twoDigits(12.3)})
 	assert.Contains(t, beyondData(c), "gamma")
 	c.Dwell = Dist{Law: Uniform, A: 5, B: 9}
 	assert.Contains(t, beyondData(c), "ends at 9 s")

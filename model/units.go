@@ -237,7 +237,7 @@ func ParseQuantity(text string, dim Dimension) (float64, error) {
 	case name == "" && len(known) > 0:
 		return fail(ErrNoUnit, "%s has no unit; it must be %s such as %s", shown, dim.article(), legible.Quote(s+" "+known[0].Name))
 	case name[0] == ',' || name[0] == '\'' || name[0] >= '0' && name[0] <= '9':
-		return fail(ErrUnknownUnit, "%s: write the number with a point for decimals and nothing between thousands", shown)
+		return fail(ErrUnknownUnit, "%s: write the number with a decimal point and no thousands separators", shown)
 	}
 	if other, ok := dimensionOf(name); ok {
 		return fail(ErrDimension, "%s is %s; it must be %s such as %q", shown, other.article(), dim.article(), examples[dim])

@@ -74,7 +74,7 @@ func (s *scan) step() {
 		s.parts = 0
 	case '.':
 		if s.parts++; s.parts >= mostParts {
-			s.refuse("nests tables deeper than any scenario: %d parts of a key are the most", mostParts)
+			s.refuse("nests tables too deep: a key has at most %d parts", mostParts)
 		}
 		s.node()
 	case '=':
@@ -83,7 +83,7 @@ func (s *scan) step() {
 	case ',':
 		s.parts = 0
 		if s.elements++; s.elements > mostElements {
-			s.refuse("holds more than %d values: put many into a CSV file", mostElements)
+			s.refuse("holds more than %d values: put them into a CSV file", mostElements)
 		}
 	}
 	s.statement = false
@@ -100,13 +100,13 @@ func (s *scan) open(c byte) {
 	}
 	s.parts = 0
 	if s.deep++; s.deep > mostDeep {
-		s.refuse("nests tables deeper than any scenario: %d brackets within one another are the most", mostDeep)
+		s.refuse("nests tables too deep: at most %d brackets within one another", mostDeep)
 	}
 }
 
 func (s *scan) node() {
 	if s.nodes++; s.nodes > mostNodes {
-		s.refuse("holds more than %d tables and keys: this is no scenario", mostNodes)
+		s.refuse("holds more than %d tables and keys: this is not a scenario", mostNodes)
 	}
 }
 

@@ -271,7 +271,7 @@ func TestAbsurdQuantities(t *testing.T) {
 	assert.Greater(t, accepted, 50)
 	assert.Greater(t, refused, 500)
 	_, err := Parse("test.toml", []byte(strings.Replace(plain, `capacity = "60 m"`, "strands = 12\ntravel = \"1e308 m\"", 1)), ".")
-	assert.ErrorContains(t, err, "unwind.storage.travel: must be no more than 1e9 m: no line has that")
+	assert.ErrorContains(t, err, "unwind.storage.travel: must be at most 1e9 m: no line has more")
 }
 
 // docs/files.md says the bounds that there are.

@@ -62,7 +62,7 @@ func Numeric(path string) (*Key, error) {
 	case strings.HasPrefix(key, "run."):
 		return nil, fmt.Errorf("says how the line is simulated, not how it is")
 	case k.kind == text || k.kind == choice || k.kind == flag || k.kind == perRoll:
-		return nil, fmt.Errorf("is no number or quantity")
+		return nil, fmt.Errorf("is not a number or quantity")
 	}
 	if parameter == "shape" {
 		k = &Key{Path: path, Meaning: k.Meaning + ": shape", Dim: model.Number, kind: number, Kind: string(number)}
@@ -175,7 +175,7 @@ type Input struct {
 	Dist   model.Dist // SI
 	Whole  bool       // a whole number
 	Share  bool       // a level given as a share of the capacity
-	InFile bool       // its values stand in a file of their own, which a change cannot reach
+	InFile bool       // its values come from a file of their own, which a change cannot reach
 	Bounds [2]float64 // SI, of the value
 }
 

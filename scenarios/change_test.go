@@ -24,7 +24,7 @@ func TestParametersOfALawCanBeChanged(t *testing.T) {
 	assert.Equal(t, 360.0, s.Study.Alternatives[0].Line.Unwind.ChangeTime.A)
 	assert.Equal(t, model.Dist{Law: model.Gamma, A: 9, B: 2}, s.Study.Alternatives[1].Line.Unwind.Dwell)
 	_, err = Parse("test.toml", []byte(changed), ".", Override{Key: "unwind.dwell.mode", Value: "6 s"})
-	assert.ErrorContains(t, err, "no distribution with a mode")
+	assert.ErrorContains(t, err, "not a distribution with a mode")
 }
 
 func TestValuesCanBeScaled(t *testing.T) {
@@ -40,7 +40,7 @@ func TestValuesCanBeScaled(t *testing.T) {
 
 func TestNumericSaysWhyNot(t *testing.T) {
 	for key, why := range map[string]string{"line.sped": "did you mean line.speed", "economics.price": "money", "run.horizon": "simulated",
-		"unwind.change": "no number", "title": "no number", "stop[].every": "say which: stop[0].every is the first", "unwind.dwell.mid": "no such key", "crew.duty[0].name": "no number"} {
+		"unwind.change": "not a number", "title": "not a number", "stop[].every": "say which: stop[0].every is the first", "unwind.dwell.mid": "no such key", "crew.duty[0].name": "not a number"} {
 		_, err := Numeric(key)
 		assert.ErrorContains(t, err, why, key)
 	}

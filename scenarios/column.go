@@ -30,7 +30,7 @@ type reading struct {
 func (q question) columnOf(text []byte) (*column, error) {
 	t, ok := newCSV(text)
 	if !ok {
-		return nil, q.bad(0, 0, "is no text; save the table as CSV")
+		return nil, q.bad(0, 0, "is not text; save the table as CSV")
 	}
 	r := &reading{question: q, t: t}
 	ok, complaint := t.next()
@@ -178,9 +178,9 @@ func (r *reading) findUnit() error {
 	}
 	u, ok := model.UnitOf(text, r.key.Dim)
 	if !ok {
-		e := r.bad(r.t.line, r.at+1, "%s%s, which is no unit of %s; there are %s", where, legible.Quote(text), r.key.Dim, r.key.Dim.Units())
+		e := r.bad(r.t.line, r.at+1, "%s%s, which is not a unit of %s; use %s", where, legible.Quote(text), r.key.Dim, r.key.Dim.Units())
 		if where == "" {
-			e = r.bad(0, 0, "unit = %s is no unit of %s; there are %s", legible.Quote(text), r.key.Dim, r.key.Dim.Units())
+			e = r.bad(0, 0, "unit = %s is not a unit of %s; use %s", legible.Quote(text), r.key.Dim, r.key.Dim.Units())
 		}
 		if name, times, meant := model.MeantUnit(text, r.key.Dim); meant && times == 1 {
 			e.write = fmt.Sprintf("unit = %q", name)
@@ -221,7 +221,7 @@ func (r *reading) all() error {
 			}
 		}
 		if len(r.values) > mostValues {
-			return r.bad(r.t.line, 0, "holds more than %d values: take a sample of them", mostValues)
+			return r.bad(r.t.line, 0, "holds more than %d values: use a sample of them", mostValues)
 		}
 	}
 	switch {
@@ -285,9 +285,9 @@ func (r *reading) cell(c csvCell) (float64, *fileError) {
 	x, ok := toNumber(number)
 	switch {
 	case !ok:
-		return bad("is no number")
+		return bad("is not a number")
 	case rest != "" && strings.ContainsAny(rest[:1], "0123456789.,'") || strings.HasPrefix(rest, "’"):
-		return bad("is no number: write it with a point or a comma for decimals and nothing between thousands")
+		return bad("is not a number: write it with a decimal point or comma and no thousands separators")
 	}
 	written := model.LeadingNumber(c.text, ".,")
 	if strings.Contains(written, ",") && r.comma == 0 {
@@ -296,24 +296,24 @@ func (r *reading) cell(c csvCell) (float64, *fileError) {
 		r.point = r.t.line
 	}
 	if r.comma > 0 && r.point > 0 {
-		return bad("mixes the signs of decimals: line %d has a comma, line %d a point", r.comma, r.point)
+		return bad("mixes decimal commas and points: line %d has a comma, line %d a point", r.comma, r.point)
 	}
 	unit, known := r.in, r.united
 	if rest != "" {
 		own, ok := model.UnitOf(rest, r.key.Dim)
 		if !ok {
-			return bad("is no %s; it may be in %s", r.key.Dim, r.key.Dim.Units())
+			return bad("is not a valid %s; it may be in %s", r.key.Dim, r.key.Dim.Units())
 		}
 		if known && own != unit {
-			return bad("has another unit than its column, %s", unit.Name)
+			return bad("has a different unit from its column, %s", unit.Name)
 		}
 		unit, known = own, true
 	}
 	if !known && !r.key.Dim.Plain() {
 		usual := r.key.Dim.Usual().Name
-		_, e := bad("has no unit: the head gives it, as in %q, or the key unit does", fmt.Sprintf("%s [%s]", legible.Short(r.name), usual))
+		_, e := bad("has no unit: give it in the head, as in %q, or with the key unit", fmt.Sprintf("%s [%s]", legible.Short(r.name), usual))
 		if !r.headed {
-			_, e = bad("has no unit, and there is no head that gives it: the first row is numbers")
+			_, e = bad("has no unit, and there is no head to give it: the first row is numbers")
 		}
 		e.write = fmt.Sprintf("unit = %q", usual)
 		return 0, e

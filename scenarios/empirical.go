@@ -56,7 +56,7 @@ func (k *Key) readFile(m map[string]any, data *data) (model.Dist, error) {
 		case p == "file" || p == "unit":
 			return model.Dist{}, &fileError{p + " must be text in quotes", map[string]string{"file": `file = "dwells.csv"`, "unit": `unit = "s"`}[p]}
 		default:
-			return model.Dist{}, &fileError{fmt.Sprintf("an empirical law from a file has file, column and unit, not %s", legible.Quote(p)), ""}
+			return model.Dist{}, &fileError{fmt.Sprintf("an empirical distribution from a file has file, column and unit, not %s", legible.Quote(p)), ""}
 		}
 	}
 	c, err := data.read(ask)
@@ -131,9 +131,9 @@ func (d *data) read(q question) (*column, error) {
 // through a link inside it, is read only when that was allowed; whether it is
 // there is not told.
 func (d *data) text(name string) ([]byte, error) {
-	outside := errors.New("is outside the folder of the scenario; --read-anywhere reads it all the same")
+	outside := errors.New("is outside the folder of the scenario; --read-anywhere allows it")
 	if d.current {
-		outside = errors.New("is outside the current folder, where a scenario from standard input has its files; --read-anywhere reads it all the same")
+		outside = errors.New("is outside the current folder, where a scenario from standard input has its files; --read-anywhere allows it")
 	}
 	path := name
 	if !filepath.IsAbs(path) {
@@ -159,7 +159,7 @@ func (d *data) text(name string) ([]byte, error) {
 	case err != nil:
 		return nil, errUnread
 	case !info.Mode().IsRegular():
-		return nil, errors.New("is no file")
+		return nil, errors.New("is not a file")
 	case info.Size() > mostFile:
 		return nil, fmt.Errorf("is larger than %d MB", mostFile>>20)
 	}
@@ -178,7 +178,7 @@ var errUnread = errors.New("cannot be read")
 // the meantime leads nowhere.
 func (d *data) open(path string) (*os.File, error) {
 	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
-		return nil, errors.New("is no file") // a pipe would wait for its writer
+		return nil, errors.New("is not a file") // a pipe would wait for its writer
 	}
 	if d.anywhere {
 		f, err := os.Open(path)

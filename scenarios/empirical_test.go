@@ -82,7 +82,7 @@ func TestTablesAsTheyAreWritten(t *testing.T) {
 // of laws.
 func TestWrongTablesAreNamedByTheirPlace(t *testing.T) {
 	for _, c := range []struct{ law, text, says string }{
-		{`, column = "dwell"`, "roll,dwell [s]\n1,7\n2,eight\n3,nine\n", `times.csv:3:2: "eight" is no number (and 1 more like it)`},
+		{`, column = "dwell"`, "roll,dwell [s]\n1,7\n2,eight\n3,nine\n", `times.csv:3:2: "eight" is not a number (and 1 more like it)`},
 		{`, column = "dwell"`, "dwell [s],dwell [min]\n1,7\n", `times.csv:1:2: two columns are called "dwell", column 1 and column 2`},
 		{`, column = "dwell"`, "dwell,dwell\n1,7\n", `times.csv:1:2: two columns are called "dwell", column 1 and column 2`},
 		{`, column = "dwel"`, "roll,dwell [s]\n1,7\n", `times.csv:1: no column "dwel" in its head "roll", "dwell [s]"`},
@@ -90,39 +90,39 @@ func TestWrongTablesAreNamedByTheirPlace(t *testing.T) {
 		{`, column = "dwell"`, "1,7\n2,8\n", `times.csv:1: has no head, its first row is numbers: say which column by its number, not "dwell"`},
 		{`, unit = "s"`, "1,7\n2,8\n", `times.csv:1: has no head, and commas that may part columns or be decimal signs`},
 		{``, "roll,dwell [s]\n1,7\n", `times.csv:1: has 2 columns; say which`},
-		{``, "7\n8\n", `times.csv:1:1: "7" has no unit, and there is no head that gives it: the first row is numbers (and 1 more like it)`},
+		{``, "7\n8\n", `times.csv:1:1: "7" has no unit, and there is no head to give it: the first row is numbers (and 1 more like it)`},
 		{`, column = 3`, "roll,dwell [s]\n1,7\n", `times.csv:1: has 2 columns, not 3`},
 		{`, column = 0`, "roll,dwell [s]\n1,7\n", `column must be the name of a column, or its number, 1 for the first`},
 		{`, column = "dwell"`, "roll,dwell [s]\n1,7,5\n", `times.csv:2: has 3 cells where the first row has 2; a number with a decimal comma needs quotes`},
-		{`, column = "dwell"`, "roll;dwell [s]\n1;1.234,5\n", `times.csv:2:2: "1.234,5" is no number: write it with a point or a comma for decimals and nothing between thousands`},
-		{`, column = "dwell"`, "roll;dwell [s]\n1;7,5\n2;8.5\n", `times.csv:3:2: "8.5" mixes the signs of decimals: line 2 has a comma, line 3 a point`},
-		{`, column = "dwell"`, "roll,dwell\n1,7\n", `times.csv:2:2: "7" has no unit: the head gives it, as in "dwell [s]", or the key unit does`},
-		{`, column = "dwell"`, "roll,dwell [secs]\n1,7\n", `times.csv:1:2: the head says "secs", which is no unit of time; there are s, min, h, d`},
+		{`, column = "dwell"`, "roll;dwell [s]\n1;1.234,5\n", `times.csv:2:2: "1.234,5" is not a number: write it with a decimal point or comma and no thousands separators`},
+		{`, column = "dwell"`, "roll;dwell [s]\n1;7,5\n2;8.5\n", `times.csv:3:2: "8.5" mixes decimal commas and points: line 2 has a comma, line 3 a point`},
+		{`, column = "dwell"`, "roll,dwell\n1,7\n", `times.csv:2:2: "7" has no unit: give it in the head, as in "dwell [s]", or with the key unit`},
+		{`, column = "dwell"`, "roll,dwell [secs]\n1,7\n", `times.csv:1:2: the head says "secs", which is not a unit of time; use s, min, h, d`},
 		{`, column = "dwell", unit = "min"`, "roll,dwell [s]\n1,7\n", `times.csv:1:2: the head says "s", and unit says "min"`},
-		{`, column = "dwell", unit = "m"`, "roll,dwell\n1,7\n", `times.csv: unit = "m" is no unit of time`},
-		{`, column = "dwell"`, "roll,dwell [s]\n1,7 min\n", `times.csv:2:2: "7 min" has another unit than its column, s`},
-		{`, column = "dwell"`, "roll,dwell\n1,7 furlong\n", `times.csv:2:2: "7 furlong" is no time; it may be in s, min, h, d`},
+		{`, column = "dwell", unit = "m"`, "roll,dwell\n1,7\n", `times.csv: unit = "m" is not a unit of time`},
+		{`, column = "dwell"`, "roll,dwell [s]\n1,7 min\n", `times.csv:2:2: "7 min" has a different unit from its column, s`},
+		{`, column = "dwell"`, "roll,dwell\n1,7 furlong\n", `times.csv:2:2: "7 furlong" is not a valid time; it may be in s, min, h, d`},
 		{`, column = "dwell"`, "roll,dwell [s]\n1,7\n2,-3\n", `times.csv:3:2: "-3" must be 0 or above`},
-		{`, column = "dwell"`, "roll,dwell [s]\n1,1e300\n", `times.csv:2:2: "1e300" must be no more than 100000 d`},
-		{`, column = "dwell"`, "roll,dwell [s]\n1,NaN\n", `times.csv:2:2: "NaN" is no number`},
-		{`, column = "dwell"`, "roll,dwell [s]\n1,0x7\n", `times.csv:2:2: "0x7" is no time`},
+		{`, column = "dwell"`, "roll,dwell [s]\n1,1e300\n", `times.csv:2:2: "1e300" must be at most 100000 d`},
+		{`, column = "dwell"`, "roll,dwell [s]\n1,NaN\n", `times.csv:2:2: "NaN" is not a number`},
+		{`, column = "dwell"`, "roll,dwell [s]\n1,0x7\n", `times.csv:2:2: "0x7" is not a valid time`},
 		{`, column = "dwell"`, "roll,dwell [s]\n", `times.csv: has no values in its column "dwell"`},
 		{`, column = "dwell"`, "roll,dwell [s]\n1,\n2, \n", `times.csv: has no values in its column "dwell"`},
 		{``, "", `times.csv: is empty`},
 		{``, "\ufeff\n \n", `times.csv: is empty`},
-		{``, "PK\x03\x04\x00\x00", `times.csv: is no text; save the table as CSV`},
+		{``, "PK\x03\x04\x00\x00", `times.csv: is not text; save the table as CSV`},
 		{`, column = "dwell"`, strings.Repeat("a,", 2000) + "\n1,7\n", `times.csv:1: has more columns than any log`},
 		{`, column = "dwell"`, "dwell [s]\n" + strings.Repeat("7\n", 100_001), `holds more than 100000 values`},
-		{`, column = "dwell"`, "dwell [s]\n" + strings.Repeat("x\n", 5_000_000), `"x" is no number (and more than 1000 more like it)`},
+		{`, column = "dwell"`, "dwell [s]\n" + strings.Repeat("x\n", 5_000_000), `"x" is not a number (and more than 1000 more like it)`},
 		{``, strings.Repeat("7 s\n", 3_000_000), `file "times.csv": is larger than 10 MB`},
 		{`, column = 5.5`, "a\n", `column must be the name of a column, or its number`},
 		{`, unit = 5`, "a\n", `unit must be text in quotes`},
-		{`, rows = 5`, "a\n", `an empirical law from a file has file, column and unit, not "rows"`},
+		{`, rows = 5`, "a\n", `an empirical distribution from a file has file, column and unit, not "rows"`},
 	} {
 		_, err := fromFile(t, c.law, c.text)
 		if assert.Error(t, err, "%.60q", c.text) {
 			assert.Contains(t, err.Error(), c.says)
-			assert.NotContains(t, err.Error(), "lognormal", "about the table, not about laws")
+			assert.NotContains(t, err.Error(), "lognormal", "about the table, not about distributions")
 			assert.Contains(t, err.Error(), "line.toml:12: unwind.dwell: ")
 		}
 	}
@@ -199,7 +199,7 @@ func TestFilesOutsideAreNotRead(t *testing.T) {
 				assert.Len(t, s.Files(), 1)
 			}
 		} else {
-			assert.ErrorContains(t, err, "is outside the folder of the scenario; --read-anywhere reads it all the same", name)
+			assert.ErrorContains(t, err, "is outside the folder of the scenario; --read-anywhere allows it", name)
 		}
 		s, err = Files{Anywhere: true}.Load(path, nil)
 		require.NoError(t, err, name)
@@ -208,7 +208,7 @@ func TestFilesOutsideAreNotRead(t *testing.T) {
 		assert.Equal(t, []float64{7, 8}, again.Study.Alternatives[0].Line.Unwind.Dwell.Values)
 	}
 	for name, says := range map[string]string{
-		"../no/such.csv": "is outside the folder", "/no/such.csv": "is outside the folder", "none.csv": "there is no such file", "sub": "is no file", "loop": "there is no such file", "": "is no file", "/dev/zero": "is outside", "in.csv/x": "there is no such file", "a\\u0000b": "there is no such file",
+		"../no/such.csv": "is outside the folder", "/no/such.csv": "is outside the folder", "none.csv": "there is no such file", "sub": "is not a file", "loop": "there is no such file", "": "is not a file", "/dev/zero": "is outside", "in.csv/x": "there is no such file", "a\\u0000b": "there is no such file",
 	} {
 		_, err := Parse("line.toml", []byte(strings.Replace(plain, `dwell = "8 s"`, fmt.Sprintf("dwell = { dist = \"empirical\", file = \"%s\" }", name), 1)), home)
 		assert.ErrorContains(t, err, says, name)

@@ -32,25 +32,25 @@ func storageKeys(end string) []Key {
 		key(p+"strands", integer, model.Number, "Strands of web in the storage", func(t *target, v value) { of(t).Strands = int(v.integer) }, within(1, 1000, "1 to 1000"), usedBy("zero-speed")),
 		key(p+"travel", quantity, model.Length, "Carriage travel; capacity is strands times travel", func(t *target, v value) { of(t).Travel = v.num() }, above0, usedBy("zero-speed"), like(`"4 m"`)),
 		lvl("run_level", "Content while the line runs undisturbed", func(s *model.Storage) *float64 { return &s.RunLevel }, def(run)),
-		lvl("restart_level", "Content at which a line that the interlock stopped may start again; not given: "+restart, func(s *model.Storage) *float64 { return &s.RestartLevel }),
-		lvl("reserve", "Content (or room) that is never used", func(s *model.Storage) *float64 { return &s.Reserve }, def(`"0 m"`)),
+		lvl("restart_level", "Content at which a line that the interlock stopped may restart; if not given, "+restart, func(s *model.Storage) *float64 { return &s.RestartLevel }),
+		lvl("reserve", "Content (or room) never to be used", func(s *model.Storage) *float64 { return &s.Reserve }, def(`"0 m"`)),
 		key(p+"on_low", choice, "", "What the process does before the interlock stops it", func(t *target, v value) { of(t).Slow = v.text == "slow" }, oneOf("stop", "slow"), def(`"stop"`), usedBy("zero-speed")),
 		lvl("slow_level", "With on_low = \"slow\": the process slows when the content "+low+" this", func(s *model.Storage) *float64 { return &s.SlowLevel }, needed(`with on_low = "slow"`)),
 		key(p+"slow_speed", quantity, model.Speed, "Speed to which it slows", func(t *target, v value) { of(t).SlowSpeed = v.num() }, above0, needed(`with on_low = "slow"`), usedBy("zero-speed"), like(`"60 m/min"`)),
-		key(p+"roller_drag", quantity, model.Force, "Drag of one idler, for the tension that the strands add", func(t *target, v value) { of(t).RollerDrag = v.num() }, usedBy("zero-speed")),
+		key(p+"roller_drag", quantity, model.Force, "Drag of one idler, for the tension added by the strands", func(t *target, v value) { of(t).RollerDrag = v.num() }, usedBy("zero-speed")),
 	}
 }
 
 var crewKeys = []Key{
-	key("crew.operators", integer, model.Number, "People who do all tasks", func(t *target, v value) { t.line().Crew.Operators = int(v.integer) }, within(0, 1000, "0 to 1000"), def("1")),
+	key("crew.operators", integer, model.Number, "People who share all tasks", func(t *target, v value) { t.line().Crew.Operators = int(v.integer) }, within(0, 1000, "0 to 1000"), def("1")),
 	key("crew.lines", integer, model.Number, "Identical lines that share the crew", func(t *target, v value) { t.line().Crew.Lines = int(v.integer) }, within(1, 100, "1 to 100"), def("1")),
-	key("crew.reaction", varying, model.Time, "From the call to the operator at the station: notice, walk", func(t *target, v value) { t.line().Crew.Reaction = v.dist }, def(`"0 s"`)),
+	key("crew.reaction", varying, model.Time, "From the call until the operator is at the station: notice, walk", func(t *target, v value) { t.line().Crew.Reaction = v.dist }, def(`"0 s"`)),
 	key("crew.shift", quantity, model.Time, "Length of a shift; breaks repeat in each", func(t *target, v value) { t.line().Crew.Shift = v.num() }, above0, def(`"8 h"`)),
-	key("crew.duty[].name", text, "", "Name of other work of the crew", func(t *target, v value) { t.duty.Name = v.text }, needed("always")),
+	key("crew.duty[].name", text, "", "Name of other work for the crew", func(t *target, v value) { t.duty.Name = v.text }, needed("always")),
 	key("crew.duty[].every", varying, model.Time, "Time from call to call", func(t *target, v value) { t.duty.Every = v.dist }, above0, needed("unless per_roll is given")),
-	key("crew.duty[].per_roll", perRoll, model.Number, "One call for every finished roll, or for every so many", func(t *target, v value) { t.duty.PerRoll = int(v.integer) }, within(1, 1e6, "true, or 1 or above"), needed("unless every is given")),
-	key("crew.duty[].takes", varying, model.Time, "Time of the work", func(t *target, v value) { t.duty.Takes = v.dist }, needed("always")),
-	key("crew.break[].at", quantity, model.Time, "Begin of the break, from the begin of the shift", func(t *target, v value) { t.pause.At = v.num() }, needed("always")),
+	key("crew.duty[].per_roll", perRoll, model.Number, "One call per finished roll, or per this many", func(t *target, v value) { t.duty.PerRoll = int(v.integer) }, within(1, 1e6, "true, or 1 or above"), needed("unless every is given")),
+	key("crew.duty[].takes", varying, model.Time, "Time that the work takes", func(t *target, v value) { t.duty.Takes = v.dist }, needed("always")),
+	key("crew.break[].at", quantity, model.Time, "Start of the break, from the start of the shift", func(t *target, v value) { t.pause.At = v.num() }, needed("always")),
 	key("crew.break[].for", quantity, model.Time, "Length of the break", func(t *target, v value) { t.pause.For = v.num() }, above0, needed("always")),
 	key("crew.break[].cover", flag, "", "true: the line runs on with one operator fewer; false: it stops", func(t *target, v value) { t.pause.Cover = v.flag }, def("false")),
 }
@@ -70,23 +70,23 @@ func jobs(t *target) *model.Jobs {
 }
 
 var otherKeys = []Key{
-	key("web_breaks.mean_length", quantity, model.Length, "Mean web between breaks at at_speed; not given: the web never breaks of itself", func(t *target, v value) { breaks(t).MeanLength = v.num() }, above0, like(`"100 km"`)),
-	key("web_breaks.at_speed", quantity, model.Speed, "Speed at which mean_length holds; line.speed when not given", func(t *target, v value) { breaks(t).AtSpeed = v.num() }, above0),
-	key("web_breaks.exponent", number, model.Number, "Breaks per metre grow as (speed/at_speed) to this power", func(t *target, v value) { breaks(t).Exponent = v.num() }, within(0, 20, "0 to 20")),
-	key("web_breaks.repair", varying, model.Time, "Mending a web break", func(t *target, v value) { breaks(t).Repair = v.dist }, needed("when the web, a splice or a flying change can break"), like(`"10 min"`)),
-	key("web_breaks.scrap", varying, model.Length, "Scrap from the break on", func(t *target, v value) { breaks(t).Scrap = v.dist }),
+	key("web_breaks.mean_length", quantity, model.Length, "Mean web between breaks at at_speed; if not given, the web never breaks by itself", func(t *target, v value) { breaks(t).MeanLength = v.num() }, above0, like(`"100 km"`)),
+	key("web_breaks.at_speed", quantity, model.Speed, "Speed at which mean_length holds; if not given, line.speed", func(t *target, v value) { breaks(t).AtSpeed = v.num() }, above0),
+	key("web_breaks.exponent", number, model.Number, "Breaks per metre grow with (speed/at_speed) to this power", func(t *target, v value) { breaks(t).Exponent = v.num() }, within(0, 20, "0 to 20")),
+	key("web_breaks.repair", varying, model.Time, "Time to mend a web break", func(t *target, v value) { breaks(t).Repair = v.dist }, needed("when the web, a splice or a flying change can break"), like(`"10 min"`)),
+	key("web_breaks.scrap", varying, model.Length, "Scrap after the break", func(t *target, v value) { breaks(t).Scrap = v.dist }),
 
 	key("stop[].name", text, "", "Name of a cause of stops", func(t *target, v value) { t.stop.Name = v.text }, needed("always")),
 	key("stop[].every", varying, model.Time, "Time between stops", func(t *target, v value) { t.stop.Every = v.dist }, above0, needed("always"), like(`"4 h"`)),
-	key("stop[].basis", choice, "", "Whether every counts running time or the calendar", func(t *target, v value) { t.stop.Calendar = v.text == "calendar" }, oneOf("running", "calendar"), def(`"running"`)),
-	key("stop[].repair", varying, model.Time, "Time to put it right, at rest", func(t *target, v value) { t.stop.Repair = v.dist }, needed("always"), like(`"5 min"`)),
+	key("stop[].basis", choice, "", "Whether every counts running time or calendar time", func(t *target, v value) { t.stop.Calendar = v.text == "calendar" }, oneOf("running", "calendar"), def(`"running"`)),
+	key("stop[].repair", varying, model.Time, "Time to fix it, at rest", func(t *target, v value) { t.stop.Repair = v.dist }, needed("always"), like(`"5 min"`)),
 	key("stop[].needs_operator", flag, "", "Whether an operator does it", func(t *target, v value) { t.stop.NeedsOperator = v.flag }, def("true")),
-	key("stop[].scrap", varying, model.Length, "Scrap from the stop on", func(t *target, v value) { t.stop.Scrap = v.dist }, def(`"0 m"`)),
+	key("stop[].scrap", varying, model.Length, "Scrap after the stop", func(t *target, v value) { t.stop.Scrap = v.dist }, def(`"0 m"`)),
 
-	key("jobs.length", varying, model.Length, "Length of an order, processed", func(t *target, v value) { jobs(t).Length = v.dist }, above0, needed("with any key of jobs")),
+	key("jobs.length", varying, model.Length, "Length of an order, as processed", func(t *target, v value) { jobs(t).Length = v.dist }, above0, needed("with any key of jobs")),
 	key("jobs.changeover", varying, model.Time, "Changeover between orders, one operator", func(t *target, v value) { jobs(t).Changeover = v.dist }, needed("with any key of jobs")),
 	key("jobs.scrap", varying, model.Length, "Scrap of a changeover", func(t *target, v value) { jobs(t).Scrap = v.dist }),
-	key("jobs.new_parent_roll", flag, "", "Each order begins with a new parent roll; the rest of the old one goes back to stock", func(t *target, v value) { jobs(t).NewParentRoll = v.flag }),
+	key("jobs.new_parent_roll", flag, "", "Each order begins with a new parent roll; what is left of the old one goes back to stock", func(t *target, v value) { jobs(t).NewParentRoll = v.flag }),
 }
 
 var sweepKeys = []Key{
@@ -103,19 +103,19 @@ func econ(name string, k kind, dim model.Dimension, meaning string, field func(*
 var economicKeys = []Key{
 	key("economics.currency", text, "", "Name of the currency", func(t *target, v value) { t.line().Economics.Currency = v.text }, def(`"EUR"`)),
 	econ("hours_per_year", varying, model.Time, "Planned hours a year", func(e *model.Economics) *model.Dist { return &e.HoursPerYear }, above0),
-	econ("demand", varying, model.Length, "Good web that can be sold a year; not given: all that is made", func(e *model.Economics) *model.Dist { return &e.Demand }, above0),
-	econ("price", vnumber, model.MoneyPerArea, "Contribution per m2 of good web: its price less what is spent only because it is made, waste apart", func(e *model.Economics) *model.Dist { return &e.Price }),
+	econ("demand", varying, model.Length, "Good web that can be sold a year; if not given, all that is made", func(e *model.Economics) *model.Dist { return &e.Demand }, above0),
+	econ("price", vnumber, model.MoneyPerArea, "Contribution per m2 of good web: its price less the costs of making it, waste apart", func(e *model.Economics) *model.Dist { return &e.Price }),
 	econ("material_cost", vnumber, model.MoneyPerArea, "Cost per m2 of web", func(e *model.Economics) *model.Dist { return &e.MaterialCost }),
 	econ("disposal_cost", vnumber, model.MoneyPerMass, "Cost per kg of waste", func(e *model.Economics) *model.Dist { return &e.DisposalCost }),
 	econ("crew_cost", vnumber, model.MoneyPerHour, "Cost per operator hour", func(e *model.Economics) *model.Dist { return &e.CrewCost }),
 	econ("line_cost", vnumber, model.MoneyPerHour, "Cost per line hour", func(e *model.Economics) *model.Dist { return &e.LineCost }),
 	econ("tape_cost", vnumber, model.MoneyPerMetre, "Cost per m of splicing tape", func(e *model.Economics) *model.Dist { return &e.TapeCost }),
 	econ("discount_rate", varying, model.Share, "Discount rate a year", func(e *model.Economics) *model.Dist { return &e.DiscountRate }, shareKey),
-	econ("life", vnumber, model.Years, "Years that the equipment is used", func(e *model.Economics) *model.Dist { return &e.Life }, above0),
+	econ("life", vnumber, model.Years, "Years of use of the equipment", func(e *model.Economics) *model.Dist { return &e.Life }, above0),
 	econ("tax_rate", varying, model.Share, "Tax on profit", func(e *model.Economics) *model.Dist { return &e.TaxRate }, shareKey),
 	econ("depreciation_years", vnumber, model.Years, "Years of straight-line depreciation", func(e *model.Economics) *model.Dist { return &e.DepreciationYears }, above0),
 
-	key("alternative[].name", text, "", "Name of an alternative; the first is the one that the others are compared with", func(t *target, v value) { t.alt.Name = v.text }, needed("always")),
+	key("alternative[].name", text, "", "Name of an alternative; the others are compared with the first", func(t *target, v value) { t.alt.Name = v.text }, needed("always")),
 	key("alternative[].investment", vnumber, model.Money, "Investment at the start", func(t *target, v value) { t.alt.Investment = v.dist }),
 	key("alternative[].maintenance", vnumber, model.MoneyPerYear, "Maintenance a year", func(t *target, v value) { t.alt.Maintenance = v.dist }),
 	key("alternative[].salvage", vnumber, model.Money, "Value at the end of the life", func(t *target, v value) { t.alt.Salvage = v.dist }),

@@ -21,14 +21,14 @@ type LawInfo struct {
 
 // lawTable is every law, in the order of the reference.
 var lawTable = []LawInfo{
-	{"exponential", []string{"mean"}, nil, "Times between events that come by chance, whatever the time since the last"},
-	{"normal", []string{"mean", "sd"}, nil, "Errors of a measurement; drawn anew below 0 where a quantity cannot be negative"},
-	{"lognormal", []string{"mean", "sd"}, nil, "Times of work by hand: never below 0, with a long upper tail"},
-	{"uniform", []string{"min", "max"}, nil, "Anything between two limits, each value as likely"},
-	{"triangular", []string{"min", "mode", "max"}, nil, "What a person can estimate: at least, usually, at most"},
-	{"gamma", []string{"shape", "scale"}, []string{"mean", "sd"}, "Times that are the sum of several steps"},
-	{"weibull", []string{"shape", "scale"}, nil, "Times to a failure that comes more often with age (shape above 1) or less"},
-	{"empirical", []string{"values"}, []string{"file", "column", "unit"}, "What was measured, each value as likely: a list, or a column of a CSV file"},
+	{"exponential", []string{"mean"}, nil, "Times between random events, independent of the time since the last"},
+	{"normal", []string{"mean", "sd"}, nil, "Errors of measurement; redrawn below 0 where a quantity cannot be negative"},
+	{"lognormal", []string{"mean", "sd"}, nil, "Times of manual work: never below 0, with a long upper tail"},
+	{"uniform", []string{"min", "max"}, nil, "Anything between two limits, all values equally likely"},
+	{"triangular", []string{"min", "mode", "max"}, nil, "An estimate: at least, usually, at most"},
+	{"gamma", []string{"shape", "scale"}, []string{"mean", "sd"}, "Times made up of several steps"},
+	{"weibull", []string{"shape", "scale"}, nil, "Times to a failure that gets more likely with age (shape above 1) or less"},
+	{"empirical", []string{"values"}, []string{"file", "column", "unit"}, "Measured values, all equally likely: a list, or a column of a CSV file"},
 }
 
 // Laws returns the laws, in the order of the reference.
@@ -81,7 +81,7 @@ func (k *Key) readLaw(m map[string]any, data *data) (model.Dist, error) {
 		}
 		list, ok := m["values"].([]any)
 		if !ok || len(m) != 2 {
-			return none, fmt.Errorf("an empirical law has values = [ … ], or file = \"NAME.csv\" and column = \"NAME\"")
+			return none, fmt.Errorf("an empirical distribution has values = [ … ], or file = \"NAME.csv\" and column = \"NAME\"")
 		}
 		for i, raw := range list {
 			v, err := k.readNumber(raw)

@@ -40,9 +40,9 @@ func believable(dim model.Dimension, v float64) error {
 	unit := dim.Usual()
 	switch size := math.Abs(v); {
 	case size > s.most:
-		return fmt.Errorf("must be no more than %s: no line has that", amountText(s.most, unit))
+		return fmt.Errorf("must be at most %s: no line has more", amountText(s.most, unit))
 	case v != 0 && size < s.least:
-		return fmt.Errorf("must be 0, or no less than %s: no line has that", amountText(s.least, unit))
+		return fmt.Errorf("must be 0 or at least %s: no line has less", amountText(s.least, unit))
 	}
 	return nil
 }
@@ -84,7 +84,7 @@ func spread(d model.Dist) error {
 	}
 	switch {
 	case mean > 0 && !d.Signed && sd > widest*mean:
-		return fmt.Errorf("varies too much: its sd is %.4g times its mean, %d times is the most", sd/mean, widest)
+		return fmt.Errorf("varies too much: its sd is %.4g times its mean, at most %d times is allowed", sd/mean, widest)
 	case sd < narrowest*mean:
 		return fmt.Errorf("hardly varies: its sd is less than a millionth of its mean; write the mean alone")
 	}

@@ -98,9 +98,9 @@ func parse(name string, text []byte, from *data, only []string, overrides []Over
 	case len(bytes.TrimSpace(text)) == 0:
 		return fail(0, "is empty", "rollchange new FILE writes a scenario to start from")
 	case len(text) > largest:
-		return fail(0, fmt.Sprintf("is larger than %d kB: this is no scenario", largest>>10), "")
+		return fail(0, fmt.Sprintf("is larger than %d kB: this is not a scenario", largest>>10), "")
 	case !utf8.Valid(text) || bytes.IndexByte(text, 0) >= 0:
-		return fail(0, "is not text in UTF-8: this is no scenario", "")
+		return fail(0, "is not text in UTF-8: this is not a scenario", "")
 	}
 	if line, what := tooMuch(string(text)); what != "" {
 		return fail(line, what, "")
@@ -130,7 +130,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 		r.errs.add(r.at.lineOf("alternative"), "alternative", "must be a list of tables", "[[alternative]]")
 	}
 	if n := len(alternatives); n > mostAlternatives {
-		r.errs.add(r.at.lineOf("alternative"), "alternative", fmt.Sprintf("%d of them: %d are the most", n, mostAlternatives), "")
+		r.errs.add(r.at.lineOf("alternative"), "alternative", fmt.Sprintf("%d of them: at most %d", n, mostAlternatives), "")
 		alternatives = alternatives[:mostAlternatives]
 	}
 	delete(raw, "alternative")
@@ -157,7 +157,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 		} else if what := badName(name); what != "" {
 			r.errs.add(own["alternative[].name"].line, where+".name", what, `name = "by hand as today"`)
 		} else if line, twice := seen[legible.Line(name)]; twice {
-			r.errs.add(own["alternative[].name"].line, where+".name", fmt.Sprintf("%s is the name of the alternative at line %d too", legible.Quote(name), line), "another name")
+			r.errs.add(own["alternative[].name"].line, where+".name", fmt.Sprintf("%s is also the name of the alternative at line %d", legible.Quote(name), line), "another name")
 		}
 		seen[legible.Line(name)], s.own[name], s.place[name] = r.at.lineOf(where), own, i
 		if len(only) > 0 && !slices.Contains(only, name) {
@@ -167,7 +167,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 	}
 	for _, o := range overrides {
 		if key, parameter := splitParameter(o.Key); parameter != "" && !s.Varies(o.Key) {
-			r.errs.add(0, o.Key, fmt.Sprintf("%s is no distribution with a %s", key, parameter), "")
+			r.errs.add(0, o.Key, fmt.Sprintf("%s is not a distribution with a %s", key, parameter), "")
 		}
 	}
 	b.unused()

@@ -139,7 +139,7 @@ func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
 		default:
 			if tables, ok := tablesOf(raw); ok && isArray[key] {
 				if n := len(tables); n > mostOf {
-					r.errs.add(line, here, fmt.Sprintf("%d of them: %d are the most; put the small ones together", n, mostOf), "")
+					r.errs.add(line, here, fmt.Sprintf("%d of them: at most %d; combine the small ones", n, mostOf), "")
 					tables = tables[:mostOf]
 				}
 				out[full] = leaf{len(tables), line}

@@ -230,10 +230,10 @@ func TestWhatIsNoScenarioIsRefusedQuickly(t *testing.T) {
 		fmt.Fprintf(&many, "k%d = 1\n", i)
 	}
 	for name, text := range map[string]string{
-		"nests tables deeper": strings.Repeat("a.", 200000) + "b = 1",
-		"tables deeper":       "x = { " + strings.Repeat("a.", 200000) + "b = 1 }",
-		"deeper than any":     "x = " + strings.Repeat("[", 200000) + strings.Repeat("]", 200000),
-		"more":                many.String(),
+		"nests tables too deep: a key": strings.Repeat("a.", 200000) + "b = 1",
+		"tables too deep: a key":       "x = { " + strings.Repeat("a.", 200000) + "b = 1 }",
+		"at most 12 brackets":          "x = " + strings.Repeat("[", 200000) + strings.Repeat("]", 200000),
+		"more":                         many.String(),
 	} {
 		begin := time.Now()
 		_, err := Parse("test.toml", []byte(text), ".")
@@ -246,7 +246,7 @@ func TestWhatIsNoScenarioIsRefusedQuickly(t *testing.T) {
 // Two names that look the same are one name for whoever reads the answer.
 func TestNamesThatLookTheSame(t *testing.T) {
 	_, err := Parse("test.toml", []byte(plain+"[[alternative]]\nname = \"a\"\n[[alternative]]\nname = \"a\\u200b\"\n"), ".")
-	assert.ErrorContains(t, err, `"a\u200b" is the name of the alternative at line 21 too`)
+	assert.ErrorContains(t, err, `"a\u200b" is also the name of the alternative at line 21`)
 }
 
 // A byte order mark, and lines as another system ends them, change nothing.

@@ -157,7 +157,7 @@ func (c *checker) unwind(l *model.Line) {
 	if mean := meanRoll(&u.Roll, l.Web); mean > 0 && u.Residual > mean-model.LeastLength {
 		c.bad("unwind.residual", fmt.Sprintf("must be shorter than the roll, %.4g m", mean), "")
 	} else if rest := u.Residual + u.ResidualError.Mean(); mean > 0 && rest > mean-model.LeastLength {
-		c.bad("unwind.residual_error", fmt.Sprintf("leaves %.4g m on the core in the mean, with unwind.residual: must be less than the roll, %.4g m", rest, mean), "")
+		c.bad("unwind.residual_error", fmt.Sprintf("leaves %.4g m on the core on average, with unwind.residual: must be less than the roll, %.4g m", rest, mean), "")
 	}
 }
 
@@ -247,7 +247,7 @@ func badName(name string) string {
 	case strings.TrimSpace(name) == "":
 		return "must not be empty"
 	case strings.TrimSpace(legible.Line(name)) == "":
-		return "must have letters that show"
+		return "must have visible letters"
 	case strings.TrimSpace(name) != name:
 		return "must not begin or end with a space"
 	case strings.ContainsFunc(name, unicode.IsControl):

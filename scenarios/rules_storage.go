@@ -87,6 +87,6 @@ func (c *checker) storage(l *model.Line, end string, s *model.Storage) {
 			fmt.Sprintf("restart_level = \"%.4g m\"", write))
 	}
 	if room < s.Reserve+stop {
-		c.bad(p+"capacity", fmt.Sprintf("leaves %.4g m at the run level; the interlock needs reserve + speed²/(2 line.decel) = %.4g m to stop the line before the storage is at its end", room, s.Reserve+stop), "")
+		c.bad(p+"capacity", fmt.Sprintf("leaves %.4g m at the run level; the interlock needs reserve + speed²/(2 line.decel) = %.4g m to stop the line before the storage runs out", room, s.Reserve+stop), "")
 	}
 }

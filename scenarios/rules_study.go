@@ -90,11 +90,11 @@ func (c *checker) events(l *model.Line, roll float64) {
 	switch {
 	case all <= mostEvents:
 	case worst.rate > often:
-		c.bad(worst.key, fmt.Sprintf("makes about %s events a second, %s in all; %s is the most", about(worst.rate), about(all), about(mostEvents)), "")
+		c.bad(worst.key, fmt.Sprintf("makes about %s events a second, %s in all; at most %s are allowed", about(worst.rate), about(all), about(mostEvents)), "")
 	case r.Horizon > long:
-		c.bad("run.horizon", fmt.Sprintf("is too long: about %s events in all, %s is the most; shorten it or take fewer replications", about(all), about(mostEvents)), `horizon = "30 d"`)
+		c.bad("run.horizon", fmt.Sprintf("is too long: about %s events in all, at most %s are allowed; shorten it or take fewer replications", about(all), about(mostEvents)), `horizon = "30 d"`)
 	default:
-		c.bad("run.replications", fmt.Sprintf("are too many: about %s events in all, %s is the most; take fewer or shorten the horizon", about(all), about(mostEvents)), "replications = 20")
+		c.bad("run.replications", fmt.Sprintf("are too many: about %s events in all, at most %s are allowed; take fewer or shorten the horizon", about(all), about(mostEvents)), "replications = 20")
 	}
 }
 

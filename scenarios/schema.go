@@ -19,7 +19,7 @@ type object = map[string]any
 // the base and of its alternatives, is defined once.
 func Schema() []byte {
 	s := &schema{defs: object{}}
-	base, overlay, shared := group("The base that every alternative begins with"), group("A way to equip or run the line, laid over the base"), group("")
+	base, overlay, shared := group("The base of every alternative"), group("A way to equip or run the line, laid over the base"), group("")
 	for i := range table {
 		k := &table[i]
 		switch name, alternative := strings.CutPrefix(k.Path, "alternative[]."); {

@@ -20,7 +20,7 @@ func (k *Key) write(raw any) string {
 			return name + " = " + text
 		}
 		if k.kind == varying {
-			return fmt.Sprintf("%s = { dist = \"lognormal\", mean = %q, sd = %q }, or a law that rollchange keys lists", name, "30 "+unit, "8 "+unit)
+			return fmt.Sprintf("%s = { dist = \"lognormal\", mean = %q, sd = %q }, or a distribution that rollchange keys lists", name, "30 "+unit, "8 "+unit)
 		}
 	}
 	var ways []string

@@ -66,7 +66,7 @@ func benchLine(b *testing.B, l model.Line, horizon float64) {
 var sink float64
 
 // BenchmarkRareDepletion reports, for lines whose storage depletes for every
-// reason, how many times the variance of the count is that of the reckoned
+// reason, how many times the variance of the count is that of the calculated
 // chance: so many times more replications would the count need.
 func BenchmarkRareDepletion(b *testing.B) {
 	for _, name := range []string{"web breaks", "failures", "late arming", "short rolls", "both storages"} {
@@ -74,8 +74,8 @@ func BenchmarkRareDepletion(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			ratio := 0.0
 			for b.Loop() {
-				_, _, _, counted, reckoned := reckonedLessCounted(b, l, model.Run{Horizon: 5 * 86400, Replications: 60, Seed: 11}, 0)
-				ratio = counted * counted / (reckoned * reckoned)
+				_, _, _, counted, calculated := calculatedLessCounted(b, l, model.Run{Horizon: 5 * 86400, Replications: 60, Seed: 11}, 0)
+				ratio = counted * counted / (calculated * calculated)
 			}
 			b.ReportMetric(ratio, "variance-ratio")
 		})

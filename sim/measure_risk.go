@@ -11,7 +11,7 @@ import (
 // other laws of the dwell.
 func riskGauges(l *model.Line, which int, unusual model.Unusual) []gauge {
 	side := func(splice, transfer string) string { return [2]string{splice, transfer}[which] }
-	reckoned := func(name string, unseen float64, all, odd, exposed func(c *changes) float64) gauge {
+	calculated := func(name string, unseen float64, all, odd, exposed func(c *changes) float64) gauge {
 		return gauge{name: name, unseen: unseen, of: func(m *measured) figure {
 			return figure{Num: m.changes(which, all), Den: m.made(which), Counted: m.changes(which, odd), Exposed: m.changes(which, exposed)}
 		}}
@@ -20,15 +20,15 @@ func riskGauges(l *model.Line, which int, unusual model.Unusual) []gauge {
 	usual := unusual
 	usual.Fails = 0
 	list := []gauge{
-		reckoned(side(metric.Depletion, metric.Overfill), unusual.Any(), func(c *changes) float64 { return c.chance.all() },
+		calculated(side(metric.Depletion, metric.Overfill), unusual.Any(), func(c *changes) float64 { return c.chance.all() },
 			func(c *changes) float64 { return c.chance.odd + c.chance.oddFailed }, func(c *changes) float64 { return c.exposed + c.exposedFailed }),
 		{name: side(metric.DepletionInterval, metric.OverfillInterval), of: func(m *measured) figure {
 			return figure{Num: m.span * float64(len(m.lines)), Den: m.made(which)}
 		}},
 		countedShare(side(metric.DepletionCounted, metric.OverfillCounted), which, 1, func(c *changes) float64 { return c.starved }),
-		reckoned(side(metric.DepletionNotFailed, metric.OverfillNotFailed), usual.Any(), func(c *changes) float64 { return c.chance.butFailed() },
+		calculated(side(metric.DepletionNotFailed, metric.OverfillNotFailed), usual.Any(), func(c *changes) float64 { return c.chance.butFailed() },
 			func(c *changes) float64 { return c.chance.odd }, func(c *changes) float64 { return c.exposed }),
-		reckoned(side(metric.DepletionFailed, metric.OverfillFailed), unusual.Fails, failed,
+		calculated(side(metric.DepletionFailed, metric.OverfillFailed), unusual.Fails, failed,
 			func(c *changes) float64 { return c.chance.oddFailed }, func(c *changes) float64 { return c.exposedFailed }),
 	}
 	part := func(of string, by func(c *changes) float64) {

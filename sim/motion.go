@@ -14,7 +14,7 @@ type motion struct {
 	capped   bool    // down, but held back by the storage at its run level to the speed of the process
 
 	dec, acc, max float64 // m/s2, m/s
-	decTarget     float64 // m/s2, decel that the trigger reckons with
+	decTarget     float64 // m/s2, decel that the trigger calculates with
 }
 
 // mode is how the station moves.

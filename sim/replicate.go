@@ -46,7 +46,7 @@ func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
 	}
 	for i := range study.Alternatives {
 		if n := len(study.Alternatives[i].Line.Stops); n > MaxStops {
-			return run, fmt.Errorf("%d stops: %d is the most", n, MaxStops)
+			return run, fmt.Errorf("%d stops: the most is %d", n, MaxStops)
 		}
 	}
 	if r.WarmUpAuto {

@@ -6,7 +6,7 @@ import (
 	"rollchange/model"
 )
 
-// A depletion that is rare is reckoned, not counted: given everything else in a
+// A depletion that is rare is calculated, not counted: given everything else in a
 // cycle, the chance that its dwell is at least the shortest that trips the
 // interlock is known from the law of the dwell (conditional Monte Carlo:
 // Asmussen and Glynn, Stochastic Simulation, 2007, ch. V.4). Its mean is that of
@@ -16,22 +16,22 @@ import (
 // The storage is followed as it would be if the station stood on, along the path
 // that the process really takes: how long the dwell is changes nothing in that
 // path until the interlock trips. So whatever slows the line in between, a break
-// or a stop, is in the reckoning, and a good change never needs to be counted.
+// or a stop, is in the calculation, and a good change never needs to be counted.
 //
 // What has to be counted is a trip before the dwell begins, because the next roll
 // is not armed or the storage was low, and a cycle that a short next roll ends
 // early. With on_low = "slow" the path hangs on the dwell, since a low storage
-// slows the process: there it is reckoned while the process runs at constant
+// slows the process: there it is calculated while the process runs at constant
 // speed, and anything else sets the cycle back to the count until it does again.
 type risk struct {
-	live     bool    // being reckoned
+	live     bool    // being calculated
 	frozen   bool    // the interlock tripped before the change was made: the motion since is its doing
 	done     bool    // what this change adds has been added
 	foreseen bool    // the process changes speed by the slow level of this storage
 	parts    bool    // the splice will part in the process
-	hand     bool    // reckoned from within a change by hand
+	hand     bool    // calculated from within a change by hand
 	back     bool    // it was set back to the count in between
-	from     float64 // s, reckoned from
+	from     float64 // s, calculated from
 	margin   float64 // m, of the storage if the station stands on
 	end      float64 // s, the interlock trips if the station stands on; +Inf: not while the motion is as it is
 	v, pa    float64 // m/s, m/s2, of the process then
@@ -50,7 +50,7 @@ type risk struct {
 	short  bool // the cycle began before the storage was at its run level
 }
 
-// project begins to reckon from now, when the station stands in a dwell or for a
+// project begins to calculate from now, when the station stands in a dwell or for a
 // change by hand.
 func (st *station) project() {
 	r, l := &st.risk, st.l
@@ -243,7 +243,7 @@ func (st *station) madeNow() {
 // odd says that more than the dwell decided this cycle.
 func (r *risk) odd() bool { return r.fails || r.waited || r.short || r.back }
 
-// trips is the interlock in a cycle: what is reckoned stands, the rest counts.
+// trips is the interlock in a cycle: what is calculated stands, the rest counts.
 func (st *station) trips() {
 	r := &st.risk
 	if r.live {

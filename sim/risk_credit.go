@@ -1,6 +1,6 @@
 package sim
 
-// creditAll adds what is still being reckoned: the chance that the station
+// creditAll adds what is still being calculated: the chance that the station
 // stands past the moment from which its ramp just saves the storage.
 func (st *station) creditAll() {
 	r := &st.risk
@@ -10,7 +10,7 @@ func (st *station) creditAll() {
 	}
 }
 
-// newRisk ends what is reckoned of the last cycle and begins the next.
+// newRisk ends what is calculated of the last cycle and begins the next.
 func (st *station) newRisk() {
 	st.creditAll()
 	st.risk = risk{hands: never, slowed: never, parts: st.willPart, short: st.M < st.runM-1e-3}

@@ -39,7 +39,7 @@ func (c *chance) butFailed() float64 {
 	return sum
 }
 
-// laws are what the chances of a station are reckoned from.
+// laws are what the chances of a station are calculated from.
 type laws struct {
 	dwell, hand model.Dist
 	tails       [len(model.TailLaws)]model.Dist

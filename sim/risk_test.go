@@ -14,10 +14,10 @@ import (
 	"rollchange/sim/estimate"
 )
 
-// reckonedLessCounted is the difference of the reckoned chance of a depletion
+// calculatedLessCounted is the difference of the calculated chance of a depletion
 // (or overfill) and the counted share, its standard error by the jackknife over
-// replications, the counted share with its own, and that of the reckoned.
-func reckonedLessCounted(t testing.TB, l model.Line, run model.Run, which int) (diff, se, counted, seCounted, seReckoned float64) {
+// replications, the counted share with its own, and that of the calculated.
+func calculatedLessCounted(t testing.TB, l model.Line, run model.Run, which int) (diff, se, counted, seCounted, seCalculated float64) {
 	t.Helper()
 	run.Confidence = 0.95
 	name := [2]string{"splice.depletion", "transfer.overfill"}[which]
@@ -109,10 +109,10 @@ func riskyLines() map[string]model.Line {
 	}
 }
 
-// The reckoned chance and the counted share have the same mean, whatever else
+// The calculated chance and the counted share have the same mean, whatever else
 // happens to the line. Each comparison wrongly alarmed in 1 of 100,000
 // (4.5 standard errors of the paired difference).
-func TestReckonedAndCountedAgree(t *testing.T) {
+func TestCalculatedAndCountedAgree(t *testing.T) {
 	effort.NotInRace(t)
 	for name, l := range riskyLines() {
 		t.Run(name, func(t *testing.T) {
@@ -121,9 +121,9 @@ func TestReckonedAndCountedAgree(t *testing.T) {
 				if which == 1 && l.Rewind.Change != model.ZeroSpeed {
 					continue
 				}
-				diff, se, counted, seCounted, seReckoned := reckonedLessCounted(t, l, run, which)
-				t.Logf("%s: counted %.5g, error %.2g; reckoned error %.2g, variances as %.3g to 1; difference %.2g, %.2f errors",
-					[2]string{"unwind", "rewind"}[which], counted, seCounted, seReckoned, seCounted*seCounted/(seReckoned*seReckoned), diff, diff/se)
+				diff, se, counted, seCounted, seCalculated := calculatedLessCounted(t, l, run, which)
+				t.Logf("%s: counted %.5g, error %.2g; calculated error %.2g, variances as %.3g to 1; difference %.2g, %.2f errors",
+					[2]string{"unwind", "rewind"}[which], counted, seCounted, seCalculated, seCounted*seCounted/(seCalculated*seCalculated), diff, diff/se)
 				assert.InDelta(t, 0, diff, 4.5*se+1e-12, "difference")
 				assert.Greater(t, counted, 1e-4, "too rare to say anything")
 				assert.Less(t, seCounted, 0.2*counted, "too few to say anything")
@@ -134,7 +134,7 @@ func TestReckonedAndCountedAgree(t *testing.T) {
 
 // And over random lines of every make: 3 of 10,000 comparisons may pass 4.5
 // errors where few depletions make the law of the difference wide.
-func TestReckonedAndCountedAgreeOnRandomLines(t *testing.T) {
+func TestCalculatedAndCountedAgreeOnRandomLines(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
@@ -144,7 +144,7 @@ func TestReckonedAndCountedAgreeOnRandomLines(t *testing.T) {
 			if kind != model.ZeroSpeed {
 				continue
 			}
-			diff, se, counted, _, _ := reckonedLessCounted(t, l, model.Run{Horizon: 2 * 86400, Replications: 40, Seed: seed}, which)
+			diff, se, counted, _, _ := calculatedLessCounted(t, l, model.Run{Horizon: 2 * 86400, Replications: 40, Seed: seed}, which)
 			if math.IsNaN(diff) {
 				continue
 			}
@@ -153,9 +153,9 @@ func TestReckonedAndCountedAgreeOnRandomLines(t *testing.T) {
 	}
 }
 
-// A line without other chance: the reckoned chance is the tail of the dwell
+// A line without other chance: the calculated chance is the tail of the dwell
 // law, right down to 1e-9 and below, where counting sees nothing.
-func TestReckonedChanceIsTheTail(t *testing.T) {
+func TestCalculatedChanceIsTheTail(t *testing.T) {
 	for _, d := range []model.Dist{{Law: model.Lognormal, A: 8, B: 2}, {Law: model.Gamma, A: 16, B: 0.5}, {Law: model.Weibull, A: 3, B: 9}, {Law: model.Uniform, A: 6, B: 12}} {
 		for _, risk := range []float64{1e-2, 1e-4, 1e-6, 1e-9} {
 			t.Run(fmt.Sprint(d.Law, risk), func(t *testing.T) {

@@ -16,12 +16,12 @@ func newCheck() *cobra.Command {
 	var o options
 	cmd := &cobra.Command{
 		Use:   "check FILE",
-		Short: "Is the scenario right, and what is known before any simulation",
-		Long: `Check names everything that is wrong with a scenario at once, each with its line
-and how to write it. For a right one it prints, for each alternative, what is
-known before any simulation: rolls, what a splice draws from the storage and the
-margin to the interlock, refill, arming time, crew load, the ceiling on output.
-Cautions go to standard error.`,
+		Short: "Check a scenario and show what is known before any simulation",
+		Long: `Check lists every error in a scenario at once, each with its line and how to write
+it. For a correct scenario it prints, for each alternative, what is known before
+any simulation: rolls, what a splice draws from the storage and the margin to the
+interlock, refill, arming time, crew load, the ceiling on output. Cautions go to
+standard error.`,
 		Example: "  rollchange check line.toml\n  rollchange check line.toml --units imperial",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {

@@ -135,9 +135,9 @@ func TestBadUseAndInputIsExit2AndTouchesNothing(t *testing.T) {
 		{[]string{"trace", good, "--around", "noise"}, "is not one of"},
 		{[]string{"trace", good, "--plot", "x.gif"}, "ends in .svg"},
 		{[]string{"trace", good, "--from", "3 h", "--to", "1 h"}, "before"},
-		{[]string{"new", good}, "is there already"},
+		{[]string{"new", good}, "exists already"},
 		{[]string{"new", "--template", "nothing"}, "no template"},
-		{[]string{"keys", "nothing.like.it"}, "no key or law holds"},
+		{[]string{"keys", "nothing.like.it"}, "no key or distribution contains"},
 	} {
 		code, out, errs := call(t, "", c.args...)
 		assert.Equal(t, exitBad, code, "%v", c.args)

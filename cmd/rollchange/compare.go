@@ -18,12 +18,11 @@ func newCompare() *cobra.Command {
 	var o options
 	cmd := &cobra.Command{
 		Use:   "compare FILE",
-		Short: "All alternatives side by side, with what separates them",
-		Long: `Compare simulates all alternatives of the scenario on common random numbers and
-prints them side by side against the first. Differences are paired by
-replication; one whose interval covers zero is not shown. Where the scenario
-gives prices, what each alternative saves a year and is worth stands below;
-payback shows how.`,
+		Short: "Compare all alternatives side by side",
+		Long: `Compare simulates all alternatives of the scenario with common random numbers and
+prints them side by side against the first. Differences are paired by replication;
+one whose interval covers zero is marked ~. If the scenario gives prices, the
+savings and worth of each alternative follow; payback shows the calculation.`,
 		Example: "  rollchange compare line.toml\n  rollchange compare line.toml --csv -o compare.csv\n  rollchange compare line.toml --plots pictures",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {

@@ -16,12 +16,11 @@ func newKeys() *cobra.Command {
 	var schema, markdown bool
 	cmd := &cobra.Command{
 		Use:   "keys [WORD]...",
-		Short: "The reference of every scenario key",
-		Long: `Keys prints the reference of every scenario key, from the table that the tool
-itself reads scenarios by: meaning, how it is written, range, default, when it
-is needed; then the laws that what varies may follow, and source. With a WORD
-only the keys that hold it, or that the trade calls so: festoon, turret, gsm.
---schema prints a JSON Schema for editors.`,
+		Short: "Print the reference of every scenario key",
+		Long: `Keys prints the reference of every scenario key: meaning, how it is written, range,
+default, when it is needed; then the distributions and source. With a WORD it prints
+only the keys that contain it, or that the trade calls by that word: festoon,
+turret, gsm. --schema prints a JSON Schema for editors.`,
 		Example: "  rollchange keys\n  rollchange keys unwind.storage\n  rollchange keys accumulator\n  rollchange keys lognormal\n  rollchange keys --schema > rollchange.schema.json",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			w := cmd.OutOrStdout()
@@ -37,7 +36,7 @@ only the keys that hold it, or that the trade calls so: festoon, turret, gsm.
 				if hint == "" {
 					hint = "; rollchange keys lists all"
 				}
-				return fmt.Errorf("rollchange keys: no key or law holds %s%s", legible.Quote(word), hint)
+				return fmt.Errorf("rollchange keys: no key or distribution contains %s%s", legible.Quote(word), hint)
 			}
 			if markdown {
 				return keysMarkdown(w, found, laws)
@@ -95,13 +94,13 @@ func keysText(w io.Writer, keys []scenarios.Key, laws []scenarios.LawInfo, sourc
 		b.WriteString(to.Entry(name, k.Meaning, strings.Join(details(k), "; ")))
 	}
 	if len(laws) > 0 {
-		b.WriteString("laws, in place of a quantity that may be a distribution\n")
+		b.WriteString("distributions, instead of a quantity that may vary\n")
 	}
 	for _, l := range laws {
 		b.WriteString(to.Entry(l.Name, l.Meaning, params(l)+"; "+l.Example()))
 	}
 	if source {
-		b.WriteString("source, in any table and in any law\n" + to.Entry("source", "Where the figures come from; the report shows it beside them", `text; source = "data sheet of the splicer, page 4"`))
+		b.WriteString("source, in any table and in any distribution\n" + to.Entry("source", "Where the figures come from; the report shows it beside them", `text; source = "data sheet of the splicer, page 4"`))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -114,7 +113,7 @@ func params(l scenarios.LawInfo) string {
 		text += "; or " + strings.Join(l.Or, ", ")
 	}
 	if l.Name == "empirical" {
-		text += " (beside the scenario; column is a head or a number; the head gives the unit, as in \"dwell [s]\", or unit does)"
+		text += " (beside the scenario; column is a head or a number; give the unit in the head, as in \"dwell [s]\", or with unit)"
 	}
 	return text
 }
@@ -126,7 +125,7 @@ func keysMarkdown(w io.Writer, keys []scenarios.Key, laws []scenarios.LawInfo) e
 		k := &keys[i]
 		fmt.Fprintf(&b, "| `%s` | %s | %s | %s | %s | %s | %s |\n", k.Path, k.Meaning, strings.Join(details(k)[:1], ""), k.Range, code(k.Default), k.Needed, k.UsedBy)
 	}
-	b.WriteString("\n| law | what for | parameters | written as |\n|---|---|---|---|\n")
+	b.WriteString("\n| distribution | what for | parameters | written as |\n|---|---|---|---|\n")
 	for _, l := range laws {
 		fmt.Fprintf(&b, "| `%s` | %s | %s | `%s` |\n", l.Name, l.Meaning, params(l), l.Example())
 	}

@@ -19,8 +19,8 @@ func TestReferenceOfKeysIsCurrent(t *testing.T) {
 	require.NoError(t, err)
 	_, table, _ := call(t, "", "keys", "--markdown")
 	want := "# Scenario keys\n\nWhat `rollchange keys` prints. Quantities are text with a unit; what varies may be a distribution,\n" +
-		"`{ dist = \"lognormal\", mean = \"4 min\", sd = \"80 s\" }`; the laws stand below the keys. `source = \"…\"` may stand in any\n" +
-		"table and in any law.\n\n" + table
+		"`{ dist = \"lognormal\", mean = \"4 min\", sd = \"80 s\" }`; the distributions follow the keys. `source = \"…\"` may stand in any\n" +
+		"table and in any distribution.\n\n" + table
 	if *update {
 		require.NoError(t, os.WriteFile(path, []byte(want), 0o644))
 	}

@@ -19,11 +19,11 @@ func newMerge() *cobra.Command {
 	var o options
 	cmd := &cobra.Command{
 		Use:   "merge PART...",
-		Short: "Join the part files of a run or sweep that was split",
-		Long: `Merge joins the files that run --part or sweep --part wrote, on however many
-machines, and prints the result as JSON: the same bytes as the command in one
-piece with --json. Parts that are missing, doubled, cut off or of another
-scenario, version or seed are named and refused.`,
+		Short: "Join the part files of a split run or sweep",
+		Long: `Merge joins the files that run --part or sweep --part wrote, on any number of
+machines, and prints the result as JSON: the same bytes as the unsplit command with
+--json. Parts that are missing, doubled, cut off or from another scenario, version
+or seed are named and refused.`,
 		Example: "  rollchange merge part-*.jsonl -o result.json",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {

@@ -20,7 +20,7 @@ func newNew() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "new [FILE]",
 		Short: "Write a commented scenario to start from",
-		Long: "New writes a commented scenario to start from, to FILE or to standard output.\nTemplates:\n" +
+		Long: "New writes a commented scenario to FILE or to standard output. Templates:\n" +
 			templateList(),
 		Example: "  rollchange new line.toml\n  rollchange new line.toml --template laminator",
 		Args:    cobra.MaximumNArgs(1),
@@ -37,7 +37,7 @@ func newNew() *cobra.Command {
 					return write(cmd.OutOrStdout())
 				}
 				if _, err := os.Stat(args[0]); err == nil && !force {
-					return fmt.Errorf("rollchange new: %s is there already; --force writes over it", legible.Visible(args[0]))
+					return fmt.Errorf("rollchange new: %s exists already; --force overwrites it", legible.Visible(args[0]))
 				}
 				if err := writes(cmd, args[0], ""); err != nil {
 					return err
@@ -48,11 +48,11 @@ func newNew() *cobra.Command {
 				fmt.Fprintf(cmd.ErrOrStderr(), "wrote %s; next: rollchange check %[1]s\n", legible.Visible(args[0]))
 				return nil
 			}
-			return fmt.Errorf("rollchange new: no template %q; there are %s", template, strings.Join(names, ", "))
+			return fmt.Errorf("rollchange new: no template %q; choose from %s", template, strings.Join(names, ", "))
 		},
 	}
 	cmd.Flags().StringVar(&template, "template", "label_press", "which template: "+strings.Join(names, ", "))
-	cmd.Flags().BoolVar(&force, "force", false, "write over a file that is there")
+	cmd.Flags().BoolVar(&force, "force", false, "overwrite an existing file")
 	return cmd
 }
 

@@ -41,9 +41,9 @@ type options struct {
 
 func (o *options) addScenario(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&o.seed, "seed", "", "seed of chance instead of the scenario's")
+	f.StringVar(&o.seed, "seed", "", "random seed instead of the scenario's")
 	f.StringVar(&o.horizon, "horizon", "", `simulated time instead of the scenario's, e.g. "30 d"`)
-	f.StringVar(&o.alternative, "alternative", "", "only the alternative of this name")
+	f.StringVar(&o.alternative, "alternative", "", "only the alternative with this name")
 	f.StringVar(&o.units, "units", "", "units of tables and pictures: metric or imperial")
 	f.BoolVar(&o.anywhere, "read-anywhere", false, "let the scenario read data files outside its own folder")
 	f.StringVarP(&o.output, "output", "o", "", "write the answer to this file, whole or not at all")
@@ -51,15 +51,15 @@ func (o *options) addScenario(cmd *cobra.Command) {
 
 func (o *options) addRun(cmd *cobra.Command) {
 	o.addAnswer(cmd)
-	cmd.Flags().StringVar(&o.plots, "plots", "", "draw the pictures into this folder, SVG and PNG")
+	cmd.Flags().StringVar(&o.plots, "plots", "", "draw the pictures into this folder, as SVG and PNG")
 }
 
 // addAnswer adds the flags of a command that simulates.
 func (o *options) addAnswer(cmd *cobra.Command) {
 	o.addScenario(cmd)
 	f := cmd.Flags()
-	f.BoolVar(&o.json, "json", false, "print JSON, SI units")
-	f.BoolVar(&o.csv, "csv", false, "print CSV, SI units")
+	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
+	f.BoolVar(&o.csv, "csv", false, "print CSV in SI units")
 	o.addSimulation(cmd)
 	cmd.MarkFlagsMutuallyExclusive("json", "csv")
 }
@@ -67,7 +67,7 @@ func (o *options) addAnswer(cmd *cobra.Command) {
 func (o *options) addSimulation(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
-	f.IntVar(&o.workers, "workers", 0, "replications at a time; 0: one for each processor (changes no result)")
+	f.IntVar(&o.workers, "workers", 0, "replications run at the same time; 0: one for each processor (results stay the same)")
 }
 
 // loadAll is load for a command whose --alternative names one of several that
@@ -154,8 +154,8 @@ func keepAlternative(study *model.Study, name string) error {
 // addPrecision adds the flags of a run that goes on until a figure is sure enough.
 func (o *options) addPrecision(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&o.precision, "precision", "", "add replications until the half width of good_rate is this share of it, or METRIC=10%")
-	f.IntVar(&o.most, "most-replications", 2000, "with --precision: replications at most")
+	f.StringVar(&o.precision, "precision", "", "add replications until the half width of good_rate is this share of the mean, or METRIC=10%")
+	f.IntVar(&o.most, "most-replications", 2000, "with --precision: the most replications")
 }
 
 // simulate runs a study with a progress bar on stderr, on a terminal only.
@@ -202,7 +202,7 @@ func (o *options) write(cmd *cobra.Command, answer func(w io.Writer) error) erro
 	case errors.Is(err, os.ErrClosed):
 		return nil
 	case errors.As(err, &p):
-		return fmt.Errorf("rollchange: standard output cannot be written: %w", p.Err)
+		return fmt.Errorf("rollchange: cannot write standard output: %w", p.Err)
 	}
 	return err
 }

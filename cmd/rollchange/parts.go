@@ -25,8 +25,8 @@ import (
 // addParts adds the flags of work that can be split and taken up again.
 func (o *options) addParts(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&o.part, "part", "", "do part K/N only and write it as a part file, for merge")
-	f.StringVar(&o.resume, "resume", "", "keep what is finished in this file, and go on from it when it is there")
+	f.StringVar(&o.part, "part", "", "do only part K of N and write it as a part file for merge")
+	f.StringVar(&o.resume, "resume", "", "keep finished work in this file, and continue from it if it exists")
 	for _, other := range []string{"json", "csv", "plots"} {
 		cmd.MarkFlagsMutuallyExclusive("part", other)
 	}
@@ -85,7 +85,7 @@ func (o *options) work(cmd *cobra.Command, h parts.Header, do func(first, end in
 		filesOf(cmd).Keeps(o.resume)
 		units = journal.Done
 		if len(units) > 0 {
-			fmt.Fprintf(cmd.ErrOrStderr(), "%s: %d of %d done already\n", legible.Visible(o.resume), len(units), end-first)
+			fmt.Fprintf(cmd.ErrOrStderr(), "%s: %d of %d already done\n", legible.Visible(o.resume), len(units), end-first)
 		}
 	}
 	err := do(first+len(units), end, func(unit int, data json.RawMessage) error {
@@ -98,7 +98,7 @@ func (o *options) work(cmd *cobra.Command, h parts.Header, do func(first, end in
 	})
 	if err != nil {
 		if cmd.Context().Err() != nil && journal != nil {
-			fmt.Fprintf(cmd.ErrOrStderr(), "%d of %d done are kept in %s; the same command goes on from there\n", len(units), end-first, legible.Visible(o.resume))
+			fmt.Fprintf(cmd.ErrOrStderr(), "%d of %d done and kept in %s; the same command continues from there\n", len(units), end-first, legible.Visible(o.resume))
 		}
 		return nil, err
 	}

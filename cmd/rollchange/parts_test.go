@@ -109,7 +109,7 @@ func TestPartsThatDoNotBelongAreAllNamed(t *testing.T) {
 	assert.Equal(t, exitBad, code)
 	assert.Empty(t, out)
 	for _, says := range []string{files[0] + ": is part 1 of 5", "seed: does not belong", "scenario: does not belong", "settings: does not belong", "sweep: does not belong", "version: was changed",
-		"cut: is cut off", "tampered: was changed", "missing: cannot be read", "line.toml: is no part", "part 4 of 5 is missing", "part 5 of 5 is missing"} {
+		"cut: is cut off", "tampered: was changed", "missing: cannot be read", "line.toml: is not a part", "part 4 of 5 is missing", "part 5 of 5 is missing"} {
 		assert.Contains(t, errs, says)
 	}
 	for _, line := range strings.Split(strings.TrimSpace(errs), "\n") {
@@ -143,7 +143,7 @@ func TestInterruptedWorkGoesOn(t *testing.T) {
 			cancel()
 			var o, e bytes.Buffer
 			assert.Equal(t, exitInterrupted, execute(ctx, with(args, "--resume", "journal", "-o", "result"), strings.NewReader(""), &o, &e))
-			assert.Contains(t, e.String(), "kept in journal; the same command goes on from there")
+			assert.Contains(t, e.String(), "kept in journal; the same command continues from there")
 			assert.NoFileExists(t, "result")
 			left, err := os.ReadFile("journal")
 			require.NoError(t, err)
@@ -173,11 +173,11 @@ func TestAJournalOfOtherWorkStopsTheCommand(t *testing.T) {
 	part := must(t, with(args, "--part", "1/2")...)
 	journal := part[:strings.LastIndex(strings.TrimSpace(part), "\n")+1]
 	for says, c := range map[string]struct{ text, more string }{
-		"it is part 1, not 2":       {journal, "--part=2/2"},
-		"one of 2 parts, not of 1":  {journal, "--seed=1"},
-		"has seed 1, not 3":         {journal, "--seed=3 --part=1/2"},
-		"is a part that is finish":  {part, "--part=1/2"},
-		"is no part of a run or sw": {"title = \"mine\"\n", "--part=1/2"},
+		"it is part 1, not 2":      {journal, "--part=2/2"},
+		"one of 2 parts, not of 1": {journal, "--seed=1"},
+		"has seed 1, not 3":        {journal, "--seed=3 --part=1/2"},
+		"is a finished part, not ": {part, "--part=1/2"},
+		"is not a part of a run o": {"title = \"mine\"\n", "--part=1/2"},
 	} {
 		require.NoError(t, os.WriteFile("journal", []byte(c.text), 0o644))
 		code, out, errs := call(t, "", with(args, append(strings.Fields(c.more), "--resume", "journal")...)...)
@@ -196,16 +196,16 @@ func TestBadUseOfPartsTouchesNothing(t *testing.T) {
 	before, err := os.ReadFile("part")
 	require.NoError(t, err)
 	for says, args := range map[string][]string{
-		"there is no part 3 of 2":          with(split["run"], "--part", "3/2", "-o", "part"),
-		"write K/N":                        with(split["sweep"], "--part", "two", "-o", "part"),
-		"none of the others":               with(split["run"], "--part", "1/2", "--json"),
-		"--output: ./journal is read too":  with(split["run"], "--resume", "journal", "-o", "./journal"),
-		"--output: line.toml is read too":  with(split["run"], "-o", "line.toml"),
-		"--output: part is read too":       {"merge", "part", "-o", "part"},
-		"give the part files":              {"merge"},
-		"precision resume":                 with(split["run"], "--precision", "1%", "--resume", "journal"),
-		"cannot be written: it is no file": with(split["run"], "--resume", "."),
-		"cannot be written: no such":       with(split["sweep"], "--resume", "no/where"),
+		"there is no part 3 of 2":             with(split["run"], "--part", "3/2", "-o", "part"),
+		"write K/N":                           with(split["sweep"], "--part", "two", "-o", "part"),
+		"none of the others":                  with(split["run"], "--part", "1/2", "--json"),
+		"--output: ./journal is read too":     with(split["run"], "--resume", "journal", "-o", "./journal"),
+		"--output: line.toml is read too":     with(split["run"], "-o", "line.toml"),
+		"--output: part is read too":          {"merge", "part", "-o", "part"},
+		"give the part files":                 {"merge"},
+		"precision resume":                    with(split["run"], "--precision", "1%", "--resume", "journal"),
+		"cannot be written: it is not a file": with(split["run"], "--resume", "."),
+		"cannot be written: no such":          with(split["sweep"], "--resume", "no/where"),
 	} {
 		code, out, errs := call(t, "", args...)
 		assert.Equal(t, exitBad, code, says)

@@ -30,24 +30,23 @@ func newPayback() *cobra.Command {
 	var o paybackOptions
 	cmd := &cobra.Command{
 		Use:   "payback FILE",
-		Short: "What an alternative saves a year, and when it has paid for itself",
-		Long: `Payback simulates the first alternative of the scenario and another, and turns
-what separates them into money: savings by cause, cash flow by year, net present
-value, internal rate of return, payback, and how sure all that is. It needs
-[economics] in the scenario. Without --alternative the one with the highest
-mean net present value is shown.
+		Short: "What an alternative saves a year, and when it pays back",
+		Long: `Payback simulates the first alternative of the scenario and another, and puts a value
+on the difference: savings by cause, cash flow by year, net present value, internal
+rate of return, payback, and how sure they are. It needs [economics] in the scenario.
+Without --alternative it shows the one with the highest mean net present value.
 
-When economics.demand is given and within what both can make, the saving is the
-same good web in other hours; else the extra good web is sold. Every economic
-input may be a distribution; the draws take each of them, and the simulated
-figures within their intervals, and value every case. What is told first is the
-mean over the draws. How well the line itself is known they do not cover: see
-sensitivity --metric savings,npv,payback.
+If economics.demand is given and both can meet it, the saving is the same good web in
+fewer hours; otherwise the extra good web is sold. Every economic input may be a
+distribution: each draw takes a value of every one, and of the simulated figures
+within their intervals, and calculates the case. The headline is the mean of the
+draws. They do not cover how well the line itself is known: see sensitivity --metric
+savings,npv,payback.
 
 --solve KEY finds the value at which the net present value is 0: economics.price,
-hours_per_year, demand, investment and so on; or any key of the line, which is
-then simulated again, with the range to look in: KEY=LOW..HIGH. A key of the line
-is set in all alternatives.`,
+hours_per_year, demand, investment and so on. Any key of the line works too: give the
+range to search, KEY=LOW..HIGH; the line is simulated again for each value, with the
+key set in all alternatives.`,
 		Example: "  rollchange payback line.toml\n  rollchange payback line.toml --alternative \"flying\" --years 5\n  rollchange payback line.toml --solve price --solve \"unwind.splice_success=80 %..100 %\"\n  rollchange payback line.toml --xlsx savings.xlsx --json -o savings.json",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -56,7 +55,7 @@ is set in all alternatives.`,
 	}
 	o.addAnswer(cmd)
 	f := cmd.Flags()
-	f.Lookup("alternative").Usage = "the alternative whose savings against the first are shown"
+	f.Lookup("alternative").Usage = "the alternative to compare with the first"
 	f.IntVar(&o.draws, "draws", savings.DefaultDraws, "draws of the economic inputs that vary and of the noise of the simulation")
 	f.IntVar(&o.years, "years", 0, "years of life instead of the scenario's")
 	f.StringArrayVar(&o.solve, "solve", nil, "find the value of this key at which the net present value is 0")
@@ -115,7 +114,7 @@ func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
 		return err
 	}
 	if n := len(s.Study.Alternatives) - 1; n > 1 {
-		fmt.Fprintf(cmd.ErrOrStderr(), "%q has the highest mean net present value of %d; --alternative NAME shows another, compare says how sure that is\n", c.Alternative, n)
+		fmt.Fprintf(cmd.ErrOrStderr(), "%q has the highest mean net present value of %d; --alternative NAME shows another, compare shows how sure that is\n", c.Alternative, n)
 	}
 	if o.json || o.csv { // the table has them
 		for _, w := range c.Warnings {
@@ -151,13 +150,13 @@ func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
 func withFirst(study *model.Study, name string) error {
 	all := study.Alternatives
 	if len(all) < 2 {
-		return fmt.Errorf("rollchange: a saving is that of an alternative against the first; the scenario has one only: add [[alternative]]")
+		return fmt.Errorf("rollchange: a saving compares an alternative with the first, and the scenario has only one: add [[alternative]]")
 	}
 	if name == "" {
 		return nil
 	}
 	if name == all[0].Name {
-		return fmt.Errorf("rollchange: --alternative: %q is the first, the one that the others are compared with", name)
+		return fmt.Errorf("rollchange: --alternative: %q is the first, which the others are compared with", name)
 	}
 	if err := keepAlternative(study, name); err != nil {
 		return err

@@ -119,10 +119,10 @@ func TestSolveForAKeyOfTheLine(t *testing.T) {
 	text := template(t, "laminator")
 	code, _, errs := payback(t, text, "--solve", "unwind.roll_length")
 	assert.Equal(t, exitBad, code)
-	assert.Contains(t, errs, "say where to look")
+	assert.Contains(t, errs, "give the range to search")
 	code, out, errs := payback(t, text, "--alternative", "flying", "--solve", "unwind.roll_length=5 km..100 km")
 	assert.Equal(t, exitAnswered, code, errs)
-	assert.Contains(t, out, "Break-even: unwind.roll_length of ")
+	assert.Contains(t, out, "Break-even: length of a parent roll of ")
 	code, _, errs = payback(t, text, "--solve", "unwind.no_such=1..2")
 	assert.Equal(t, exitBad, code)
 	assert.Contains(t, errs, "no such key")
@@ -144,7 +144,7 @@ func TestAim(t *testing.T) {
 	}
 }
 
-func TestCompareTellsTheSavingsWhereTheyCanBeReckoned(t *testing.T) {
+func TestCompareTellsTheSavingsWhereTheyCanBeCalculated(t *testing.T) {
 	args := []string{"compare", "-", "--replications", "2", "--horizon", "2 d"}
 	_, out, _ := call(t, template(t, "label_press"), args...)
 	assert.Contains(t, out, "Savings against")

@@ -19,13 +19,12 @@ func newPlot() *cobra.Command {
 	}
 	cmd := &cobra.Command{
 		Use:   "plot KIND FILE",
-		Short: "One picture of the report alone, as SVG, PNG or PDF",
-		Long: `Plot draws one picture of the report of a scenario alone; the ending of the name
-says the format. Kinds:
+		Short: "Draw one picture of the report, as SVG, PNG or PDF",
+		Long: `Plot draws one picture of the report of a scenario; the file name ending sets the
+format. Kinds:
 ` + list.String() + `
 A picture of one alternative shows the one that is worth most, or makes most;
---alternative names another. --width and --height scale the picture, its
-proportions kept.`,
+--alternative names another. --width and --height scale the picture in proportion.`,
 		Example: "  rollchange plot hours line.toml -o hours.svg\n  rollchange plot cash line.toml -o cash.pdf --width \"160 mm\"\n  rollchange plot cycle line.toml -o cycle.png --width \"1600 px\" --alternative \"automatic unwind\"",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 2 {
@@ -41,7 +40,7 @@ proportions kept.`,
 				}
 			}
 			if kind == nil {
-				return fmt.Errorf("rollchange plot: no picture %q; there are %s", args[0], kindNames())
+				return fmt.Errorf("rollchange plot: no picture %q; choose from %s", args[0], kindNames())
 			}
 			if o.output == "" {
 				return fmt.Errorf("rollchange plot: name the picture: -o NAME.svg, .png or .pdf")
@@ -79,10 +78,10 @@ proportions kept.`,
 	o.addScenario(cmd)
 	o.addSimulation(cmd)
 	f := cmd.Flags()
-	f.Lookup("output").Usage = "write the picture to this file, whole or not at all; needed"
-	f.Lookup("alternative").Usage = "the alternative that is shown, where the picture shows one"
+	f.Lookup("output").Usage = "write the picture to this file, whole or not at all (required)"
+	f.Lookup("alternative").Usage = "the alternative to show, where the picture shows one"
 	f.StringVar(&width, "width", "", `width of the picture: "160 mm", "6.3 in", "800 px"`)
-	f.StringVar(&height, "height", "", "height of the picture, as --width")
+	f.StringVar(&height, "height", "", "height of the picture, like --width")
 	return cmd
 }
 

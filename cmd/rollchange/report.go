@@ -29,17 +29,16 @@ func newReport() *cobra.Command {
 	var o reportOptions
 	cmd := &cobra.Command{
 		Use:   "report FILE",
-		Short: "One page to hand over: the question, the answer, why, the money, how it was found",
+		Short: "Write one page to hand over: question, answer, reasons, money, method",
 		Long: `Report simulates all alternatives of the scenario and writes one HTML page for the
-reader who decides: the question, the answer with its certainty, the pictures that
-show why, the money where the scenario has prices, what would change the answer,
-the line drawn to scale, the inputs with their sources, the limits of the model,
+person who decides: the question, the answer and how sure it is, the pictures that
+show why, the money if the scenario has prices, what would change the answer, the
+line drawn to scale, the inputs with their sources, the limits of the model,
 cautions, and the scenario itself with version and seed.
 
-The page holds no script and asks for nothing: it can be mailed, printed on A4 or
-Letter, and read without the tool. The same scenario and flags give the same
-bytes. The alternative that is worth most is told of in full; --alternative names
-another.`,
+The page has no script and loads nothing: it can be mailed, printed on A4 or Letter,
+and read without the tool. The same scenario and flags give the same bytes. The page
+treats the alternative that is worth most in full; --alternative names another.`,
 		Example: "  rollchange report line.toml -o line.html\n  rollchange report line.toml -o line.html --title \"Splicing at press 4\" --author \"A. Planner\" --logo logo.png\n  rollchange report line.toml -o line.html --units imperial --plots pictures",
 		Args:    oneFile,
 		RunE:    func(cmd *cobra.Command, args []string) error { return o.run(cmd, args[0]) },
@@ -47,14 +46,14 @@ another.`,
 	o.addScenario(cmd)
 	o.addSimulation(cmd)
 	f := cmd.Flags()
-	f.Lookup("alternative").Usage = "the alternative that is told of in full, instead of the one that is worth most"
-	f.Lookup("output").Usage = "write the page to this file, whole or not at all; needed"
+	f.Lookup("alternative").Usage = "the alternative to treat in full instead of the one that is worth most"
+	f.Lookup("output").Usage = "write the page to this file, whole or not at all (required)"
 	f.StringVar(&o.title, "title", "", "title of the page instead of the scenario's")
-	f.StringVar(&o.author, "author", "", "who hands the page over")
-	f.StringVar(&o.logo, "logo", "", "a logo for its head: PNG, JPEG or SVG, 500 kB at most")
+	f.StringVar(&o.author, "author", "", "author of the page")
+	f.StringVar(&o.logo, "logo", "", "logo at its head: PNG, JPEG or SVG, at most 500 kB")
 	f.StringVar(&o.lang, "lang", "en", "language of the page: "+strings.Join(report.Languages(), ", "))
-	f.StringVar(&o.xlsx, "xlsx", "", "write the workbook of the savings with live formulas to this file too")
-	f.StringVar(&o.plots, "plots", "", "draw the pictures of the page into this folder too, SVG and PNG")
+	f.StringVar(&o.xlsx, "xlsx", "", "also write the workbook of the savings, with live formulas, to this file")
+	f.StringVar(&o.plots, "plots", "", "also draw the pictures of the page into this folder, as SVG and PNG")
 	return cmd
 }
 
@@ -67,7 +66,7 @@ func (o *reportOptions) check() (logo *report.Logo, err error) {
 		errs = append(errs, fmt.Errorf("rollchange report: --output: the name of a page ends in .html: %s", legible.Quote(o.output)))
 	}
 	if !slices.Contains(report.Languages(), o.lang) {
-		errs = append(errs, fmt.Errorf("rollchange report: --lang: no page in %q; there is %s", o.lang, strings.Join(report.Languages(), ", ")))
+		errs = append(errs, fmt.Errorf("rollchange report: --lang: no page in %q; choose %s", o.lang, strings.Join(report.Languages(), ", ")))
 	}
 	if o.xlsx != "" && !files.Straight(o.xlsx) {
 		if err := workbook.CheckName(o.xlsx); err != nil {

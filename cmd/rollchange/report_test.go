@@ -78,8 +78,8 @@ func TestReportSaysWhatIsWrong(t *testing.T) {
 	}{
 		{[]string{"report", "line.toml"}, "name the page: -o NAME.html"},
 		{[]string{"report", "line.toml", "-o", "a.pdf"}, "ends in .html"},
-		{[]string{"report", "line.toml", "-o", "old.html", "--lang", "xx"}, `no page in "xx"; there is en`},
-		{[]string{"report", "line.toml", "-o", "old.html", "--logo", "logo.gif"}, "no PNG, JPEG or SVG"},
+		{[]string{"report", "line.toml", "-o", "old.html", "--lang", "xx"}, `no page in "xx"; choose en`},
+		{[]string{"report", "line.toml", "-o", "old.html", "--logo", "logo.gif"}, "not a PNG, JPEG or SVG"},
 		{[]string{"report", "line.toml", "-o", "old.html", "--logo", "none.png"}, "cannot be read"},
 		{[]string{"report", "line.toml", "-o", "old.html", "--xlsx", "a.ods"}, "must end in .xlsx"},
 		{[]string{"report", "line.toml", "-o", "no/such/a.html"}, "cannot be written"},
@@ -87,7 +87,7 @@ func TestReportSaysWhatIsWrong(t *testing.T) {
 		{[]string{"report", "none.toml", "-o", "old.html"}, "no such file"},
 		{[]string{"report", "-o", "old.html"}, "one scenario file"},
 		{[]string{"plot", "hours"}, "a kind of picture and one scenario file"},
-		{[]string{"plot", "pie", "line.toml", "-o", "a.svg"}, `no picture "pie"; there are hours`},
+		{[]string{"plot", "pie", "line.toml", "-o", "a.svg"}, `no picture "pie"; choose from hours`},
 		{[]string{"plot", "hours", "line.toml"}, "name the picture"},
 		{[]string{"plot", "hours", "line.toml", "-o", "a.gif"}, ".svg, .png or .pdf"},
 		{[]string{"plot", "hours", "line.toml", "-o", "a.svg", "--width", "wide"}, "--width"},
@@ -147,7 +147,7 @@ func TestPlotOfEveryKind(t *testing.T) {
 	}
 	code, _, errs := call(t, template(t, "slitter"), append([]string{"plot", "storage", "-", "-o", "b.svg"}, shortly...)...)
 	assert.Equal(t, exitBad, code)
-	assert.Contains(t, errs, "no alternative works out of a storage")
+	assert.Contains(t, errs, "no alternative uses a storage")
 	_, err := os.Stat("b.svg")
 	assert.Error(t, err)
 }

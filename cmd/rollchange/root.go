@@ -8,7 +8,7 @@ import (
 
 const start = `rollchange compares ways to change rolls on a roll-to-roll line.
   rollchange new line.toml         write a commented scenario to start from
-  rollchange check line.toml       is it right, and what is known before any simulation
+  rollchange check line.toml       check it, and show what is known before any simulation
   rollchange run line.toml         what the line makes, and where hours and web go
   rollchange compare line.toml     the alternatives side by side        (rollchange help: all commands)
 `

@@ -20,7 +20,7 @@ func newRun() *cobra.Command {
 	var o options
 	cmd := &cobra.Command{
 		Use:   "run FILE",
-		Short: "What one alternative makes, where its hours and its web go",
+		Short: "Run one alternative: what it makes, where its hours and its web go",
 		Long: `Run simulates one alternative, the first of the scenario unless --alternative
 names another, and prints one table: what the line makes, where the hours go,
 where the web goes, what the roll changes do, what the crew does. Every figure
@@ -34,7 +34,7 @@ comes with the half width of its confidence interval.`,
 			}
 			if n := len(s.Study.Alternatives); n > 1 {
 				first := s.Study.Alternatives[0].Name
-				fmt.Fprintf(cmd.ErrOrStderr(), "%q, the first of %d alternatives; --alternative NAME runs another, compare all\n", first, n)
+				fmt.Fprintf(cmd.ErrOrStderr(), "%q, the first of %d alternatives; --alternative NAME runs another, compare runs all\n", first, n)
 				s.Study.Alternatives = s.Study.Alternatives[:1]
 			}
 			return o.answer(cmd, s, func(w io.Writer, rs *sim.Results) error {

@@ -31,18 +31,17 @@ func newSensitivity() *cobra.Command {
 	var points, inputs int
 	cmd := &cobra.Command{
 		Use:   "sensitivity FILE",
-		Short: "Which input the answer hangs on",
-		Long: `Sensitivity moves each number and quantity of one alternative on its own, the
-first unless --alternative names another, and sorts them by what that does to
-the good output, the waste and the risk of depletion. What is moved is what is
-not known exactly: settings, and the means of what varies. Below stands what varies
-by chance: how much each source of it adds to the spread from period to period.
---total adds total effects of the inputs, with all interactions, on the first
-metric by a variance-based estimate.
+		Short: "Which input the answer depends on",
+		Long: `Sensitivity moves each number and quantity of one alternative on its own (the first
+unless --alternative names another) and sorts them by their effect on the good
+output, the waste and the risk of depletion. It moves what is not known exactly:
+settings, and the means of distributions. Random variation follows: how much each
+source adds to the spread from period to period. --total adds total effects of the
+inputs on the first metric, with all interactions, by a variance-based estimate.
 
---metric savings, npv and payback are those of an alternative against the first:
-each input of the line is moved in both, and prices are moved too. Without
---alternative the one with the highest mean net present value is taken.`,
+--metric savings, npv and payback compare an alternative with the first: each input
+of the line is moved in both, and prices are moved too. Without --alternative the
+one with the highest mean net present value is taken.`,
 		Example: "  rollchange sensitivity line.toml\n  rollchange sensitivity line.toml --by 20% --plots pictures\n  rollchange sensitivity line.toml --metric good_rate --total\n  rollchange sensitivity line.toml --metric npv,payback --alternative \"automatic unwind\"",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -114,15 +113,15 @@ each input of the line is moved in both, and prices are moved too. Without
 	}
 	o.addScenario(cmd)
 	f := cmd.Flags()
-	f.BoolVar(&o.json, "json", false, "print JSON, SI units")
+	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
-	f.IntVar(&o.workers, "workers", 0, "replications at a time; 0: one for each processor (changes no result)")
-	f.StringVar(&o.plots, "plots", "", "draw the pictures into this folder, SVG and PNG")
-	f.StringSliceVar(&metrics, "metric", usualMetrics, "metrics that are looked at, savings, npv and payback too; the first also for total effects")
-	f.StringVar(&by, "by", "10 %", "how far an input is moved, each way; of a distribution the mean")
-	f.BoolVar(&total, "total", false, "add total effects with all interactions")
+	f.IntVar(&o.workers, "workers", 0, "replications run at the same time; 0: one for each processor (results stay the same)")
+	f.StringVar(&o.plots, "plots", "", "draw the pictures into this folder, as SVG and PNG")
+	f.StringSliceVar(&metrics, "metric", usualMetrics, "metrics to look at, also savings, npv and payback; total effects are of the first")
+	f.StringVar(&by, "by", "10 %", "how far to move an input each way; a distribution by its mean")
+	f.BoolVar(&total, "total", false, "add total effects, with all interactions")
 	f.IntVar(&points, "points", 64, "with --total: base points, a power of 2")
-	f.IntVar(&inputs, "inputs", 6, "with --total: so many inputs, those with the largest swing")
+	f.IntVar(&inputs, "inputs", 6, "with --total: how many inputs, those with the largest swing first")
 	return cmd
 }
 

@@ -37,14 +37,14 @@ func newSize() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "size storage | speed | residual | crew FILE",
 		Short: "The least storage, the fastest line, the best residual, the fewest operators",
-		Long: `Size finds the value that meets a target, with its interval, what binds, the
-closed form where there is one, and the simulations that it rests on. The value
-is found by bracketing and bisection on the same chance at every value. Exit
-status 1 when the target cannot be met, or too little was simulated to show that
-it is; then the answer says what can be had, what stops it, and what it takes.`,
+		Long: `Size finds the value that meets a target, with its interval, what binds, the closed
+form where there is one, and the simulations it rests on. It brackets the value and
+bisects, with the same random events at every value. Exit status 1: the target
+cannot be met, or too little was simulated to show that it is; then the answer says
+what is possible, what prevents more, and what it takes.`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return fmt.Errorf("rollchange size: say what: storage, speed, residual or crew")
+				return fmt.Errorf("rollchange size: size what: storage, speed, residual or crew?")
 			}
 			return fmt.Errorf("rollchange size: %q is not storage, speed, residual or crew%s", args[0],
 				scenarios.DidYouMean(args[0], []string{"storage", "speed", "residual", "crew"}))
@@ -102,9 +102,9 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 		}}
 	o.addScenario(cmd)
 	f := cmd.Flags()
-	f.BoolVar(&o.json, "json", false, "print JSON, SI units")
+	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
-	f.IntVar(&o.workers, "workers", 0, "replications at a time; 0: one for each processor (changes no result)")
+	f.IntVar(&o.workers, "workers", 0, "replications run at the same time; 0: one for each processor (results stay the same)")
 	return cmd
 }
 
@@ -127,12 +127,11 @@ func keepWith(cmd *cobra.Command, s *scenarios.Scenario, fits func(l *model.Line
 func newSizeStorage() *cobra.Command {
 	var o sizeOptions
 	cmd := o.command("storage FILE", "The smallest storage for a risk of depletion",
-		`Size storage finds the smallest capacity of the unwind storage, and of the rewind
-storage where there is one, for which it is used up no more often than the risk:
-a chance of each change, or a number in a time of running. What counts is what a
-storage is there for: a long dwell, a roll that is late, a start before the
-refill. What changes add that fail and are made by hand stands beside it;
---count failed counts it too.`,
+		`Size storage finds the smallest unwind storage, and rewind storage if there is one,
+that runs out no more often than the risk: a chance for each change, or a number in
+a running time. What counts is what a storage is for: a long dwell, a late roll, a
+start before refill. Changes that fail and are made by hand are shown beside it;
+--count failed counts them too.`,
 		"  rollchange size storage line.toml --risk 1e-4\n  rollchange size storage line.toml --risk \"1 per year\" --strands 4..12",
 		func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error) {
 			err := keepWith(cmd, s, func(l *model.Line) bool {
@@ -177,28 +176,28 @@ refill. What changes add that fail and are made by hand stands beside it;
 			return answers, nil
 		})
 	f := cmd.Flags()
-	f.StringVar(&o.risk, "risk", "1 per year", "depletions that are allowed, a chance of each change (1e-4) or a number in a time (\"1 per year\")")
+	f.StringVar(&o.risk, "risk", "1 per year", "depletions allowed: a chance for each change (1e-4) or a number in a time (\"1 per year\")")
 	o.addRare(cmd)
-	f.StringVar(&o.most, "most", "1000 m", "the largest storage that is considered")
+	f.StringVar(&o.most, "most", "1000 m", "the largest storage to consider")
 	f.StringVar(&o.station, "station", "", "unwind or rewind only")
-	f.StringVar(&o.strands, "strands", "", "lay the answer out in so many strands, as in 8 or 4..12")
+	f.StringVar(&o.strands, "strands", "", "show the answer for this many strands, as in 8 or 4..12")
 	return cmd
 }
 
 // addRare adds the flags of a target that may be rare.
 func (o *sizeOptions) addRare(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&o.count, "count", "", "failed: changes that fail and are made by hand count too")
-	f.IntVar(&o.mostReps, "most-replications", 0, "replications at most, to show a rare target; 0: as many as some seconds allow")
+	f.StringVar(&o.count, "count", "", "failed: also count changes that fail and are made by hand")
+	f.IntVar(&o.mostReps, "most-replications", 0, "most replications to show that a rare target is met; 0: as many as a few seconds allow")
 }
 
 // countFailed reads --count, and sees that the replications can be.
 func (o *sizeOptions) countFailed() (bool, error) {
 	if o.mostReps < 0 || o.mostReps > whatif.MostReplications {
-		return false, fmt.Errorf("--most-replications: %d: write 1 to %d, or 0 for as many as some seconds allow", o.mostReps, whatif.MostReplications)
+		return false, fmt.Errorf("--most-replications: %d: write 1 to %d, or 0 for as many as a few seconds allow", o.mostReps, whatif.MostReplications)
 	}
 	if o.count != "" && o.count != "failed" {
-		return false, fmt.Errorf("--count: %q: failed is all that there is to count", o.count)
+		return false, fmt.Errorf("--count: %q: write failed", o.count)
 	}
 	return o.count == "failed", nil
 }
@@ -223,10 +222,10 @@ func parseStrands(s string) (few, many int, err error) {
 func newSizeSpeed() *cobra.Command {
 	var o sizeOptions
 	cmd := o.command("speed FILE", "The fastest line for which every limit holds, and what binds next",
-		`Size speed finds the fastest line speed for which every limit holds, the speed
-from which on each limit on its own no longer does, and the speed at which most
-good web is made, which is not the same. Depletions by changes that fail and are
-made by hand do not count, unless --count failed.`,
+		`Size speed finds the fastest line speed at which every limit holds, the speed above
+which each limit by itself no longer does, and the speed at which the line makes
+most good web, which is not the same. Depletions by changes that fail and are made
+by hand do not count unless --count failed.`,
 		"  rollchange size speed line.toml\n  rollchange size speed line.toml --risk \"12 per year\" --busy 80% --waste 3%",
 		func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error) {
 			if err := keepFirst(cmd, s); err != nil {
@@ -261,12 +260,12 @@ made by hand do not count, unless --count failed.`,
 			return []*whatif.Answer{a}, err
 		})
 	f := cmd.Flags()
-	f.StringVar(&o.risk, "risk", "0.1 %", "depletions that are allowed, a chance of each change (1e-4) or a number in a time (\"1 per year\")")
+	f.StringVar(&o.risk, "risk", "0.1 %", "depletions allowed: a chance for each change (1e-4) or a number in a time (\"1 per year\")")
 	o.addRare(cmd)
-	f.StringVar(&o.limits[0], "not-ready", "", "most changes whose next roll or core is not armed in time, 1 % when not given; none: no limit")
-	f.StringVar(&o.limits[1], "not-refilled", "", "most changes that begin before the storage is back at its run level, 1 % when not given")
-	f.StringVar(&o.limits[2], "busy", "", "most that the crew may be busy, 90 % when not given")
-	f.StringVar(&o.limits[3], "waste", "", "most waste, no limit when not given")
+	f.StringVar(&o.limits[0], "not-ready", "", "most changes whose next roll or core is not ready in time, default 1 %; none: no limit")
+	f.StringVar(&o.limits[1], "not-refilled", "", "most changes that begin before the storage is back at its run level, default 1 %")
+	f.StringVar(&o.limits[2], "busy", "", "how busy the crew may be, default 90 %")
+	f.StringVar(&o.limits[3], "waste", "", "most waste, default no limit")
 	return cmd
 }
 
@@ -281,10 +280,10 @@ func keepFirst(cmd *cobra.Command, s *scenarios.Scenario) error {
 
 func newSizeResidual() *cobra.Command {
 	var o sizeOptions
-	cmd := o.command("residual FILE", "The set point of the residual that costs least",
-		`Size residual weighs the web left on every core with the rolls that run out, by
-unwind.residual_error, and finds the set point of unwind.residual that costs
-least. Costs are those of [economics] unless they are given.`,
+	cmd := o.command("residual FILE", "The residual set point that costs least",
+		`Size residual weighs the web left on every core against the rolls that run out
+(unwind.residual_error), and finds the set point of unwind.residual that costs
+least. Costs come from [economics] unless given here.`,
 		"  rollchange size residual line.toml\n  rollchange size residual line.toml --web-cost 0.5 --run-out-cost 100",
 		func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error) {
 			if err := keepFirst(cmd, s); err != nil {
@@ -309,8 +308,8 @@ least. Costs are those of [economics] unless they are given.`,
 	f := cmd.Flags()
 	f.Float64Var(&o.webCost, "web-cost", 0, "cost of a metre of web left on the core")
 	f.Float64Var(&o.runOut, "run-out-cost", 0, "cost of a roll that runs out")
-	f.Float64Var(&o.short, "short-cost", 0, "cost of a metre by which the web falls short, in place of --run-out-cost")
-	f.BoolVar(&o.setPoint, "by-set-point", false, "count the web by the set point, not by what is really left")
+	f.Float64Var(&o.short, "short-cost", 0, "cost of each metre that the web falls short, instead of --run-out-cost")
+	f.BoolVar(&o.setPoint, "by-set-point", false, "charge the web of the set point, not what is really left")
 	cmd.MarkFlagsMutuallyExclusive("run-out-cost", "short-cost")
 	return cmd
 }
@@ -318,9 +317,9 @@ least. Costs are those of [economics] unless they are given.`,
 func newSizeCrew() *cobra.Command {
 	var o sizeOptions
 	cmd := o.command("crew FILE", "The fewest operators, or the most lines for them",
-		`Size crew finds the fewest operators for which no more good web is lost than the
-target, against a crew in which nobody ever waits; with --lines the most lines
-that the operators of the scenario can tend.`,
+		`Size crew finds the fewest operators with which no more good web is lost than the
+target, compared with a crew so large that nobody waits; with --lines, the most
+lines that the operators of the scenario can tend.`,
 		"  rollchange size crew line.toml --lost 2%\n  rollchange size crew line.toml --lines",
 		func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error) {
 			if err := keepFirst(cmd, s); err != nil {

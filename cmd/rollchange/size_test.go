@@ -107,12 +107,12 @@ func TestTargetThatCannotBeMetExits1(t *testing.T) {
 	args := []string{"size", "storage", "-", "--risk", "1e-4", "--most", "300 m"}
 	code, out, _ := call(t, text, append(args, "--count", "failed")...)
 	assert.Equal(t, exitNotMet, code)
-	assert.Contains(t, plain(out), "Not met: unwind storage depleted by no more than 0.01 % of the splices, splices that fail and are made by hand counted too. Even 300 m comes to ")
-	assert.Contains(t, plain(out), "most of it by splices that fail and are made by hand")
+	assert.Contains(t, plain(out), "Not met: unwind storage depleted by no more than 0.01 % of the splices (splices that fail and are made by hand counted). Even 300 m gives ")
+	assert.Contains(t, plain(out), "most of it because of splices that fail and are made by hand")
 	// What is made by hand stands beside the answer, and is not in it; its columns too.
 	code, out, _ = call(t, text, args...)
 	assert.Equal(t, exitAnswered, code)
-	assert.Contains(t, plain(out), "20 in 1,000 splices fail and are made by hand; at this storage ")
+	assert.Contains(t, plain(out), "20 in 1,000 splices fail and are made by hand; with this storage ")
 	assert.Regexp(t, `(?m)^ +unwind storage +by failures +good web$`, out)
 	code, out, _ = call(t, text, append(args, "--json")...)
 	assert.Equal(t, exitAnswered, code)
@@ -169,7 +169,7 @@ func TestBadQuestionsGetOneClearError(t *testing.T) {
 		args []string
 		says string
 	}{
-		{[]string{"size"}, "say what"},
+		{[]string{"size"}, "size what"},
 		{[]string{"size", "storag", "-"}, "did you mean storage"},
 		{[]string{"size", "storage"}, "give one scenario file"},
 		{[]string{"size", "storage", "-", "--risk", "0"}, "above 0"},

@@ -36,7 +36,7 @@ func newAim(text string) (aim, error) {
 	low, u1, err1 := amount(from)
 	high, u2, err2 := amount(to)
 	if !ok || err1 != nil || err2 != nil || !(low < high) || u1 != "" && u2 != "" && u1 != u2 {
-		return a, fmt.Errorf("%q is no range: write it as %s=LOW..HIGH, rising and in one unit, such as \"unwind.splice_success=80 %%..100 %%\"", text, legible.Visible(a.key))
+		return a, fmt.Errorf("%q is not a range: write it as %s=LOW..HIGH, rising and in one unit, such as \"unwind.splice_success=80 %%..100 %%\"", text, legible.Visible(a.key))
 	}
 	if a.unit = u2; u2 == "" {
 		a.unit = u1
@@ -81,7 +81,7 @@ func (o *paybackOptions) solveAll(cmd *cobra.Command, s *scenarios.Scenario, c *
 func (o *paybackOptions) solveLine(cmd *cobra.Command, s *scenarios.Scenario, c *savings.Case, at int, a aim) (savings.Solution, error) {
 	none := savings.Solution{}
 	if a.low == a.high {
-		return none, fmt.Errorf("rollchange payback: --solve: %s changes the line, so say where to look: --solve \"%[1]s=LOW..HIGH\"", legible.Visible(a.key))
+		return none, fmt.Errorf("rollchange payback: --solve: %s changes the line, so give the range to search: --solve \"%[1]s=LOW..HIGH\"", legible.Visible(a.key))
 	}
 	name := s.Study.Alternatives[at].Name
 	try := func(x float64) (float64, error) {

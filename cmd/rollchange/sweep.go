@@ -26,16 +26,16 @@ func newSweep() *cobra.Command {
 	var log bool
 	cmd := &cobra.Command{
 		Use:   "sweep FILE",
-		Short: "What changes when one key or two are varied, and which limit binds where",
-		Long: `Sweep varies one key of the scenario or two over a range and simulates every
-alternative at each point on the same chance. The table and the pictures show
-the output, the waste, the risk and the crew, and mark where a limit no longer
-holds: depletion above the risk, a roll not armed in time, storage not refilled
-before the next splice, a crew above 90 % busy.
+		Short: "Vary one key or two, and show which limit binds where",
+		Long: `Sweep varies one or two keys of the scenario over a range and simulates every
+alternative at each point with the same random events. The table and the pictures
+show output, waste, risk and crew, and mark where a limit no longer holds: depletion
+above the risk, a roll not armed in time, storage not refilled before the next
+splice, a crew more than 90 % busy.
 
-Any number or quantity of the scenario can be varied, with its unit; rollchange
-keys lists them. A distribution is replaced by the value; KEY.mean and KEY.sd
-move one parameter of it. Without --vary the first [[sweep]] of the file is run.`,
+Any number or quantity of the scenario can be varied, with its unit; rollchange keys
+lists them. The value replaces a distribution; KEY.mean and KEY.sd move one
+parameter of it. Without --vary the first [[sweep]] of the file is run.`,
 		Example: "  rollchange sweep line.toml --vary line.speed=\"100 m/min..250 m/min/7\"\n" +
 			"  rollchange sweep line.toml --vary unwind.storage.capacity=\"20 m,40 m,80 m\" --plots pictures\n" +
 			"  rollchange sweep line.toml --vary line.speed=\"100 m/min..250 m/min/8\" --vary crew.operators=1,2,3 --json",
@@ -66,9 +66,9 @@ move one parameter of it. Without --vary the first [[sweep]] of the file is run.
 	o.addParts(cmd)
 	f := cmd.Flags()
 	f.StringArrayVar(&vary, "vary", nil, "KEY=FROM..TO/STEPS or KEY=A,B,C; twice for two keys")
-	f.StringVar(&named, "sweep", "", "the [[sweep]] of the file with this name, instead of --vary")
+	f.StringVar(&named, "sweep", "", "run run run the [[sweep]] of the file with this name, instead of --vary")
 	f.BoolVar(&log, "log", false, "steps of equal ratio")
-	f.StringVar(&risk, "risk", "", "depletions that are allowed, a chance of each splice (1e-4) or a number in a time (\"1 per year\")")
+	f.StringVar(&risk, "risk", "", "depletions allowed: a chance for each splice (1e-4) or a number in a time (\"1 per year\")")
 	cmd.MarkFlagsMutuallyExclusive("vary", "sweep")
 	return cmd
 }
@@ -77,7 +77,7 @@ move one parameter of it. Without --vary the first [[sweep]] of the file is run.
 func sweepAxes(cmd *cobra.Command, s *scenarios.Scenario, vary []string, named string, log bool) ([]whatif.Axis, error) {
 	if len(vary) == 0 {
 		if len(s.Study.Sweeps) == 0 {
-			return nil, fmt.Errorf("rollchange sweep: say what to vary: --vary KEY=FROM..TO/STEPS, or a [[sweep]] in the scenario")
+			return nil, fmt.Errorf("rollchange sweep: nothing to vary: give --vary KEY=FROM..TO/STEPS, or a [[sweep]] in the scenario")
 		}
 		pick := s.Study.Sweeps[0]
 		var names []string
@@ -102,7 +102,7 @@ func sweepAxes(cmd *cobra.Command, s *scenarios.Scenario, vary []string, named s
 			return nil, fmt.Errorf("rollchange sweep: %w", err)
 		}
 		if !scenarios.IsParameter(a.Key) && s.Varies(a.Key) {
-			fmt.Fprintf(cmd.ErrOrStderr(), "warning: %s is a distribution in the scenario and one value in the sweep; %s.mean moves its mean\n", a.Key, a.Key)
+			fmt.Fprintf(cmd.ErrOrStderr(), "warning: %s is a distribution in the scenario and a single value in the sweep; %s.mean moves its mean\n", a.Key, a.Key)
 		}
 		axes = append(axes, a)
 	}

@@ -20,13 +20,12 @@ func newTrace() *cobra.Command {
 	var replication, line int
 	cmd := &cobra.Command{
 		Use:   "trace FILE",
-		Short: "The log of one replication: what happened, when and why",
-		Long: `Trace runs one replication of one alternative, the first unless --alternative
-names another, and prints its log: time, station, event, processed length,
-storage contents, holds, operators. --around shows the first event of a kind
-from two minutes before it to five after, or until the line runs steadily again,
-whichever is later. --plot draws speeds, storage contents and
-events over the same time.`,
+		Short: "Print the log of one replication: what happened, when and why",
+		Long: `Trace runs one replication of one alternative (the first unless --alternative names
+another) and prints its log: time, station, event, processed length, storage
+contents, holds, operators. --around shows the first event of a kind, from two
+minutes before to five after, or until the line runs steadily again, whichever is
+later. --plot draws speeds, storage contents and events over the same time.`,
 		Example: "  rollchange trace line.toml --to 2h\n  rollchange trace line.toml --around depletion --plot splice.svg\n  rollchange trace line.toml --from 1h --to 3h --csv -o log.csv",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -75,7 +74,7 @@ events over the same time.`,
 				records = v.records
 			}
 			if near != "" && !v.found {
-				return fmt.Errorf("rollchange trace: no %s in replication %d of %q up to the horizon; another --replication or a longer --horizon may have one", near, replication, a.Name)
+				return fmt.Errorf("rollchange trace: no %s in replication %d of %q within the horizon; try another --replication or a longer --horizon", near, replication, a.Name)
 			}
 			if plot != "" {
 				p, err := picture.Trace(records, v.drawn, &a.Line, s.Study.Units)
@@ -96,13 +95,13 @@ events over the same time.`,
 	}
 	o.addScenario(cmd)
 	f := cmd.Flags()
-	f.BoolVar(&o.csv, "csv", false, "print CSV, SI units")
-	f.StringVar(&from, "from", "", `begin of the log, e.g. "90 min"`)
-	f.StringVar(&to, "to", "", `end of the log; one hour after its begin when not given`)
+	f.BoolVar(&o.csv, "csv", false, "print CSV in SI units")
+	f.StringVar(&from, "from", "", `start of the log, e.g. "90 min"`)
+	f.StringVar(&to, "to", "", `end of the log; default one hour after its start`)
 	f.StringVar(&near, "around", "", "the first "+strings.Join(sortedNames(around), ", ")+" after --from")
-	f.StringVar(&plot, "plot", "", "draw the same time into this SVG or PNG file")
-	f.IntVar(&line, "line", 0, "of lines that share a crew, only this one, 1 is the first; the picture shows one")
-	f.IntVar(&replication, "replication", 1, "which replication, 1 is the first")
+	f.StringVar(&plot, "plot", "", "draw the same period into this SVG or PNG file")
+	f.IntVar(&line, "line", 0, "of several lines only this one, counted from 1; the picture shows one")
+	f.IntVar(&replication, "replication", 1, "which replication, counted from 1")
 	return cmd
 }
 

@@ -36,7 +36,7 @@ func (r *Run) writable(name string) (place, error) {
 	}
 	switch {
 	case p.info != nil && p.info.IsDir() || p.info == nil && endsInSeparator(name):
-		return p, cannot(name, errors.New("it is a folder, no file"))
+		return p, cannot(name, errors.New("it is a folder, not a file"))
 	case p.fd >= 0 && p.info == nil:
 		return p, cannot(name, errors.New("nothing is open there"))
 	case p.info != nil && !p.info.Mode().IsRegular() || p.fd >= 0:

@@ -11,7 +11,7 @@ import (
 )
 
 // Study is an invented study that goes with invented(): what the line is
-// does not matter here, only what is reckoned from it.
+// does not matter here, only what is calculated from it.
 func Study() *model.Study {
 	line := model.Line{Web: model.Web{Width: 0.33, Grammage: 0.195}, Crew: model.Crew{Operators: 2, Lines: 1}, Unwind: model.Unwind{TapePerSplice: 0.8},
 		Stops: []model.Stop{{Name: "plate cleaning"}},

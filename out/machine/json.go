@@ -137,7 +137,7 @@ func RunJSON(w io.Writer, about words.About, rs *sim.Results, alternative int) e
 }
 
 // CompareJSON writes all alternatives, their paired differences from the first,
-// the savings cases that could be reckoned, null when there is none, and which
+// the savings cases that could be calculated, null when there is none, and which
 // of them is worth most. Cases are by alternative, nil where there is none.
 func CompareJSON(w io.Writer, about words.About, rs *sim.Results, rank savings.Ranking, cases []*savings.Case) error {
 	var economics []jsonCase

@@ -11,7 +11,7 @@ import (
 )
 
 // jsonMoney is a figure of a savings case. Value is the one that is told first:
-// the mean over the draws of an amount, the median of a rate, a ratio or a
+// the mean of the draws of an amount, the median of a rate, a ratio or a
 // payback, which some draws may lack. At_means is the figure at the means of all
 // inputs, as the formulas of the workbook have it, half_width of the simulation
 // alone about that; mean, median, low and high are over the draws. What does
@@ -46,7 +46,7 @@ func ratioJSON(unit string, atMeans float64, s savings.Spread) jsonMoney {
 	return j
 }
 
-// jsonFlow is a year of the cash flow, its parts in the mean over the draws.
+// jsonFlow is a year of the cash flow, its parts in the mean of the draws.
 type jsonFlow struct {
 	Year         int       `json:"year"`
 	Investment   float64   `json:"investment"`
@@ -148,9 +148,9 @@ func caseJSON(c *savings.Case) jsonCase {
 	j.Savings["total"] = total
 	switch n := len(w.Rates); {
 	case n == 0:
-		j.IRR.Note = "there is no internal rate of return at the means"
+		j.IRR.Note = "with mean inputs there is no internal rate of return"
 	case n > 1:
-		j.IRR.Note = "the internal rate of return is not unique at the means"
+		j.IRR.Note = "with mean inputs the internal rate of return is not unique"
 	}
 	j.Simple.Exists, j.Discounted.Exists = orNull(r.PaysBack.Simple), orNull(r.PaysBack.Discounted)
 	if r.Invests == 0 {
@@ -228,7 +228,7 @@ func PaybackJSON(w io.Writer, about words.About, c *savings.Case, solved ...savi
 }
 
 // PaybackCSV writes a savings case as CSV: one row a figure, full precision.
-// value is what is told first: the mean over the draws of an amount, the median
+// value is what is told first: the mean of the draws of an amount, the median
 // of a rate, a ratio or a payback.
 func PaybackCSV(w io.Writer, c *savings.Case) error {
 	out := csv.NewWriter(w)

@@ -32,7 +32,7 @@ func TestPaybackJSONHasItsShape(t *testing.T) {
 	for _, key := range []string{"mean", "low", "high", "unit", "value", "at_means"} {
 		assert.Contains(t, npv, key)
 	}
-	assert.Equal(t, npv["mean"], npv["value"], "what is told first is the mean over the draws")
+	assert.Equal(t, npv["mean"], npv["value"], "what is told first is the mean of the draws")
 	assert.Equal(t, "mean", npv["value_is"])
 	simple := j["simple_payback"].(map[string]any)
 	assert.Equal(t, simple["median"], simple["value"])
@@ -55,7 +55,7 @@ func TestCompareJSONHasTheEconomics(t *testing.T) {
 	assert.Equal(t, "zero-speed, 60 m", j.Economics[0].Alternative)
 }
 
-// What JSON tells first is the mean over the draws, where the figure at the
+// What JSON tells first is the mean of the draws, where the figure at the
 // means is another one.
 func TestJSONTellsTheMeanOverTheDraws(t *testing.T) {
 	c, _ := invented.Case(t, invented.Prices(func(e *model.Economics) { e.Demand = model.Dist{Law: model.Uniform, A: 21328e3, B: 40328e3} }))

@@ -53,7 +53,7 @@ func Hours(rs *sim.Results) *Picture {
 	return stacked("Where the hours go", "share of the hours of each alternative, %", bars, 1)
 }
 
-// Waste draws where the web goes that is not good.
+// Waste draws web that does not become good product.
 func Waste(rs *sim.Results) *Picture {
 	fills := fillsOf(rs)
 	var bars []bar
@@ -69,7 +69,7 @@ func Waste(rs *sim.Results) *Picture {
 		most = max(most, total.Mean)
 		bars = append(bars, b)
 	}
-	return stacked("Where the web goes that is not good", "share of the web supplied to each alternative, %", bars, most)
+	return stacked("Web that does not become good product", "share of the web supplied to each alternative, %", bars, most)
 }
 
 // stacked draws bars of parts from 0 to most (a share), a name above each, a

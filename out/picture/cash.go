@@ -45,7 +45,7 @@ func Cash(c *savings.Case) *Picture {
 		y.high = y.low + 1
 	}
 	notes := []note{
-		{func(c draw.Canvas, at vg.Point) { cashBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5) }, "net of the year, in the mean over the draws"},
+		{func(c draw.Canvas, at vg.Point) { cashBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5) }, "net of the year, mean of the draws"},
 		{func(c draw.Canvas, at vg.Point) {
 			c.FillPolygon(sumBand.c, area{at.X - 8, at.X + 8, at.Y - 5, at.Y + 5}.corners())
 			c.StrokeLine2(draw.LineStyle{Color: accent, Width: 1.8}, at.X-8, at.Y, at.X+8, at.Y)
@@ -104,7 +104,7 @@ func crossing(c draw.Canvas, k *savings.Case, sum []float64, x, y scale) {
 	c.DrawGlyphNoClip(draw.GlyphStyle{Color: paper, Radius: 4.2, Shape: draw.CircleGlyph{}}, p)
 	c.DrawGlyphNoClip(draw.GlyphStyle{Color: ink, Radius: 3.6, Shape: draw.RingGlyph{}}, p)
 	s := sans(style(9.5, ink))
-	words := "the mean flows have paid back after " + words.Payback(years) + " years"
+	words := "the mean cash flow has paid back after " + words.Payback(years) + " years"
 	to := vg.Point{X: min(p.X+10, c.Max.X-width(s, words)-6), Y: p.Y - 12}
 	c.FillPolygon(paper, area{to.X - 2, to.X + width(s, words) + 2, to.Y - 6, to.Y + 7}.corners())
 	c.FillText(s, to, words)

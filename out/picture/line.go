@@ -161,7 +161,8 @@ func (d *lineDrawing) rolls(l *model.Line, unwind bool) block {
 		said = append(said, what+d.length(mean))
 	}
 	if radius > 0 {
-		said = append(said, "diameter "+d.length(2*radius), "on a core of "+d.length(size.Core))
+		mm := func(si float64) string { return words.AxisValue(si, model.Display(model.Thickness, d.sys)) }
+		said = append(said, "diameter "+mm(2*radius), "on a core of "+mm(size.Core))
 	} else {
 		said = append(said, "diameter not known")
 		core = 8

@@ -105,7 +105,7 @@ func newContourMap(s *whatif.Sweep, alternative int, metric string, sys model.Sy
 				m.unknown = m.unknown || p.LeftOut == ""
 				if p.LeftOut != "" && !seen[p.LeftOut] {
 					seen[p.LeftOut] = true
-					m.reasons = append(m.reasons, p.LeftOut)
+					m.reasons = append(m.reasons, words.Keyless(p.LeftOut))
 				}
 			case m.read.Log:
 				v = math.Log10(max(v, least/10))

@@ -99,7 +99,7 @@ func TestContourPlot(t *testing.T) {
 	}
 	s := swept([]whatif.Axis{speed, storage}, sweepNames, mapLaws, corner)
 	has(t, sound(t, "map", Contours(s, 1, "good_rate", model.Metric)), "Good web, m/min: zero-speed, 60 m", "mean of 20 replications", "line speed, m/min",
-		"unwind storage, m", "100", "not a possible line: unwind.storage.capacity: less than", "next parent roll not armed in time", "crew too busy")
+		"unwind storage, m", "100", "not a possible line: unwind storage: less than", "next parent roll not armed in time", "crew too busy")
 	has(t, sound(t, "map-rare", Contours(s, 2, "splice.depletion", model.Imperial)), "1 in 100", "unwind storage, ft")
 	flat := map[string]law{"good_rate": func(int, []float64) float64 { return 2 }, "crew.utilisation": func(int, []float64) float64 { return 0.95 }}
 	zero := map[string]law{"splice.depletion": func(a int, at []float64) float64 {

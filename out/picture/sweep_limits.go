@@ -137,7 +137,7 @@ func (g *sweepGraph) leftOutNotes(s *whatif.Sweep) {
 	var reasons []string
 	at := map[string][]string{}
 	for _, i := range g.leftOut {
-		r := s.Points[i].LeftOut
+		r := words.Keyless(s.Points[i].LeftOut)
 		if at[r] == nil {
 			reasons = append(reasons, r)
 		}

@@ -121,7 +121,7 @@ func formatOf(path string) (string, error) {
 			return f, nil
 		}
 	}
-	return "", fmt.Errorf("%s: a picture ends in .svg, .png or .pdf", legible.Visible(path))
+	return "", fmt.Errorf("%s: a picture file ends in .svg, .png or .pdf", legible.Visible(path))
 }
 
 // CheckName says whether a name is that of a picture: its ending names the format.

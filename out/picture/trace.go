@@ -29,7 +29,7 @@ func Trace(records []sim.Record, number int, l *model.Line, sys model.System) (*
 		}
 	}
 	if len(log) < 2 || log[len(log)-1].Time <= log[0].Time {
-		return nil, errors.New("too little happened in that time to draw")
+		return nil, errors.New("too little happened in that period to draw")
 	}
 	start, end := log[0].Time, log[len(log)-1].Time
 	scale, unit := 1.0, "s"

@@ -92,9 +92,9 @@ func (c *Content) rank(w *phrases) string {
 func (c *Content) whyNoMoney() string {
 	switch {
 	case len(c.Results.Alternatives) < 2:
-		return "a saving is that of an alternative against the first, and the scenario has one only"
+		return "a saving compares an alternative with the first, and the scenario has only one"
 	case c.Answer == 0 && c.priced():
-		return "it is the one that the others are compared with"
+		return "the others are compared with it"
 	}
 	for i := range c.NoCase { // its own, else that of any
 		if err := c.NoCase[(c.Answer+i)%len(c.NoCase)]; err != nil {

@@ -41,7 +41,7 @@ type Content struct {
 }
 
 // Choose names the alternative that a page tells of in full: the one that is
-// worth most in the mean over the draws, else the one that is shown to make
+// worth most in the mean of the draws, else the one that is shown to make
 // most, else the first.
 func Choose(rs *sim.Results, cases []*savings.Case) int {
 	best := savings.Best(cases)
@@ -97,10 +97,10 @@ type Kind struct {
 func Kinds() []Kind {
 	return []Kind{
 		{"hours", "where the hours go", NeedResults},
-		{"web", "where the web goes that is not good", NeedResults},
+		{"web", "web that does not become good product", NeedResults},
 		{"output", "good output with its limits", NeedResults},
 		{"cash", "cash flow of a savings case with its band", NeedCases},
-		{"worth", "which inputs move the net present value", NeedCases},
+		{"worth", "which economic inputs move the net present value", NeedCases},
 		{"stakes", "which inputs of the line, and prices, move the net present value", NeedSwings | NeedCases},
 		{"sensitivity", "which inputs move the output", NeedSwings | NeedResults},
 		{"speed", "output against line speed, and what binds", NeedSpeed},
@@ -129,7 +129,7 @@ func (c *Content) Picture(kind string) (*picture.Picture, error) {
 		k := c.chosen()
 		switch {
 		case k == nil:
-			return lack("no savings are reckoned: %s", c.whyNoMoney())
+			return lack("no savings are calculated: %s", c.whyNoMoney())
 		case kind == "cash":
 			p = picture.Cash(k)
 		default:
@@ -139,7 +139,7 @@ func (c *Content) Picture(kind string) (*picture.Picture, error) {
 		p = picture.Stakes(c.Stakes, metric.GoodRate, MostInputs, sys)
 	case "stakes":
 		if c.chosen() == nil {
-			return lack("no savings are reckoned: %s", c.whyNoMoney())
+			return lack("no savings are calculated: %s", c.whyNoMoney())
 		}
 		p = picture.Stakes(c.Stakes, "npv", MostInputs, sys)
 	case "speed":
@@ -149,7 +149,7 @@ func (c *Content) Picture(kind string) (*picture.Picture, error) {
 		p = picture.Sweep(c.Speed, metric.GoodRate, sys)
 	case "storage":
 		if c.Storage == nil {
-			return lack("no alternative works out of a storage")
+			return lack("no alternative uses a storage")
 		}
 		p = picture.Sweep(c.Storage, c.riskMetric(), sys)
 	case "cycle":

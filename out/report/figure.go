@@ -64,7 +64,7 @@ func (c *Content) caption(w *phrases, kind string) string {
 			says += " " + f["speed_marks"]
 		}
 		if c.SpeedEnds != "" {
-			says += " " + typeset(fmt.Sprintf(f["ends"], words.Line(c.SpeedEnds, mostNote)))
+			says += " " + typeset(fmt.Sprintf(f["ends"], words.Line(words.Keyless(c.SpeedEnds), mostNote)))
 		}
 		return says
 	}

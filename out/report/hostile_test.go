@@ -112,16 +112,16 @@ func TestLogos(t *testing.T) {
 		{"jpeg", encode(func(b *bytes.Buffer) error { return jpeg.Encode(b, small, nil) }), "data:image/jpeg;"},
 		{"svg", []byte(svg), "data:image/svg+xml;"},
 		{"svg with a head", []byte("<?xml version=\"1.0\"?>\n<!-- a -->\n" + svg), "data:image/svg+xml;"},
-		{"gif", encode(func(b *bytes.Buffer) error { return gif.Encode(b, small, nil) }), "!no PNG, JPEG or SVG"},
+		{"gif", encode(func(b *bytes.Buffer) error { return gif.Encode(b, small, nil) }), "!not a PNG, JPEG or SVG"},
 		{"html", []byte("<!DOCTYPE html><html></html>"), "!document type"},
-		{"html as svg", []byte("<html><svg xmlns=\"http://www.w3.org/2000/svg\"/></html>"), "!no PNG, JPEG or SVG"},
+		{"html as svg", []byte("<html><svg xmlns=\"http://www.w3.org/2000/svg\"/></html>"), "!not a PNG, JPEG or SVG"},
 		{"entities", []byte("<!DOCTYPE svg [<!ENTITY a \"b\">]>" + svg), "!document type"},
 		{"broken", pngData[:len(pngData)-20], "!damaged"},
-		{"broken svg", []byte(svg[:60]), "!no PNG, JPEG or SVG"},
-		{"text", []byte("logo"), "!no PNG, JPEG or SVG"},
-		{"empty", nil, "!no PNG, JPEG or SVG"},
+		{"broken svg", []byte(svg[:60]), "!not a PNG, JPEG or SVG"},
+		{"text", []byte("logo"), "!not a PNG, JPEG or SVG"},
+		{"empty", nil, "!not a PNG, JPEG or SVG"},
 		{"large", append(pngData, make([]byte, mostLogo)...), "!larger than 500 kB"},
-		{"huge", huge, "!4000 is the most"},
+		{"huge", huge, "!at most 4000 a side"},
 	} {
 		path := filepath.Join(t.TempDir(), "logo")
 		require.NoError(t, os.WriteFile(path, x.data, 0o600))

@@ -26,7 +26,7 @@ func (c *Content) inputsTable(w *phrases) *table {
 			table = x.key[:i]
 		}
 		source := ""
-		r := row{Head: x.key}
+		r := row{Head: words.KeyWords(x.key)}
 		for i, g := range []*scenarios.Given{x.first, x.other} {
 			switch {
 			case i == 1 && c.Answer == 0:
@@ -51,7 +51,7 @@ func (c *Content) inputsTable(w *phrases) *table {
 		} else if shown[table] != source {
 			r.Sub = f["source"] + ": " + words.Line(source, mostNote)
 		}
-		t.add(table+" · "+f["source"]+": "+words.Line(shown[table], mostNote), r)
+		t.add(words.TableWords(table)+" · "+f["source"]+": "+words.Line(shown[table], mostNote), r)
 	}
 	return t
 }

@@ -47,7 +47,7 @@ func ReadLogo(path string) (*Logo, error) {
 
 func newLogo(data []byte) (*Logo, error) {
 	if len(data) > mostLogo {
-		return nil, fmt.Errorf("is larger than %d kB: too much for a logo", mostLogo>>10)
+		return nil, fmt.Errorf("is larger than %d kB, too large for a logo", mostLogo>>10)
 	}
 	kind, err := logoKind(data)
 	if err != nil {
@@ -56,7 +56,7 @@ func newLogo(data []byte) (*Logo, error) {
 	return &Logo{template.URL("data:" + kind + ";base64," + base64.StdEncoding.EncodeToString(data))}, nil
 }
 
-var errNoLogo = errors.New("is no PNG, JPEG or SVG picture")
+var errNoLogo = errors.New("is not a PNG, JPEG or SVG picture")
 
 // logoKind is the media type of a logo by its content.
 func logoKind(data []byte) (string, error) {
@@ -65,7 +65,7 @@ func logoKind(data []byte) (string, error) {
 		case kind != "png" && kind != "jpeg":
 			return "", errNoLogo
 		case size.Width > mostSide || size.Height > mostSide || size.Width < 1 || size.Height < 1:
-			return "", fmt.Errorf("is %d by %d pixels: %d is the most of a side", size.Width, size.Height, mostSide)
+			return "", fmt.Errorf("is %d by %d pixels: at most %d a side", size.Width, size.Height, mostSide)
 		}
 		if _, _, err := image.Decode(bytes.NewReader(data)); err != nil {
 			return "", errors.New("is a damaged picture")

@@ -37,7 +37,7 @@ func (c *Content) overviewTable(w *phrases) *table {
 		k := c.Cases[i]
 		r := row{Head: name(c.Results.Alternatives[i].Alternative)}
 		if k == nil {
-			r.Sub = fmt.Sprintf(m["not_reckoned"], words.Line(c.NoCase[i].Error(), 160))
+			r.Sub = fmt.Sprintf(m["not_calculated"], words.Line(c.NoCase[i].Error(), 160))
 			for range t.Head[1:] {
 				r.Cells = append(r.Cells, cell{Text: "–"})
 			}
@@ -47,9 +47,9 @@ func (c *Content) overviewTable(w *phrases) *table {
 		r.Sub = words.LimitedBy(k)
 		x := k.Random
 		r.Cells = []cell{
-			{Text: words.Money(x.Investment.Mean, words.Quarter(x.Investment)), Of: ofCase(i, "investment")},
-			{Text: words.Money(x.Total.Mean, words.Quarter(x.Total)), Below: words.MoneySpan(x.Total), Of: ofCase(i, "savings.total"), BelowOf: ofCase(i, "savings.total.span")},
-			{Text: words.Money(x.NPV.Mean, words.Quarter(x.NPV)), Below: words.MoneySpan(x.NPV), Of: ofCase(i, "npv"), BelowOf: ofCase(i, "npv.span")},
+			{Text: words.Money(x.Investment.Mean, words.HalfOf(x.Investment)), Of: ofCase(i, "investment")},
+			{Text: words.Money(x.Total.Mean, words.HalfOf(x.Total)), Below: words.MoneySpan(x.Total), Of: ofCase(i, "savings.total"), BelowOf: ofCase(i, "savings.total.span")},
+			{Text: words.Money(x.NPV.Mean, words.HalfOf(x.NPV)), Below: words.MoneySpan(x.NPV), Of: ofCase(i, "npv"), BelowOf: ofCase(i, "npv.span")},
 			{Text: words.Percent(x.IRR.Median), Below: words.PercentSpan(x.IRR), Of: ofCase(i, "irr"), BelowOf: ofCase(i, "irr.span")},
 			{Text: words.Payback(x.Simple.Median), Below: words.PaybackSpan(x.Simple), Of: ofCase(i, "simple"), BelowOf: ofCase(i, "simple.span")},
 			{Text: words.ChanceOfDraws(x.PaysBack.Discounted, x.Draws), Of: ofCase(i, "pays")},
@@ -63,7 +63,7 @@ func (c *Content) overviewTable(w *phrases) *table {
 	return t
 }
 
-// taxed says on which side of tax flows and what is reckoned from them are.
+// taxed says on which side of tax flows and what is calculated from them are.
 func taxed(w *phrases, k *savings.Case) string {
 	if k.Taxed() {
 		return w.Money["after_tax"]
@@ -92,14 +92,14 @@ func rateText(w *phrases, k *savings.Case) string {
 	return w.Money["not_unique"]
 }
 
-// causeTable is the savings of a year by cause, with how each is reckoned.
+// causeTable is the savings of a year by cause, with how each is calculated.
 func (c *Content) causeTable(w *phrases) *table {
 	k, m := c.chosen(), w.Money
 	t := &table{Name: fmt.Sprintf(m["causes_name"], name(k.Alternative), name(k.Currency)), Head: []string{m["cause"], m["mean"], m["range"], m["means"], m["half"]},
 		Note: fmt.Sprintf(m["causes_note"], 100*k.Run.Confidence, words.Whole(float64(k.Random.Draws)))}
 	add := func(label, sub, figure string, s savings.Saving, r savings.Spread) {
 		of := ofCase(c.Answer, "savings."+figure)
-		t.add("", row{Head: label, Sub: sub, Cells: []cell{{Text: words.Money(r.Mean, words.Quarter(r)), Of: of}, {Text: words.MoneySpan(r), Of: of + ".span"},
+		t.add("", row{Head: label, Sub: sub, Cells: []cell{{Text: words.Money(r.Mean, words.HalfOf(r)), Of: of}, {Text: words.MoneySpan(r), Of: of + ".span"},
 			{Text: words.Money(s.Value, s.HalfWidth), Of: of + ".means"}, {Text: half(s), Of: of + ".half"}}})
 	}
 	for _, s := range k.Save {
@@ -138,7 +138,7 @@ func (c *Content) worthTable(w *phrases) *table {
 		t.add("", row{Head: label, Cells: []cell{{Text: cells[0], Of: of + ".mean"}, {Text: cells[1], Of: of + ".span"}, {Text: cells[2], Of: of + ".median"}, {Text: cells[3], Of: of + ".means"}}})
 	}
 	amount := func(label, of string, x float64, s savings.Spread) {
-		q := words.Quarter(s)
+		q := words.HalfOf(s)
 		add(label+cur, of, words.Money(s.Mean, q), words.MoneySpan(s), words.Money(s.Median, q), words.Money(x, q))
 	}
 	share := func(label, of, means string, s savings.Spread) {
@@ -229,7 +229,7 @@ func (c *Content) chanceTable(w *phrases) *table {
 		Head: []string{g["source"], g["variance"] + ", %"}, Note: g["chance_note"]}
 	for _, x := range v.Sources {
 		if x.Shown() && x.Share >= 0.01 {
-			t.add("", row{Head: words.Line(words.KeyWords(x.Key), mostWide), Cells: []cell{{Text: words.Figure(sim.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01})}}})
+			t.add("", row{Head: words.Line(words.KeyOf(x.Key, x.Of), mostWide), Cells: []cell{{Text: words.Figure(sim.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01})}}})
 		}
 	}
 	if len(t.Bodies) == 0 {

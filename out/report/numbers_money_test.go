@@ -25,7 +25,7 @@ func (j *jsons) money(t *testing.T, m map[string]json.RawMessage, parts []string
 		kind = parts[n-1]
 	}
 	amount := func(x moneyJSON) string {
-		q := words.Quarter(x.spread())
+		q := words.HalfOf(x.spread())
 		switch kind {
 		case "span":
 			return words.MoneySpan(x.spread())

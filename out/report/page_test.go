@@ -213,9 +213,9 @@ operators = 1
 	data := written(t, c)
 	sound(t, data)
 	all := textOf(parsed(t, data))
-	for _, s := range []string{"What does this line make", "No savings are reckoned", "the scenario has one only", "no source given", "No alternative works out of a storage", "line.toml"} {
+	for _, s := range []string{"What does this line make", "No savings are calculated", "the scenario has only one", "no source given", "No alternative uses a storage", "line.toml"} {
 		assert.Contains(t, all, s)
 	}
 	c.Results.Run.Replications = 1
-	assert.Contains(t, textOf(parsed(t, written(t, c))), "One replication says nothing")
+	assert.Contains(t, textOf(parsed(t, written(t, c))), "One replication gives no confidence interval")
 }

@@ -42,7 +42,7 @@ func Languages() []string {
 // wordsOf reads the words of a language.
 func wordsOf(lang string) (*phrases, error) {
 	if !slices.Contains(Languages(), lang) {
-		return nil, fmt.Errorf("no page in the language %q; there is %s", lang, strings.Join(Languages(), ", "))
+		return nil, fmt.Errorf("no page in the language %q; choose %s", lang, strings.Join(Languages(), ", "))
 	}
 	text, err := wordFiles.ReadFile("words/" + lang + ".toml")
 	if err != nil {

@@ -4,11 +4,14 @@ import (
 	"math"
 	"reflect"
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/BurntSushi/toml"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/scenarios"
 )
 
 func contrast(a, b [3]float64) float64 {
@@ -62,4 +65,19 @@ func TestTheWordsOfAPageAreWhole(t *testing.T) {
 	data := written(t, made(t, shipped(t, "label_press")))
 	assert.NotContains(t, string(data), "%!", "a word with something left to fill in")
 	assert.NotContains(t, string(data), "<no value>")
+}
+
+// What a manager reads has words and no keys; the scenario at the end of the page has
+// the keys. A command that is named may have flags.
+func TestThePageHasNoKeys(t *testing.T) {
+	for _, name := range []string{"laminator", "bagger", "label_press"} {
+		text := withoutScenario(parsed(t, written(t, made(t, shipped(t, name)))))
+		for _, k := range scenarios.Keys() {
+			for _, part := range []string{k.Path, strings.Replace(k.Path, "[]", "[0]", 1)} {
+				if strings.ContainsAny(part, "._") {
+					assert.NotContains(t, text, part, name)
+				}
+			}
+		}
+	}
 }

@@ -42,7 +42,7 @@ func TestCompareShowsOnlyDifferencesThatAreShown(t *testing.T) {
 	said := words.Sentences(invented.HostileTwo(), model.Metric)
 	require.NotEmpty(t, said)
 	assert.Contains(t, said[0], "36.0 ± 1.2 m/min more")
-	assert.Contains(t, strings.Join(said, " "), "is shown in: waste in all")
+	assert.Contains(t, strings.Join(said, " "), "is shown in: total waste")
 }
 
 func TestWithoutADifferenceTheSentencesSaySo(t *testing.T) {
@@ -63,7 +63,7 @@ func TestOneReplicationHasNoHalfWidth(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, Run(&b, about1, rs, 0, model.Metric, Screen{}))
 	assert.NotContains(t, b.String(), "NaN")
-	assert.Contains(t, b.String(), "one replication says nothing")
+	assert.Contains(t, b.String(), "one replication gives no confidence interval")
 }
 
 func TestTraceTellsTheTime(t *testing.T) {

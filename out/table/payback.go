@@ -27,11 +27,11 @@ func Payback(w io.Writer, about words.About, c *savings.Case, sys model.System, 
 		head  string
 		write func(*strings.Builder, *savings.Case, model.System, Screen)
 	}{
-		{"A year, in the mean over the draws", yearTable}, {fmt.Sprintf("What is saved a year before tax, %s", words.Currency(c)), savedTable},
-		{fmt.Sprintf("Cash flow, %s, in the mean over the draws", words.Currency(c)), flowTable},
-		{"What it is worth " + words.TaxWords(c), worthTable}, {"Chance to have paid back " + words.TaxWords(c), chanceTable},
-		{"What moves the mean net present value", moveTable}, {"With one limit alone, in the mean over the draws", otherTable},
-		{"To know before using it", warnTable},
+		{"A year, mean of the draws", yearTable}, {fmt.Sprintf("What is saved a year before tax, %s", words.Currency(c)), savedTable},
+		{fmt.Sprintf("Cash flow, %s, mean of the draws", words.Currency(c)), flowTable},
+		{"What it is worth " + words.TaxWords(c), worthTable}, {"Chance of payback " + words.TaxWords(c), chanceTable},
+		{"What moves the mean net present value", moveTable}, {"If one limit alone applied, mean of the draws", otherTable},
+		{"Before you use these figures", warnTable},
 	} {
 		var body strings.Builder
 		part.write(&body, c, sys, to)
@@ -58,14 +58,14 @@ func yearTable(b *strings.Builder, c *savings.Case, sys model.System, to Screen)
 		}
 		g.add(label, words.Whole(x), words.Whole(y), sign+words.Whole(y-x))
 	}
-	row("planned hours that there are, h", c.Hours[0]/3600, c.Hours[1]/3600)
+	row("planned hours, h", c.Hours[0]/3600, c.Hours[1]/3600)
 	for _, r := range []struct {
 		label string
 		si    float64
 		of    func(savings.Year) float64
 	}{
 		{"good web, " + u.Name, u.SI, func(y savings.Year) float64 { return y.Good }},
-		{"hours of them that it takes, h", 3600, func(y savings.Year) float64 { return y.Hours }},
+		{"hours needed, h", 3600, func(y savings.Year) float64 { return y.Hours }},
 		{"operator hours, h", 3600, func(y savings.Year) float64 { return y.OperatorHours }},
 		{"line hours, h", 3600, func(y savings.Year) float64 { return y.LineHours }},
 		{"waste, " + u.Name, u.SI, func(y savings.Year) float64 { return y.Waste }},
@@ -77,7 +77,7 @@ func yearTable(b *strings.Builder, c *savings.Case, sys model.System, to Screen)
 }
 
 func savedTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
-	g := grid{heads: []string{"mean", "low – high", "at the means", "± simulated"}}
+	g := grid{heads: []string{"mean", "low – high", "mean inputs", "± simulated"}}
 	row := func(label string, s savings.Saving, r savings.Spread) {
 		half := "± n/a"
 		switch h := s.HalfWidth; {
@@ -86,7 +86,7 @@ func savedTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) 
 		case h > 0:
 			half = "± " + words.Money(h, h)
 		}
-		g.add(label, words.Money(r.Mean, words.Quarter(r)), words.MoneySpan(r), words.Money(s.Value, s.HalfWidth), half)
+		g.add(label, words.Money(r.Mean, words.HalfOf(r)), words.MoneySpan(r), words.Money(s.Value, s.HalfWidth), half)
 	}
 	for _, s := range c.Save {
 		if !s.Given || words.Idle(s, c.Random.Save[s.Cause]) {
@@ -118,7 +118,7 @@ func flowTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 		}
 		g.add(fmt.Sprint(t), cells...)
 		if y.Salvage != 0 {
-			g.rows[len(g.rows)-1].below = "    with the salvage of " + show(y.Salvage)
+			g.rows[len(g.rows)-1].below = "    including the salvage of " + show(y.Salvage)
 		}
 	}
 	g.write(b, to)
@@ -126,7 +126,7 @@ func flowTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 
 func worthTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	w, r := &c.Worth, c.Random
-	g := grid{heads: []string{"mean", "low – high", "median", "at the means"}}
+	g := grid{heads: []string{"mean", "low – high", "median", "mean inputs"}}
 	row := func(cells ...string) { g.add(cells[0], cells[1:]...) }
 	below := func(text string) {
 		if x := &g.rows[len(g.rows)-1].below; *x == "" {
@@ -136,12 +136,12 @@ func worthTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) 
 		}
 	}
 	amount := func(label string, x float64, s savings.Spread) {
-		q := words.Quarter(s)
+		q := words.HalfOf(s)
 		row(label+", "+words.Currency(c), words.Money(s.Mean, q), words.MoneySpan(s), words.Money(s.Median, q), words.Money(x, q))
 	}
 	amount("investment", w.Investment, r.Investment)
 	amount("net present value", w.NPV, r.NPV)
-	amount("as an even sum a year", w.PerYear, r.PerYear)
+	amount("equivalent annual value", w.PerYear, r.PerYear)
 	rate := words.Percent(w.IRR())
 	switch len(w.Rates) {
 	case 0:
@@ -152,14 +152,14 @@ func worthTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) 
 	}
 	row("internal rate of return, %", words.Percent(words.MeanOf(r.IRR)), words.PercentSpan(r.IRR), words.Percent(r.IRR.Median), rate)
 	if k := r.IRR.Known; k < 1 && k > 0 {
-		below("one and no other " + savings.InDraws(k, r.Draws) + ": low, high and median are of those")
+		below("exactly one rate " + savings.InDraws(k, r.Draws) + "; low, high and median are of those")
 	}
 	if len(w.Rates) > 1 {
 		var all []string
 		for _, x := range w.Rates {
 			all = append(all, words.Percent(x))
 		}
-		below("at the means: " + words.Shorten(strings.Join(all, ", "), 200))
+		below("with mean inputs: " + words.Shorten(strings.Join(all, ", "), 200))
 	}
 	row("modified rate of return, %", words.Percent(words.MeanOf(r.MIRR)), words.PercentSpan(r.MIRR), words.Percent(r.MIRR.Median), words.Percent(w.MIRR))
 	years := func(label string, x float64, s savings.Spread) {

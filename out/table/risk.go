@@ -26,7 +26,7 @@ func riskRows(name string, r sim.Result, run sim.RunInfo, about words.About) []r
 	}
 	rows := []row{{words.LabelOf(name).Text, words.ChanceFigure(e), ""}}
 	if parts := words.MadeOf(name, r); parts != "" {
-		rows = append(rows, row{"  of it " + parts, "", ""})
+		rows = append(rows, row{"  causes: " + parts, "", ""})
 	}
 	var tails []string
 	differ := false
@@ -37,7 +37,7 @@ func riskRows(name string, r sim.Result, run sim.RunInfo, about words.About) []r
 		}
 	}
 	if differ {
-		rows = append(rows, row{"  were the dwell " + strings.Join(tails, ", "), "", ""})
+		rows = append(rows, row{"  if the dwell were " + strings.Join(tails, ", "), "", ""})
 	}
 	return rows
 }

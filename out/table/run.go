@@ -50,13 +50,13 @@ func Run(w io.Writer, about words.About, rs *sim.Results, alternative int, sys m
 		}
 	}
 	if none {
-		fmt.Fprintf(&b, "\n%s\n", to.prose(fmt.Sprintf("(none in so many: the share is below the figure beside it, at %g %% confidence)", 100*rs.Run.Confidence)))
+		fmt.Fprintf(&b, "\n%s\n", to.prose(fmt.Sprintf("(none in so many: at %g %% confidence the share is below the figure beside it)", 100*rs.Run.Confidence)))
 	}
 	if few := tooFew(r.Metrics); few != "" {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(few))
 	}
 	if rs.Run.Replications == 1 {
-		fmt.Fprintln(&b, "\n(one replication says nothing of how sure this is: take 10 or more)")
+		fmt.Fprintln(&b, "\n(one replication gives no confidence interval: run 10 or more)")
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -76,9 +76,9 @@ func tooFew(m sim.Metrics) string {
 	case !any:
 		return ""
 	case needed == 0:
-		return "(± ?: so few events carry the figure that no interval of so few replications holds)"
+		return "(± ?: too few events in so few replications for an interval)"
 	}
-	return fmt.Sprintf("(± ?: so few events carry the figure that no interval of so few replications holds; about %d would do)", needed)
+	return fmt.Sprintf("(± ?: too few events in so few replications for an interval; about %d replications would do)", needed)
 }
 
 // leastName is how much of a name stands in a table of 80 columns.
@@ -141,7 +141,7 @@ func runSections(r sim.Result, run sim.RunInfo, about words.About, sys model.Sys
 	if stops := r.Metrics[metric.StopRate]; stops.Mean > 0 {
 		add(metric.Hours, "the web comes to rest", show(stops), "")
 	}
-	add(metric.WebGoes, "total, the web supplied", percent(sum[metric.WebGoes]), "")
+	add(metric.WebGoes, "total web supplied", percent(sum[metric.WebGoes]), "")
 	var filled []section
 	for _, s := range sections {
 		if len(s.rows) > 0 {

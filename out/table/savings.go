@@ -28,14 +28,14 @@ func Savings(w io.Writer, cases []*savings.Case, r savings.Ranking, to Screen) e
 			continue
 		}
 		x := c.Random
-		g.add(legible.Line(c.Alternative), words.Money(x.Total.Mean, words.Quarter(x.Total)), words.Money(x.NPV.Mean, words.Quarter(x.NPV)), words.Payback(x.Simple.Median))
+		g.add(legible.Line(c.Alternative), words.Money(x.Total.Mean, words.HalfOf(x.Total)), words.Money(x.NPV.Mean, words.HalfOf(x.NPV)), words.Payback(x.Simple.Median))
 		g.add("  "+words.LimitedBy(c), words.MoneySpan(x.Total), words.MoneySpan(x.NPV), words.PaybackSpan(x.Simple))
-		g.add("  investment " + words.Money(x.Investment.Mean, words.Quarter(x.Investment)))
+		g.add("  investment " + words.Money(x.Investment.Mean, words.HalfOf(x.Investment)))
 	}
 	g.write(&b, to)
-	note := fmt.Sprintf("(means over %s draws, of paybacks medians; below them what %g %% of the draws lie in; rollchange payback shows how each is reckoned", words.Grouped(float64(c.Random.Draws)), 100*c.Run.Confidence)
+	note := fmt.Sprintf("(means of %s draws, medians for paybacks; below each figure the range that holds %g %% of the draws; rollchange payback shows the calculation", words.Grouped(float64(c.Random.Draws)), 100*c.Run.Confidence)
 	if math.IsInf(c.Demand, 1) {
-		note += "; no demand is given: all good web that is made counts as sold"
+		note += "; no demand is given, so all good web counts as sold"
 	}
 	fmt.Fprintln(&b, to.prose(note+")"))
 	for _, s := range []string{words.RankSentence(r, cases), words.CoveredOfAll(cases)} {

@@ -64,11 +64,11 @@ func swingTable(b *strings.Builder, s *whatif.Sensitivities, metric string, sys 
 	}
 	switch n := len(list) - shown; {
 	case shown == 0:
-		fmt.Fprintln(b, "  no input is shown to move it")
+		fmt.Fprintln(b, "  no input moves it significantly")
 	case n == 1:
-		fmt.Fprintln(b, "  and 1 input that moves it less, or is not shown to move it")
+		fmt.Fprintln(b, "  and 1 input that moves it less or not significantly")
 	case n > 1:
-		fmt.Fprintf(b, "  and %d inputs that move it less, or are not shown to move it\n", n)
+		fmt.Fprintf(b, "  and %d inputs that move it less or not significantly\n", n)
 	}
 	sourcesTable(b, s, metric, r, to)
 }
@@ -88,10 +88,10 @@ func sourcesTable(b *strings.Builder, s *whatif.Sensitivities, metric string, r 
 		return
 	}
 	if v.SD == 0 {
-		fmt.Fprintf(b, "  it does not vary from one %s to the next\n", words.Duration(s.Period))
+		fmt.Fprintf(b, "  it does not vary between periods of %s\n", words.Duration(s.Period))
 		return
 	}
-	g := grid{lead: fmt.Sprintf("by chance, from one %s to the next (sd %s in %d of them)", words.Duration(s.Period), r.Spread(v.SD), v.Periods), heads: []string{"of the variance"}}
+	g := grid{lead: fmt.Sprintf("random variation between periods of %s (sd %s over %d)", words.Duration(s.Period), r.Spread(v.SD), v.Periods), heads: []string{"of the variance"}}
 	n := 0
 	for _, x := range v.Sources {
 		if n == mostSources || x.Share < leastShare {
@@ -106,11 +106,11 @@ func sourcesTable(b *strings.Builder, s *whatif.Sensitivities, metric string, r 
 	g.write(b, to)
 	switch left := len(v.Sources) - n; {
 	case n == 0:
-		fmt.Fprintln(b, "    no source is shown to add to it")
+		fmt.Fprintln(b, "    no source adds to it significantly")
 	case left == 1:
-		fmt.Fprintln(b, "    and 1 source that adds less, or is not shown to add anything")
+		fmt.Fprintln(b, "    and 1 source that adds less or nothing significant")
 	case left > 1:
-		fmt.Fprintf(b, "    and %d sources that add less, or are not shown to add anything\n", left)
+		fmt.Fprintf(b, "    and %d sources that add less or nothing significant\n", left)
 	}
 }
 
@@ -138,16 +138,16 @@ func fromTo(low, high string) string {
 
 // howMoved says how inputs were moved, and what the marks mean.
 func howMoved(s *whatif.Sensitivities, run sim.RunInfo) string {
-	how := fmt.Sprintf("what is not known exactly, each input moved alone by %.4g %%: of a distribution the mean, its shape kept; of a share above one half what it lacks of 100 %%; a whole number by one", 100*s.Share)
+	how := fmt.Sprintf("each input that is not known exactly is moved alone by %.4g %%: a distribution by its mean, keeping its shape; a share above 50 %% by what it lacks of 100 %%; a whole number by one", 100*s.Share)
 	if s.Against != "" {
-		how += "; an input of the line in both alternatives, each from its own value"
+		how += "; an input of the line moves in both alternatives, each from its own value"
 	}
 	if run.Replications < 2 {
-		return how + "; on the same chance as now; one replication says nothing of which differences are more than chance"
+		return how + "; same random events throughout; one replication cannot tell a difference from noise"
 	}
-	how += "; differences from now on the same chance; ~ no difference shown"
+	how += "; differences from now, with the same random events; ~ no significant difference"
 	if len(s.Varies) > 0 {
-		how += ". What varies: each source of chance drawn anew alone, the share of the variance with all interactions, so that they may add up to more than 100 %"
+		how += ". Random variation: each source is redrawn alone; its share of the variance includes all interactions, so shares may add up to more than 100 %"
 	}
 	return how
 }

@@ -31,32 +31,32 @@ func TestSensitivityTable(t *testing.T) {
 	}
 	flat := func(s string) string { return strings.Join(strings.Fields(s), " ") }
 	text = flat(text)
-	for _, want := range []string{"waste in all, now 4.680 ± 0.040 %", "−0.18 points +0.22 points mean 18.9 … 23.1 m", "no such line +12 m/min", "net present value after tax, now 150,000 ± 4,000 EUR",
-		"−50,000 EUR +60,000 EUR", "payback after tax, now 3.00 ± 0.10 years", "never −0.5 years", "and 1 input that moves it less, or is not shown to move it",
-		"~ no difference shown", "Not moved: line.stop_scrap: it is 0.", "Not known: x: y.", "line in both alternatives"} {
+	for _, want := range []string{"total waste, now 4.680 ± 0.040 %", "−0.18 points +0.22 points mean 18.9 … 23.1 m", "not possible +12 m/min", "net present value after tax, now 150,000 ± 4,000 EUR",
+		"−50,000 EUR +60,000 EUR", "payback after tax, now 3.00 ± 0.10 years", "never −0.5 years", "and 1 input that moves it less or not significantly",
+		"~ no significant difference", "Not moved: line.stop_scrap: it is 0.", "Not known: x: y.", "moves in both alternatives"} {
 		assert.Contains(t, text, want)
 	}
-	for _, want := range []string{"by chance, from one 15 d to the next (sd 0.08 points in 60 of them)", "jobs.length 85.0 ± 20.0 %",
-		"and 2 sources that add less, or are not shown to add anything", "and 1 source that adds less, or is not shown to add anything", "it does not vary from one 15 d to the next", "each source of chance drawn anew"} {
+	for _, want := range []string{"random variation between periods of 15 d (sd 0.08 points over 60)", "jobs.length 85 ± 20 %",
+		"and 2 sources that add less or nothing significant", "and 1 source that adds less or nothing significant", "it does not vary between periods of 15 d", "each source is redrawn alone"} {
 		assert.Contains(t, text, want)
 	}
 	assert.NotContains(t, text, "unwind.dwell", "it is not shown to add anything")
 	assert.NotContains(t, text, "jobs.scrap", "what is not shown to move it does not rank")
 	alone := invented.Sensed()
 	alone.Varies = map[string]whatif.Varies{"waste.total": {SD: 1, Periods: 60, Sources: []whatif.Source{{Key: "x", Share: 0.1, Half: 0.2}}}}
-	assert.Contains(t, sensitivityText(t, alone, run), "no source is shown to add to it")
+	assert.Contains(t, sensitivityText(t, alone, run), "no source adds to it significantly")
 	alone.Varies = nil
 	alone.Against, alone.Metrics, alone.Skipped, alone.Lacking, alone.Taxed = "", []string{"waste.total"}, nil, nil, false
 	alone.Swings["waste.total"] = alone.Swings["waste.total"][1:]
 	text = flat(sensitivityText(t, alone, run))
-	assert.Contains(t, text, "no input is shown to move it")
-	for _, not := range []string{"by chance", "chance drawn anew", "both alternatives", "Not moved", "Not known", "and 1 input"} {
+	assert.Contains(t, text, "no input moves it significantly")
+	for _, not := range []string{"random variation", "redrawn", "both alternatives", "Not moved", "Not known", "and 1 input"} {
 		assert.NotContains(t, text, not)
 	}
 	run.Replications = 1
 	text = flat(sensitivityText(t, alone, run))
-	assert.Contains(t, text, "one replication says nothing of which differences are more than chance")
-	assert.NotContains(t, text, "no difference shown")
+	assert.Contains(t, text, "one replication cannot tell a difference from noise")
+	assert.NotContains(t, text, "significant difference")
 	assert.Equal(t, "net present value before tax", words.StakeReading(alone, "npv", 1, model.Metric).Label)
 	never := whatif.Swing{Low: 4, Base: math.Inf(1), Up: math.Inf(1)}
 	assert.Equal(t, "4.00 years", words.StakeReading(alone, "payback", 1, model.Metric).Moves(never, 0))

@@ -43,7 +43,7 @@ func Answer(w io.Writer, about words.About, a *whatif.Answer, run sim.RunInfo, s
 		fmt.Fprintf(&b, "The scenario has %s.\n", quantityText(a.Now, a.Dim, sys))
 	}
 	for _, n := range a.Notes {
-		fmt.Fprintln(&b, to.prose(upperFirst(n)+"."))
+		fmt.Fprintln(&b, to.prose(upperFirst(words.Keyless(n))+"."))
 	}
 	if a.Most != nil {
 		fmt.Fprintln(&b, to.prose(mostSentence(a, sys)))
@@ -70,7 +70,7 @@ func answerSentence(a *whatif.Answer, sys model.System) string {
 		if a.Short != nil {
 			lead = "Not shown to be met"
 		}
-		return fmt.Sprintf("%s: %s. %s.", lead, a.Target, upperFirst(a.Why))
+		return fmt.Sprintf("%s: %s. %s.", lead, a.Target, upperFirst(words.Keyless(a.Why)))
 	}
 	between := ""
 	if low, high := quantityText(a.Low, a.Dim, sys), quantityText(a.High, a.Dim, sys); low != high && a.High-a.Low > 1e-3*a.Value {
@@ -82,7 +82,7 @@ func answerSentence(a *whatif.Answer, sys model.System) string {
 	}
 	s := fmt.Sprintf("%s: %s%s. Target: %s.", what, value, between, a.Target)
 	if a.LimitedBy != "" {
-		s += fmt.Sprintf(" What binds: %s.", a.LimitedBy)
+		s += fmt.Sprintf(" What binds: %s.", words.Keyless(a.LimitedBy))
 	}
 	return s
 }
@@ -100,29 +100,36 @@ func mostSentence(a *whatif.Answer, sys model.System) string {
 	return s
 }
 
-// nextTable lists the limits in the order in which they bind.
+// nextTable lists the limits in the order in which they bind, and apart from them
+// those that no speed that was tried reaches.
 func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen) {
-	if len(a.Next) == 0 {
-		return
-	}
-	fmt.Fprintln(b, "\nWhat binds, in order")
+	var free []string
+	head := "\nWhat binds, in order"
 	for _, x := range a.Next {
-		from := "at no speed"
+		what := words.Keyless(legible.Line(x.Words))
+		if x.Metric != "" {
+			what += " (" + boundText(x.Bound) + " at most)"
+		}
+		from := "above " + quantityText(x.Value, a.Dim, sys)
 		switch {
 		case x.Never:
 			from = "at every speed"
-		case !math.IsNaN(x.Value):
-			from = "above " + quantityText(x.Value, a.Dim, sys)
+		case math.IsNaN(x.Value):
+			free = append(free, what)
+			continue
 		}
-		limit := ""
-		if x.Metric != "" {
-			limit = " (" + boundText(x.Bound) + " at most)"
+		if head != "" {
+			fmt.Fprintln(b, head)
+			head = ""
 		}
-		lines := strings.Split(wrap(legible.Line(x.Words)+limit, min(to.width(), mostProse)-25), "\n")
+		lines := strings.Split(wrap(what, min(to.width(), mostProse)-25), "\n")
 		fmt.Fprintf(b, "  %s %s\n", pad(from, 22), lines[0])
 		for _, l := range lines[1:] {
 			fmt.Fprintf(b, "  %s %s\n", pad("", 22), l)
 		}
+	}
+	if len(free) > 0 {
+		fmt.Fprintln(b, "\n"+to.prose("Never binds at any speed tried: "+strings.Join(free, "; ")+"."))
 	}
 }
 
@@ -140,15 +147,15 @@ func formBlock(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen
 		return
 	}
 	fmt.Fprintf(b, "\nClosed form: %s\n", quantityText(f.Value, a.Dim, sys))
-	fmt.Fprintln(b, to.indented(f.Formula+"; if "+f.Assumptions, 2))
+	fmt.Fprintln(b, to.indented(f.Formula+"; valid if "+f.Assumptions, 2))
 	if len(f.Other) > 0 {
 		var parts []string
 		for _, o := range f.Other {
 			parts = append(parts, strings.ReplaceAll(o.Name, "weibull", "Weibull")+" "+quantityText(o.Value, a.Dim, sys))
 		}
-		lead := "by end"
+		lead := "by station"
 		if a.Kind == "storage" {
-			lead = "same mean and sd, other tail"
+			lead = "other distributions, same mean and sd"
 		}
 		fmt.Fprintln(b, to.indented(lead+": "+strings.Join(parts, ", "), 2))
 	}
@@ -232,7 +239,7 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 	}
 	for _, t := range kept {
 		if !t.Possible {
-			g.rows = append(g.rows, gridRow{label: quantityText(t.X, a.Dim, sys), below: to.indented("no possible line: "+legible.Line(t.Why), 4)})
+			g.rows = append(g.rows, gridRow{label: quantityText(t.X, a.Dim, sys), below: to.indented("not a possible line: "+words.Keyless(legible.Line(t.Why)), 4)})
 			continue
 		}
 		var cells []string

@@ -43,7 +43,7 @@ func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, to
 			continue
 		}
 		if n++; n == 1 {
-			fmt.Fprint(&b, "\nLeft out, no possible line:\n")
+			fmt.Fprint(&b, "\nLeft out, not a possible line:\n")
 		}
 		fmt.Fprintln(&b, to.indented(pointName(s, &p)+": "+words.Shorten(legible.Line(p.LeftOut), 200), 2))
 	}

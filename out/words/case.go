@@ -16,7 +16,7 @@ func CaseSentences(c *savings.Case, sys model.System) []string {
 	return []string{SavedSentence(c), CaseKind(c, sys), WorthSentence(c), CoveredSentence(c)}
 }
 
-// SavedSentence says what is saved a year, in the mean over the draws. A saving
+// SavedSentence says what is saved a year, in the mean of the draws. A saving
 // whose interval covers 0 is not said to be one.
 func SavedSentence(c *savings.Case) string {
 	t, cur := c.Random.Total, Currency(c)
@@ -24,23 +24,25 @@ func SavedSentence(c *savings.Case) string {
 	if certain(t) {
 		switch {
 		case t.Mean > 0:
-			return fmt.Sprintf("%s saves %s %s a year before tax against %s.", name, Money(t.Mean, 0), cur, first)
+			return fmt.Sprintf("%s saves %s %s a year before tax compared with %s.", name, Money(t.Mean, 0), cur, first)
 		case t.Mean < 0:
-			return fmt.Sprintf("%s costs %s %s a year more than %s, before tax.", name, Money(-t.Mean, 0), cur, first)
+			return fmt.Sprintf("%s costs %s %s a year more than %s before tax.", name, Money(-t.Mean, 0), cur, first)
 		}
-		return fmt.Sprintf("%s neither saves nor costs anything a year against %s.", name, first)
+		return fmt.Sprintf("%s neither saves nor costs anything compared with %s.", name, first)
 	}
-	over := fmt.Sprintf("in the mean over %s draws; %g %% of them lie in", Grouped(float64(c.Random.Draws)), 100*c.Run.Confidence)
-	half := Quarter(t)
+	over := func(s savings.Spread) string {
+		return fmt.Sprintf("(mean of %s draws; %g %% of them lie in %s)", Grouped(float64(c.Random.Draws)), 100*c.Run.Confidence, MoneySpan(s))
+	}
+	half := HalfOf(t)
 	switch {
 	case c.Few:
-		return fmt.Sprintf("It is not shown that %s saves anything against %s, for few events separate the two: %s %s a year before tax %s %s, and those limits are too narrow.", name, first, Money(t.Mean, half), cur, over, MoneySpan(t))
+		return fmt.Sprintf("It is not shown that %s saves anything compared with %s, because too few events separate the two: %s %s a year before tax %s; that range is too narrow.", name, first, Money(t.Mean, half), cur, over(t))
 	case t.Low > 0:
-		return fmt.Sprintf("%s saves %s %s a year before tax against %s, %s %s.", name, Money(t.Mean, half), cur, first, over, MoneySpan(t))
+		return fmt.Sprintf("%s saves %s %s a year before tax compared with %s %s.", name, Money(t.Mean, half), cur, first, over(t))
 	case t.High < 0:
-		return fmt.Sprintf("%s costs %s %s a year more than %s, before tax, %s %s.", name, Money(-t.Mean, half), cur, first, over, MoneySpan(savings.Spread{Low: -t.High, High: -t.Low}))
+		return fmt.Sprintf("%s costs %s %s a year more than %s before tax %s.", name, Money(-t.Mean, half), cur, first, over(savings.Spread{Low: -t.High, High: -t.Low}))
 	}
-	return fmt.Sprintf("It is not shown that %s saves anything against %s: %s %s a year before tax %s %s.", name, first, Money(t.Mean, half), cur, over, MoneySpan(t))
+	return fmt.Sprintf("It is not shown that %s saves anything compared with %s: %s %s a year before tax %s.", name, first, Money(t.Mean, half), cur, over(t))
 }
 
 // certain says whether a figure is the same in every draw.
@@ -67,9 +69,9 @@ func CaseKind(c *savings.Case, sys model.System) string {
 	shares := c.Random.Kinds
 	switch {
 	case math.IsInf(c.Demand, 1):
-		return fmt.Sprintf("Capacity-limited, because no demand is given: all good web that is made counts as sold, %s.", can)
+		return fmt.Sprintf("Capacity-limited: no demand is given, so all good web counts as sold: %s.", can)
 	case shares[savings.CapacityLimited] == 1:
-		return fmt.Sprintf("Capacity-limited: the demand of %s a year is above %s, so both sell all that they make.", l(c.Demand), can)
+		return fmt.Sprintf("Capacity-limited: the demand of %s a year exceeds %s, so both sell all they make.", l(c.Demand), can)
 	case shares[savings.DemandLimited] == 1:
 		return fmt.Sprintf("Demand-limited: the demand of %s a year is within %s, so the same good web is made %s.", l(c.Demand), can, inHours(c))
 	case shares[savings.Between] == 1:
@@ -77,22 +79,22 @@ func CaseKind(c *savings.Case, sys model.System) string {
 		if c.Capacity[1] < c.Capacity[0] {
 			all, other = other, all
 		}
-		return fmt.Sprintf("Between the cases: the demand of %s a year lies between %s; %s sells all that it makes, %s meets the demand in less than its hours.", l(c.Demand), can, all, other)
+		return fmt.Sprintf("Between the two cases: the demand of %s a year lies between %s; %s sells all it makes, %s meets the demand in fewer hours than planned.", l(c.Demand), can, all, other)
 	}
 	var parts []string
 	for _, x := range []struct {
 		kind  savings.Kind
 		where string
 	}{
-		{savings.DemandLimited, "demand limits: it is within what both can make, and the same good web is made " + inHours(c)},
-		{savings.Between, "it lies between the two, and only one of them can meet it"},
-		{savings.CapacityLimited, "capacity limits: it is above what both can make, and both sell all of it"},
+		{savings.DemandLimited, "demand limits sales: both can meet it, and the same good web is made " + inHours(c)},
+		{savings.Between, "the demand lies between the two, and only one can meet it"},
+		{savings.CapacityLimited, "capacity limits sales: neither can meet the demand, and both sell all they make"},
 	} {
 		if s := shares[x.kind]; s > 0 {
 			parts = append(parts, savings.InDraws(s, c.Random.Draws)+" "+x.where)
 		}
 	}
-	return fmt.Sprintf("What limits the sales is not certain: the demand is %s a year in the mean, beside %s. %s.", l(c.Demand), can, Capital(strings.Join(parts, "; ")))
+	return fmt.Sprintf("What limits sales is not certain: the mean demand is %s a year, compared with %s. %s.", l(c.Demand), can, Capital(strings.Join(parts, "; ")))
 }
 
 // inHours says how the hours compare that the same good web takes.
@@ -103,14 +105,14 @@ func inHours(c *savings.Case) string {
 	case -1:
 		return "in more hours"
 	}
-	return "in hours that are not shown to differ"
+	return "in about the same hours (no significant difference)"
 }
 
 // WorthSentence says when the investment is paid back and what the case is worth.
 func WorthSentence(c *savings.Case) string {
 	r, cur := c.Random, Currency(c)
 	value := worthOf(c)
-	investment := Money(math.Abs(r.Investment.Mean), Quarter(r.Investment))
+	investment := Money(math.Abs(r.Investment.Mean), HalfOf(r.Investment))
 	switch {
 	case r.Invests == 0 && r.Investment.Mean < 0:
 		return fmt.Sprintf("%s %s less is invested than with %s, so there is nothing to pay back; %s.", investment, cur, AlternativeName(c.Against), value)
@@ -119,7 +121,7 @@ func WorthSentence(c *savings.Case) string {
 	}
 	what := fmt.Sprintf("The investment of %s %s", investment, cur)
 	if r.Invests < 1 {
-		what = fmt.Sprintf("%s more is invested than with %s, and of those draws the investment", Capital(savings.InDraws(r.Invests, r.Draws)), AlternativeName(c.Against))
+		what = fmt.Sprintf("%s more is invested than with %s; in those draws the investment", Capital(savings.InDraws(r.Invests, r.Draws)), AlternativeName(c.Against))
 	}
 	switch {
 	case r.PaysBack.Simple == 0 && certain(r.NPV):
@@ -127,12 +129,12 @@ func WorthSentence(c *savings.Case) string {
 	case r.PaysBack.Simple == 0:
 		return fmt.Sprintf("%s is not paid back within the life in any draw; %s.", what, value)
 	case math.IsInf(r.Simple.Median, 1):
-		return fmt.Sprintf("%s is not paid back within the life in half of the draws or more, at present value it is %s; %s.", what, paysBack(c), value)
+		return fmt.Sprintf("%s is not paid back within the life in half of the draws or more; at present value it is paid back %s; %s.", what, paysBack(c), value)
 	case certain(r.Simple) && (certain(r.Discounted) || r.PaysBack.Discounted == 0):
-		return fmt.Sprintf("%s is paid back in %s years %s, %s at present value; %s.", what, Payback(r.Simple.Median), TaxWords(c), presentYears(r.Discounted.Median), value)
+		return fmt.Sprintf("%s is paid back in %s years %s, at present value %s; %s.", what, Payback(r.Simple.Median), TaxWords(c), presentYears(r.Discounted.Median), value)
 	}
-	return fmt.Sprintf("%s is paid back in %s years %s%s, %s at present value%s, each the median of the draws; within the life, at present value, %s; %s.",
-		what, Payback(r.Simple.Median), TaxWords(c), inBrackets(r.Simple), presentYears(r.Discounted.Median), inBrackets(r.Discounted), paysBack(c), value)
+	return fmt.Sprintf("%s is paid back in %s years %s%s, at present value %s%s (medians). At present value it is paid back within the life %s. %s.",
+		what, Payback(r.Simple.Median), TaxWords(c), inBrackets(r.Simple), presentYears(r.Discounted.Median), inBrackets(r.Discounted), paysBack(c), Capital(value))
 }
 
 // inBrackets is the interval of a payback, where it is one to the digits shown.
@@ -148,7 +150,7 @@ func presentYears(years float64) string {
 	if math.IsInf(years, 1) {
 		return "not within the life"
 	}
-	return Payback(years)
+	return "in " + Payback(years) + " years"
 }
 
 // paysBack is in what share of the draws that invest something it is paid back,
@@ -169,23 +171,23 @@ func chanceOf(x float64) string {
 	case x == 1:
 		return "in all of them"
 	case x > 0.999:
-		return "in over 99.9 % of them"
+		return "in more than 99.9 % of them"
 	case x < 0.001:
-		return "in below 0.1 % of them"
+		return "in fewer than 0.1 % of them"
 	}
 	return "in " + Percent(x) + " % of them"
 }
 
-// worthOf says the net present value, in the mean over the draws.
+// worthOf says the net present value, in the mean of the draws.
 func worthOf(c *savings.Case) string {
 	r := c.Random
-	s := fmt.Sprintf("the net present value %s %s is %s %s", TaxWords(c), LifeAndRate(c), Money(r.NPV.Mean, Quarter(r.NPV)), Currency(c))
+	s := fmt.Sprintf("the net present value %s %s is %s %s", TaxWords(c), LifeAndRate(c), Money(r.NPV.Mean, HalfOf(r.NPV)), Currency(c))
 	if certain(r.NPV) {
 		return s
 	}
-	s += fmt.Sprintf(" in the mean over the draws (%s)", MoneySpan(r.NPV))
+	s += fmt.Sprintf(" (mean; %s)", MoneySpan(r.NPV))
 	if r.Gains < 1 {
-		s += ", above 0 " + savings.InDraws(r.Gains, r.Draws)
+		s += ", positive " + savings.InDraws(r.Gains, r.Draws)
 	}
 	return s
 }
@@ -193,12 +195,12 @@ func worthOf(c *savings.Case) string {
 // LifeAndRate says over how long and at which rate flows are valued.
 func LifeAndRate(c *savings.Case) string {
 	fixedLife, fixedRate := c.Certain()
-	mean := map[bool]string{false: " in the mean"}
+	mean := map[bool]string{false: " (mean)"}
 	return fmt.Sprintf("over %s%s at %s %%%s", counted(c.Worth.Life, "year"), mean[fixedLife], strconv.FormatFloat(100*c.Worth.Rate, 'g', 4, 64), mean[fixedRate])
 }
 
-// CoveredSentence says what the draws, and so the limits of all that is
-// reckoned from them, cover, and what not.
+// CoveredSentence says what the draws, and so the limits of all that is calculated calculated calculated
+// from them, cover, and what not.
 func CoveredSentence(c *savings.Case) string {
 	inputs, simulated := c.Drawn()
 	economic := fmt.Sprintf("the %d economic inputs that vary", inputs)
@@ -207,7 +209,7 @@ func CoveredSentence(c *savings.Case) string {
 	}
 	noise := "the simulation has no noise"
 	if c.Run.Replications < 2 {
-		noise = "of the noise of the simulation one replication says nothing"
+		noise = "one replication gives no limits for the noise of the simulation"
 	}
 	s := "No limits are given: no economic input varies, and " + noise + "."
 	switch {
@@ -221,7 +223,7 @@ func CoveredSentence(c *savings.Case) string {
 	return s + notCovered
 }
 
-const notCovered = " How well the line itself is known, its times, speeds and sizes, no limit covers: rollchange sensitivity --metric savings,npv,payback moves those in both alternatives."
+const notCovered = " They do not cover how well the line itself is known: its times, speeds and sizes. A sensitivity analysis does (rollchange sensitivity --metric savings,npv,payback)."
 
 // noiseToo says that the draws take the noise of the simulation too, where they do.
 func noiseToo(c *savings.Case) string {
@@ -284,9 +286,9 @@ func LimitedBy(c *savings.Case) string {
 
 // MoneyNote is what goes with every cash flow.
 func MoneyNote(c *savings.Case) string {
-	s := "flows at the ends of years, year 0 the investment; savings are in the money of today, so the discount rate is a real one: without inflation"
+	s := "cash flows at year ends, the investment in year 0; savings in today's money, so the discount rate is a real rate, without inflation"
 	if c.Taxed() {
-		return s + "; what is saved is before tax, net flows and all that is reckoned from them after it; straight-line depreciation of the investment less its salvage"
+		return s + "; savings are before tax, net flows and everything calculated from them after tax; straight-line depreciation of the investment less its salvage"
 	}
-	return s + "; no tax is reckoned: all is before tax"
+	return s + "; all figures are before tax"
 }

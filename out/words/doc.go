@@ -2,7 +2,7 @@
 // person reads, so that a figure looks the same wherever it stands.
 //
 //  1. A sim.Results, a savings.Case or what sim/whatif found comes in; nothing
-//     here simulates or reckons.
+//     here simulates or calculates.
 //  2. label.go says how each metric is called and what it tells of; figure.go in
 //     which unit and with how many digits an estimate is shown, money.go an
 //     amount, risk.go a chance, time.go a time, fact.go what is known beforehand.

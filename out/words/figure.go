@@ -41,23 +41,27 @@ func ShownUnit(unit string, largest float64, sys model.System) model.Unit {
 }
 
 // Decimals is the number of decimals that a figure deserves: two significant
-// digits of its half width, three of the figure when there is none.
+// digits of its half width, three of the figure when there is none; no more than five
+// digits of the figure itself. Below 0 the last digits in front of the point are rounded.
 func Decimals(mean, half float64) int {
-	size := math.Abs(half)
-	digits := 1.0
-	if math.IsNaN(half) || size == 0 {
-		size, digits = math.Abs(mean), 2
+	if size := math.Abs(mean); math.IsNaN(half) || half == 0 {
 		if size == 0 {
 			return 1
 		}
-		return clampDecimals(digits - math.Floor(math.Log10(size)))
+		return clampDecimals(2 - math.Floor(math.Log10(size)))
 	}
-	d := clampDecimals(digits - math.Floor(math.Log10(size)))
-	if m := math.Abs(mean); m > 0 { // three to five digits of the figure itself
-		lead := math.Floor(math.Log10(m))
-		d = min(max(d, clampDecimals(2-lead)), clampDecimals(4-lead))
+	d := twoDigits(half)
+	if m := math.Abs(mean); m > 0 {
+		d = min(d, max(0, 4-int(math.Floor(math.Log10(m)))))
 	}
 	return min(d, 6)
+}
+
+// twoDigits is the number of decimals that leaves two significant digits of x.
+func twoDigits(x float64) int {
+	_, exponent, _ := strings.Cut(strconv.FormatFloat(math.Abs(x), 'e', 1, 64), "e") // 9.96 has the digits of 10
+	e, _ := strconv.Atoi(exponent)
+	return 1 - e
 }
 
 func clampDecimals(d float64) int { return int(max(0, min(6, d))) }
@@ -100,7 +104,7 @@ func Figure(e sim.Estimate, u model.Unit) string {
 // digits of half its width: "0.3–1.4".
 func Limits(e sim.Estimate, u model.Unit) string {
 	low, high := u.From(e.Low), u.From(e.High)
-	d := clampDecimals(1 - math.Floor(math.Log10((high-low)/2)))
+	d := min(6, twoDigits((high-low)/2))
 	between := "–"
 	if low < 0 {
 		between = " to "
@@ -108,8 +112,16 @@ func Limits(e sim.Estimate, u model.Unit) string {
 	return number(low, d) + between + number(high, d)
 }
 
-// number writes x with d decimals; a figure too small for them keeps two digits.
+// number writes x with d decimals, below 0 to tens, hundreds…; a figure too small for
+// them keeps two digits.
 func number(x float64, d int) string {
+	if d < 0 {
+		place := math.Pow(10, float64(-d))
+		if math.Abs(x) >= place/2 {
+			x = math.Round(x/place) * place
+		}
+		d = 0
+	}
 	if x != 0 && math.Abs(x) < 0.5*math.Pow(10, -float64(d)) {
 		return strconv.FormatFloat(x, 'g', 2, 64)
 	}

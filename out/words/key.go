@@ -9,6 +9,8 @@ import (
 
 // keyWords are the keys of a scenario in the words of the trade.
 var keyWords = map[string]string{
+	"title": "title", "units": "units", "economics.currency": "currency", "crew.duty[].name": "name of the work", "stop[].name": "name of the stop", "alternative[].name": "name of the alternative",
+
 	"web.width": "web width", "web.caliper": "caliper", "web.grammage": "grammage", "web.register_repeat": "register repeat",
 
 	"line.speed": "line speed", "line.rated_speed": "rated line speed", "line.accel": "ramp up of the line", "line.decel": "ramp down of the line",
@@ -99,4 +101,39 @@ func KeyWords(key string) string {
 		}
 	}
 	return legible.Line(key)
+}
+
+// TableWords is a table of a scenario in words: "unwind storage", "stop 1".
+func TableWords(table string) string {
+	if name, rest, ok := strings.Cut(table, "["); ok {
+		number, _, _ := strings.Cut(rest, "]")
+		if n, err := strconv.Atoi(number); err == nil {
+			return strings.TrimPrefix(name, "crew.") + " " + strconv.Itoa(n+1)
+		}
+	}
+	return strings.NewReplacer(".", " ", "_", " ").Replace(legible.Line(table))
+}
+
+// Keyless is a text with every key of a scenario in it put into words.
+func Keyless(text string) string {
+	inKey := func(c byte) bool {
+		return c == '.' || c == '_' || c == '[' || c == ']' || c >= 'a' && c <= 'z' || c >= '0' && c <= '9'
+	}
+	var b strings.Builder
+	for i := 0; i < len(text); {
+		j := i
+		for j < len(text) && inKey(text[j]) {
+			j++
+		}
+		word := strings.TrimRight(text[i:j], ".") // the end of a sentence is no part of a key
+		if strings.ContainsAny(word, "._") {
+			b.WriteString(KeyWords(word))
+		} else {
+			b.WriteString(word)
+		}
+		for i += len(word); i < len(text) && (i < j || !inKey(text[i])); i++ {
+			b.WriteByte(text[i])
+		}
+	}
+	return b.String()
 }

@@ -15,7 +15,7 @@ func TestKeysHaveWords(t *testing.T) {
 	seen := map[string]string{}
 	for _, k := range scenarios.Keys() {
 		section, _, _ := strings.Cut(k.Path, ".")
-		if section == "title" || section == "units" || section == "sweep[]" || strings.HasSuffix(k.Path, ".name") || k.Path == "economics.currency" {
+		if section == "sweep[]" {
 			continue
 		}
 		name := strings.Replace(k.Path, "[]", "[jam]", 1)
@@ -53,4 +53,22 @@ func TestKeyWordsOfMoney(t *testing.T) {
 		}
 	}
 	assert.Greater(t, n, 8)
+}
+
+func TestTableWords(t *testing.T) {
+	for in, want := range map[string]string{"unwind.storage": "unwind storage", "stop[0]": "stop 1", "crew.duty[1]": "duty 2", "web_breaks": "web breaks", "line": "line", "odd[x]": "odd[x]"} {
+		assert.Equal(t, want, TableWords(in))
+	}
+}
+
+func TestKeyless(t *testing.T) {
+	for in, want := range map[string]string{
+		"unwind.max_speed must be above line.speed, or the storage never refills": "top speed of the unwind must be above line speed, or the storage never refills",
+		"unwind.residual_least must not exceed unwind.residual.":                  "least residual on the core must not exceed residual on the core.",
+		"stop[1].repair: it is 0": "stop 2: repair: it is 0",
+		"v²/(2 line.decel)":       "v²/(2 ramp down of the line)",
+		"a file.toml, 0.5 m. End": "a file.toml, 0.5 m. End", "": "", "…": "…", "(line.speed)": "(line speed)", "...": "...",
+	} {
+		assert.Equal(t, want, Keyless(in))
+	}
 }

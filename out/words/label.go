@@ -9,7 +9,7 @@ import (
 
 // GroupHeads stand above the rows of a group.
 var GroupHeads = [metric.Groups]string{"What the line makes", "Where the hours go", "Where the web goes",
-	"What the roll changes do", "How rarely the storage is used up", "What the crew does"}
+	"What the roll changes do", "How often the storage runs out", "What the crew does"}
 
 // Label is how a metric is called for people.
 type Label struct {
@@ -34,14 +34,14 @@ var labels = map[string]Label{
 	metric.Slowed:    {Text: "running slowed"},
 	metric.Ramping:   {Text: "ramping up and down"},
 	metric.Stopped:   {Text: "stopped", Short: "stopped"},
-	metric.Waiting:   {Text: "stopped, no operator there yet", Short: "waits"},
+	metric.Waiting:   {Text: "stopped, waiting for an operator", Short: "waits"},
 	metric.CrewBusy:  {Text: "crew busy", Short: "crew busy"},
 	metric.StopRate:  {Text: "web comes to rest"},
 	metric.StoppedBy: {Text: "stopped: "},
 	metric.BeginsBy:  {Text: "begins: "},
 
-	metric.Waste:           {Text: "waste in all", Short: "waste"},
-	metric.WasteResidual:   {Text: "rests left on cores", Short: "left on cores"},
+	metric.Waste:           {Text: "total waste", Short: "waste"},
+	metric.WasteResidual:   {Text: "web left on cores", Short: "left on cores"},
 	metric.WasteSplice:     {Text: "scrap: splices"},
 	metric.WasteRestart:    {Text: "scrap: restarts"},
 	metric.WasteWebBreak:   {Text: "scrap: web breaks"},
@@ -67,14 +67,14 @@ var labels = map[string]Label{
 	metric.Depletion:          {Text: "splice depletes the storage", Short: "depletion"},
 	metric.DepletionCounted:   {Text: "  counted"},
 	metric.DepletionInterval:  {Text: "  once in", Short: "once in"},
-	metric.DepletionNotFailed: {Text: "depletion: not by a failed change", Short: "depletion"},
-	metric.DepletionFailed:    {Text: "depletion: by a failed change", Short: "by failures"},
+	metric.DepletionNotFailed: {Text: "depletion, failed splices apart", Short: "depletion"},
+	metric.DepletionFailed:    {Text: "depletion by failed splices", Short: "by failures"},
 	metric.DepletionBy:        {Text: "depletion: "},
 	metric.Overfill:           {Text: "transfer overfills the storage", Short: "overfill"},
 	metric.OverfillCounted:    {Text: "  counted"},
 	metric.OverfillInterval:   {Text: "  once in", Short: "once in"},
-	metric.OverfillNotFailed:  {Text: "overfill: not by a failed change", Short: "overfill"},
-	metric.OverfillFailed:     {Text: "overfill: by a failed change", Short: "by failures"},
+	metric.OverfillNotFailed:  {Text: "overfill, failed transfers apart", Short: "overfill"},
+	metric.OverfillFailed:     {Text: "overfill by failed transfers", Short: "by failures"},
 	metric.OverfillBy:         {Text: "overfill: "},
 }
 
@@ -113,8 +113,8 @@ func LabelOf(name string) Label {
 
 // riskParts are the words for the parts of a chance of depletion or overfill,
 // and for it under another law of the dwell.
-var riskParts = map[string]string{"dwell": "by the dwell alone", "not_ready": "by the next one late", "refill": "by a start before the refill",
-	"if_lognormal": "were the dwell lognormal", "if_gamma": "were the dwell gamma", "if_weibull": "were the dwell Weibull"}
+var riskParts = map[string]string{"dwell": "by the dwell alone", "not_ready": "by the next roll or core late", "refill": "by a start before refill",
+	"if_lognormal": "if the dwell were lognormal", "if_gamma": "if the dwell were gamma", "if_weibull": "if the dwell were Weibull"}
 
 // MetricLabel is how a metric is called for people.
 func MetricLabel(name string) string { return strings.TrimSpace(LabelOf(name).Text) }

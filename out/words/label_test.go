@@ -22,8 +22,8 @@ func TestLabelsAreOfTheTable(t *testing.T) {
 func TestLabelsOfFamilies(t *testing.T) {
 	for name, want := range map[string]string{
 		"time.stopped.unwind_change": "stopped: unwind roll change", "stop_rate.stop.wash-up": "begins: wash-up", "time.stopped.stop.time.stopped.": "stopped: time.stopped.",
-		"splice.depletion.dwell": "depletion: by the dwell alone", "transfer.overfill.not_ready": "overfill: by the next one late",
-		"splice.depletion.failed": "depletion: by a failed change", "splice.depletion_counted": "counted", "npv": "npv",
+		"splice.depletion.dwell": "depletion: by the dwell alone", "transfer.overfill.not_ready": "overfill: by the next roll or core late",
+		"splice.depletion.failed": "depletion by failed splices", "splice.depletion_counted": "counted", "npv": "npv",
 	} {
 		assert.Equal(t, want, MetricLabel(name))
 	}

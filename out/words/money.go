@@ -46,7 +46,7 @@ func Money(x, half float64) string {
 	return Grouped(math.Round(x/place) * place)
 }
 
-// MoneySpan is the two ends of an interval of amounts, to the third digit of its width.
+// MoneySpan is the two ends of an interval of amounts, to two digits of half its width.
 func MoneySpan(s savings.Spread) string {
 	if math.IsNaN(s.Low) {
 		return "–"
@@ -54,8 +54,8 @@ func MoneySpan(s savings.Spread) string {
 	if s.Low == s.High {
 		return Money(s.Low, 0)
 	}
-	w := (s.High - s.Low) / 10
-	return Money(s.Low, w) + " – " + Money(s.High, w)
+	half := HalfOf(s)
+	return Money(s.Low, half) + " – " + Money(s.High, half)
 }
 
 // Payback is a payback: "3.41", "never".
@@ -108,9 +108,9 @@ func ChanceOfDraws(x float64, draws int) string {
 	case x == 1:
 		return fmt.Sprintf("all of %s", Grouped(float64(draws)))
 	case x > 0.999:
-		return "over 99.9 %"
+		return "more than 99.9 %"
 	case x < 0.001:
-		return "below 0.1 %"
+		return "less than 0.1 %"
 	}
 	return Percent(x) + " %"
 }
@@ -136,8 +136,9 @@ func Currency(c *savings.Case) string { return Shorten(legible.Line(c.Currency),
 
 func AlternativeName(s string) string { return strconv.Quote(Shorten(legible.Line(s), 40)) }
 
-// Quarter of the width of an interval says how many digits its middle deserves.
-func Quarter(s savings.Spread) float64 { return (s.High - s.Low) / 4 }
+// HalfOf is half the width of an interval: it says how many digits its ends and its
+// middle deserve.
+func HalfOf(s savings.Spread) float64 { return (s.High - s.Low) / 2 }
 
 // YearLength is a length of web of a year, with its unit.
 func YearLength(metres float64, sys model.System) string {

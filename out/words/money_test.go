@@ -21,7 +21,7 @@ func TestMoneyHasAsManyDigitsAsItDeserves(t *testing.T) {
 		assert.Equal(t, c.want, Money(c.x, c.half), "%g ± %g", c.x, c.half)
 	}
 	assert.Equal(t, "all of 10,000", ChanceOfDraws(1, 10000))
-	assert.Equal(t, "over 99.9 %", ChanceOfDraws(0.9999, 10000))
+	assert.Equal(t, "more than 99.9 %", ChanceOfDraws(0.9999, 10000))
 	assert.Equal(t, "none of 100", ChanceOfDraws(0, 100))
 	assert.Equal(t, "never", Payback(math.Inf(1)))
 }
@@ -30,6 +30,6 @@ func TestSolveText(t *testing.T) {
 	c, _ := invented.Case(t, nil)
 	s, err := c.Solve("investment")
 	require.NoError(t, err)
-	assert.Regexp(t, `^Break-even: investment of [0-9,]+ EUR\. There .* it is a gain below that; the scenario has [0-9,]+ EUR in the mean\.$`, SolveText(s, c, model.Metric))
+	assert.Regexp(t, `^Break-even: investment of [0-9,]+ EUR\. There .* it is positive below that; the scenario has [0-9,]+ EUR \(mean\)\.$`, SolveText(s, c, model.Metric))
 	assert.Contains(t, SolveText(savings.Solution{Label: "price", Value: math.NaN(), Always: true}, c, model.Metric), "above 0 for every")
 }

@@ -21,10 +21,10 @@ func PrecisionSentence(r whatif.Reached) string {
 		of = fmt.Sprintf(", %q", legible.Line(r.Alternative))
 	}
 	if math.IsInf(r.Worst, 1) {
-		return fmt.Sprintf("%s: never seen%s in %d replications, the limit, so not known to %g %%", what, strings.Replace(of, ", ", " in ", 1), r.Replications, 100*r.Half)
+		return fmt.Sprintf("%s: never seen%s in %d replications, the most allowed, so not known to %g %%", what, strings.Replace(of, ", ", " in ", 1), r.Replications, 100*r.Half)
 	}
 	if r.Enough {
-		return fmt.Sprintf("%s: half width %.2g %% of it%s after %d replications, %g %% was asked", what, 100*r.Worst, of, r.Replications, 100*r.Half)
+		return fmt.Sprintf("%s: half width %.2g %% of the mean%s after %d replications; %g %% was asked for", what, 100*r.Worst, of, r.Replications, 100*r.Half)
 	}
-	return fmt.Sprintf("%s: half width still %.2g %% of it%s at the limit of %d replications, %g %% was asked", what, 100*r.Worst, of, r.Replications, 100*r.Half)
+	return fmt.Sprintf("%s: half width still %.2g %% of the mean%s after %d replications, the most allowed; %g %% was asked for", what, 100*r.Worst, of, r.Replications, 100*r.Half)
 }

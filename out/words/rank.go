@@ -23,7 +23,7 @@ func RankSentence(r savings.Ranking, cases []*savings.Case) string {
 	best := cases[r.Best]
 	unlike := ""
 	if len(r.Unlike) > 0 {
-		unlike = fmt.Sprintf(" Not held against it, because its prices are its own: %s.", namedAll(r.Unlike, name))
+		unlike = fmt.Sprintf(" Not compared, because its prices differ: %s.", namedAll(r.Unlike, name))
 	}
 	rivals := ""
 	if len(r.Rivals) > 0 {
@@ -32,16 +32,16 @@ func RankSentence(r savings.Ranking, cases []*savings.Case) string {
 	highest := fmt.Sprintf("%s has the highest mean net present value%s.", name(r.Best), rivals)
 	switch {
 	case r.Once:
-		return "Which of them is worth most one replication does not show." + unlike
+		return "One replication does not show which of them is worth most." + unlike
 	case r.Losses:
-		return "None of them is worth what it costs: each is shown to be worth less than nothing is. " + highest + unlike
+		return "None of them pays for itself: each has a net present value below 0. " + highest + unlike
 	case !r.Gains:
-		return "None of them is shown to be worth what it costs. " + highest + unlike
+		return "None of them is shown to pay for itself. " + highest + unlike
 	case len(r.Rivals) > 0 || len(r.Unlike) > 0:
 		return highest + unlike
 	}
-	return fmt.Sprintf("Of all of them %s is worth most: its net present value is %s %s above that of %s in the mean over the draws (%s).",
-		name(r.Best), Money(r.Lead.Mean, Quarter(r.Lead)), Currency(best), name(r.Behind[0]), MoneySpan(r.Lead))
+	return fmt.Sprintf("%s is worth most: its mean net present value is %s %s above that of %s (%s).",
+		name(r.Best), Money(r.Lead.Mean, HalfOf(r.Lead)), Currency(best), name(r.Behind[0]), MoneySpan(r.Lead))
 }
 
 // namedAll lists alternatives: "a", "b" and "c".

@@ -19,12 +19,12 @@ func LawName(law model.Law) string {
 	return string(law)
 }
 
-// MadeOf says what a chance is made of: "the dwell alone 3 %, a failed splice 97 %".
+// MadeOf says what a chance is made of: "long dwell 3 %, failed splice 97 %".
 func MadeOf(name string, r sim.Result) string {
 	all := r.Metrics[name].Mean
-	words := [][2]string{{"dwell", "the dwell alone"}, {"not_ready", "the next roll late"}, {"failed", "a failed splice"}, {"refill", "not refilled before"}}
+	words := [][2]string{{"dwell", "long dwell"}, {"not_ready", "next roll late"}, {"failed", "failed splice"}, {"refill", "storage not yet refilled"}}
 	if name == metric.Overfill {
-		words = [][2]string{{"dwell", "the dwell alone"}, {"not_ready", "the next core late"}, {"failed", "a failed transfer"}, {"refill", "not drawn down before"}}
+		words = [][2]string{{"dwell", "long dwell"}, {"not_ready", "next core late"}, {"failed", "failed transfer"}, {"refill", "storage not yet drawn down"}}
 	}
 	var parts []string
 	for _, w := range words {

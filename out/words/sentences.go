@@ -34,7 +34,7 @@ func Sentences(rs *sim.Results, sys model.System) []string {
 			s = fmt.Sprintf("%s is not shown to make more good web than %s.", Called(rs.Alternatives[1]), Called(first))
 		}
 		if worse := shownWorse(rs); len(worse) > 0 {
-			s += " Shown to make less: " + strings.Join(worse, ", ") + "."
+			s += " These make less: " + strings.Join(worse, ", ") + "."
 		}
 		return []string{s}
 	}
@@ -157,17 +157,17 @@ func reasons(rs *sim.Results, i int) string {
 		named, more := largest(list)
 		var each []string
 		for _, c := range named {
-			each = append(each, fmt.Sprintf("%s, which %s by %s points of %s", called(c.name), falls(c.d.Mean), percentPoints(c.d), whole))
+			each = append(each, fmt.Sprintf("%s %s by %s points of %s", called(c.name), falls(c.d.Mean), percentPoints(c.d), whole))
 		}
 		if len(each) > 0 {
 			parts = append(parts, of+" "+strings.Join(each, ", and "))
 		}
 		some = some || more
 	}
-	tell(time, "of the stopped time that for", "the hours", func(n string) string {
+	tell(time, "stopped time for", "the hours", func(n string) string {
 		return Shorten(HoldLabel(strings.TrimPrefix(n, metric.StoppedBy)), 40)
 	})
-	tell(waste, "of the waste that by", "the web supplied", func(n string) string { return strings.TrimPrefix(LabelOf(n).Text, "scrap: ") })
+	tell(waste, "waste from", "the web supplied", func(n string) string { return strings.TrimPrefix(LabelOf(n).Text, "scrap: ") })
 	if len(parts) == 0 {
 		return ""
 	}

@@ -12,7 +12,7 @@ import (
 func TestSentences(t *testing.T) {
 	s := strings.Join(Sentences(invented.Results(), model.Metric), "\n")
 	for _, want := range []string{`"zero-speed, 60 m" makes 31.20 ± 0.77 m/min more good web than "by hand" (+32.1 %), at 95 % confidence.`,
-		"that for unwind roll change, which falls by 20.00 ± 0.30", "that by restarts, which falls by 1.550", `No difference between "zero-speed, 60 m" and "by hand" is shown in: crew busy.`} {
+		"stopped time for unwind roll change falls by 20.00 ± 0.30", "waste from restarts falls by 1.550", `No difference between "zero-speed, 60 m" and "by hand" is shown in: crew busy.`} {
 		if !strings.Contains(s, want) {
 			t.Errorf("no %q in\n%s", want, s)
 		}

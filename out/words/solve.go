@@ -12,8 +12,8 @@ import (
 // SolveText says at which value of an input a saving is just worth it.
 func SolveText(s savings.Solution, c *savings.Case, sys model.System) string {
 	name := legible.Line(s.Label)
-	if name == "" {
-		name = s.Key
+	if name == "" || name == s.Key {
+		name = KeyWords(s.Key)
 	}
 	if s.Unit == "m" && s.Key == "economics.demand" {
 		u := LongUnit(sys)
@@ -29,7 +29,7 @@ func SolveText(s savings.Solution, c *savings.Case, sys model.System) string {
 		if s.Flat {
 			moves = ", and the same for each"
 		}
-		return fmt.Sprintf("The mean net present value of %s is %s 0 for every %s that was tried, %s to %s%s%s: there is no break-even among them.", AlternativeName(c.Alternative), side, name, Plain(s.Low), Plain(s.High), unit, moves)
+		return fmt.Sprintf("The mean net present value of %s is %s 0 for every %s tried, %s to %s%s%s: there is no break-even in that range.", AlternativeName(c.Alternative), side, name, Plain(s.Low), Plain(s.High), unit, moves)
 	}
 	side := "below"
 	if s.GainsAbove {
@@ -39,7 +39,7 @@ func SolveText(s savings.Solution, c *savings.Case, sys model.System) string {
 	if s.Base == s.Base {
 		base = fmt.Sprintf("; the scenario has %s%s", Plain(s.Base), unit)
 		if s.Varies {
-			base += " in the mean"
+			base += " (mean)"
 		}
 	}
 	if s.Whole {
@@ -53,7 +53,7 @@ func SolveText(s savings.Solution, c *savings.Case, sys model.System) string {
 		near = "just "
 	}
 	if s.Asked {
-		within = fmt.Sprintf(", within the %s to %s%s that were tried", Plain(s.Low), Plain(s.High), unit)
+		within = fmt.Sprintf(", within the range tried, %s to %s%s", Plain(s.Low), Plain(s.High), unit)
 	}
-	return fmt.Sprintf("Break-even: %s of %s%s. There the mean net present value of %s is 0; it is a gain %s%s that%s%s.", name, Plain(s.Value), unit, AlternativeName(c.Alternative), near, side, within, base)
+	return fmt.Sprintf("Break-even: %s of %s%s. There the mean net present value of %s is 0; it is positive %s%s that%s%s.", name, Plain(s.Value), unit, AlternativeName(c.Alternative), near, side, within, base)
 }

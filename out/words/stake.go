@@ -83,7 +83,7 @@ func (r Stake) Moves(x whatif.Swing, end int) string {
 	at := [2]float64{x.Low, x.Up}[end]
 	switch {
 	case math.IsNaN(at):
-		return "no such line"
+		return "not possible"
 	case !x.Shown(end):
 		return "~"
 	case math.IsInf(at, 1):

@@ -91,44 +91,44 @@ func alike(s *model.Study, rs *sim.Results) {
 
 func moneyTruths() []moneyTruth {
 	noTax := invented.Prices(func(e *model.Economics) { e.TaxRate, e.DepreciationYears = model.Dist{}, model.Dist{} })
-	saves, costs, unsure := `"zero-speed, 60 m" saves `, `"zero-speed, 60 m" costs `, `It is not shown that "zero-speed, 60 m" saves anything against "by hand": `
-	limits := `no limit covers: rollchange sensitivity --metric savings,npv,payback moves those in both alternatives.`
+	saves, costs, unsure := `"zero-speed, 60 m" saves `, `"zero-speed, 60 m" costs `, `It is not shown that "zero-speed, 60 m" saves anything compared with "by hand": `
+	limits := `They do not cover how well the line itself is known: its times, speeds and sizes. A sensitivity analysis does (rollchange sensitivity --metric savings,npv,payback).`
 	return []moneyTruth{
-		{"a saving that is sure", nil, []string{saves, "a year before tax against \"by hand\", in the mean over 400 draws; 95 % of them lie in ",
-			"The limits cover the 3 economic inputs that vary and the noise of the simulation. How well", limits, "what is saved is before tax, net flows and all that is reckoned from them after it"},
+		{"a saving that is sure", nil, []string{saves, "a year before tax compared with \"by hand\" (mean of 400 draws; 95 % of them lie in ",
+			"The limits cover the 3 economic inputs that vary and the noise of the simulation. They", limits, "savings are before tax, net flows and everything calculated from them after tax"},
 			[]string{costs, unsure, "no tax"}},
-		{"a saving within its interval", maintain(200000), []string{unsure, "in the mean over 400 draws; 95 % of them lie in −", "is not paid back within the life in half of the draws or more, at present value it is in "}, []string{"\n" + saves, costs}},
+		{"a saving within its interval", maintain(200000), []string{unsure, "(mean of 400 draws; 95 % of them lie in −", "is not paid back within the life in half of the draws or more; at present value it is paid back in "}, []string{"\n" + saves, costs}},
 		{"a saving that few events carry", func(_ *model.Study, rs *sim.Results) {
 			d := rs.Differences[1]["good_rate"]
 			d.Why, d.Low, d.High, d.HalfWidth = estimate.TooFew, math.NaN(), math.NaN(), math.NaN()
 			rs.Differences[1]["good_rate"] = d
-		}, []string{`It is not shown that "zero-speed, 60 m" saves anything against "by hand", for few events separate the two: `, ", and those limits are too narrow.", "in hours that are not shown to differ"}, []string{"\n" + saves, costs, "fewer hours"}},
-		{"a loss", maintain(500000), []string{costs, ` EUR a year more than "by hand", before tax, in the mean over 400 draws; 95 % of them lie in `,
+		}, []string{`It is not shown that "zero-speed, 60 m" saves anything compared with "by hand", because too few events separate the two: `, "; that range is too narrow.", "in about the same hours (no significant difference)"}, []string{"\n" + saves, costs, "fewer hours"}},
+		{"a loss", maintain(500000), []string{costs, ` EUR a year more than "by hand" before tax (mean of 400 draws; 95 % of them lie in `,
 			"is not paid back within the life in any draw; "}, []string{saves, unsure, "is paid back in"}},
-		{"certain, a saving", together(fixedPrices, noiseless), []string{saves, ` EUR a year before tax against "by hand".`, "No limits are given: no economic input varies, and the simulation has no noise.", "is paid back in 2.15 years after tax, 2.46 at present value; the net"},
-			[]string{"draws", "in the mean", "The limits cover"}},
-		{"certain, a loss", together(fixedPrices, noiseless, maintain(500000)), []string{costs, ` EUR a year more than "by hand", before tax.`, "is not paid back within the life; the net"}, []string{saves, "draws"}},
+		{"certain, a saving", together(fixedPrices, noiseless), []string{saves, ` EUR a year before tax compared with "by hand".`, "No limits are given: no economic input varies, and the simulation has no noise.", "is paid back in 2.15 years after tax, at present value in 2.46 years; the net"},
+			[]string{"draws", "mean", "The limits cover"}},
+		{"certain, a loss", together(fixedPrices, noiseless, maintain(500000)), []string{costs, ` EUR a year more than "by hand" before tax.`, "is not paid back within the life; the net"}, []string{saves, "draws"}},
 		{"certain, paid back but not at present value", together(fixedPrices, noiseless, invest(model.Const(700000)), invented.Prices(func(e *model.Economics) { e.DiscountRate = model.Const(0.15) })),
-			[]string{" years after tax, not within the life at present value; "}, []string{"never"}},
-		{"alike", together(fixedPrices, noiseless, alike), []string{`"zero-speed, 60 m" neither saves nor costs anything a year against "by hand".`, "Nothing more is invested, so there is nothing to pay back", "in hours that are not shown to differ"},
+			[]string{" years after tax, at present value not within the life; "}, []string{"never"}},
+		{"alike", together(fixedPrices, noiseless, alike), []string{`"zero-speed, 60 m" neither saves nor costs anything compared with "by hand".`, "Nothing more is invested, so there is nothing to pay back", "in about the same hours (no significant difference)"},
 			[]string{saves, costs, "fewer hours", "is paid back", "more hours"}},
-		{"one replication, certain prices", together(fixedPrices, onlyOnce), []string{"No limits are given: no economic input varies, and of the noise of the simulation one replication says nothing."}, []string{"The limits cover"}},
-		{"one replication, prices that vary", onlyOnce, []string{"The limits cover the 3 economic inputs that vary; of the noise of the simulation one replication says nothing."}, nil},
+		{"one replication, certain prices", together(fixedPrices, onlyOnce), []string{"No limits are given: no economic input varies, and one replication gives no limits for the noise of the simulation."}, []string{"The limits cover"}},
+		{"one replication, prices that vary", onlyOnce, []string{"The limits cover the 3 economic inputs that vary; one replication gives no limits for the noise of the simulation."}, nil},
 		{"one price varies", together(fixedPrices, invest(model.Dist{Law: model.Uniform, A: 1e5, B: 2e5})), []string{"The limits cover the one economic input that varies and the noise of the simulation."}, nil},
 		{"no noise, prices that vary", noiseless, []string{"The limits cover the 3 economic inputs that vary; the simulation has no noise."}, nil},
 		{"certain prices", fixedPrices, []string{"The limits cover the noise of the simulation; no economic input varies."}, nil},
 
-		{"no demand", demandIs(model.Dist{}), []string{`Capacity-limited, because no demand is given: all good web that is made counts as sold, the 23,328 km that "by hand" can make in a year and the 30,816 km of "zero-speed, 60 m".`, "\ncapacity-limited"}, []string{"Demand-limited", "not certain"}},
-		{"demand above both", demandIs(model.Const(50e6)), []string{`Capacity-limited: the demand of 50,000 km a year is above the 23,328 km`, "so both sell all that they make."}, []string{"Demand-limited", "not certain", "fewer hours"}},
-		{"demand below both, faster", demandIs(model.Const(15e6)), []string{`Demand-limited: the demand of 15,000 km a year is within the 23,328 km`, "so the same good web is made in fewer hours."}, []string{"more hours", "not certain", "not shown to differ"}},
+		{"no demand", demandIs(model.Dist{}), []string{`Capacity-limited: no demand is given, so all good web counts as sold: the 23,328 km that "by hand" can make in a year and the 30,816 km of "zero-speed, 60 m".`, "\ncapacity-limited"}, []string{"Demand-limited", "not certain"}},
+		{"demand above both", demandIs(model.Const(50e6)), []string{`Capacity-limited: the demand of 50,000 km a year exceeds the 23,328 km`, "so both sell all they make."}, []string{"Demand-limited", "not certain", "fewer hours"}},
+		{"demand below both, faster", demandIs(model.Const(15e6)), []string{`Demand-limited: the demand of 15,000 km a year is within the 23,328 km`, "so the same good web is made in fewer hours."}, []string{"more hours", "not certain", "significant"}},
 		{"demand below both, slower", together(demandIs(model.Const(15e6)), good(100, 90, 1)), []string{"so the same good web is made in more hours."}, []string{"fewer hours"}},
-		{"demand below both, within noise", together(demandIs(model.Const(15e6)), good(100, 100.5, 3)), []string{"so the same good web is made in hours that are not shown to differ."}, []string{"fewer hours", "more hours"}},
-		{"demand below both, once", together(demandIs(model.Const(15e6)), onlyOnce), []string{"in hours that are not shown to differ"}, []string{"fewer hours"}},
-		{"demand between", together(demandIs(model.Const(27e6)), noiseless), []string{`Between the cases: the demand of 27,000 km a year lies between the 23,328 km`, `"by hand" sells all that it makes, "zero-speed, 60 m" meets the demand in less than its hours.`, "\nbetween"}, []string{"Demand-limited", "not certain"}},
-		{"demand between, the other way", together(demandIs(model.Const(23e6)), good(100, 90, 0)), []string{`"zero-speed, 60 m" sells all that it makes, "by hand" meets the demand`}, nil},
-		{"demand around one capacity", demandIs(model.Dist{Law: model.Uniform, A: 21328e3, B: 25328e3}), []string{"What limits the sales is not certain: the demand is 23,328 km a year in the mean, beside the 23,328 km",
-			"of the draws demand limits: it is within what both can make, and the same good web is made in fewer hours; in ", "of the draws it lies between the two, and only one of them can meet it.", "% demand-limited"}, []string{"capacity limits", "Demand-limited:"}},
-		{"demand around both capacities", demandIs(model.Dist{Law: model.Uniform, A: 20e6, B: 34e6}), []string{"of the draws demand limits", "it lies between the two", "of the draws capacity limits: it is above what both can make, and both sell all of it."}, nil},
+		{"demand below both, within noise", together(demandIs(model.Const(15e6)), good(100, 100.5, 3)), []string{"so the same good web is made in about the same hours (no significant difference)."}, []string{"fewer hours", "more hours"}},
+		{"demand below both, once", together(demandIs(model.Const(15e6)), onlyOnce), []string{"in about the same hours (no significant difference)"}, []string{"fewer hours"}},
+		{"demand between", together(demandIs(model.Const(27e6)), noiseless), []string{`Between the two cases: the demand of 27,000 km a year lies between the 23,328 km`, `"by hand" sells all it makes, "zero-speed, 60 m" meets the demand in fewer hours than planned.`, "\nbetween"}, []string{"Demand-limited", "not certain"}},
+		{"demand between, the other way", together(demandIs(model.Const(23e6)), good(100, 90, 0)), []string{`"zero-speed, 60 m" sells all it makes, "by hand" meets the demand`}, nil},
+		{"demand around one capacity", demandIs(model.Dist{Law: model.Uniform, A: 21328e3, B: 25328e3}), []string{"What limits sales is not certain: the mean demand is 23,328 km a year, compared with the 23,328 km",
+			"of the draws demand limits sales: both can meet it, and the same good web is made in fewer hours; in ", "of the draws the demand lies between the two, and only one can meet it.", "% demand-limited"}, []string{"capacity limits", "Demand-limited:"}},
+		{"demand around both capacities", demandIs(model.Dist{Law: model.Uniform, A: 20e6, B: 34e6}), []string{"of the draws demand limits sales", "the demand lies between the two", "of the draws capacity limits sales: neither can meet the demand, and both sell all they make."}, nil},
 		{"hours of its own", together(demandIs(model.Const(50e6)), func(s *model.Study, _ *sim.Results) {
 			s.Alternatives[1].Line.Economics.HoursPerYear = model.Const(5000 * 3600)
 		}), []string{`the 23,328 km that "by hand" can make in its 4,000 h and the 38,520 km of "zero-speed, 60 m" in its 5,000 h`}, []string{"in a year"}},
@@ -137,19 +137,19 @@ func moneyTruths() []moneyTruth {
 		{"less invested", together(invest(model.Dist{}), func(s *model.Study, _ *sim.Results) { s.Alternatives[0].Investment = model.Const(20000) }),
 			[]string{`20,000 EUR less is invested than with "by hand", so there is nothing to pay back`}, []string{"is paid back", "Nothing more"}},
 		{"invested in some draws", together(invest(model.Dist{Law: model.Uniform, A: 0, B: 40000}), func(s *model.Study, _ *sim.Results) { s.Alternatives[0].Investment = model.Const(20000) }),
-			[]string{`of the draws more is invested than with "by hand", and of those draws the investment is paid back in`, "within the life, at present value, in all of them"}, []string{"The investment of"}},
+			[]string{`of the draws more is invested than with "by hand"; in those draws the investment is paid back in`, "At present value it is paid back within the life in all of them."}, []string{"The investment of"}},
 		{"invested in some draws, sometimes in vain", together(invest(model.Dist{Law: model.Uniform, A: 0, B: 3e6}), func(s *model.Study, _ *sim.Results) { s.Alternatives[0].Investment = model.Const(500000) }),
-			[]string{" % of them; "}, nil},
+			[]string{" % of them. "}, nil},
 		{"invested in some draws, mostly in vain", together(invest(model.Dist{Law: model.Uniform, A: 0, B: 9e6}), func(s *model.Study, _ *sim.Results) { s.Alternatives[0].Investment = model.Const(20000) }),
-			[]string{"is not paid back within the life in half of the draws or more, at present value it is in ", " % of them; "}, nil},
+			[]string{"is not paid back within the life in half of the draws or more; at present value it is paid back in ", " % of them; "}, nil},
 		{"never", invest(model.Const(5e6)), []string{"The investment of 5,000,000 EUR is not paid back within the life in any draw; "}, []string{"is paid back in", "half"}},
 		{"never, certain", together(fixedPrices, noiseless, invest(model.Const(5e6))), []string{"The investment of 5,000,000 EUR is not paid back within the life; "}, []string{"draw"}},
-		{"paid back in most draws", invest(model.Dist{Law: model.Uniform, A: 2e5, B: 1.4e6}), []string{"within the life, at present value, in ", " % of the draws; ", "above 0 in "}, []string{"all 400 draws"}},
-		{"paid back in all draws", nil, []string{"is paid back in ", " years after tax (", "each the median of the draws; within the life, at present value, in all 400 draws"}, []string{"above 0", "not paid back"}},
-		{"no tax", noTax, []string{" years before tax (", "the net present value before tax over 10 years", "no tax is reckoned: all is before tax"}, []string{"after tax", "after it"}},
+		{"paid back in most draws", invest(model.Dist{Law: model.Uniform, A: 2e5, B: 1.4e6}), []string{"At present value it is paid back within the life in ", " % of the draws. ", "positive in "}, []string{"all 400 draws"}},
+		{"paid back in all draws", nil, []string{"is paid back in ", " years after tax (", "(medians). At present value it is paid back within the life in all 400 draws."}, []string{"positive", "not paid back"}},
+		{"no tax", noTax, []string{" years before tax (", "The net present value before tax over 10 years", "; all figures are before tax"}, []string{"after tax"}},
 		{"life and rate that vary", invented.Prices(func(e *model.Economics) {
 			e.Life, e.DiscountRate = model.Dist{Law: model.Uniform, A: 6, B: 10}, model.Dist{Law: model.Uniform, A: 0.06, B: 0.1}
-		}), []string{"over 8 years in the mean at 8 % in the mean is "}, nil},
+		}), []string{"over 8 years (mean) at 8 % (mean) is "}, nil},
 		{"one year", invented.Prices(func(e *model.Economics) { e.Life = model.Const(1) }), []string{"over 1 year at 8 % is "}, []string{"1 years"}},
 	}
 }
@@ -165,11 +165,11 @@ func TestSentencesOfMoneyAreTrue(t *testing.T) {
 func TestTheHeadlineIsTheMeanOverTheDraws(t *testing.T) {
 	c, _ := invented.Case(t, demandIs(model.Dist{Law: model.Uniform, A: 21328e3, B: 40328e3}))
 	r := c.Random
-	require.Greater(t, math.Abs(c.Total.Value-r.Total.Mean), 20000., "the figure at the means is another one")
-	want := Money(r.Total.Mean, Quarter(r.Total))
+	require.Greater(t, math.Abs(c.Total.Value-r.Total.Mean), 20000., "the figure with mean inputs is another one")
+	want := Money(r.Total.Mean, HalfOf(r.Total))
 	assert.Contains(t, SavedSentence(c), want+" EUR")
 	assert.Contains(t, SavedSentence(c), MoneySpan(r.Total))
-	assert.Contains(t, WorthSentence(c), Money(r.NPV.Mean, Quarter(r.NPV))+" EUR in the mean over the draws ("+MoneySpan(r.NPV)+")")
+	assert.Contains(t, WorthSentence(c), Money(r.NPV.Mean, HalfOf(r.NPV))+" EUR (mean; "+MoneySpan(r.NPV)+")")
 }
 
 // differing are cases whose limits cover inputs of their own.

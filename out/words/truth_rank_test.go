@@ -20,7 +20,7 @@ type rankTruth struct {
 	said string
 }
 
-// rankedOf reckons the cases of the priced fixture with one alternative more
+// rankedOf calculates the cases of the priced fixture with one alternative more
 // for each investment, all but that alike.
 func rankedOf(t *testing.T, change changed, investments ...float64) (savings.Ranking, []*savings.Case) {
 	t.Helper()
@@ -68,16 +68,16 @@ func rankTruths(t *testing.T) []rankTruth {
 	}
 	most := "is worth most"
 	add("one case", nil, nil, []string{"worth", "highest"}, 160000)
-	add("one is worth most", nil, []string{`Of all of them "other 1" is worth most: its net present value is `, `EUR above that of "zero-speed, 60 m" in the mean over the draws (`}, []string{"not shown", "None"}, 160000, 100000)
+	add("one is worth most", nil, []string{`"other 1" is worth most: its mean net present value is `, `EUR above that of "zero-speed, 60 m" (`}, []string{"not shown", "None"}, 160000, 100000)
 	add("equal ones", nil, []string{`"zero-speed, 60 m" has the highest mean net present value; it is not shown to be worth more than "other 1".`}, []string{most, "None"}, 160000, 160000)
 	add("three equal ones", nil, []string{`not shown to be worth more than "other 1" and "other 2".`}, []string{most}, 160000, 160000, 160000)
 	add("within the noise", noise, []string{`"other 1" has the highest mean net present value; it is not shown to be worth more than "zero-speed, 60 m".`}, []string{most}, 160000, 159000)
-	add("none is shown to be worth it", nil, []string{"None of them is shown to be worth what it costs. "}, []string{most}, 900000, 901000)
-	add("all are losses", nil, []string{"None of them is worth what it costs: each is shown to be worth less than nothing is. ", `"zero-speed, 60 m" has the highest mean net present value.`}, []string{most}, 9e6, 10e6)
-	add("one replication", func(_ *model.Study, rs *sim.Results) { *rs = *threeOnce() }, []string{"Which of them is worth most one replication does not show."}, []string{"Of all of them", "highest"}, 160000, 100000)
+	add("none is shown to be worth it", nil, []string{"None of them is shown to pay for itself. "}, []string{most}, 900000, 901000)
+	add("all are losses", nil, []string{"None of them pays for itself: each has a net present value below 0. ", `"zero-speed, 60 m" has the highest mean net present value.`}, []string{most}, 9e6, 10e6)
+	add("one replication", func(_ *model.Study, rs *sim.Results) { *rs = *threeOnce() }, []string{"One replication does not show which of them is worth most."}, []string{"is worth most: ", "highest"}, 160000, 100000)
 	r, cases := rankedOf(t, nil, 160000, 100000)
 	r.Behind, r.Unlike = nil, []int{1}
-	list = append(list, rankTruth{truth{what: "prices of its own", says: []string{`"other 1" has the highest mean net present value. Not held against it, because its prices are its own: "zero-speed, 60 m".`}, never: []string{most}}, RankSentence(r, cases)})
+	list = append(list, rankTruth{truth{what: "prices of its own", says: []string{`"other 1" has the highest mean net present value. Not compared, because its prices differ: "zero-speed, 60 m".`}, never: []string{most}}, RankSentence(r, cases)})
 	return list
 }
 
@@ -112,13 +112,13 @@ func solveTruths(t *testing.T) []solveTruth {
 	flat, _ := invented.Case(t, together(fixedPrices, noiseless, alike))
 	loss, _ := invented.Case(t, invest(model.Const(9e6)))
 	return []solveTruth{
-		{"a gain below", solved(c, "investment"), c, []string{"Break-even: investment of ", `There the mean net present value of "zero-speed, 60 m" is 0; it is a gain below that`, "; the scenario has 166,700 EUR in the mean."}, []string{"above", "just", "tried"}},
+		{"a gain below", solved(c, "investment"), c, []string{"Break-even: investment of ", `There the mean net present value of "zero-speed, 60 m" is 0; it is positive below that`, "; the scenario has 166,700 EUR (mean)."}, []string{"above", "just", "tried"}},
 		{"a gain above", solved(c, "crew_cost"), c, nil, nil},
-		{"years", solved(c, "life"), c, []string{"Break-even: life of 2 years; with it the mean net present value of \"zero-speed, 60 m\" is above 0 for the first time; the scenario has 10 years."}, []string{"in the mean."}},
-		{"nothing moves it", solved(flat, "price"), flat, []string{"is not above 0 for every contribution of good web that was tried, ", ", and the same for each: there is no break-even among them."}, []string{"is above 0", "below"}},
-		{"always a gain", savings.Solution{Label: "price", Value: math.NaN(), Always: true, High: 3}, c, []string{"is above 0 for every price that was tried, 0 to 3: there is no break-even among them."}, []string{"not above", "same"}},
+		{"years", solved(c, "life"), c, []string{"Break-even: life of 2 years; with it the mean net present value of \"zero-speed, 60 m\" is above 0 for the first time; the scenario has 10 years."}, []string{"(mean)"}},
+		{"nothing moves it", solved(flat, "price"), flat, []string{"is not above 0 for every contribution of good web tried, ", ", and the same for each: there is no break-even in that range."}, []string{"is above 0", "below"}},
+		{"always a gain", savings.Solution{Label: "price", Value: math.NaN(), Always: true, High: 3}, c, []string{"is above 0 for every price tried, 0 to 3: there is no break-even in that range."}, []string{"not above", "same"}},
 		{"never a gain", solved(loss, "tape_cost"), loss, nil, nil},
-		{"twice", savings.Solution{Label: "price", Value: 2, Crossings: 2, GainsAbove: true, Base: math.NaN(), High: 3, Asked: true}, c, []string{"it is a gain just above that, within the 0 to 3 that were tried."}, []string{"scenario"}},
+		{"twice", savings.Solution{Label: "price", Value: 2, Crossings: 2, GainsAbove: true, Base: math.NaN(), High: 3, Asked: true}, c, []string{"it is positive just above that, within the range tried, 0 to 3."}, []string{"scenario"}},
 	}
 }
 

@@ -96,13 +96,13 @@ func outputTruths() []truth {
 		{"two, one more", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2}),
 			[]string{`"b" makes 10.0 ± 2.0 m/min more good web than "a" (+10.0 %), at 95 % confidence.`}, []string{"most", "not shown"}},
 		{"within its half width", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 11}),
-			[]string{`"b" is not shown to make more good web than "a".`}, []string{"makes", "Shown to make less"}},
+			[]string{`"b" is not shown to make more good web than "a".`}, []string{"makes", "make less"}},
 		{"equal to the first", outputs(made{name: "a", good: 100}, made{name: "b", good: 100, half: 0}),
-			[]string{`"b" is not shown to make more good web than "a".`}, []string{"makes", "Shown to make less"}},
+			[]string{`"b" is not shown to make more good web than "a".`}, []string{"makes", "make less"}},
 		{"less", outputs(made{name: "a", good: 100}, made{name: "b", good: 90, half: 2}),
-			[]string{`"b" is not shown to make more good web than "a". Shown to make less: "b".`}, []string{"makes "}},
+			[]string{`"b" is not shown to make more good web than "a". These make less: "b".`}, []string{"makes "}},
 		{"several, all less or the same", outputs(made{name: "a", good: 100}, made{name: "b", good: 90, half: 2}, made{name: "c", good: 101, half: 2}),
-			[]string{`None is shown to make more good web than "a". Shown to make less: "b".`}, []string{"makes ", `"c"`}},
+			[]string{`None is shown to make more good web than "a". These make less: "b".`}, []string{"makes ", `"c"`}},
 		{"several, one most", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2}, made{name: "c", good: 120, half: 2}),
 			[]string{`"c" makes the most good web: 20.0 ± 2.0 m/min more than "a" (+20.0 %), at 95 % confidence.`}, []string{"not shown"}},
 		{"several, two that are not told apart", outputs(made{name: "a", good: 100}, made{name: "b", good: 117, half: 2}, made{name: "c", good: 120, half: 2}),
@@ -115,18 +115,18 @@ func outputTruths() []truth {
 			[]string{`it is not shown to make more than "b"`}, []string{"most"}},
 		{"the first makes nothing", outputs(made{name: "a", good: 0}, made{name: "b", good: 10, half: 2}), []string{`more good web than "a", at 95 %`}, []string{"(+", "Inf"}},
 		{"one change is largest", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: stops(-0.1, 0.01, 0.05, 0.01)}),
-			[]string{`What changes most with "b": of the stopped time that for web break, which falls by 10.0 ± 1.0 points of the hours.`}, []string{"changeover", "Among"}},
+			[]string{`What changes most with "b": stopped time for web break falls by 10.0 ± 1.0 points of the hours.`}, []string{"changeover", "Among"}},
 		{"two changes that are not told apart", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: stops(-0.06, 0.01, 0.05, 0.01)}),
-			[]string{`What changes most with "b": of the stopped time that for web break, which falls by 6.00 ± 1.00 points of the hours, and changeover, which rises by 5.00 ± 1.00 points of the hours.`}, nil},
-		{"five changes that are not told apart", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: tied}), []string{`Among what changes most with "b": of the stopped time`}, nil},
+			[]string{`What changes most with "b": stopped time for web break falls by 6.0 ± 1.0 points of the hours, and changeover rises by 5.0 ± 1.0 points of the hours.`}, nil},
+		{"five changes that are not told apart", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: tied}), []string{`Among what changes most with "b": stopped time`}, nil},
 		{"a change that lies to one side", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.restart": {Unit: "1", Mean: -0.01, Low: -0.03, High: -0.005, HalfWidth: math.NaN(), Why: estimate.Skewed}}}),
-			[]string{"that by restarts, which falls by 1.00 (0.5–3.0) points"}, nil},
+			[]string{"waste from restarts falls by 1.0 (0.5–3.0) points"}, nil},
 		{"a change that few events carry", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.restart": {Unit: "1", Mean: -0.01, Low: math.NaN(), High: math.NaN(), HalfWidth: math.NaN(), Why: estimate.TooFew}}}), nil, []string{"changes most"}},
 		{"a change that is noise", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.restart": invented.Share(-0.01, 0.02)}}), nil, []string{"changes most", "restarts"}},
 		{"waste by cause", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.restart": invented.Share(-0.01, 0.002)}}),
-			[]string{`What changes most with "b": of the waste that by restarts, which falls by 1.00 ± 0.20 points of the web supplied.`}, []string{"stopped time"}},
+			[]string{`What changes most with "b": waste from restarts falls by 1.00 ± 0.20 points of the web supplied.`}, []string{"stopped time"}},
 		{"what does not differ", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.total": invented.Share(0.001, 0.002), "quality": invented.Share(0.1, 0.01)}}, made{name: "c", good: 101, half: 2}),
-			[]string{`No difference between "b" and "a" is shown in: waste in all.`, `No difference in good web from "a" is shown for: "c".`}, []string{"quality"}},
+			[]string{`No difference between "b" and "a" is shown in: total waste.`, `No difference in good web from "a" is shown for: "c".`}, []string{"quality"}},
 		{"all that differs", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.total": invented.Share(0.1, 0.002)}}), nil, []string{"No difference"}},
 	}
 }
@@ -142,8 +142,8 @@ func TestSentencesOfOutputAreTrue(t *testing.T) {
 // A difference whose limits lie to one side shows them with their signs.
 func TestDifferenceToOneSide(t *testing.T) {
 	e := sim.Estimate{Unit: "1", Mean: -0.007, Low: -0.014, High: -0.003, HalfWidth: math.NaN(), Why: estimate.Skewed}
-	assert.Equal(t, "−0.700 (−1.40 to −0.30)", Difference(e, model.Unit{Name: "%", SI: 0.01}))
-	assert.Equal(t, "+0.700 (0.30–1.40)", Difference(turned(e), model.Unit{Name: "%", SI: 0.01}))
+	assert.Equal(t, "−0.70 (−1.40 to −0.30)", Difference(e, model.Unit{Name: "%", SI: 0.01}))
+	assert.Equal(t, "+0.70 (0.30–1.40)", Difference(turned(e), model.Unit{Name: "%", SI: 0.01}))
 }
 
 // phrases are the texts of a file that stand in a sentence, as patterns.
@@ -194,7 +194,7 @@ func TestEveryPhraseIsRead(t *testing.T) {
 	for _, x := range solveTruths(t) {
 		said = append(said, SolveText(x.s, x.c, model.Metric))
 	}
-	for x, want := range map[float64]string{0: "in none of them", 0.0004: "in below 0.1 % of them", 0.5: "in 50.0 % of them", 0.9996: "in over 99.9 % of them", 1: "in all of them"} {
+	for x, want := range map[float64]string{0: "in none of them", 0.0004: "in fewer than 0.1 % of them", 0.5: "in 50.0 % of them", 0.9996: "in more than 99.9 % of them", 1: "in all of them"} {
 		assert.Equal(t, want, chanceOf(x))
 		said = append(said, chanceOf(x))
 	}

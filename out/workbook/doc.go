@@ -1,4 +1,4 @@
-// Package workbook writes a savings case as a spreadsheet that reckons. It alone
+// Package workbook writes a savings case as a spreadsheet that calculates. It alone
 // knows the library for workbooks.
 //
 //  1. A Book comes in: a savings case with the results behind it.

@@ -46,7 +46,7 @@ func (s *sheets) answer(row int) int {
 	}{
 		{"saved a year before tax", "money", c.Currency, "answer_saved_a_year", "", r.Total.Mean, r.Total},
 		{"net present value " + words.TaxWords(c), "money", c.Currency, "answer_npv", "", r.NPV.Mean, r.NPV},
-		{"payback " + words.TaxWords(c), "years", "years", "answer_payback", "the median: a payback that never comes has no mean", r.Simple.Median, r.Simple},
+		{"payback " + words.TaxWords(c), "years", "years", "answer_payback", "median: a payback that never comes has no mean", r.Simple.Median, r.Simple},
 	} {
 		row++
 		s.text(1, row, "", x.label)
@@ -58,7 +58,7 @@ func (s *sheets) answer(row int) int {
 		s.name(2, row, x.name)
 	}
 	for _, note := range []string{
-		fmt.Sprintf("Over %s draws; %g %% of them lie between low and high. Values of the case as it was: the formulas take every input at its mean, and where demand is uncertain around capacity they give another figure.",
+		fmt.Sprintf("Over %s draws; %g %% of them lie between low and high. These are values of the case as calculated: the formulas take every input at its mean, and where demand is uncertain around capacity they give another figure.",
 			words.Grouped(float64(r.Draws)), 100*c.Run.Confidence),
 		words.CaseKind(c, model.Metric), words.CoveredSentence(c)} {
 		row++
@@ -99,7 +99,7 @@ func (s *sheets) inputs() {
 			s.text(6, row, "remark", "the same as planned hours a year")
 		case in.Key == "economics.demand":
 			s.look(2, row, style)
-			s.text(6, row, "remark", "empty: all good web that is made is sold")
+			s.text(6, row, "remark", "empty: all good web is sold")
 		case in.Key == "economics.depreciation_years":
 			s.look(2, row, style)
 			s.text(6, row, "remark", "empty: over the life")

@@ -18,8 +18,8 @@ import (
 func (s *sheets) savings() {
 	c := s.Case
 	s.add("Savings", 40, 20, 20, 18, 18, 20, 70)
-	s.title("What is saved a year before tax", "At the means of all inputs, as formulas; the mean over the draws, and low and high, as values.")
-	s.heads(4, false, "A year, at the means", c.Against, c.Alternative, "Difference", "Unit", "", "Formula")
+	s.title("What is saved a year before tax", "Formulas with all inputs at their means; the mean of the draws, low and high are values.")
+	s.heads(4, false, "A year, with mean inputs", c.Against, c.Alternative, "Difference", "Unit", "", "Formula")
 	row := 5
 	year := func(label, unit, name, note, formula string, of func(i int, y savings.Year) float64) {
 		s.text(1, row, "", label)
@@ -35,7 +35,7 @@ func (s *sheets) savings() {
 	}
 	year("good web that could be made", "m", "capacity", "good web a second × planned hours", "@good_rate_m_s*#*3600", func(i int, _ savings.Year) float64 { return c.Capacity[i] })
 	year("good web", "m", "good", "the demand, or what can be made where that is less", "IF(ISNUMBER(demand_m),MIN(demand_m,@capacity),@capacity)", func(_ int, y savings.Year) float64 { return y.Good })
-	year("planned hours that it takes", "h", "hours", "good web / good web a second", "@good/@good_rate_m_s/3600", func(_ int, y savings.Year) float64 { return y.Hours / 3600 })
+	year("hours needed", "h", "hours", "good web / good web a second", "@good/@good_rate_m_s/3600", func(_ int, y savings.Year) float64 { return y.Hours / 3600 })
 	year("waste", "m", "waste", "good web × waste share / (1 − waste share)", "@good*@waste_share/(1-@waste_share)", func(_ int, y savings.Year) float64 { return y.Waste })
 	year("waste, area", "m2", "waste_area", "waste × width", "@waste*@width_m", func(_ int, y savings.Year) float64 { return y.WasteArea })
 	year("waste, mass", "kg", "waste_mass", "waste × width × grammage", "@waste_area*@grammage_kg", func(_ int, y savings.Year) float64 { return y.WasteMass })
@@ -43,7 +43,7 @@ func (s *sheets) savings() {
 	year("line hours", "h", "line_hours", "lines × hours", "@lines_shared*@hours", func(_ int, y savings.Year) float64 { return y.LineHours / 3600 })
 	year("splicing tape", "m", "tape", "tape a splice × splices", "@tape_m_a_splice*@splices_per_s*@hours*3600", func(_ int, y savings.Year) float64 { return y.Tape })
 	row++
-	s.heads(row, false, "Saved for, "+c.Currency+" a year", "at the means", "± simulated", "low", "high", "mean over the draws", "Formula")
+	s.heads(row, false, "Saved for, "+c.Currency+" a year", "mean inputs", "± simulated", "low", "high", "mean of the draws", "Formula")
 	row++
 	from := row
 	for k, formula := range []string{
@@ -72,8 +72,8 @@ func (s *sheets) savings() {
 	s.number(4, row, "total", c.Random.Total.Low)
 	s.number(5, row, "total", c.Random.Total.High)
 	s.number(6, row, "total", c.Random.Total.Mean)
-	s.text(1, row+1, "note", fmt.Sprintf("± simulated: half width of the simulation alone, about the figure at the means. Low and high hold %g %% of %s draws; they and the mean are values.", 100*c.Run.Confidence, words.Grouped(float64(c.Random.Draws))))
-	s.must(s.f.AddChart(s.sheet, at(1, row+3), &excelize.Chart{Type: excelize.Bar, Title: chartTitle("Saved a year before tax, at the means, " + c.Currency),
+	s.text(1, row+1, "note", fmt.Sprintf("± simulated: half width of the simulation alone, about the figure with mean inputs. Low and high hold %g %% of %s draws; they and the mean are values.", 100*c.Run.Confidence, words.Grouped(float64(c.Random.Draws))))
+	s.must(s.f.AddChart(s.sheet, at(1, row+3), &excelize.Chart{Type: excelize.Bar, Title: chartTitle("Saved a year before tax, with mean inputs, " + c.Currency),
 		Series:    []excelize.ChartSeries{{Name: "saved a year", Categories: fmt.Sprintf("Savings!$A$%d:$A$%d", from, row-1), Values: fmt.Sprintf("Savings!$B$%d:$B$%d", from, row-1), Fill: solid("2E6E62")}},
 		Legend:    excelize.ChartLegend{Position: "none"},
 		YAxis:     axis(true, false),
@@ -98,7 +98,7 @@ func solid(color string) excelize.Fill {
 func (s *sheets) cashFlow() {
 	c, w := s.Case, &s.Case.Worth
 	s.add("Cash flow", 34, 15, 15, 15, 15, 15, 15, 15, 15, 17, 15, 15, 15, 15, 15, 15, 15)
-	s.title("Cash flow and what it is worth, at the means of all inputs", fmt.Sprintf("%s; the sheet has room for %d years of life.", words.Capital(words.MoneyNote(c)), s.years()))
+	s.title("Cash flow and what it is worth, with mean inputs", fmt.Sprintf("%s; the sheet has room for %d years of life.", words.Capital(words.MoneyNote(c)), s.years()))
 	const measures = 4
 	const first = measures + 19 // row of year 0
 	last := first + s.years()
@@ -113,13 +113,13 @@ func (s *sheets) cashFlow() {
 	}
 	put("investment, "+c.Currency, "money", "investment_extra", "alternative_investment-first_investment", "that of the alternative less that of the first", w.Investment)
 	put("salvage, "+c.Currency, "money", "salvage_extra", "alternative_salvage-first_salvage", "at the end of the life", w.Salvage)
-	put("life, whole years", "plain", "life_whole", "MAX(1,ROUND(life_years,0))", "flows are at the ends of years", float64(w.Life))
+	put("life, whole years", "plain", "life_whole", "MAX(1,ROUND(life_years,0))", "cash flows are at year ends", float64(w.Life))
 	put("depreciation, whole years", "plain", "depreciation_whole", "IF(ISNUMBER(depreciation_years),MAX(1,ROUND(depreciation_years,0)),life_whole)", "straight line; over the life where not given", s.depreciation())
 	put("depreciation a year, "+c.Currency, "money", "depreciation_charge", "IF(tax_rate>0,(investment_extra-salvage_extra)/depreciation_whole,0)", "of the investment less its salvage", w.Flow[1].Depreciation)
 	put("changes of sign of the net flow", "plain", "sign_changes", fmt.Sprintf("SUM(%s)", col("N")), "one: the rate of return is unique", float64(s.changes()))
 	put("net present value, "+c.Currency, "total", "npv", fmt.Sprintf("SUM(%s)", col("P")), "the net flows at present value, added up", w.NPV)
 	put("the same by NPV()", "money", "npv_function", fmt.Sprintf("G%d+NPV(discount_rate,G%d:G%d)", first, first+1, last), "as a check", w.NPV)
-	put("as an even sum a year, "+c.Currency, "money", "npv_a_year", "IF(discount_rate=0,npv/life_whole,npv*discount_rate/(1-(1+discount_rate)^-life_whole))", "over the life", w.PerYear)
+	put("equivalent annual value, "+c.Currency, "money", "npv_a_year", "IF(discount_rate=0,npv/life_whole,npv*discount_rate/(1-(1+discount_rate)^-life_whole))", "over the life", w.PerYear)
 	var rate any = w.IRR()
 	guess := w.IRR()
 	if len(w.Rates) != 1 {
@@ -144,7 +144,7 @@ func (s *sheets) cashFlow() {
 		s.year(t, first+t, first)
 	}
 	shown := first + w.Life
-	s.must(s.f.AddChart(s.sheet, at(1, last+2), &excelize.Chart{Type: excelize.Col, Title: chartTitle("Net flow by year " + words.TaxWords(c) + ", at the means, " + c.Currency),
+	s.must(s.f.AddChart(s.sheet, at(1, last+2), &excelize.Chart{Type: excelize.Col, Title: chartTitle("Net flow by year " + words.TaxWords(c) + ", with mean inputs, " + c.Currency),
 		Series: []excelize.ChartSeries{{Name: fmt.Sprintf("'Cash flow'!$G$%d", first-1), Categories: fmt.Sprintf("'Cash flow'!$A$%d:$A$%d", first, shown), Values: fmt.Sprintf("'Cash flow'!$G$%d:$G$%d", first, shown), Fill: solid("2E6E62")}},
 		Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: axis(false, false), YAxis: axis(true, false), Dimension: excelize.ChartDimension{Width: 760, Height: 320}},
 		&excelize.Chart{Type: excelize.Line, Series: []excelize.ChartSeries{{Name: fmt.Sprintf("'Cash flow'!$H$%d", first-1), Categories: fmt.Sprintf("'Cash flow'!$A$%d:$A$%d", first, shown), Values: fmt.Sprintf("'Cash flow'!$H$%d:$H$%d", first, shown), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")}},

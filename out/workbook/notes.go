@@ -14,8 +14,8 @@ import (
 func (s *sheets) uncertainty() {
 	c, r, w := s.Case, s.Case.Random, &s.Case.Worth
 	s.add("Uncertainty", 44, 16, 16, 16, 16, 16, 14)
-	s.title("How sure it is", fmt.Sprintf("%s draws. Values of the case as it was; they do not follow the formulas.", words.Grouped(float64(r.Draws))))
-	s.heads(4, false, "Figure", "mean", "median", "low", "high", "at the means", "Unit")
+	s.title("How sure it is", fmt.Sprintf("%s draws. Values of the case as calculated; they do not follow the formulas.", words.Grouped(float64(r.Draws))))
+	s.heads(4, false, "Figure", "mean", "median", "low", "high", "with mean inputs", "Unit")
 	row := 5
 	for _, x := range []struct {
 		label, style, unit string
@@ -23,7 +23,7 @@ func (s *sheets) uncertainty() {
 		r                  savings.Spread
 	}{
 		{"saved a year before tax", "money", c.Currency, c.Total.Value, r.Total}, {"investment", "money", c.Currency, w.Investment, r.Investment},
-		{"net present value " + words.TaxWords(c), "money", c.Currency, w.NPV, r.NPV}, {"as an even sum a year", "money", c.Currency, w.PerYear, r.PerYear},
+		{"net present value " + words.TaxWords(c), "money", c.Currency, w.NPV, r.NPV}, {"equivalent annual value", "money", c.Currency, w.PerYear, r.PerYear},
 		{"internal rate of return", "share", "a year", w.IRR(), r.IRR}, {"modified rate of return", "share", "a year", w.MIRR, r.MIRR},
 		{"simple payback", "years", "years", w.Simple, r.Simple}, {"discounted payback", "years", "years", w.Discounted, r.Discounted}, {"savings to investment", "years", "", w.SIR, r.SIR},
 	} {
@@ -34,7 +34,7 @@ func (s *sheets) uncertainty() {
 		s.text(7, row, "unit", x.unit)
 		row++
 	}
-	s.text(1, row, "", "chance of a net present value above 0")
+	s.text(1, row, "", "chance of a positive net present value")
 	s.number(2, row, "share", r.Gains)
 	row += 2
 	s.heads(row, false, "Paid back "+words.TaxWords(c)+" by the end of year", "simple", "at present value")
@@ -73,7 +73,7 @@ func (s *sheets) uncertainty() {
 		s.number(3, row, "years", x.Rank)
 	}
 	if c.Random.PaysBack.Simple == c.Random.PaysBack.Simple {
-		s.must(s.f.AddChart(s.sheet, at(9, 4), &excelize.Chart{Type: excelize.Line, Title: chartTitle("Chance to have paid back by the end of a year"),
+		s.must(s.f.AddChart(s.sheet, at(9, 4), &excelize.Chart{Type: excelize.Line, Title: chartTitle("Chance of payback by the end of a year"),
 			Series: []excelize.ChartSeries{
 				{Name: fmt.Sprintf("Uncertainty!$B$%d", paid), Categories: fmt.Sprintf("Uncertainty!$A$%d:$A$%d", from, last), Values: fmt.Sprintf("Uncertainty!$B$%d:$B$%d", from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")},
 				{Name: fmt.Sprintf("Uncertainty!$C$%d", paid), Categories: fmt.Sprintf("Uncertainty!$A$%d:$A$%d", from, last), Values: fmt.Sprintf("Uncertainty!$C$%d:$C$%d", from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("2E6E62")}},
@@ -101,21 +101,21 @@ func (s *sheets) notes() {
 		}
 		row++
 	}
-	add("The answer, in the mean over the draws", words.CaseSentences(c, s.Units)...)
+	add("The answer, mean of the draws", words.CaseSentences(c, s.Units)...)
 	var warnings []string
 	for _, w := range c.Warnings {
 		warnings = append(warnings, w.Text)
 	}
-	add("To know before using it", warnings...)
-	add("How it is reckoned",
+	add("Before you use these figures", warnings...)
+	add("How it is calculated",
 		"End-of-year flows; year 0 is the investment (NIST Handbook 135; ASTM E917, E1057, E1074, E1121). Within the year of recovery the payback is linear.",
 		words.Capital(words.MoneyNote(c))+".",
 		"Price is the contribution of a square metre of good web: what it sells for less what is spent only because it is made, waste apart.",
 		"Savings to investment: savings after tax over the investment less what it is sold for after tax, all at present value.",
-		"A taxable loss spares tax on other profits.",
+		"A taxable loss saves tax on other profits.",
 		"The waste of a year is good web × waste share / (1 − waste share): web that is still in the line at the end counts as good.")
 	add("Cautions", model.Safety)
-	add("What made it", fmt.Sprintf("rollchange %s, scenario %s (SHA-256 %s), %s", s.About.Version, s.About.File, s.About.SHA256, words.Head(c.Run)))
+	add("How it was made", fmt.Sprintf("rollchange %s, scenario %s (SHA-256 %s), %s", s.About.Version, s.About.File, s.About.SHA256, words.Head(c.Run)))
 }
 
 // shares is the axis of a chance.

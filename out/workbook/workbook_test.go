@@ -67,7 +67,7 @@ func named(t *testing.T, f *excelize.File, name string) string {
 	return v
 }
 
-// figures are the figures of the JSON that the workbook reckons, by the name
+// figures are the figures of the JSON that the workbook calculates, by the name
 // of their cell; nil where there is none.
 func figures(t *testing.T, c *savings.Case) map[string]*float64 {
 	t.Helper()
@@ -118,7 +118,7 @@ func agree(t *testing.T, what string, f *excelize.File, want map[string]*float64
 	}
 }
 
-// What a reader that does not reckon sees is what the JSON says.
+// What a reader that does not calculate sees is what the JSON says.
 func TestWorkbookHoldsItsValues(t *testing.T) {
 	effort.NotInRace(t)
 	for what, change := range invented.Cases() {
@@ -127,8 +127,8 @@ func TestWorkbookHoldsItsValues(t *testing.T) {
 	}
 }
 
-// The formulas as another engine reckons them; it finds rates to 1e-8 only.
-func TestWorkbookFormulasReckonTheSame(t *testing.T) {
+// The formulas as another engine calculates them; it finds rates to 1e-8 only.
+func TestWorkbookFormulasCalculateTheSame(t *testing.T) {
 	effort.NotInRace(t)
 	for what, change := range invented.Cases() {
 		c, rs := invented.Case(t, change)
@@ -158,7 +158,7 @@ func TestWorkbookFormulasReckonTheSame(t *testing.T) {
 var heldValue = regexp.MustCompile(`(<c [^>]*><f>[^<]*</f>)<v>[^<]*</v>`)
 
 // unheld takes the values out of the formula cells, so that whoever opens the
-// workbook has to reckon them.
+// workbook has to calculate them.
 func unheld(t *testing.T, data []byte) []byte {
 	t.Helper()
 	in, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
@@ -182,7 +182,7 @@ func unheld(t *testing.T, data []byte) []byte {
 	return b.Bytes()
 }
 
-// recalculate lets LibreOffice reckon workbooks anew.
+// recalculate lets LibreOffice calculate workbooks anew.
 func recalculate(t *testing.T, books map[string][]byte) map[string]*excelize.File {
 	t.Helper()
 	if testing.Short() {
@@ -304,7 +304,7 @@ func (d *smallDisk) Write(p []byte) (int, error) {
 	return len(p), nil
 }
 
-// The answer on the first sheet is the mean over the draws.
+// The answer on the first sheet is the mean of the draws.
 func TestWorkbookTellsTheMeanOverTheDraws(t *testing.T) {
 	c, rs := invented.Case(t, invented.Prices(func(e *model.Economics) { e.Demand = model.Dist{Law: model.Uniform, A: 21328e3, B: 40328e3} }))
 	r := c.Random

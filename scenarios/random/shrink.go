@@ -135,7 +135,7 @@ func plainer(path string, v Value) []Value {
 	return slices.DeleteFunc(list, func(x Value) bool { return len(x.Text()) >= now && x.Law == v.Law })
 }
 
-// usual are the units of dimensions that are easiest to reckon with.
+// usual are the units of dimensions that are easiest to calculate with.
 var usual = map[model.Dimension]string{model.Length: "m", model.Speed: "m/s", model.Acceleration: "m/s2", model.Time: "s"}
 
 func rounded(v Value, digits int) Value {

@@ -74,7 +74,7 @@ func dispersion(figures []Figure, part func(Figure) float64) float64 {
 }
 
 // Share estimates the chance of a trial from figures of replications. What was
-// reckoned of it (Num less Counted) has its jackknife limits. What was only counted
+// calculated of it (Num less Counted) has its jackknife limits. What was only counted
 // has the limits of a share, with fewer trials where the counts of replications
 // vary more than those of independent trials. The two are put together by the
 // method of variance estimates recovery (Zou and Donner, Statistics in Medicine 27
@@ -87,10 +87,10 @@ func Share(figures []Figure, n int, unseen, confidence float64) Estimate {
 		return e
 	}
 	var total Figure
-	reckoned := make([]Figure, len(figures))
+	calculated := make([]Figure, len(figures))
 	for i, f := range figures {
 		total.Add(f)
-		reckoned[i] = Figure{Num: f.Num - f.Counted, Den: f.Den}
+		calculated[i] = Figure{Num: f.Num - f.Counted, Den: f.Den}
 	}
 	over := dispersion(figures, func(f Figure) float64 { return f.Counted })
 	if total.Counted < 3 {
@@ -113,7 +113,7 @@ func Share(figures []Figure, n int, unseen, confidence float64) Estimate {
 	if k < 1 {
 		none = counted.High - share
 	}
-	r := ratio(PseudoOf(reckoned), n, bounded, confidence)
+	r := ratio(PseudoOf(calculated), n, bounded, confidence)
 	low, high := r.Low, r.High
 	switch {
 	case r.Mean == 0:

@@ -107,7 +107,7 @@ func read(data []byte, name string) (h Header, units []Unit, used int, err error
 		return h, nil, 0, fmt.Errorf("%s: %w", name, errCutOff)
 	}
 	if json.Unmarshal(first, &h) != nil || h.Format != Format {
-		return h, nil, 0, bad("is no part of a run or sweep")
+		return h, nil, 0, bad("is not a part of a run or sweep")
 	}
 	if h.Part < 1 || h.Part > h.Of || h.Of > mostParts {
 		return h, nil, 0, bad(fmt.Sprintf("says that it is part %d of %d", h.Part, h.Of))
@@ -124,7 +124,7 @@ func read(data []byte, name string) (h Header, units []Unit, used int, err error
 		var e end
 		if json.Unmarshal(l, &e) == nil && e.End != nil {
 			if *e.End != len(units) || used+len(l) != len(data) || e.SHA256 != hashOf(data[:used]) {
-				return h, nil, 0, bad("was changed: it does not hold what it says at its end")
+				return h, nil, 0, bad("was changed: its content does not match the hash at its end")
 			}
 			return h, units, used, nil
 		}
@@ -142,7 +142,7 @@ func read(data []byte, name string) (h Header, units []Unit, used int, err error
 func (h *Header) inOrder(units []Unit) error {
 	from, to := h.Range()
 	if len(units) > to-from {
-		return fmt.Errorf("holds %d units in place of %d", len(units), to-from)
+		return fmt.Errorf("holds %d units instead of %d", len(units), to-from)
 	}
 	for i, u := range units {
 		if u.Unit != from+i {

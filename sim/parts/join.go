@@ -55,7 +55,7 @@ func Join(paths []string) (Header, []Unit, error) {
 		if err := h.inOrder(units); err != nil {
 			wrong("%v", err)
 		} else if len(units) < to-from {
-			wrong("holds %d units in place of %d", len(units), to-from)
+			wrong("holds %d units instead of %d", len(units), to-from)
 		}
 		all = append(all, units...)
 	}

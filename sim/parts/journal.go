@@ -25,7 +25,7 @@ type Journal struct {
 func Open(file string, h Header) (*Journal, error) {
 	path := legible.Visible(file) // in messages
 	if info, err := os.Stat(file); err == nil && !info.Mode().IsRegular() {
-		return nil, fmt.Errorf("%s: cannot be written: it is no file", path)
+		return nil, fmt.Errorf("%s: cannot be written: it is not a file", path)
 	}
 	data, err := os.ReadFile(file)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
@@ -63,20 +63,20 @@ func finished(data []byte, path string, h Header) (done []Unit, whole int, err e
 	found, units, whole, err := read(data, path)
 	switch {
 	case err == nil:
-		return nil, 0, fmt.Errorf("%s: is a part that is finished, not what an interrupted run kept", path)
+		return nil, 0, fmt.Errorf("%s: is a finished part, not the journal of an interrupted run", path)
 	case !errors.Is(err, errCutOff):
 		return nil, 0, err
 	case whole == 0:
 		if header, err := encoded(h); err != nil || !bytes.HasPrefix(header, data) {
-			return nil, 0, fmt.Errorf("%s: keeps other work than this", path)
+			return nil, 0, fmt.Errorf("%s: keeps other work", path)
 		}
 		return nil, 0, nil
 	}
 	if why := found.foreign(&h); why != "" {
-		return nil, 0, fmt.Errorf("%s: keeps other work than this: it %s", path, why)
+		return nil, 0, fmt.Errorf("%s: keeps other work: it %s", path, why)
 	}
 	if found.Part != h.Part {
-		return nil, 0, fmt.Errorf("%s: keeps other work than this: it is part %d, not %d", path, found.Part, h.Part)
+		return nil, 0, fmt.Errorf("%s: keeps other work: it is part %d, not %d", path, found.Part, h.Part)
 	}
 	if err := h.inOrder(units); err != nil {
 		return nil, 0, fmt.Errorf("%s: %w", path, err)

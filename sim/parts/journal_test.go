@@ -72,12 +72,12 @@ func TestAJournalOfOtherWorkIsRefusedAndLeftAsItIs(t *testing.T) {
 		{text, seed, "has seed 7, not 8"},
 		{text, version, "was made by version 1.0, not 2.0"},
 		{text[:len(lines[0])-2], seed, "keeps other work"},
-		{finished, h, "is a part that is finished"},
-		{[]byte("title = \"a scenario\"\n"), h, "is no part"},
-		{[]byte(`{"format":"something else"`), h, "is no part"},
+		{finished, h, "is a finished part"},
+		{[]byte("title = \"a scenario\"\n"), h, "is not a part"},
+		{[]byte(`{"format":"something else"`), h, "is not a part"},
 		{[]byte(`{"format":"` + Format + `", "mine": 1`), h, "keeps other work"},
 		{append(bytes.Clone(text), "what is this\n"...), h, "line 5 cannot be read"},
-		{append(bytes.Clone(text), lines[1]...), h, "holds 4 units in place of 3"},
+		{append(bytes.Clone(text), lines[1]...), h, "holds 4 units instead of 3"},
 		{bytes.Join([][]byte{lines[0], lines[2]}, nil), h, "holds unit 1 where 0 should stand"},
 	} {
 		require.NoError(t, os.WriteFile(path, c.text, 0o644))

@@ -119,7 +119,7 @@ func TestEveryWrongPartIsNamed(t *testing.T) {
 	require.Error(t, err)
 	for _, says := range []string{"double: is part 1 of 5, as ", "version: does not belong to " + good + ": it was made by version 0.9, not 1.0", "command: does not", "of a sweep, not of a run",
 		"scenario: does not", "another scenario", "was read from other.toml, not line.toml", "has seed 8, not 7", "has 4 replications, not 9", "has a horizon of 1 h, not 24 h", "is one of 6 parts, not of 5",
-		"settings: does not", "other settings", "cut: is cut off", "number: was changed", "more: was changed", "empty: is no part", "other: is no part", "short: holds 1 units in place of 2",
+		"settings: does not", "other settings", "cut: is cut off", "number: was changed", "more: was changed", "empty: is not a part", "other: is not a part", "short: holds 1 units instead of 2",
 		"nowhere: cannot be read", folder + ": cannot be read", "part 2 of 5 is missing", "part 5 of 5 is missing"} {
 		assert.ErrorContains(t, err, says)
 	}
@@ -157,7 +157,7 @@ func TestADeviceIsNoPart(t *testing.T) {
 	_, _, err := Join([]string{"/dev/zero"})
 	assert.ErrorContains(t, err, "cannot be read")
 	_, err = Open("/dev/zero", header(1, 1, 1))
-	assert.ErrorContains(t, err, "is no file")
+	assert.ErrorContains(t, err, "is not a file")
 }
 
 // FuzzRead reads anything as a part: no panic, and no more units than there are lines.

@@ -27,7 +27,7 @@ func (c Cause) Key() string {
 	return [...]string{"contribution", "waste_material", "waste_disposal", "crew_hours", "line_hours", "tape", "maintenance"}[c]
 }
 
-// Formula says in words how it is reckoned; "first" is the first alternative.
+// Formula says in words how it is calculated; "first" is the first alternative.
 func (c Cause) Formula() string {
 	return [...]string{
 		"price × width × (good web − good web of the first)",
@@ -63,7 +63,7 @@ type Year struct {
 	Tape          float64 // m
 }
 
-// yearOf reckons the year of one alternative. It makes good web at the rate g,
+// yearOf calculates the year of one alternative. It makes good web at the rate g,
 // loses the share w of what is supplied, and may run up to H:
 //
 //	capacity = g H      good = min(demand, capacity)      hours = good / g

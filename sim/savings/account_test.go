@@ -83,7 +83,7 @@ func randomVector(t *rapid.T) (*Case, vector) {
 }
 
 // The identity behind all cases: the sum of the savings is the profit of the
-// alternative less that of the first, each reckoned as a year of its own.
+// alternative less that of the first, each calculated as a year of its own.
 func TestSavingsAreTheDifferenceOfTwoProfits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c, v := randomVector(t)

@@ -32,19 +32,19 @@ type Options struct {
 const DefaultDraws = 10000
 
 // Saving is the money saved a year for one cause, before tax, at the means of
-// all inputs. What is told first is the mean over the draws: Case.Random.
+// all inputs. What is told first is the mean of the draws: Case.Random.
 type Saving struct {
 	Cause     Cause
-	Given     bool    // whether what it is reckoned from was given
+	Given     bool    // whether what it is calculated from was given
 	Value     float64 // currency a year
 	HalfWidth float64 // of the simulation alone, at the confidence of the run; NaN: one replication
 }
 
-// Other is what the saving would be, in the mean over the draws, in a case that
+// Other is what the saving would be, in the mean of the draws, in a case that
 // does not hold in all of them.
 type Other struct {
 	Kind  Kind
-	If    string // "if all that is made were sold"
+	If    string // "if all good web were sold"
 	Total float64
 	NPV   float64
 	Why   string // why it cannot be told, where it cannot
@@ -90,7 +90,7 @@ type NeedsError struct {
 }
 
 // DifferError names the prices that two alternatives have of their own: a
-// saving is reckoned at one set of them.
+// saving is calculated at one set of them.
 type DifferError struct {
 	Alternative, Against string
 	Keys                 []string
@@ -98,7 +98,7 @@ type DifferError struct {
 
 // Error names the keys and what would be right.
 func (e *DifferError) Error() string {
-	return fmt.Sprintf("%s: %q and %q do not have the same, and a saving is reckoned at one value for both: give it once, in [economics] (hours_per_year, discount_rate, life, tax_rate and depreciation_years may be an alternative's own)",
+	return fmt.Sprintf("%s: %q and %q do not have the same, and a saving needs one value for both: give it once, in [economics] (hours_per_year, discount_rate, life, tax_rate and depreciation_years may be an alternative's own)",
 		strings.Join(e.Keys, ", "), e.Alternative, e.Against)
 }
 
@@ -146,7 +146,7 @@ func MeanNPV(study *model.Study, rs *sim.Results, i int, opt Options) (float64, 
 // newCase prepares the case of alternative i against alternative from.
 func newCase(study *model.Study, rs *sim.Results, from, i int, opt Options) (*Case, error) {
 	if i < 1 || i >= len(study.Alternatives) {
-		return nil, fmt.Errorf("a saving is that of an alternative against the first: there is no alternative %d", i)
+		return nil, fmt.Errorf("a saving compares an alternative with the first: there is no alternative %d", i)
 	}
 	a, b := &study.Alternatives[from], &study.Alternatives[i]
 	c := &Case{Alternative: b.Name, Against: a.Name, Currency: b.Line.Economics.Currency, Run: rs.Run, draws: opt.Draws}
@@ -180,13 +180,13 @@ func newCase(study *model.Study, rs *sim.Results, from, i int, opt Options) (*Ca
 func (c *Case) priced() error {
 	if c.Kind != DemandLimited && !c.in[price].Given {
 		return &NeedsError{c.Alternative, []string{"economics.price"}, []string{
-			"what a square metre of the extra good web earns; or economics.demand, when no more than both can make is sold"}}
+			"what a square metre of the extra good web earns; or economics.demand, if no more is sold than both can make"}}
 	}
 	return nil
 }
 
 // ErrNoWeb says that an alternative makes no good web.
-var ErrNoWeb = errors.New("makes no good web: there is nothing to reckon a saving from")
+var ErrNoWeb = errors.New("makes no good web, so there is no saving to calculate")
 
 // needs says which keys the case cannot do without.
 func (c *Case) needs() error {
@@ -202,19 +202,19 @@ func (c *Case) needs() error {
 	case !first || !other:
 		need(true, "economics.hours_per_year", fmt.Sprintf("how long %q may run in a year; only the other alternative has it", map[bool]string{true: c.Alternative, false: c.Against}[first]))
 	}
-	need(!c.in[rate].Given, "economics.discount_rate", "what money later is worth today")
+	need(!c.in[rate].Given, "economics.discount_rate", "what later money is worth today")
 	need(!c.in[life].Given, "economics.life", "how many years the equipment is used")
 	area := c.in[price].Given || c.in[material].Given || c.in[disposal].Given
 	need(area && (c.side[0].Width == 0 || c.side[1].Width == 0), "web.width", "prices are by the square metre")
 	need(c.in[disposal].Given && (c.side[0].Grammage == 0 || c.side[1].Grammage == 0), "web.grammage", "disposal_cost is by the kilogram")
-	need(!c.in[price].Given && !c.in[demand].Given, "economics.price", "what a square metre of the extra good web earns; or economics.demand, when no more than both can make is sold")
+	need(!c.in[price].Given && !c.in[demand].Given, "economics.price", "what a square metre of the extra good web earns; or economics.demand, if no more is sold than both can make")
 	for k, name := range []string{c.Against, c.Alternative} {
 		if g := c.mean[[2]index{good0, good1}[k]]; !(g > 0) {
 			return fmt.Errorf("%q: %w", name, ErrNoWeb)
 		}
 	}
 	if c.in[life].Given && c.mean[life] > mostYears {
-		return fmt.Errorf("economics.life of %.4g years: %d is the most", c.mean[life], mostYears)
+		return fmt.Errorf("economics.life of %.4g years: the most is %d", c.mean[life], mostYears)
 	}
 	if len(e.Keys) > 0 {
 		return e
@@ -265,7 +265,7 @@ func differ(a, b *model.Economics) []string {
 	return keys
 }
 
-// point reckons everything at the means.
+// point calculates everything at the means.
 func (c *Case) point() {
 	a := c.account(&c.mean)
 	c.Years = a.year
@@ -320,19 +320,19 @@ func (c *Case) half(g [simulated]float64) float64 {
 	return estimate.StudentT(0.5+c.Run.Confidence/2, float64(c.Run.Replications-1)) * math.Sqrt(max(0, sum))
 }
 
-// others reckons the cases that do not hold in all draws.
+// others calculates the cases that do not hold in all draws.
 func (c *Case) others() {
 	add := func(k Kind, cond string, demandOf func(*vector) float64) {
 		o := Other{Kind: k, If: cond, Total: math.NaN(), NPV: math.NaN()}
 		if k == CapacityLimited && !c.in[price].Given {
-			o.Why = "economics.price is not given"
+			o.Why = "no price is given"
 		} else {
 			o.Total, o.NPV = c.meanOf(c.drawn.n, func(v *vector) { v[demand] = demandOf(v) })
 		}
 		c.Others = append(c.Others, o)
 	}
 	if c.Random.Kinds[CapacityLimited] < 1 {
-		add(CapacityLimited, "if all that is made were sold", func(*vector) float64 { return math.Inf(1) })
+		add(CapacityLimited, "if all good web were sold", func(*vector) float64 { return math.Inf(1) })
 	}
 	if c.Random.Kinds[DemandLimited] < 1 {
 		name := c.Against
@@ -363,7 +363,7 @@ func (c *Case) Line(i int) Fixed { return c.side[i] }
 // DepreciationYears is the whole years of depreciation, 0 when not given.
 func (c *Case) DepreciationYears() int { return planOf(&c.mean, 0).Depreciation }
 
-// Taxed says whether tax is reckoned: savings are before it, flows after it.
+// Taxed says whether tax is calculated: savings are before it, flows after it.
 func (c *Case) Taxed() bool { return c.mean[tax] > 0 }
 
 // Drawn says what the draws take: how many economic inputs vary, and whether the

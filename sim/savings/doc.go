@@ -3,7 +3,7 @@
 //
 //  1. New (case.go) takes a study, its results and the number of an alternative.
 //     input.go lists every figure that the answer hangs on, given or simulated.
-//  2. account.go is the one place where a year is reckoned: web, hours, money.
+//  2. account.go is the one place where a year is calculated: web, hours, money.
 //     The case of a line that sells all it makes, that of one whose demand is
 //     given, and what lies between are one formula in it, so they meet.
 //  3. worth.go lays the savings out by year and values them (model/finance).

@@ -76,7 +76,7 @@ func (c *Case) simulatedNPV() []float64 {
 	return x
 }
 
-// swingDraws is how many draws a swing is reckoned from: what it moves the
+// swingDraws is how many draws a swing is calculated from: what it moves the
 // mean by is sure with far fewer than the mean itself.
 const swingDraws = 2000
 

@@ -23,7 +23,7 @@ type Figures struct {
 	grad  [figureCount][simulated]float64 // how each moves with the simulated figures
 }
 
-// figureDraws is how many draws the slopes of the figures are reckoned from.
+// figureDraws is how many draws the slopes of the figures are calculated from.
 const figureDraws = 500
 
 // Moved is one economic input that is moved, all its draws by a factor.
@@ -32,7 +32,7 @@ type Moved struct {
 	Factor float64
 }
 
-// FiguresOf reckons the figures of alternative i against alternative from; where
+// FiguresOf calculates the figures of alternative i against alternative from; where
 // more is sold and no price is given that counts as nothing, as it does in the
 // draws of a case.
 func FiguresOf(study *model.Study, rs *sim.Results, from, i int, opt Options) (Figures, error) {
@@ -74,7 +74,7 @@ func (c *Case) Figures(moved ...Moved) Figures {
 	return f
 }
 
-// valued reckons the figures over the first n draws, each changed first.
+// valued calculates the figures over the first n draws, each changed first.
 func (c *Case) valued(n int, change func(*vector)) [figureCount]float64 {
 	var saved, npv float64
 	var flows []float64

@@ -43,7 +43,7 @@ func TestFiguresAreThoseOfTheCase(t *testing.T) {
 }
 
 // Half widths, of a figure and of the difference of two, are those of the
-// figures of the single replications, reckoned one by one: the figures are
+// figures of the single replications, calculated one by one: the figures are
 // nearly linear in what is simulated.
 func TestHalfWidthsOfFigures(t *testing.T) {
 	text := ""

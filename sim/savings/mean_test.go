@@ -34,7 +34,7 @@ func around(s *model.Study, rs *sim.Results) {
 	economics(func(e *model.Economics) { e.Demand = model.Dist{Law: model.Uniform, A: 5400e3, B: 12600e3} })(s, rs)
 }
 
-// Where demand bends the saving, its mean over the draws is the integral over
+// Where demand bends the saving, its mean of the draws is the integral over
 // the demand, by hand from the by-hand figures at four demands between which a
 // saving is linear, and not the saving at the mean demand.
 func TestMeanOverTheDrawsIsTheIntegral(t *testing.T) {
@@ -228,7 +228,7 @@ func TestWarningsAreTrue(t *testing.T) {
 	}
 	c := caseOf(t, few)
 	w = warned(t, c, "few_events").Text
-	assert.Contains(t, w, "no interval of 20 replications holds")
+	assert.Contains(t, w, "too few events separate the two for an interval from 20 replications")
 	assert.Contains(t, w, "300 replications would do")
 	assert.Zero(t, c.Faster)
 	assert.Contains(t, names(c), "output_not_shown")
@@ -236,7 +236,7 @@ func TestWarningsAreTrue(t *testing.T) {
 }
 
 func TestInDraws(t *testing.T) {
-	for share, want := range map[float64]string{0: "in none of 10,000 draws", 1: "in all 10,000 draws", 0.99995: "in over 99.9 % of the draws", 0.0005: "in below 0.1 % of the draws", 0.4321: "in 43.2 % of the draws"} {
+	for share, want := range map[float64]string{0: "in none of 10,000 draws", 1: "in all 10,000 draws", 0.99995: "in more than 99.9 % of the draws", 0.0005: "in fewer than 0.1 % of the draws", 0.4321: "in 43.2 % of the draws"} {
 		assert.Equal(t, want, InDraws(share, 10000))
 	}
 }

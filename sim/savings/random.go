@@ -23,7 +23,7 @@ type Chance struct {
 
 // Random is what the draws came to. Each draw takes every economic input from
 // its distribution and the six simulated means from a Student t about their
-// estimates, with their covariance between replications, and reckons the year
+// estimates, with their covariance between replications, and calculates the year
 // and the cash flow anew.
 type Random struct {
 	Draws            int

@@ -17,7 +17,7 @@ type Ranking struct {
 	Rivals []int  // not shown to be worth less than the best, highest mean first
 	Behind []int  // shown to be worth less, highest mean first
 	Lead   Spread // of the best over the first of Behind; none: NaN
-	Unlike []int  // not reckoned against the best: they have prices of their own
+	Unlike []int  // not calculated against the best: they have prices of their own
 }
 
 // Best is the case with the highest mean net present value over the draws; 0

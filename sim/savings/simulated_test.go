@@ -14,7 +14,7 @@ import (
 )
 
 // The half width of a saving is that of the savings of the single replications,
-// reckoned one by one: what it hangs on is nearly linear in them.
+// calculated one by one: what it hangs on is nearly linear in them.
 func TestHalfWidthIsThatOfTheReplications(t *testing.T) {
 	for _, x := range scenarios.Templates() {
 		s, err := scenarios.Parse(x.Name, x.Text, ".", scenarios.Override{Key: "run.replications", Value: "25"}, scenarios.Override{Key: "run.horizon", Value: "4 d"})
@@ -52,7 +52,7 @@ func TestHalfWidthIsThatOfTheReplications(t *testing.T) {
 	}
 }
 
-// The waste that is reckoned from good web and the waste share is that of the
+// The waste that is calculated from good web and the waste share is that of the
 // simulation's own books: processed less good, and rests; but for the web in
 // the line.
 func TestWasteIsThatOfTheBooks(t *testing.T) {

@@ -136,9 +136,9 @@ func InDraws(share float64, draws int) string {
 	case share == 1:
 		return fmt.Sprintf("in all %s draws", thousands(draws))
 	case share > 0.999:
-		return "in over 99.9 % of the draws"
+		return "in more than 99.9 % of the draws"
 	case share < 0.001:
-		return "in below 0.1 % of the draws"
+		return "in fewer than 0.1 % of the draws"
 	}
 	return "in " + strconv.FormatFloat(100*share, 'f', 1, 64) + " % of the draws"
 }

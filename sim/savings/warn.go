@@ -44,38 +44,38 @@ func (c *Case) warn(study *model.Study, rs *sim.Results, i int) {
 	w, r := &warnings{draws: c.Random.Draws}, c.Random
 	c.warnStops(w, &study.Alternatives[0].Line, &study.Alternatives[i].Line)
 	if !c.in[demand].Given {
-		w.draw(r.More, "demand_missing", "every extra metre of good web counts as sold, because economics.demand is not given: that is the most that it can be worth")
-		w.draw(r.Less, "demand_missing", "every metre less of good web counts as lost, because economics.demand is not given: that is the most that it can cost")
+		w.draw(r.More, "demand_missing", "every extra metre of good web counts as sold, because no demand is given: this is the most it can be worth")
+		w.draw(r.Less, "demand_missing", "every metre less of good web counts as lost, because no demand is given: this is the most it can cost")
 	}
 	if !c.in[price].Given {
-		w.draw(r.More, "price_missing", "more good web is sold than with the first alternative and counts as worth nothing, because economics.price is not given")
-		w.draw(r.Less, "price_missing", "less good web is sold than with the first alternative and counts as no loss, because economics.price is not given")
+		w.draw(r.More, "price_missing", "more good web is sold than with the first alternative, but it counts as worth nothing, because no price is given")
+		w.draw(r.Less, "price_missing", "less good web is sold than with the first alternative, but it counts as no loss, because no price is given")
 	}
 	if !c.in[investment1].Given {
-		w.add("investment_missing", "alternative.investment is not given: it counts as 0")
+		w.add("investment_missing", "no investment is given: it counts as 0")
 	}
 	c.warnHours(w)
 	if !c.in[material].Given && r.Year[0].Waste+r.Year[1].Waste > 0 {
-		w.add("material_cost_missing", "economics.material_cost is not given: waste counts as costing no web")
+		w.add("material_cost_missing", "no cost of web is given: waste counts as costing no web")
 	}
 	if c.Few {
 		enough := ""
 		if c.Needed > 0 {
 			enough = fmt.Sprintf("; %d replications would do", c.Needed)
 		}
-		w.add("few_events", "so few events separate the two that no interval of %d replications holds, and the limits of what is saved are too narrow%s", rs.Run.Replications, enough)
+		w.add("few_events", "too few events separate the two for an interval from %d replications, so the range of what is saved is too narrow%s", rs.Run.Replications, enough)
 	}
 	if d := rs.Differences[i][metric.GoodRate]; rs.Run.Replications > 1 && !d.Shown() {
-		w.add("output_not_shown", "no difference in good web is shown between the two")
+		w.add("output_not_shown", "the two do not differ significantly in good web")
 	}
 	if rs.Run.Replications < 2 {
-		w.add("one_replication", "one replication says nothing of how sure the simulated figures are: no range holds their noise")
+		w.add("one_replication", "one replication gives no limits for the simulated figures: no range covers their noise")
 	}
 	if c.in[depreciation].Given && !c.in[tax].Given {
-		w.add("tax_missing", "economics.depreciation_years is given and economics.tax_rate is not: no tax is reckoned")
+		w.add("tax_missing", "years of depreciation are given but no tax rate, so all figures are before tax")
 	}
 	if n := c.mean[life]; n != math.Round(n) && c.in[life].Dist.IsConst() {
-		w.add("life_rounded", "the life of %.4g years counts as %d: flows are at the ends of whole years", n, wholeYears(n))
+		w.add("life_rounded", "the life of %.4g years counts as %d: cash flows are at the ends of whole years", n, wholeYears(n))
 	}
 	w.draw(r.ManyRates, "rates_not_unique", "the cash flow has more than one internal rate of return: decide by the net present value")
 	c.Warnings = w.list
@@ -96,9 +96,9 @@ func (c *Case) warnStops(w *warnings, a, b *model.Line) {
 		w.add("stops_differ", "%q has web breaks, stops or jobs and %q has none: what they take counts as lost", c.Alternative, c.Against)
 	case first:
 	case c.Random.Kinds[DemandLimited] < 1:
-		w.draw(1-c.Random.Kinds[DemandLimited], "no_other_stops", "what is sold is limited by what the lines can make, and the study has no web breaks, stops or jobs: real lines stop for more than roll changes, so both make less, and what separates them in good web is overstated")
+		w.draw(1-c.Random.Kinds[DemandLimited], "no_other_stops", "sales are limited by what the lines can make, and the study has no web breaks, stops or jobs: real lines stop for more than roll changes, so both make less and their difference in good web is overstated")
 	default:
-		w.add("no_other_stops", "the study has no web breaks, stops or jobs: real lines stop for more than roll changes, so both can make less in their hours than stands here")
+		w.add("no_other_stops", "the study has no web breaks, stops or jobs: real lines stop for more than roll changes, so both can make less in their hours than shown here")
 	}
 }
 
@@ -109,10 +109,10 @@ func (c *Case) warnHours(w *warnings) {
 		if k == 1 && !c.HoursDiffer && r.AboveYear[0] > 0 {
 			break // said already
 		}
-		w.draw(r.AboveYear[k], "hours_above_a_year", "the planned hours of %q are more than the 8784 h of a leap year (economics.hours_per_year, %s in the mean)", name, hoursText(c.Hours[k]))
+		w.draw(r.AboveYear[k], "hours_above_a_year", "the planned hours a year of %q (%s on average) exceed the 8784 h of a leap year", name, hoursText(c.Hours[k]))
 	}
 	if c.HoursDiffer {
-		w.add("hours_differ", "%q has %s planned hours a year and %q %s: what separates them comes from the hours too, not from roll changes alone", c.Against, hoursText(c.Hours[0]), c.Alternative, hoursText(c.Hours[1]))
+		w.add("hours_differ", "%q has %s planned hours a year and %q %s: part of the difference comes from the hours, not from roll changes", c.Against, hoursText(c.Hours[0]), c.Alternative, hoursText(c.Hours[1]))
 	}
 	if f := r.FreedCrew; f.Share > 0 {
 		what := "fewer hours"
@@ -125,10 +125,10 @@ func (c *Case) warnHours(w *warnings) {
 		w.draw(f.Share, "freed_operators", "%s of crew time a year count as saved because of %s: that is money only if the people can leave or do other paid work in that time", hoursText(f.Mean), what)
 	}
 	if f := r.FreedLine; f.Share > 0 {
-		w.draw(f.Share, "freed_line_hours", "%s of line time a year count as saved: economics.line_cost should hold only what is not spent while the line stands", hoursText(f.Mean))
+		w.draw(f.Share, "freed_line_hours", "%s of line time a year count as saved: the cost of a line hour should hold only what is not spent while the line stands", hoursText(f.Mean))
 	}
 	if !c.in[crew].Given && !c.in[line].Given {
-		w.draw(r.FewerHours, "hours_without_cost", "fewer hours are needed and count as worth nothing, because neither economics.crew_cost nor economics.line_cost is given")
+		w.draw(r.FewerHours, "hours_without_cost", "fewer hours are needed, but they count as worth nothing, because no cost of a crew or line hour is given")
 	}
 }
 

@@ -22,7 +22,7 @@ func bracketDown(q *search, now, guess, most float64, ok test) (good, bad float6
 	for step := 1.02; ; step = min(2, step*step) {
 		good = x
 		if x /= step; x < 1e-6 {
-			return 0, 0, errors.New("any storage is enough: nothing ever uses it")
+			return 0, 0, errors.New("any storage is enough: nothing ever draws on it")
 		}
 		if t, err = q.at(x); err != nil {
 			return 0, 0, err

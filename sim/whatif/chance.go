@@ -25,6 +25,7 @@ const (
 // to period.
 type Source struct {
 	Key   string
+	Of    string  // the stop or duty that the key belongs to
 	Share float64 // of the variance, with all interactions
 	Half  float64 // half width
 }
@@ -84,7 +85,8 @@ func (e *evaluation) chance(least int) error {
 		for _, m := range metrics {
 			share, half := anewShare(was[m], now[m], e.base.run.Confidence)
 			if share > 0 {
-				found[m] = append(found[m], Source{e.keyOf(source), share, half})
+				key := e.keyOf(source)
+				found[m] = append(found[m], Source{key, called(e.s, len(e.s.Study.Alternatives)-1, key), share, half})
 			}
 		}
 	}
@@ -103,7 +105,7 @@ func (e *evaluation) chance(least int) error {
 			return strings.Compare(a.Key, b.Key)
 		})
 		if math.IsNaN(spread.SD()) {
-			e.out.Lacking = append(e.out.Lacking, "how "+m+" varies: in some period there was nothing to count it per")
+			e.out.Lacking = append(e.out.Lacking, "how "+m+" varies: in some period there was nothing to count")
 			continue
 		}
 		e.out.Varies[m] = Varies{spread.SD(), n, found[m]}

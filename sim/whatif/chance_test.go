@@ -114,5 +114,5 @@ func TestChanceOfWhatIsNotInEveryPeriod(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, a.Varies)
 	require.Len(t, a.Lacking, 1)
-	assert.Contains(t, a.Lacking[0], "nothing to count it per")
+	assert.Contains(t, a.Lacking[0], "there was nothing to count")
 }

@@ -56,13 +56,13 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 	if oneReplication(search.trials[float64(n)].Less[metric.GoodRate]) {
 		a.Low, a.High = math.NaN(), math.NaN()
 	}
-	a.LimitedBy = "web at rest that waits for an operator"
-	a.Notes = append(a.Notes, fmt.Sprintf("with %s %s is lost of the good web that a crew makes in which nobody waits", counted(n, "operator"), lostWords(search.trials[float64(n)], full)))
+	a.LimitedBy = "the line waiting for an operator"
+	a.Notes = append(a.Notes, fmt.Sprintf("with %s, %s of the good web is lost compared with a crew so large that nobody waits", counted(n, "operator"), lostWords(search.trials[float64(n)], full)))
 	if n > 1 {
 		if t, err := search.at(float64(n - 1)); err != nil {
 			return nil, err
 		} else if t.Possible {
-			a.Notes = append(a.Notes, fmt.Sprintf("with %s it is %s", counted(n-1, "operator"), lostWords(t, full)))
+			a.Notes = append(a.Notes, fmt.Sprintf("with %s, %s is lost", counted(n-1, "operator"), lostWords(t, full)))
 		}
 	}
 	a.ClosedForm = interference(line, all.Metrics, mostPeople, q.Lost)
@@ -165,7 +165,7 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 			t := search.trials[1]
 			a.Value, a.Low, a.High = 1, 1, 1
 			a.Why = fmt.Sprintf("one line alone loses %.3g %% with %s", 100*(1-t.Metrics[metric.GoodRate].Mean/full), counted(line.Crew.Operators, "operator"))
-			a.LimitedBy, a.Evidence = "web at rest that waits for an operator", search.evidence()
+			a.LimitedBy, a.Evidence = "the line waiting for an operator", search.evidence()
 		}
 		return a, err
 	}
@@ -189,7 +189,7 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 		most[i] = float64(n)
 	}
 	a.Met, a.Value, a.Low, a.High = true, most[0], min(most[1], most[0]), max(most[2], most[0])
-	a.LimitedBy = "web at rest that waits for an operator"
+	a.LimitedBy = "the line waiting for an operator"
 	a.Notes = append(a.Notes, fmt.Sprintf("%.3g lines to an operator", a.Value/float64(max(1, line.Crew.Operators))))
 	a.Evidence = search.evidence()
 	return a, nil
@@ -201,8 +201,8 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 func interference(line *model.Line, m sim.Metrics, ample int, target float64) *ClosedForm {
 	n := max(1, line.Crew.Lines)
 	f := &ClosedForm{Value: math.NaN(),
-		Formula:     "machine interference M/M/c//N: p(k)/p(k-1) = (N-k+1) λ/(min(k, c) μ); the share of lines running with c operators against that with as many as lines",
-		Assumptions: "all work of the crew is done with the line at rest, after exponential times between calls and in exponential times"}
+		Formula:     "machine interference M/M/c//N: p(k)/p(k-1) = (N-k+1) λ/(min(k, c) μ); the share of lines running with c operators, compared with one operator a line",
+		Assumptions: "all crew work is done with the line at rest, and times between calls and times of work are exponential"}
 	stops := m[metric.StopRate].Mean / float64(n) // of one line
 	busy := m[metric.CrewBusy].Mean * float64(ample) / float64(n)
 	running := 1 - m[metric.Stopped].Mean

@@ -9,7 +9,7 @@ import (
 )
 
 // barely is the share of a target that the limit of what was not seen may take:
-// the rest is for what is reckoned.
+// the rest is for what is calculated.
 const barely = 0.9
 
 // mostEvents is how many events a value is simulated for at most, to show a rare
@@ -96,7 +96,7 @@ func (z *sizing) more(good, share float64) error {
 		return nil
 	}
 	n := min(most, int(min(float64(most), max(want, float64(t.Replications))))+1)
-	// What is reckoned must leave room for the limit of what is not seen.
+	// What is calculated must leave room for the limit of what is not seen.
 	room := z.bound
 	room.Most *= barely * (1 - floor/float64(n)/share)
 	x := easiest.X
@@ -149,7 +149,7 @@ func (z *sizing) more(good, share float64) error {
 	}
 	z.a.Value, z.a.High = good, x
 	e = t.Metrics[z.bound.Metric]
-	z.a.Notes = append(z.a.Notes, fmt.Sprintf("so rare a target took %s %s: %s replications in place of %s", grouped(e.Trials), changesOf(z.end), grouped(float64(n)), grouped(float64(z.s.Study.Run.Replications))))
+	z.a.Notes = append(z.a.Notes, fmt.Sprintf("so rare a target took %s %s: %s replications instead of %s", grouped(e.Trials), changesOf(z.end), grouped(float64(n)), grouped(float64(z.s.Study.Run.Replications))))
 	return nil
 }
 
@@ -158,7 +158,7 @@ func (z *sizing) more(good, share float64) error {
 func (z *sizing) notShown(good float64, x *Short) {
 	z.a.Met, z.a.Value, z.a.High, z.a.Short = false, good, math.NaN(), x
 	z.a.Why = shortWords(x, changesOf(z.end), z.in(x.X))
-	z.a.Notes = append(z.a.Notes, fmt.Sprintf("by the estimate alone, without its limits, %s is enough", z.in(good)))
+	z.a.Notes = append(z.a.Notes, fmt.Sprintf("by the estimate alone, without its confidence limits, %s is enough", z.in(good)))
 }
 
 // changesOf is what the changes of a station are called.
@@ -174,7 +174,7 @@ func shortWords(x *Short, changes, at string) string {
 	s := fmt.Sprintf("a target of %s needs %s %s with nothing seen", shareWords(x.Target), many(x.Needed), changes)
 	known := ""
 	if finite(x.High) {
-		known = fmt.Sprintf("; the chance is known so far to be below %s at %s", oneInFloor(x.High), at)
+		known = fmt.Sprintf("; so far the chance is known to be below %s at %s", oneInFloor(x.High), at)
 	}
 	switch {
 	case math.IsInf(x.Needed, 1):

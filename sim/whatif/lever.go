@@ -13,7 +13,7 @@ import (
 // target.
 type lever struct {
 	over  []scenarios.Override
-	words string // "3 operators in place of 2"
+	words string // "3 operators instead of 2"
 }
 
 // lever is what helps against a cause of depletion, or overfill: another
@@ -59,7 +59,7 @@ func (q *search) success(fails float64, t *Trial, b Bound) float64 {
 
 func (q *search) operators(n int) lever {
 	now := q.s.Study.Alternatives[0].Line.Crew.Operators
-	return lever{[]scenarios.Override{{Key: "crew.operators", Value: strconv.Itoa(n)}}, fmt.Sprintf("%s in place of %d", counted(n, "operator"), now)}
+	return lever{[]scenarios.Override{{Key: "crew.operators", Value: strconv.Itoa(n)}}, fmt.Sprintf("%s instead of %d", counted(n, "operator"), now)}
 }
 
 // set changes a key from now to a value; what is the key in words, before the value.
@@ -67,7 +67,7 @@ func (q *search) set(key, what string, to, now float64, d model.Dimension) lever
 	sys := q.s.Study.Units
 	u := model.Display(d, sys)
 	text := strconv.FormatFloat(u.From(to), 'g', 6, 64) + " " + u.Name
-	return lever{[]scenarios.Override{{Key: key, Value: text}}, fmt.Sprintf("%s%s in place of %s", what, text, strconv.FormatFloat(u.From(now), 'g', 6, 64)+" "+u.Name)}
+	return lever{[]scenarios.Override{{Key: key, Value: text}}, fmt.Sprintf("%s%s instead of %s", what, text, strconv.FormatFloat(u.From(now), 'g', 6, 64)+" "+u.Name)}
 }
 
 // try simulates a lever at x and says what the bound's metric then is, and whether
@@ -91,7 +91,7 @@ func (q *search) try(x float64, b Bound, l lever) (string, error) {
 	case e.Mean > b.Most:
 		says += ", which does not meet it either"
 	default:
-		says += ", which meets it by the estimate alone, not at its upper limit"
+		says += ", which meets it by the estimate alone, not by its upper limit"
 	}
 	return says, nil
 }

@@ -26,7 +26,7 @@ type stakes struct {
 
 func newStakes(b *base) (*stakes, error) {
 	if len(b.study.Alternatives) != 2 {
-		return nil, fmt.Errorf("savings, npv and payback are those of one alternative against the first")
+		return nil, fmt.Errorf("savings, npv and payback compare one alternative with the first")
 	}
 	opt := savings.Options{Draws: savings.DefaultDraws}
 	c, err := savings.New(&b.study, b.results, 1, opt)
@@ -41,7 +41,7 @@ func newStakes(b *base) (*stakes, error) {
 // at is the place of a metric among the figures.
 func at(metric string) int { return slices.Index(savings.FigureNames, metric) }
 
-// of reckons the figures of what was changed, and the half widths of their
+// of calculates the figures of what was changed, and the half widths of their
 // differences from the base.
 func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 	f, err := savings.FiguresOf(&x.study, x.results, 2, 3, s.opt)

@@ -83,7 +83,7 @@ func (m move) ratio(in scenarios.Input, k int, share float64) string {
 	case c.Factor > 0:
 		return "x " + strconv.FormatFloat(c.Factor, 'g', 3, 64)
 	}
-	return "what it lacks x " + strconv.FormatFloat([]float64{1 + share, 1 - share}[k], 'g', 3, 64)
+	return "shortfall x " + strconv.FormatFloat([]float64{1 + share, 1 - share}[k], 'g', 3, 64)
 }
 
 // rangeOf is the two ends between which an input is moved, or why it is not. A
@@ -102,12 +102,12 @@ func rangeOf(in scenarios.Input, share float64, sys model.System) ([2]move, stri
 	switch {
 	case in.Whole:
 		if mean <= in.Bounds[0] {
-			return ends, "it is at its least already"
+			return ends, "it is already at its minimum"
 		}
 		write(0, strconv.FormatFloat(mean-1, 'g', 6, 64))
 		write(1, strconv.FormatFloat(mean+1, 'g', 6, 64))
 	case in.InFile:
-		return ends, "its values stand in a file"
+		return ends, "its values come from a file"
 	case !in.Dist.IsConst():
 		for k, f := range []float64{1 - share, 1 + share} {
 			factor(k, f, scaledLaw(in, f, sys))

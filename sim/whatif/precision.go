@@ -45,9 +45,9 @@ func ParsePrecision(s string, most int) (Precision, error) {
 	case !(x > 0) || x >= 1:
 		return p, fmt.Errorf("%q: a half width must be above 0 %% and below 100 %% of the mean", s)
 	case most < 2:
-		return p, fmt.Errorf("at most %d replications: 2 is the least", most)
+		return p, fmt.Errorf("at most %d replications: the least is 2", most)
 	case most > MostReplications:
-		return p, fmt.Errorf("at most %d replications: %d is the most", most, MostReplications)
+		return p, fmt.Errorf("at most %d replications: the most is %d", most, MostReplications)
 	}
 	p.Half = x
 	return p, nil

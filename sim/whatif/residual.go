@@ -26,7 +26,7 @@ func SizeResidual(ctx context.Context, s *scenarios.Scenario, q ResidualQuestion
 	line := &s.Study.Alternatives[0].Line
 	u := &line.Unwind
 	if u.ResidualError.SD() == 0 {
-		return nil, errors.New("unwind.residual_error does not vary: without it the least residual that never runs out is best")
+		return nil, errors.New("unwind.residual_error does not vary, so the least residual that never runs out is best")
 	}
 	a := &Answer{Kind: "residual", Of: "residual set point", Alternative: s.Study.Alternatives[0].Name, Dim: model.Length, Now: u.Residual,
 		Target: "least cost of web left on cores and of run-outs", Met: true}
@@ -48,11 +48,11 @@ func SizeResidual(ctx context.Context, s *scenarios.Scenario, q ResidualQuestion
 	money := currencyOf(line)
 	if best != free {
 		a.LimitedBy = why
-		a.Notes = append(a.Notes, fmt.Sprintf("without that limit the best is %s, where a roll costs %.4g%s", in(free), c.At(free), money))
+		a.Notes = append(a.Notes, fmt.Sprintf("without that limit the best is %s, at %.4g%s a roll", in(free), c.At(free), money))
 	}
 	a.Notes = append(a.Notes, how,
-		fmt.Sprintf("at the set point %s a roll costs %.4g%s, now at %s %.4g%s; %s runs out, now %s",
-			in(a.Value), c.At(a.Value), money, in(u.Residual), c.At(u.Residual), money, oneIn(c.RunOuts(a.Value)), oneIn(c.RunOuts(u.Residual))))
+		fmt.Sprintf("a roll costs %.4g%s at a set point of %s and %.4g%s at the present %s; %s runs out, at present %s",
+			c.At(a.Value), money, in(a.Value), c.At(u.Residual), money, in(u.Residual), oneIn(c.RunOuts(a.Value)), oneIn(c.RunOuts(u.Residual))))
 	for _, x := range []float64{u.Residual, a.Value} {
 		if _, err := search.at(x); err != nil {
 			return nil, err
@@ -60,7 +60,7 @@ func SizeResidual(ctx context.Context, s *scenarios.Scenario, q ResidualQuestion
 	}
 	a.Evidence = search.evidence()
 	if u.Change == model.ZeroSpeed && best == u.ResidualLeast && best < u.Residual {
-		a.Notes = append(a.Notes, "at that set point no web is left to run on when the next roll is late: the unwind then stops at once")
+		a.Notes = append(a.Notes, "at that set point no web is left to run on if the next roll is late: the unwind then stops at once")
 	}
 	return a, nil
 }
@@ -73,7 +73,7 @@ func (q *search) bestPossible(c model.ResidualCost, free float64, u *model.Unwin
 		return free, "", nil
 	}
 	if yes, now := q.possible(u.Residual); !yes {
-		return 0, "", fmt.Errorf("the scenario itself is no possible line: %s", now)
+		return 0, "", fmt.Errorf("the scenario itself is not a possible line: %s", now)
 	}
 	good, bad := u.Residual, free
 	if x := u.ResidualLeast; free < x { // the limit that there usually is, to the last digit
@@ -135,7 +135,7 @@ func fillCosts(c *model.ResidualCost, line *model.Line, q ResidualQuestion, sys 
 }
 
 func residualForm(c model.ResidualCost, best float64) *ClosedForm {
-	f := &ClosedForm{Value: best, Assumptions: "every roll is changed when the control believes that the set point is left; the error of a roll has nothing to do with the others"}
+	f := &ClosedForm{Value: best, Assumptions: "every roll is changed when the control believes that the set point is left, and the errors of rolls are independent"}
 	switch {
 	case c.Short > 0:
 		f.Formula = "Φ(x/s) = p/(p + c): the error is below x with that chance, p the cost a metre short, c that of a metre left"
@@ -145,7 +145,7 @@ func residualForm(c model.ResidualCost, best float64) *ClosedForm {
 		f.Formula = "φ(x/s)/Φ(x/s) = c s/K, c the cost of a metre left, s the sd of the error, K the cost of a run-out"
 	}
 	if c.Error.Law != model.Normal {
-		f.Formula = "least of c E[rest] + K P(run-out) over the law of the error, by golden section"
+		f.Formula = "least of c E[rest] + K P(run-out) over the distribution of the error, by golden section"
 	}
 	return f
 }

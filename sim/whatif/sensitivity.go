@@ -59,7 +59,7 @@ type SensitivityQuestion struct {
 // Sensitivities is what each input does to each metric, largest first.
 type Sensitivities struct {
 	Alternative string
-	Against     string // the alternative that money is reckoned against; "" without a metric of money
+	Against     string // the alternative that money is calculated against; "" without a metric of money
 	Currency    string
 	Taxed       bool // net present value and payback are after tax
 	Share       float64
@@ -283,7 +283,7 @@ func (e *evaluation) total(inputs []movedInput) error {
 		return value[at(metric)], err
 	})
 	if _, impossible := err.(*scenarios.Errors); impossible {
-		return fmt.Errorf("total effects: a mixture of the ranges is no possible line: %s; take fewer inputs", reason(err.(*scenarios.Errors)))
+		return fmt.Errorf("total effects: some combination of the ranges is not a possible line: %s; take fewer inputs", reason(err.(*scenarios.Errors)))
 	}
 	if err != nil {
 		return err

@@ -133,7 +133,7 @@ func answerSpeed(q *search, a *Answer, top float64, why string) error {
 		a.Why = strings.Join(unshown, "; ")
 	}
 	if q.replications > 0 {
-		a.Notes = append(a.Notes, fmt.Sprintf("so rare a target took %s replications in place of %s", grouped(float64(q.replications)), grouped(float64(q.s.Study.Run.Replications))))
+		a.Notes = append(a.Notes, fmt.Sprintf("so rare a target took %s replications instead of %s", grouped(float64(q.replications)), grouped(float64(q.s.Study.Run.Replications))))
 	}
 	return nil
 }
@@ -145,7 +145,7 @@ const farthest = 3
 func highestPossible(q *search, now float64) (float64, string) {
 	good, bad := now, now*farthest
 	if ok, _ := q.possible(bad); ok {
-		return bad, "three times the present speed: nothing faster was looked at"
+		return bad, "three times the present speed, the fastest tried"
 	}
 	for bad-good > exact*good {
 		mid := (good + bad) / 2
@@ -271,8 +271,8 @@ func mostGood(q *search, now, top float64) (*Trial, error) {
 // speedForm is the speed that the closed form of one splice gives for the risk.
 func speedForm(line *model.Line, limits Limits, here *Trial) *ClosedForm {
 	f := &ClosedForm{Value: math.NaN(),
-		Formula:     "the root v of v²/(2 decel) + v q + v²/(2 accel) + reserve + v²/(2 line.decel) = content at the run level, q the dwell that is exceeded with the risk",
-		Assumptions: "only the storage binds; every splice begins at the run level with its roll armed and none fails"}
+		Formula:     "the root v of v²/(2 d) + v q + v²/(2 a) + reserve + v²/(2 D) = content at the run level; v line speed, q the dwell exceeded with that risk, d and a ramps of the station, D ramp of the line",
+		Assumptions: "only the storage limits the speed, every change begins at the run level with its roll armed, and none fails"}
 	for end, kind := range []model.ChangeKind{line.Unwind.Change, line.Rewind.Change} {
 		if kind != model.ZeroSpeed {
 			continue

@@ -15,9 +15,9 @@ func (q *search) belowEverything(x *Binding) (string, error) {
 	t := q.trials[x.Value]
 	e, _ := x.Of(t.Metrics)
 	at := q.in(x.Value)
-	says := fmt.Sprintf("%s at every speed that was tried: still %s at %s, %s is the most", x.Words, chanceWords(e), at, shareWords(x.Most))
+	says := fmt.Sprintf("%s at every speed tried: still %s at %s; the limit is %s", x.Words, chanceWords(e), at, shareWords(x.Most))
 	if x.Rate {
-		says = fmt.Sprintf("%s at every speed that was tried: still %.2g times the target at %s", x.Words, e.Mean/x.Most, at)
+		says = fmt.Sprintf("%s at every speed tried: still %.2g times the target at %s", x.Words, e.Mean/x.Most, at)
 	}
 	if x.Metric == metric.Waste {
 		return says + "; " + q.largestWaste(t), nil
@@ -71,7 +71,7 @@ func speedWords(line *model.Line, limits Limits) string {
 	case !fails:
 		return "every limit holds"
 	case limits.ButFailed:
-		return "every limit holds, depletions by changes that fail and are made by hand not counted"
+		return "every limit holds (depletions by changes that fail and are made by hand not counted)"
 	}
-	return "every limit holds, depletions by changes that fail and are made by hand counted too"
+	return "every limit holds (depletions by changes that fail and are made by hand counted)"
 }

@@ -55,7 +55,7 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 		return nil, err
 	}
 	if !here.Possible {
-		return nil, fmt.Errorf("the scenario itself is no possible line: %s", here.Why)
+		return nil, fmt.Errorf("the scenario itself is not a possible line: %s", here.Why)
 	}
 	share := z.bound.share(here.Metrics)
 	z.a.ClosedForm = storageForm(z.cycle, z.cycle.Room/z.store.Capacity, share)
@@ -108,7 +108,7 @@ func newSizing(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, op
 	if kind != model.ZeroSpeed {
 		return nil, fmt.Errorf("%q has a %s %s: only zero-speed has a storage", s.Study.Alternatives[0].Name, kind, z.end)
 	}
-	z.bound = Bound{Metric: z.whole, Most: q.Risk.Share, Words: "storage used up more often than the target"}
+	z.bound = Bound{Metric: z.whole, Most: q.Risk.Share, Words: "storage runs out more often than the target"}
 	if !q.CountFailed {
 		z.bound.Metric += notFailed
 	}
@@ -131,7 +131,7 @@ func (z *sizing) limits(good, bad float64) error {
 	share := z.bound.share(z.trials[good].Metrics)
 	if oneReplication(e) {
 		a.Low, a.High = math.NaN(), math.NaN()
-		a.Notes = append(a.Notes, "one replication gives no limits: whether the target holds at the upper end of the estimate is not known")
+		a.Notes = append(a.Notes, "one replication gives no confidence limits: whether the target holds at the upper limit is not known")
 		return nil
 	}
 	var err error
@@ -160,13 +160,13 @@ func (z *sizing) say(good, share float64, m sim.Metrics) error {
 	by := mainCause(m, z.whole, z.CountFailed)
 	a.LimitedBy = by.words(z.end)
 	if by != byDwell && good > 1.01*a.ClosedForm.Value {
-		a.Notes = append(a.Notes, fmt.Sprintf("a long dwell alone needs %s, the closed form; the rest is for %s", z.in(a.ClosedForm.Value), a.LimitedBy))
+		a.Notes = append(a.Notes, fmt.Sprintf("a long dwell alone needs %s (closed form); the rest is for %s", z.in(a.ClosedForm.Value), a.LimitedBy))
 		if err := z.mend(z.store.Capacity, by); err != nil {
 			return err
 		}
 	}
 	if share < beyondData && z.cycle.Dwell.SD() > 0 {
-		a.Notes = append(a.Notes, fmt.Sprintf("a target of %s leans on a part of the dwell's law that no data can show: with another tail of the same mean and sd it would be as said at the closed form", shareWords(share)))
+		a.Notes = append(a.Notes, fmt.Sprintf("a target of %s depends on the far tail of the dwell distribution, which no data can show: the closed form below gives the storage for other distributions of the same mean and sd", shareWords(share)))
 	}
 	return nil
 }

@@ -46,16 +46,16 @@ func (z *sizing) failed(t *Trial) error {
 func (z *sizing) failedWords() string {
 	f, changes := z.a.Failed, changesOf(z.end)
 	does := map[string]string{"unwind": "deplete it", "rewind": "fill it"}[z.end]
-	s := fmt.Sprintf("%s %s fail and are made by hand; at this storage %s fail and %s", perMany(f.Fails), changes, perManyOf(f.Add, f.Fails), does)
+	s := fmt.Sprintf("%s %s fail and are made by hand; with this storage %s fail and %s", perMany(f.Fails), changes, perManyOf(f.Add, f.Fails), does)
 	switch {
 	case f.Holds:
-		return s + ": the target holds with them too"
+		return s + ": the target holds even with them"
 	case math.IsNaN(f.Value):
-		return s + fmt.Sprintf("; no storage up to %s rides through so many of them that the target holds with them too", z.in(f.Most))
+		return s + fmt.Sprintf("; no storage up to %s meets the target if they count", z.in(f.Most))
 	case f.Flat:
-		return s + "; counted too, they and not the storage decide whether the target holds"
+		return s + "; if they count, they and not the storage decide whether the target holds"
 	}
-	s += fmt.Sprintf("; riding through so many of them that the target holds with them too would need %s", z.in(f.Value))
+	s += fmt.Sprintf("; if they count, the target needs %s", z.in(f.Value))
 	switch {
 	case finite(f.Low) && finite(f.High):
 		s += fmt.Sprintf(" (%s to %s)", z.in(f.Low), z.in(f.High))

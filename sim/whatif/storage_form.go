@@ -11,8 +11,8 @@ import (
 // the dwell's law and under others with the same mean and sd.
 func storageForm(c model.Cycle, usable, risk float64) *ClosedForm {
 	f := &ClosedForm{
-		Formula:     "v²/(2 decel) + v q + v²/(2 accel) + reserve + v²/(2 line.decel), q the dwell that is exceeded with the risk, over the share of the capacity that the run level leaves",
-		Assumptions: "every splice begins at the run level with its roll armed, none fails, the process runs at line speed throughout",
+		Formula:     "v²/(2 d) + v q + v²/(2 a) + reserve + v²/(2 D), over the share of the capacity that the run level leaves; v line speed, q the dwell exceeded with that risk, d and a ramps of the station, D ramp of the line",
+		Assumptions: "every change begins at the run level with its roll armed, none fails, and the process runs at line speed throughout",
 	}
 	room := func(d model.Dist) float64 { return c.LeastRoom(model.UpperQuantile(d, risk)) / usable }
 	f.Value = room(c.Dwell)
@@ -40,9 +40,9 @@ func riskWords(end string, q StorageQuestion, fails bool) string {
 	case !fails:
 		return what
 	case q.CountFailed:
-		return what + ", " + changes + " that fail and are made by hand counted too"
+		return what + " (" + changes + " that fail and are made by hand counted)"
 	}
-	return what + ", " + changes + " that fail and are made by hand not counted"
+	return what + " (" + changes + " that fail and are made by hand not counted)"
 }
 
 // layOut says what a capacity is in strands, carriage travel and speed, and the

@@ -20,20 +20,20 @@ func (z *sizing) notMet() error {
 	}
 	a.Value, a.Low, a.High = math.NaN(), math.NaN(), math.NaN()
 	if !t.Possible {
-		a.Why = fmt.Sprintf("%s is no possible line: %s", z.in(z.Most), t.Why)
+		a.Why = fmt.Sprintf("%s is not a possible line: %s", z.in(z.Most), t.Why)
 		a.Evidence = z.evidence()
 		return nil
 	}
 	by := mainCause(t.Metrics, z.whole, z.CountFailed)
 	a.LimitedBy = by.words(z.end)
 	e := t.Metrics[z.bound.Metric]
-	a.Why = fmt.Sprintf("even %s comes to %s of the %s, most of it by %s", z.in(z.Most), chanceWords(e), changesOf(z.end), a.LimitedBy)
+	a.Why = fmt.Sprintf("even %s gives %s of the %s, most of it because of %s", z.in(z.Most), chanceWords(e), changesOf(z.end), a.LimitedBy)
 	at := z.Most
 	if by != byDwell {
 		if at, err = z.enough(e.Mean); err != nil {
 			return err
 		}
-		a.Notes = append(a.Notes, fmt.Sprintf("from %s on more storage takes less than a tenth off that", z.in(at)))
+		a.Notes = append(a.Notes, fmt.Sprintf("above %s, more storage cuts that by less than a tenth", z.in(at)))
 	}
 	if err := z.mend(at, by); err != nil {
 		return err
@@ -80,9 +80,9 @@ func (z *sizing) flat(good float64) (bool, error) {
 	at := func(t *Trial) string {
 		return fmt.Sprintf("%s at %s", chanceWords(t.Metrics[z.bound.Metric]), z.in(t.X))
 	}
-	a.Why = fmt.Sprintf("it is not the storage: %s. The chance is %s and %s", a.LimitedBy, at(half), at(t))
+	a.Why = fmt.Sprintf("the storage is not what limits it: %s. The chance is %s and %s", a.LimitedBy, at(half), at(t))
 	if most.Possible && good < z.Most {
-		a.Why = fmt.Sprintf("it is not the storage: %s. The chance is %s, %s, and %s", a.LimitedBy, at(half), at(t), at(most))
+		a.Why = fmt.Sprintf("the storage is not what limits it: %s. The chance is %s, %s, and %s", a.LimitedBy, at(half), at(t), at(most))
 	}
 	if err := z.mend(z.store.Capacity, by); err != nil {
 		return false, err

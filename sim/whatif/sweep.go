@@ -70,7 +70,7 @@ func (w *Sweep) layout() error {
 	case len(w.Axes) > 2:
 		return errors.New("a sweep varies one key or two")
 	case n > mostPoints:
-		return fmt.Errorf("%d points: %d is the most", n, mostPoints)
+		return fmt.Errorf("%d points: the most is %d", n, mostPoints)
 	}
 	w.Points = nil
 	for k := range n {

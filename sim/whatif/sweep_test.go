@@ -89,7 +89,7 @@ func TestSweepsThatCannotBe(t *testing.T) {
 		return a
 	}
 	speed, crew, dwell := axis("line.speed=2 m/s..3 m/s/200"), axis("crew.operators=1..60/60"), axis("unwind.dwell=6 s,9 s")
-	for says, axes := range map[string][]Axis{"needs a key": nil, "one key or two": {dwell, crew, {Key: "line.accel", Values: []float64{1, 2}}}, "varied twice": {dwell, dwell}, "12000 points: 10000 is the most": {speed, crew}} {
+	for says, axes := range map[string][]Axis{"needs a key": nil, "one key or two": {dwell, crew, {Key: "line.accel", Values: []float64{1, 2}}}, "varied twice": {dwell, dwell}, "12000 points: the most is 10000": {speed, crew}} {
 		_, err := NewSweep(s, axes, Usual())
 		assert.ErrorContains(t, err, says)
 	}

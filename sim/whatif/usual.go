@@ -59,7 +59,7 @@ func StorageAxis(s *scenarios.Scenario, alternative int) (Axis, bool, error) {
 		texts = append(texts, round(x, 6)+" "+u.Name)
 	}
 	if len(texts) < 2 {
-		return Axis{}, false, fmt.Errorf("%s: no range to look at", key)
+		return Axis{}, false, fmt.Errorf("%s: no range to search", key)
 	}
 	a, err := ParseAxis(s, key+"="+strings.Join(texts, ","), false)
 	return a, err == nil, err

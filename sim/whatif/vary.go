@@ -64,7 +64,7 @@ func (a *Axis) span(k *scenarios.Key, from, rest string, bad func(string) error)
 		steps, _ = strconv.Atoi(strings.TrimSpace(rest[i+1:]))
 	}
 	if i <= 0 || strings.TrimSpace(rest[i+1:]) != strconv.Itoa(steps) {
-		return bad("say in how many values: FROM..TO/STEPS, as in 100 m/min..250 m/min/7")
+		return bad("give the number of values: FROM..TO/STEPS, as in 100 m/min..250 m/min/7")
 	}
 	to := strings.TrimSpace(rest[:i])
 	low, share, err := k.Read(from)
@@ -81,11 +81,11 @@ func (a *Axis) span(k *scenarios.Key, from, rest string, bad func(string) error)
 	case steps < 2:
 		return bad("a sweep needs 2 values or more")
 	case steps > mostValues:
-		return bad(fmt.Sprintf("%d values: %d is the most", steps, mostValues))
+		return bad(fmt.Sprintf("%d values: the most is %d", steps, mostValues))
 	case low >= high:
 		return bad(fmt.Sprintf("the range runs backwards: %s is not below %s", from, to))
 	case a.Log && low <= 0:
-		return bad("steps of equal ratio cannot begin at 0")
+		return bad("steps of equal ratio cannot start at 0")
 	}
 	whole := k.Kind == "whole number"
 	unit := unitOf(from, k, share)
@@ -133,7 +133,7 @@ func (a *Axis) list(k *scenarios.Key, texts []string, bad func(string) error) er
 		return bad("a sweep needs 2 values or more: FROM..TO/STEPS, or A,B,C")
 	}
 	if len(texts) > mostValues {
-		return bad(fmt.Sprintf("%d values: %d is the most", len(texts), mostValues))
+		return bad(fmt.Sprintf("%d values: the most is %d", len(texts), mostValues))
 	}
 	shares := 0
 	for i, text := range texts {
@@ -151,7 +151,7 @@ func (a *Axis) list(k *scenarios.Key, texts []string, bad func(string) error) er
 		a.Values, a.Texts = append(a.Values, x), append(a.Texts, text)
 	}
 	if a.Log && a.Values[0] <= 0 {
-		return bad("steps of equal ratio cannot begin at 0")
+		return bad("steps of equal ratio cannot start at 0")
 	}
 	if shares == len(texts) {
 		a.Dim = model.Share

@@ -27,7 +27,7 @@ func currencyOf(l *model.Line) string {
 // oneIn is a chance in words.
 func oneIn(p float64) string {
 	if p < 1e-12 {
-		return "next to none"
+		return "practically none"
 	}
 	n := 1 / p
 	step := math.Pow(10, math.Floor(math.Log10(n))-2) // three digits
@@ -61,7 +61,7 @@ func chanceWords(e sim.Estimate) string {
 	}
 	number := func(x float64) string { return digits(x/unit, 3) }
 	if !e.Known() {
-		return number(e.Mean) + name + " (no limits: too little was simulated)"
+		return number(e.Mean) + name + " (no confidence limits: too little was simulated)"
 	}
 	low, high := number(e.Low), number(e.High)
 	if low == high {
@@ -77,7 +77,7 @@ func many(n float64) string {
 	for _, u := range []struct {
 		size float64
 		name string
-	}{{1e9, "thousand million"}, {1e6, "million"}} {
+	}{{1e9, "billion"}, {1e6, "million"}} {
 		if n >= u.size {
 			return strconv.FormatFloat(n/u.size, 'g', 12, 64) + " " + u.name
 		}
@@ -122,7 +122,7 @@ func perManyOf(e sim.Estimate, p float64) string {
 	number := func(x float64) string { return digits(x*n, 2) }
 	switch low, high := number(e.Low), number(e.High); {
 	case !e.Known():
-		return fmt.Sprintf("%s in %s (no limits: too little was simulated)", number(e.Mean), of)
+		return fmt.Sprintf("%s in %s (no confidence limits: too little was simulated)", number(e.Mean), of)
 	case low == high:
 		return fmt.Sprintf("%s in %s", number(e.Mean), of)
 	default:
