@@ -227,8 +227,8 @@ func TestABlockWithGapsIsRefreshed(t *testing.T) {
 	assert.True(t, matches(got, printed))
 }
 
-// What is refreshed is right at once, whatever the block was: each stretch is there
-// still, and a second time changes nothing.
+// What is refreshed is right at once, whatever the block was: no stretch is there that
+// was not, and a second time changes nothing.
 func TestARefreshedBlockIsRight(t *testing.T) {
 	words := []string{"speed", "good web", "waste", "stopped", ""}
 	rapid.Check(t, func(t *rapid.T) {
@@ -247,7 +247,7 @@ func TestARefreshedBlockIsRight(t *testing.T) {
 			shown = append(shown, rapid.SliceOfN(line, 1, 3).Draw(t, "stretch")...)
 		}
 		got := refreshed(shown, printed)
-		require.Len(t, got, len(shown))
+		require.LessOrEqual(t, len(got), len(shown)) // a stretch may have no place any more
 		assert.True(t, matches(got, printed), "%q of %q", got, printed)
 		assert.Equal(t, got, refreshed(got, printed))
 	})

@@ -15,13 +15,13 @@ import (
 
 // mostSwept is the most replications of a point of the pictures over one key:
 // they show a course, and the table of the alternatives the figures.
-const mostSwept = 5
+const mostSwept = 4
 
 // Of the pictures of many inputs: replications, periods for what chance adds, and
 // how far an input is moved.
 const (
 	mostMoved    = 5
-	leastPeriods = 20
+	leastPeriods = 12
 	movedBy      = 0.1
 )
 
@@ -91,7 +91,7 @@ func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 	if c.Answer < len(c.Cases) && c.Cases[c.Answer] != nil {
 		looked, metrics = whatif.Pair(few, c.Answer), append(metrics, "npv")
 	}
-	c.Stakes, err = whatif.Sensitivity(cmd.Context(), looked, whatif.SensitivityQuestion{Metrics: metrics, Share: movedBy, Most: report.MostInputs + 2}, whatif.Options{Workers: o.workers, Progress: bar.Set})
+	c.Stakes, err = whatif.Sensitivity(cmd.Context(), looked, whatif.SensitivityQuestion{Metrics: metrics, Share: movedBy, Most: report.MostInputs}, whatif.Options{Workers: o.workers, Progress: bar.Set})
 	if err != nil {
 		return asError(cmd, err)
 	}
