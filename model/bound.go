@@ -89,7 +89,7 @@ func (b *ceiling) stop(length, full, takes, ahead float64) {
 	ramp := RampLoss(p.Speed, p.Decel, p.Accel) * full
 	wait := 0.0
 	if ahead == 0 {
-		wait = max(0, b.react-StoppingTime(p.Speed, p.Decel))
+		wait = max(0, b.react-stoppingTime(p.Speed, p.Decel))
 	}
 	b.alone = max(b.alone, (ramp+wait+takes)/length)
 	b.rampLoss = max(b.rampLoss, ramp/length)
@@ -167,12 +167,12 @@ func (b *ceiling) rewind() {
 	}
 }
 
-// CrewLoad is an estimate of the share of their time that the operators are
+// crewLoad is an estimate of the share of their time that the operators are
 // wanted, from the mean work of each cause. Work that the line stands for makes
 // the line slower, other work does not: with t the time that a metre takes, its
 // stops in it, and w the operator seconds that it asks for, the load is w/t over
 // the operators. At or above 1 the crew cannot keep up.
-func CrewLoad(l *Line) float64 {
+func crewLoad(l *Line) float64 {
 	p := &l.Process
 	if l.Crew.Operators == 0 {
 		return 0

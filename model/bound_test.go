@@ -70,17 +70,17 @@ func TestCeilingOfSplices(t *testing.T) {
 func TestCrewLoadByHand(t *testing.T) {
 	// By hand 260 s of work, 15 s of them before the web rests or in the ramp,
 	// are counted as standing with the ramps: 1 roll in 800 + 260 + 7.5 s.
-	assert.InEpsilon(t, 260/(800+260+7.5), CrewLoad(stopLine()), 1e-12)
+	assert.InEpsilon(t, 260/(800+260+7.5), crewLoad(stopLine()), 1e-12)
 	// A splice asks for 120 s of work in 600 s, the line goes on.
-	assert.InEpsilon(t, 120./600, CrewLoad(spliceLine()), 1e-12)
+	assert.InEpsilon(t, 120./600, crewLoad(spliceLine()), 1e-12)
 	l := spliceLine()
 	l.Crew.Operators = 2
-	assert.InEpsilon(t, 60./600, CrewLoad(l), 1e-12)
+	assert.InEpsilon(t, 60./600, crewLoad(l), 1e-12)
 	l.Crew.Lines = 2
-	assert.InEpsilon(t, 120./600, CrewLoad(l), 1e-12)
+	assert.InEpsilon(t, 120./600, crewLoad(l), 1e-12)
 	l.Crew.Duties = []Duty{{Name: "check", Every: Const(100), Takes: Const(20)}}
-	assert.InEpsilon(t, 120./600+0.2, CrewLoad(l), 1e-12)
-	assert.False(t, math.IsNaN(CrewLoad(&Line{})))
+	assert.InEpsilon(t, 120./600+0.2, crewLoad(l), 1e-12)
+	assert.False(t, math.IsNaN(crewLoad(&Line{})))
 }
 
 // Two causes of stops by hand share no more rests than the rarer has: an order of

@@ -21,14 +21,14 @@ func CautionsOf(l *Line, sys System) []string {
 		is   bool
 	}{{"parent", l.Unwind.Roll, true}, {"finished", l.Rewind.Roll, l.Rewind.Change != None}} {
 		m := RollOf(x.size.Mean(l.Web), l.Web, x.size.Core).Mass
-		if x.is && m > NIOSHLoad && !math.IsInf(m, 0) {
+		if x.is && m > nioshLoad && !math.IsInf(m, 0) {
 			u := Display(Mass, sys)
 			loads := [...]string{"23 kg", "25 kg"}
 			if sys == Imperial {
 				loads = [...]string{"51 lb", "55 lb"}
 			}
 			joined := ", ISO 11228-1 reference mass "
-			if m <= ISOMass {
+			if m <= isoMass {
 				joined = "; ISO 11228-1 reference mass is "
 			}
 			add("a %s roll holds about %.0f %s of web: more than one person should lift (NIOSH load constant %s%s%s); plan for a hoist, a lift table or a roll cart",
@@ -39,11 +39,11 @@ func CautionsOf(l *Line, sys System) []string {
 		add("no web breaks, stops or jobs are given: a line that stops for nothing else makes automatic changes look better than they are")
 	}
 	stationCautions(l, sys, add)
-	if load := CrewLoad(l); load > 1 {
+	if load := crewLoad(l); load > 1 {
 		add("the crew has work for about %.0f %% of its time: it cannot keep up", 100*load)
 	}
 	for _, x := range varying(l) {
-		if s := x.d.CutShift(); s > 0.01 {
+		if s := x.d.cutShift(); s > 0.01 {
 			if math.IsInf(s, 0) {
 				add("%s: a normal distribution with mean 0 is redrawn below 0, so its mean is above the one given; a lognormal or gamma may fit better", x.name)
 				continue
@@ -109,7 +109,7 @@ func stationCautions(l *Line, sys System, add func(string, ...any)) {
 		if above := x.s.Capacity - x.c.Room; above > 0 && x.c.LineDecel > x.c.Decel {
 			add("the line slows faster than the %s: when both slow, the storage is held at its run level and the %s slows with the line, as if the %.3g %s beyond that level were not there", x.end, x.end, u.From(above), u.Name)
 		}
-		if m := x.c.Margin(x.c.Dwell.Mean()); m <= 0 {
+		if m := x.c.margin(x.c.Dwell.Mean()); m <= 0 {
 			add("a mean %s trips the interlock: the storage is %.3g %s too small", x.what, u.From(-m), u.Name)
 		}
 		if s := beyondData(x.c); s != "" {
@@ -123,7 +123,7 @@ func stationCautions(l *Line, sys System, add func(string, ...any)) {
 		if restart < least {
 			add("the restart level of the %s storage lets the line start with less than it needs to stop from full speed (%.3g %s): a change due before the refill is over can take the storage to its end, where the web breaks", x.end, u.From(least), u.Name)
 		}
-		if r := x.c.ShortestRoll(x.c.Dwell.Mean(), 0); map[string]RollSize{"unwind": l.Unwind.Roll, "rewind": l.Rewind.Roll}[x.end].Mean(l.Web) < r {
+		if r := x.c.shortestRoll(x.c.Dwell.Mean(), 0); map[string]RollSize{"unwind": l.Unwind.Roll, "rewind": l.Rewind.Roll}[x.end].Mean(l.Web) < r {
 			add("rolls at the %s are shorter than the %.3g %s that it takes to bring the storage back: changes begin from a storage that is not at its run level", x.end, u.From(r), u.Name)
 		}
 	}

@@ -29,7 +29,7 @@ func FactsOf(l *Line) []Fact {
 	unwindFacts(l, add)
 	rewindFacts(l, add)
 	if l.Crew.Operators > 0 {
-		add("crew", "estimated load", Share, CrewLoad(l), "mean work over the operators' time, no waiting")
+		add("crew", "estimated load", Share, crewLoad(l), "mean work over the operators' time, no waiting")
 	}
 	return facts
 }
@@ -74,12 +74,12 @@ func unwindFacts(l *Line, add adder) {
 	storageFacts("unwind", &u.Storage, v, u.MaxSpeed, add)
 	full := RollOf(mean, l.Web, u.Roll.Core)
 	if full.Relevant {
-		add("unwind", "torque to accelerate a full roll", Torque, full.RampTorque(u.Accel), "at the spindle, for the acceleration of the unwind; without tension and friction")
-		add("unwind", "power for that at top speed", Power, full.RampPower(u.Accel, u.MaxSpeed), "")
+		add("unwind", "torque to accelerate a full roll", Torque, full.rampTorque(u.Accel), "at the spindle, for the acceleration of the unwind; without tension and friction")
+		add("unwind", "power for that at top speed", Power, full.rampPower(u.Accel, u.MaxSpeed), "")
 		if u.SpindleTorque > 0 {
 			add("unwind", "ramp that the spindle torque allows", Acceleration, min(u.Accel, full.RampLimit(u.SpindleTorque)), "full roll")
 		}
-		add("unwind", "torque to stop a full roll at the line's ramp", Torque, full.RampTorque(l.Process.Decel), "brake")
+		add("unwind", "torque to stop a full roll at the line's ramp", Torque, full.rampTorque(l.Process.Decel), "brake")
 	}
 }
 
@@ -107,15 +107,15 @@ func rewindFacts(l *Line, add adder) {
 func cycleFacts(end, what string, c Cycle, dwell Dist, residual float64, add adder) {
 	mean := dwell.Mean()
 	verb := map[string]string{"splice": "drawn", "transfer": "taken up"}[what]
-	add(end, "storage "+verb+" by one "+what, Length, c.Drawn(mean), "mean dwell, undisturbed")
-	add(end, "margin to the interlock", Length, c.Margin(mean), "mean dwell")
+	add(end, "storage "+verb+" by one "+what, Length, c.drawn(mean), "mean dwell, undisturbed")
+	add(end, "margin to the interlock", Length, c.margin(mean), "mean dwell")
 	add(end, "longest dwell that does not trip it", Time, c.LongestDwell(), "from the run level, line at speed")
 	if c.LongestDwell() > 0 || !dwell.IsConst() {
 		add(end, "chance that a dwell is longer", Share, dwell.SurvivalFrom(max(0, c.LongestDwell())), "only as good as the tail of the dwell distribution given")
 	}
-	seconds, _ := c.Refill(mean)
+	seconds, _ := c.refill(mean)
 	add(end, map[string]string{"splice": "refill of the storage", "transfer": "drawing the storage down"}[what], Time, seconds, "after a mean dwell")
-	add(end, "shortest roll that allows it", Length, c.ShortestRoll(mean, residual), "")
+	add(end, "shortest roll that allows it", Length, c.shortestRoll(mean, residual), "")
 }
 
 func storageFacts(end string, s *Storage, v, fastest float64, add adder) {

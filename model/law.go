@@ -266,9 +266,9 @@ func (d Dist) Quantile(p float64) float64 {
 	}
 }
 
-// CutShift is how much the cut at 0 moves the mean of a normal, relative; +Inf
+// cutShift is how much the cut at 0 moves the mean of a normal, relative; +Inf
 // when the mean before it is 0.
-func (d Dist) CutShift() float64 {
+func (d Dist) cutShift() float64 {
 	if d.Law != Normal || d.Signed {
 		return 0
 	}

@@ -142,7 +142,7 @@ func TestNormalIsCutAtZero(t *testing.T) {
 	d := Dist{Law: Normal, A: 0, B: 3}
 	assert.InEpsilon(t, 3*math.Sqrt(2/math.Pi), d.Mean(), 1e-12)
 	assert.InEpsilon(t, 3*math.Sqrt(1-2/math.Pi), d.SD(), 1e-12)
-	assert.True(t, math.IsInf(d.CutShift(), 1))
+	assert.True(t, math.IsInf(d.cutShift(), 1))
 	assert.Equal(t, 1.0, d.Survival(-1))
 	assert.Zero(t, d.CDF(-1))
 	assert.Zero(t, d.Quantile(0))
@@ -150,9 +150,9 @@ func TestNormalIsCutAtZero(t *testing.T) {
 
 	far := Dist{Law: Normal, A: 60, B: 1}
 	assert.Zero(t, far.Quantile(0), "the support starts at 0, not at -Inf")
-	assert.InDelta(t, 0, far.CutShift(), 1e-12)
-	assert.Greater(t, Dist{Law: Normal, A: 2, B: 1}.CutShift(), 0.01)
-	assert.Zero(t, Dist{Law: Normal, A: 2, B: 1, Signed: true}.CutShift())
+	assert.InDelta(t, 0, far.cutShift(), 1e-12)
+	assert.Greater(t, Dist{Law: Normal, A: 2, B: 1}.cutShift(), 0.01)
+	assert.Zero(t, Dist{Law: Normal, A: 2, B: 1, Signed: true}.cutShift())
 }
 
 func TestAtoms(t *testing.T) {

@@ -4,12 +4,12 @@ import "math"
 
 // Loads that one person should lift at most, under the best conditions.
 const (
-	// NIOSHLoad is the load constant of the revised NIOSH lifting equation, kg
+	// nioshLoad is the load constant of the revised NIOSH lifting equation, kg
 	// (Waters, Putz-Anderson and Garg, DHHS (NIOSH) Publication 94-110).
-	NIOSHLoad = 23.0
-	// ISOMass is the reference mass of ISO 11228-1 for adult working men, kg;
+	nioshLoad = 23.0
+	// isoMass is the reference mass of ISO 11228-1 for adult working men, kg;
 	// 15 to 20 kg for others (from memory of the standard).
-	ISOMass = 25.0
+	isoMass = 25.0
 )
 
 // Lift is one lift with two hands as the revised NIOSH equation sees it. System

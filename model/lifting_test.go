@@ -35,10 +35,10 @@ func TestExampleFour(t *testing.T) {
 func TestLoadConstants(t *testing.T) {
 	metric := Lift{System: Metric, H: 25, V: 75, D: 25, FM: 1, CM: 1}
 	us := Lift{System: Imperial, H: 10, V: 30, D: 10, FM: 1, CM: 1}
-	assert.InDelta(t, NIOSHLoad, metric.RWL(), 1e-12)
+	assert.InDelta(t, nioshLoad, metric.RWL(), 1e-12)
 	assert.InDelta(t, 51, us.RWL(), 1e-12)
 	assert.InDelta(t, 23.133, us.RWL()*0.45359237, 5e-4)
-	assert.Greater(t, ISOMass, NIOSHLoad)
+	assert.Greater(t, isoMass, nioshLoad)
 	metric.H = 50
 	assert.InDelta(t, 11.5, metric.RWL(), 1e-12)
 	metric.D = 50

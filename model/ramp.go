@@ -8,8 +8,8 @@ import "math"
 //	v²/(2 a)
 func StoppingLength(v, a float64) float64 { return v * v / (2 * a) }
 
-// StoppingTime is how long that ramp takes, s: v / a.
-func StoppingTime(v, a float64) float64 { return v / a }
+// stoppingTime is how long that ramp takes, s: v / a.
+func stoppingTime(v, a float64) float64 { return v / a }
 
 // RampLoss is the time, s, that one stop loses by its two ramps against running
 // on at v (m/s), whatever it stands for (decel and accel in m/s2):

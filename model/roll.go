@@ -13,9 +13,9 @@ func RollLength(outer, core, caliper float64) float64 {
 	return max(0, math.Pi*(outer*outer-core*core)/(4*caliper))
 }
 
-// RollDiameter is the outer diameter in m of a roll with so much web: the
+// rollDiameter is the outer diameter in m of a roll with so much web: the
 // inverse of RollLength.
-func RollDiameter(length, core, caliper float64) float64 {
+func rollDiameter(length, core, caliper float64) float64 {
 	return math.Sqrt(core*core + 4*caliper*length/math.Pi)
 }
 
@@ -48,7 +48,7 @@ type Roll struct {
 func RollOf(length float64, web Web, core float64) Roll {
 	r := Roll{Length: length, Core: core / 2}
 	if web.Caliper > 0 && core > 0 {
-		r.R = RollDiameter(length, core, web.Caliper) / 2
+		r.R = rollDiameter(length, core, web.Caliper) / 2
 	}
 	r.Mass = length * web.Width * web.Grammage
 	r.Inertia = r.Mass * (r.R*r.R + r.Core*r.Core) / 2
@@ -56,12 +56,12 @@ func RollOf(length float64, web Web, core float64) Roll {
 	return r
 }
 
-// RampTorque is the torque in N m that turns a ramp a (m/s2 at the surface)
+// rampTorque is the torque in N m that turns a ramp a (m/s2 at the surface)
 // into spin: T = J a / R.
-func (r Roll) RampTorque(a float64) float64 { return r.Inertia * a / r.R }
+func (r Roll) rampTorque(a float64) float64 { return r.Inertia * a / r.R }
 
-// RampPower is the power in W of that torque at web speed v (m/s): P = T v / R.
-func (r Roll) RampPower(a, v float64) float64 { return r.RampTorque(a) * v / r.R }
+// rampPower is the power in W of that torque at web speed v (m/s): P = T v / R.
+func (r Roll) rampPower(a, v float64) float64 { return r.rampTorque(a) * v / r.R }
 
 // RampLimit is the ramp in m/s2 that a torque (N m) gives: a = T R / J.
 func (r Roll) RampLimit(torque float64) float64 { return torque * r.R / r.Inertia }
@@ -82,7 +82,7 @@ func (s RollSize) survivalFrom(x float64, web Web) float64 {
 	if !s.ByDiameter {
 		return s.Length.SurvivalFrom(x)
 	}
-	return s.Diameter.SurvivalFrom(RollDiameter(max(0, x), s.Core, web.Caliper))
+	return s.Diameter.SurvivalFrom(rollDiameter(max(0, x), s.Core, web.Caliper))
 }
 
 // lowerQuantile is the length of which a roll of a size holds less with a chance p, m.

@@ -25,7 +25,7 @@ func TestRollLengthPublished(t *testing.T) {
 		assert.InEpsilon(t, c.want, RollLength(c.outer, c.core, c.caliper), c.relative, c.name)
 	}
 	// solve.club, "thicc toilet paper 2": d 4 cm, 200 sheets of 12 cm, t 0.4 mm; printed 11.7572 cm by the area.
-	assert.InDelta(t, 0.117572, RollDiameter(24, 0.04, 0.4e-3), 5e-7)
+	assert.InDelta(t, 0.117572, rollDiameter(24, 0.04, 0.4e-3), 5e-7)
 }
 
 // The area against the spiral itself: the arc of an Archimedean spiral of
@@ -63,8 +63,8 @@ func TestMassAndInertia(t *testing.T) {
 	assert.InEpsilon(t, math.Pi/32*density*0.33*(1-math.Pow(0.1524, 4)), r.Inertia, 1e-12)
 	// Power is the rate of the spin's energy, J w dw/dt.
 	w, dw := 2.5/r.R, 0.5/r.R
-	assert.InEpsilon(t, r.Inertia*w*dw, r.RampPower(0.5, 2.5), 1e-12)
-	assert.InEpsilon(t, 0.5, r.RampLimit(r.RampTorque(0.5)), 1e-12)
+	assert.InEpsilon(t, r.Inertia*w*dw, r.rampPower(0.5, 2.5), 1e-12)
+	assert.InEpsilon(t, 0.5, r.RampLimit(r.rampTorque(0.5)), 1e-12)
 	assert.False(t, RollOf(1000, Web{}, 0.0762).Relevant)
 }
 
@@ -74,8 +74,8 @@ func TestRollLaws(t *testing.T) {
 		outer := core + rapid.Float64Range(0, 2).Draw(t, "build")
 		caliper := rapid.Float64Range(1e-5, 1e-2).Draw(t, "caliper")
 		length := RollLength(outer, core, caliper)
-		assert.InEpsilon(t, outer, RollDiameter(length, core, caliper), 1e-9)
-		half := RollDiameter(length/2, core, caliper)
+		assert.InEpsilon(t, outer, rollDiameter(length, core, caliper), 1e-9)
+		half := rollDiameter(length/2, core, caliper)
 		assert.InDelta(t, length, RollLength(half, core, caliper)+RollLength(outer, half, caliper), 1e-9*length+1e-9)
 	})
 	assert.Equal(t, 400.0, RunOutTime(1008, 8, 2.5))

@@ -50,10 +50,10 @@ func RewindCycle(l *Line) Cycle {
 		Room: w.Storage.Capacity - w.Storage.RunLevel, Reserve: w.Storage.Reserve, Dwell: w.Dwell}
 }
 
-// Drawn is the storage that one undisturbed splice draws, m:
+// drawn is the storage that one undisturbed splice draws, m:
 //
 //	v²/(2 decel) + v dwell + v²/(2 accel)
-func (c Cycle) Drawn(dwell float64) float64 {
+func (c Cycle) drawn(dwell float64) float64 {
 	return StoppingLength(c.V, c.Decel) + c.V*dwell + StoppingLength(c.V, c.Accel)
 }
 
@@ -61,19 +61,19 @@ func (c Cycle) Drawn(dwell float64) float64 {
 // speed, m: reserve + v²/(2 line.decel).
 func (c Cycle) Interlock() float64 { return c.Reserve + StoppingLength(c.V, c.LineDecel) }
 
-// Margin is what is left above the interlock at the lowest point, m; the
+// margin is what is left above the interlock at the lowest point, m; the
 // interlock trips when it is not above 0.
-func (c Cycle) Margin(dwell float64) float64 { return c.Room - c.Drawn(dwell) - c.Interlock() }
+func (c Cycle) margin(dwell float64) float64 { return c.Room - c.drawn(dwell) - c.Interlock() }
 
 // LongestDwell is the dwell from which on a splice begun at the run level trips
 // the interlock, s; not above 0 when every splice does.
-func (c Cycle) LongestDwell() float64 { return c.Margin(0) / c.V }
+func (c Cycle) LongestDwell() float64 { return c.margin(0) / c.V }
 
 // LeastRoom is the room, run level to end, for which a dwell just does not
 // trip the interlock, m.
-func (c Cycle) LeastRoom(dwell float64) float64 { return c.Drawn(dwell) + c.Interlock() }
+func (c Cycle) LeastRoom(dwell float64) float64 { return c.drawn(dwell) + c.Interlock() }
 
-// Refill is how long the station works from the end of the dwell until the
+// refill is how long the station works from the end of the dwell until the
 // storage is at its run level again, s, and the web that passes it, m. The
 // storage lacks D at the end of the dwell; the station has to pass the process
 // by D. It does so within its ramp when
@@ -81,7 +81,7 @@ func (c Cycle) LeastRoom(dwell float64) float64 { return c.Drawn(dwell) + c.Inte
 //	a t²/2 - v t = D  has its root before max/a,
 //
 // else the rest at the difference of speeds.
-func (c Cycle) Refill(dwell float64) (seconds, metres float64) {
+func (c Cycle) refill(dwell float64) (seconds, metres float64) {
 	lack := StoppingLength(c.V, c.Decel) + c.V*dwell
 	ramp := c.Max / c.Accel
 	if t := (c.V + math.Sqrt(c.V*c.V+2*c.Accel*lack)) / c.Accel; t <= ramp {
@@ -92,9 +92,9 @@ func (c Cycle) Refill(dwell float64) (seconds, metres float64) {
 	return ramp + t, c.Max*ramp/2 + c.Max*t
 }
 
-// ShortestRoll is the shortest roll whose own splice begins from a storage at
+// shortestRoll is the shortest roll whose own splice begins from a storage at
 // its run level again, m: the web of the refill, the ramp down, what is left.
-func (c Cycle) ShortestRoll(dwell, residual float64) float64 {
-	_, metres := c.Refill(dwell)
+func (c Cycle) shortestRoll(dwell, residual float64) float64 {
+	_, metres := c.refill(dwell)
 	return metres + StoppingLength(c.V, c.Decel) + residual
 }

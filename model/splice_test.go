@@ -23,9 +23,9 @@ func TestStorageDrawn(t *testing.T) {
 		{2.5, 0.5, 3, 0.25, 26.25}, {2.5, 1, 2, 0.5, 14.375}, {5, 1.25, 4, 1, 42.5},
 	} {
 		y := Cycle{V: c.v, Decel: c.decel, Accel: c.accel, Max: 1.15 * c.v, LineDecel: 0.5, Room: 100, Reserve: 2}
-		assert.InDelta(t, c.want, y.Drawn(c.dwell), 1e-12)
+		assert.InDelta(t, c.want, y.drawn(c.dwell), 1e-12)
 		assert.InDelta(t, 2+c.v*c.v, y.Interlock(), 1e-12)
-		assert.InDelta(t, 100-c.want-2-c.v*c.v, y.Margin(c.dwell), 1e-12)
+		assert.InDelta(t, 100-c.want-2-c.v*c.v, y.margin(c.dwell), 1e-12)
 	}
 }
 
@@ -33,10 +33,10 @@ func TestStorageDrawn(t *testing.T) {
 // 26.25 m in 26.25/0.375 = 70 s, for which the new roll gives 201.25 m.
 func TestRefillWithoutRamps(t *testing.T) {
 	y := Cycle{V: 2.5, Decel: 1e9, Accel: 1e9, Max: 1.15 * 2.5}
-	s, m := y.Refill(10.5) // 10.5 s at 2.5 m/s: 26.25 m
+	s, m := y.refill(10.5) // 10.5 s at 2.5 m/s: 26.25 m
 	assert.InDelta(t, 70, s, 1e-6)
 	assert.InDelta(t, 201.25, m, 1e-6)
-	assert.InDelta(t, 201.25+8, y.ShortestRoll(10.5, 8), 1e-6)
+	assert.InDelta(t, 201.25+8, y.shortestRoll(10.5, 8), 1e-6)
 }
 
 // stepped plays a splice in small steps and returns the lowest content below
@@ -70,16 +70,16 @@ func TestCycleLaws(t *testing.T) {
 			Max: v * rapid.Float64Range(1.05, 2).Draw(t, "over"), LineDecel: rapid.Float64Range(0.1, 3).Draw(t, "line"),
 			Room: rapid.Float64Range(1, 500).Draw(t, "room"), Reserve: rapid.Float64Range(0, 10).Draw(t, "reserve")}
 		dwell := rapid.Float64Range(0, 20).Draw(t, "dwell")
-		s, m := y.Refill(dwell)
+		s, m := y.refill(dwell)
 		lack := v*v/(2*y.Decel) + v*dwell
 		assert.InDelta(t, lack, m-v*s, 1e-8*(1+m), "the station passes the process by what the storage lacks")
-		assert.InDelta(t, 0, y.Margin(y.LongestDwell()), 1e-9*(1+y.Room))
-		assert.InDelta(t, y.LeastRoom(dwell), y.Room-y.Margin(dwell), 1e-9*(1+y.Room))
-		more, _ := y.Refill(dwell + 1)
+		assert.InDelta(t, 0, y.margin(y.LongestDwell()), 1e-9*(1+y.Room))
+		assert.InDelta(t, y.LeastRoom(dwell), y.Room-y.margin(dwell), 1e-9*(1+y.Room))
+		more, _ := y.refill(dwell + 1)
 		assert.Greater(t, more, s)
 		const dt = 2e-3
 		lowest, seconds, metres := stepped(y, dwell, dt)
-		assert.InDelta(t, y.Drawn(dwell), -lowest, 3*v*dt+1e-6)
+		assert.InDelta(t, y.drawn(dwell), -lowest, 3*v*dt+1e-6)
 		assert.InDelta(t, s, seconds, 10*dt*y.Max/(y.Max-v))
 		assert.InDelta(t, m, metres, 10*dt*y.Max*y.Max/(y.Max-v))
 	})
@@ -91,7 +91,7 @@ func TestRewindMirrorsTheUnwind(t *testing.T) {
 		Unwind: Unwind{Decel: 0.5, Accel: 0.25, MaxSpeed: 3, Storage: Storage{Capacity: 60, RunLevel: 60, Reserve: 2}},
 		Rewind: Rewind{Decel: 0.5, Accel: 0.25, MaxSpeed: 3, Storage: Storage{Capacity: 60, RunLevel: 0, Reserve: 2}}}
 	assert.Equal(t, UnwindCycle(l), RewindCycle(l))
-	assert.InDelta(t, 60-26.25-2-6.25, UnwindCycle(l).Margin(3), 1e-12)
+	assert.InDelta(t, 60-26.25-2-6.25, UnwindCycle(l).margin(3), 1e-12)
 	assert.InDelta(t, 3+25.5/2.5, UnwindCycle(l).LongestDwell(), 1e-12)
 }
 
@@ -100,12 +100,12 @@ func TestSpindleTorqueLimitsTheCycle(t *testing.T) {
 		Unwind: Unwind{Change: ZeroSpeed, Roll: RollSize{Length: Const(5000), Core: 0.1524}, Residual: 10, Decel: 1, Accel: 1, MaxSpeed: 3, SpindleTorque: 50}}
 	full := RollOf(5000, l.Web, 0.1524)
 	y := UnwindCycle(l)
-	assert.InEpsilon(t, 50.0, full.RampTorque(y.Accel), 1e-12)
+	assert.InEpsilon(t, 50.0, full.rampTorque(y.Accel), 1e-12)
 	assert.Equal(t, 1.0, y.Decel, "the old roll is light")
 	l.Unwind.SpindleTorque = 0.05
 	y = UnwindCycle(l)
 	left := RollOf(10+StoppingLength(2.5, y.Decel), l.Web, 0.1524)
-	assert.InEpsilon(t, 0.05, left.RampTorque(y.Decel), 1e-6, "the ramp fits the roll that it begins with")
+	assert.InEpsilon(t, 0.05, left.rampTorque(y.Decel), 1e-6, "the ramp fits the roll that it begins with")
 }
 
 func TestRestToRest(t *testing.T) {
@@ -118,7 +118,7 @@ func TestRestToRest(t *testing.T) {
 		assert.GreaterOrEqual(t, whole, (x+y)/v-1e-9)
 		at := StoppingLength(v, d) + StoppingLength(v, a)
 		assert.InEpsilon(t, RestToRest(at*(1-1e-12), v, d, a), RestToRest(at, v, d, a), 1e-9, "the two forms meet")
-		assert.InEpsilon(t, StoppingLength(v, d), v*StoppingTime(v, d)/2, 1e-12)
+		assert.InEpsilon(t, StoppingLength(v, d), v*stoppingTime(v, d)/2, 1e-12)
 	})
 	assert.InDelta(t, math.Sqrt(2*1*6), RestToRest(1, 2.5, 0.5, 0.25), 1e-12)
 }

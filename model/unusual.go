@@ -54,7 +54,7 @@ func UnusualSplice(l *Line) Unusual {
 		fastest = u.MaxSpeed
 		c := UnwindCycle(l)
 		slack += StoppingLength(fastest, c.Decel)
-		_, refill = c.Refill(max(0, c.LongestDwell()))
+		_, refill = c.refill(max(0, c.LongestDwell()))
 	}
 	times := []Dist{l.Crew.Reaction, u.Load, u.Prepare}
 	v.Late, v.Short = rollBounds(u.Roll, l.Web, slack, fastest, refill, times)
@@ -79,7 +79,7 @@ func UnusualTransfer(l *Line) Unusual {
 		fastest = w.MaxSpeed
 		c := RewindCycle(l)
 		slack = StoppingLength(fastest, c.Decel)
-		_, refill = c.Refill(max(0, c.LongestDwell()))
+		_, refill = c.refill(max(0, c.LongestDwell()))
 	}
 	v.Late, v.Short = rollBounds(w.Roll, l.Web, slack, fastest, refill, []Dist{l.Crew.Reaction, w.Doff, w.LoadCore})
 	if w.Change != ZeroSpeed {

@@ -1,12 +1,10 @@
 package sim
 
 import (
-	"context"
 	"slices"
 	"strings"
 
 	"rollchange/model"
-	"rollchange/sim/metric"
 )
 
 // streams is where the sources of one replication get their streams from.
@@ -75,18 +73,3 @@ func SourcesOf(line *model.Line) []string {
 
 // maxLength is beyond any length of web: a mean above it is none.
 const maxLength = 1e300
-
-// ReplicateAnew is Replicate with one source of chance (a name of SourcesOf)
-// drawn anew in every replication, all others as Replicate draws them.
-func ReplicateAnew(ctx context.Context, study *model.Study, run RunInfo, source string, first, end int, opt Options, fold func(replication int, samples []*Sample) error) error {
-	return replicate(ctx, study, run, source, first, end, opt, fold)
-}
-
-// Value is metric i of an outline in this replication alone: NaN when nothing
-// happened that it could be counted per, and for a time between events.
-func (x *Sample) Value(i int, m MetricName) float64 {
-	if m.Kind == metric.Interval {
-		return nan
-	}
-	return x.figures[i].Num / x.figures[i].Den
-}

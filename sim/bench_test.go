@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"rollchange/model"
+	"rollchange/sim/invented"
 )
 
 // The benchmarks come in three tiers: root solver and draws, one station, and a
@@ -45,7 +46,7 @@ func BenchmarkScrap(b *testing.B) {
 
 // BenchmarkStation is one zero-speed unwind and nothing else.
 func BenchmarkStation(b *testing.B) {
-	l := zeroLine()
+	l := invented.ZeroSpeed()
 	l.Unwind.Dwell = model.Dist{Law: model.Lognormal, A: 8, B: 2}
 	benchLine(b, l, 30*86400)
 }
@@ -64,20 +65,3 @@ func benchLine(b *testing.B, l model.Line, horizon float64) {
 }
 
 var sink float64
-
-// BenchmarkRareDepletion reports, for lines whose storage depletes for every
-// reason, how many times the variance of the count is that of the calculated
-// chance: so many times more replications would the count need.
-func BenchmarkRareDepletion(b *testing.B) {
-	for _, name := range []string{"web breaks", "failures", "late arming", "short rolls", "both storages"} {
-		l := riskyLines()[name]
-		b.Run(name, func(b *testing.B) {
-			ratio := 0.0
-			for b.Loop() {
-				_, _, _, counted, calculated := calculatedLessCounted(b, l, model.Run{Horizon: 5 * 86400, Replications: 60, Seed: 11}, 0)
-				ratio = counted * counted / (calculated * calculated)
-			}
-			b.ReportMetric(ratio, "variance-ratio")
-		})
-	}
-}

@@ -66,3 +66,11 @@ func (s *run) books() error {
 	}
 	return nil
 }
+
+// Balance is how far the two books were out in the worst replication: metres
+// supplied against metres accounted for, m, and seconds of the horizon against
+// seconds accounted for, s.
+type Balance struct {
+	Metres, Seconds float64
+	length          float64 // m, that went through
+}

@@ -1,17 +1,17 @@
-// Package sim runs a model.Line: a discrete-event simulation without a time
-// step.
+// Package sim runs one replication of a model.Line: a discrete-event simulation
+// without a time step. Many replications and what they come to together are
+// package replicate's.
 //
-//  1. A model.Study and its seed come in. Simulate (replicate.go) runs every
-//     alternative for every replication, on all processors, and folds the
-//     samples in their order, so that the results do not depend on how many.
-//  2. build.go makes one replication in its state at t = 0; run.go is its clock.
+//  1. A line comes in, and which Replication of it (replication.go).
+//  2. build.go makes it in its state at t = 0; run.go is its clock.
 //  3. line.go, process.go: three lengths, quadratic between events; holds, ramps.
 //  4. station.go, change.go, roll.go: unwind and rewind, mirror images in one type.
 //  5. crew.go, task.go: operators, calls, breaks. clocks.go: web breaks, splices
 //     on their way, stops, orders.
 //  6. scrap.go, tally.go, books.go, measure.go: what is added up, and that it adds up.
-//  7. collect.go, moments.go, stats.go: estimates, paired differences, intervals.
-//     Results and Records go to the rooms of out.
+//  7. A Sample goes out (sample.go): a figure for each gauge of the line, the content
+//     of its storages at their lowest and highest, its books. Trace gives the Records
+//     of a log.
 //
 // # Simultaneous events
 //

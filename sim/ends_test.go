@@ -8,8 +8,8 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios/random"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // laws in the order in which they are tried on a line. All but the first look at
@@ -39,10 +39,10 @@ func studyOf(s *random.Scenario) *model.Study {
 }
 
 // simulate runs a study within a time that no line of its size needs.
-func simulate(study *model.Study, opt sim.Options) (*sim.Results, error) {
+func simulate(study *model.Study, opt replicate.Options) (*replicate.Results, error) {
 	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
 	defer cancel()
-	return sim.Simulate(ctx, study, opt)
+	return replicate.Simulate(ctx, study, opt)
 }
 
 // tried is what the lines that ended came to.
@@ -55,7 +55,7 @@ func endsWell(s *random.Scenario) error {
 	if study == nil {
 		return nil
 	}
-	r, err := simulate(study, sim.Options{Workers: 1, Watch: newWatcher(study).look})
+	r, err := simulate(study, replicate.Options{Workers: 1, Watch: newWatcher(study).look})
 	if err != nil {
 		return err
 	}
@@ -69,7 +69,7 @@ func endsWell(s *random.Scenario) error {
 }
 
 // possible says whether the results of one alternative can be.
-func possible(study *model.Study, l *model.Line, r *sim.Result) error {
+func possible(study *model.Study, l *model.Line, r *replicate.Result) error {
 	const near = 1e-9
 	mean := func(name string) float64 { return r.Metrics[name].Mean }
 	for _, name := range r.Names {
@@ -137,7 +137,7 @@ func possible(study *model.Study, l *model.Line, r *sim.Result) error {
 
 // hasLimits says whether the limits of a figure are about it, and whether it is
 // said why there is no half width.
-func hasLimits(e sim.Estimate) bool {
+func hasLimits(e estimate.Estimate) bool {
 	near := 1e-9 * math.Abs(e.Mean)
 	return !(e.Low > e.Mean+near) && !(e.High < e.Mean-near) && !(e.HalfWidth < 0) && (math.IsNaN(e.HalfWidth) == (e.Why != estimate.Symmetric))
 }
@@ -146,7 +146,7 @@ func hasLimits(e sim.Estimate) bool {
 func signed(name string) bool { return false }
 
 // balanced says whether every metre and every second is accounted for.
-func balanced(study *model.Study, l *model.Line, r *sim.Result) error {
+func balanced(study *model.Study, l *model.Line, r *replicate.Result) error {
 	h := study.Run.Horizon
 	if !(r.Balance.Metres <= near(2*l.Process.Speed*h, l.Unwind.Storage.Capacity, l.Rewind.Storage.Capacity)) || !(r.Balance.Seconds <= near(h)) {
 		return breaks("the books do not balance", "%g m, %g s", r.Balance.Metres, r.Balance.Seconds)

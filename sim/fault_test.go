@@ -1,4 +1,4 @@
-package sim
+package sim_test
 
 import (
 	"context"
@@ -9,17 +9,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
+	"rollchange/sim"
+	"rollchange/sim/effort"
+	"rollchange/sim/invented"
+	"rollchange/sim/replicate"
 )
-
-// steepLine stops at 2 m/s2, its unwind at 0.8: a stop 0.1625 s after the trigger.
-func steepLine() model.Line {
-	l := zeroLine()
-	l.Process.Accel, l.Process.Decel = 1, 2
-	l.Crew.Reaction, l.Unwind.Prepare = model.Const(0), model.Const(0)
-	l.Unwind.Storage = model.Storage{Capacity: 80, RunLevel: 80, RestartLevel: 40, Reserve: 2}
-	l.Stops = []model.Stop{{Name: "jam", Every: model.Const(596.2), Calendar: true, Repair: model.Const(60), NeedsOperator: true}}
-	return l
-}
 
 // An unwind that ramps to rest at a full storage takes no more web than the
 // line: it slows with it. Worked out by hand: at 596.2 s the unwind has slowed
@@ -36,7 +30,7 @@ func TestALineThatStopsMoreSteeplyThanItsUnwind(t *testing.T) {
 	p := at(1.25)
 	lack := 0.8 / 2 * (stop - trigger) * (stop - trigger)
 	done := rest + 60
-	assertLog(t, logOf(t, steepLine(), model.Run{Horizon: 659})[4:], []step{
+	assertLog(t, sim.LogOf(t, invented.Steep(), model.Run{Horizon: 659})[4:], []step{
 		{trigger, "unwind", "cycle begins", 1490.09375, 80, none, "[]"},
 		{stop, "stop", "jam", 1490.5, 80 - lack, none, "[stop.jam]"},
 		{stop, "process", "slows", 1490.5, 80 - lack, none, "[stop.jam]"},
@@ -54,61 +48,23 @@ func TestALineThatStopsMoreSteeplyThanItsUnwind(t *testing.T) {
 		{done, "stop", "jam: over", p, 80, none, "[]"},
 		{done, "process", "speeds up", p, 80, none, "[]"},
 	})
-	r := simulate(t, steepLine(), model.Run{Horizon: 700, Replications: 1})
+	r := simulated(t, invented.Steep(), model.Run{Horizon: 700, Replications: 1})
 	assert.InDelta(t, 80-lack-0.13*0.13/2.4, r.Metrics["unwind_storage.lowest"].Mean, 1e-9, "lowest content")
 	assert.InDelta(t, 1500-p, r.Metrics["waste.residual"].Mean*(r.Metrics["processed_rate"].Mean*700+1500-p), 1e-9, "the roll is left with more than its 6 m")
-}
-
-// When the line goes on again before the unwind is at rest, the unwind goes back
-// to its own ramp, the steeper now.
-func TestAnUnwindGoesBackToItsOwnRamp(t *testing.T) {
-	l := steepLine()
-	l.Unwind.Decel = 0.2 // 15.625 m, 12.5 s: the trigger is at 1478.375 m, 591.35 s
-	l.Process.Decel = 0.5
-	l.Unwind.Storage.Slow, l.Unwind.Storage.SlowLevel, l.Unwind.Storage.SlowSpeed = true, 79, 1.5
-	// The line slows to 1.5 m/s when the storage is at 79 m: the unwind is then at
-	// 2.5 - 0.2 sqrt(2/0.2) m/s and the storage at its slow level falls on, so the
-	// station, slower than the line throughout, is never capped.
-	slow := 591.35 + math.Sqrt(10)
-	for _, r := range logOf(t, l, model.Run{Horizon: 596}) {
-		if r.Event == SlowLevel {
-			assert.InDelta(t, slow, r.Time, 1e-9)
-			assert.InDelta(t, 79, r.UnwindStorage, 1e-9)
-		}
-	}
-	s := newRun(&l, 1, 0, 590, 0, nil)
-	require.NoError(t, s.simulate(context.Background()))
-	// By hand on the engine: capped while the line slows more steeply, its own ramp after.
-	line, st := &s.lines[0], &s.lines[0].side[0]
-	st.ready = true
-	line.p, line.pa, line.target = 2, -0.5, 1 // a ramp that ends at 1 m/s in 2 s
-	line.slots[slotRamp] = line.now + 2
-	st.follow()
-	st.beginCycle()
-	assert.True(t, st.capped)
-	assert.Equal(t, -0.5, st.va, "with the line")
-	assert.True(t, math.IsInf(st.ends, 1), "it does not come to rest with the line")
-	line.now, st.at = line.now+2, st.at+2
-	line.p = 1
-	line.rampEnds()
-	assert.False(t, st.capped)
-	assert.Equal(t, -0.2, st.va, "its own ramp")
-	assert.InDelta(t, line.now+5, st.ends, 1e-9, "1 m/s at 0.2 m/s2")
-	assert.Equal(t, 80.0, st.M)
 }
 
 // on_low = "slow" with a slow refill: the process slows once a splice and speeds
 // up once, when the unwind feeds at line speed and the storage is at its slow
 // level again.
 func TestASlowRefillDoesNotChatter(t *testing.T) {
-	l := zeroLine()
+	l := invented.ZeroSpeed()
 	l.Process.Accel, l.Process.Decel = 0.3, 0.5
 	l.Unwind.Dwell, l.Unwind.Accel, l.Unwind.MaxSpeed = model.Const(14), 0.05, 200./60
 	l.Unwind.Storage = model.Storage{Capacity: 80, RunLevel: 80, RestartLevel: 40, Slow: true, SlowLevel: 25, SlowSpeed: 1}
 	slows, ups, splices := 0, 0, 0
-	for _, r := range logOf(t, l, model.Run{Horizon: 4 * 3600}) {
+	for _, r := range sim.LogOf(t, l, model.Run{Horizon: 4 * 3600}) {
 		switch r.Event {
-		case SlowLevel:
+		case sim.SlowLevel:
 			if r.Holds == nil && r.SpeedP > 2 {
 				slows++
 				assert.InDelta(t, 25, r.UnwindStorage, 1e-9)
@@ -117,7 +73,7 @@ func TestASlowRefillDoesNotChatter(t *testing.T) {
 			ups++
 			assert.GreaterOrEqual(t, r.UnwindStorage, 25-1e-9)
 			assert.GreaterOrEqual(t, r.SpeedU, 2.5-1e-9)
-		case NewRoll:
+		case sim.NewRoll:
 			splices++
 		}
 	}
@@ -130,10 +86,10 @@ func TestASlowRefillDoesNotChatter(t *testing.T) {
 func TestAResidualErrorWithinAMillimetre(t *testing.T) {
 	for _, kind := range []model.ChangeKind{model.ZeroSpeed, model.Manual, model.Flying} {
 		for _, e := range []float64{-0.0009, -0.0005, -1e-9, 1e-9, 0.0005} {
-			l := zeroLine()
+			l := invented.ZeroSpeed()
 			l.Unwind.Change, l.Unwind.Residual, l.Unwind.ResidualLeast, l.Unwind.ResidualError = kind, 0, 0, model.Const(e)
 			l.Unwind.Roll.Length, l.Unwind.ChangeTime = model.Const(400), model.Const(10)
-			r := simulate(t, l, model.Run{Horizon: 86400})
+			r := simulated(t, l, model.Run{Horizon: 86400})
 			assert.Zero(t, r.Metrics["splice.run_out"].Mean, "%s %g", kind, e)
 			assert.Positive(t, r.Metrics["splice_rate"].Mean)
 		}
@@ -143,9 +99,9 @@ func TestAResidualErrorWithinAMillimetre(t *testing.T) {
 // There is no scrap before the first metre: rolls of 20 m, each with a rest that
 // would spoil 30 m, make scrap of all that came before the last rest.
 func TestNoScrapBeforeTheFirstMetre(t *testing.T) {
-	l := manualLine()
+	l := invented.Manual()
 	l.Process.StopScrap, l.Unwind.Roll.Length, l.Unwind.Residual = model.Const(30), model.Const(20), 0
-	r := simulate(t, l, model.Run{Horizon: 270, Replications: 1})
+	r := simulated(t, l, model.Run{Horizon: 270, Replications: 1})
 	// At rest at 10.5 s, changed at 5.5 + 260 s; 4.5 s of ramp of the second roll.
 	assert.InDelta(t, 20/(20+0.25*4.5*4.5/2), r.Metrics["waste.stop"].Mean, 1e-12)
 }
@@ -153,10 +109,10 @@ func TestNoScrapBeforeTheFirstMetre(t *testing.T) {
 // A warm-up that ends inside a splice: what the storage gave before does not
 // count, so the web supplied is what was processed after it.
 func TestAWarmUpThatEndsInASplice(t *testing.T) {
-	l := zeroLine()
+	l := invented.ZeroSpeed()
 	l.Unwind.Dwell, l.Unwind.SpliceScrap = model.Const(60), model.Const(200)
 	l.Unwind.Storage = model.Storage{Capacity: 300, RunLevel: 300, RestartLevel: 100}
-	r := simulate(t, l, model.Run{Horizon: 660, WarmUp: 600, Replications: 1})
+	r := simulated(t, l, model.Run{Horizon: 660, WarmUp: 600, Replications: 1})
 	// Processed from 600 to 660 s: 150 m, all before the splice's scrap; 6 m left on the core.
 	assert.InDelta(t, 2.5, r.Metrics["good_rate"].Mean, 1e-12)
 	left := 1500 - (1490.09375 + 3.90625)
@@ -167,22 +123,22 @@ func TestAWarmUpThatEndsInASplice(t *testing.T) {
 // its storage with the web moving: the web breaks there, the content stays 0, and
 // what the process ran on is threaded from the new roll.
 func TestAStorageAtItsEndBreaksTheWeb(t *testing.T) {
-	l := zeroLine()
+	l := invented.ZeroSpeed()
 	l.Process.Accel, l.Process.Decel = 0.5, 0.1
 	l.Crew.Reaction, l.Unwind.Load, l.Unwind.Prepare, l.Unwind.Dwell = model.Const(0), model.Const(5), model.Const(5), model.Const(10)
 	l.Unwind.Roll.Length, l.Unwind.MaxSpeed = model.Dist{Law: model.Uniform, A: 100, B: 400}, 155./60
 	l.Unwind.Storage = model.Storage{Capacity: 60, RunLevel: 60, RestartLevel: 5}
 	run := model.Run{Horizon: 8 * 3600, Replications: 5, Seed: 1}
-	r := simulate(t, l, run)
+	r := simulated(t, l, run)
 	assert.Positive(t, r.Metrics["unwind_storage.empty"].Mean)
 	assert.GreaterOrEqual(t, r.Metrics["unwind_storage.lowest"].Mean, 0.0)
 	assert.Equal(t, r.Metrics["unwind_storage.empty"].Mean, r.Metrics["stop_rate.web_break"].Mean)
 	breaks := 0
-	for _, x := range logOf(t, l, run) {
+	for _, x := range sim.LogOf(t, l, run) {
 		assert.GreaterOrEqual(t, x.UnwindStorage, -1e-9, "at %g s", x.Time)
-		if x.Event == WebBreaks {
+		if x.Event == sim.WebBreaks {
 			breaks++
-			assert.Equal(t, UnwindStorageEmpty, x.Cause)
+			assert.Equal(t, sim.UnwindStorageEmpty, x.Cause)
 			assert.InDelta(t, 0, x.UnwindStorage, 1e-9)
 			assert.Positive(t, x.SpeedP)
 		}
@@ -195,13 +151,13 @@ func TestAStorageAtItsEndBreaksTheWeb(t *testing.T) {
 // the time, a break of 110 s (10 s to come, 100 s of work; of the ramps, 2 s each,
 // half is lost twice): 990/(495 + 55) = 1.8 m/s.
 func TestTheOnlyOperatorMendsTheLineFirst(t *testing.T) {
-	l := manualLine()
+	l := invented.Manual()
 	l.Process = model.Process{Speed: 2, RatedSpeed: 2, Accel: 1, Decel: 1}
 	l.Unwind = model.Unwind{Change: model.Flying, Roll: model.RollSize{Length: model.Const(1000)}, Residual: 10,
 		Load: model.Const(300), Prepare: model.Const(100), SpliceSuccess: 0.5, Recover: model.Const(60)}
 	l.Crew.Reaction = model.Const(10)
 	l.WebBreaks = &model.WebBreaks{MeanLength: math.Inf(1), AtSpeed: 2, Repair: model.Const(100)}
-	r := simulate(t, l, model.Run{Horizon: 10 * 86400, Replications: 20, Seed: 11})
+	r := simulated(t, l, model.Run{Horizon: 10 * 86400, Replications: 20, Seed: 11})
 	// 30,000 rolls; the share that fails has an sd of 0.3 %, the rate of 0.03 %.
 	assert.InEpsilon(t, 1.8, r.Metrics["good_rate"].Mean, 4.5*0.0003)
 	assert.Zero(t, r.Metrics["splice.not_ready"].Mean)
@@ -211,7 +167,7 @@ func TestTheOnlyOperatorMendsTheLineFirst(t *testing.T) {
 // given the task of that hold as if the line still stood for it: tasks are judged
 // by the state after all of the instant.
 func TestUrgentIsJudgedAtTheEndOfTheInstant(t *testing.T) {
-	l := manualLine()
+	l := invented.Manual()
 	l.Unwind.Roll.Length = model.Const(1e7)
 	l.Crew.Reaction = model.Const(0)
 	// Both are called while the only operator works; the check is due first.
@@ -221,8 +177,8 @@ func TestUrgentIsJudgedAtTheEndOfTheInstant(t *testing.T) {
 	}
 	l.Stops = []model.Stop{{Name: "jam", Every: model.Const(250), Calendar: true, Repair: model.Const(10), NeedsOperator: true}}
 	var order []string
-	for _, r := range logOf(t, l, model.Run{Horizon: 300}) {
-		if r.Event == Arrives {
+	for _, r := range sim.LogOf(t, l, model.Run{Horizon: 300}) {
+		if r.Event == sim.Arrives {
 			order = append(order, r.Name)
 		}
 	}
@@ -234,10 +190,10 @@ func TestUrgentIsJudgedAtTheEndOfTheInstant(t *testing.T) {
 // A join in a changeover is no splice: with a new parent roll for every order,
 // splices still fail as often as they are said to.
 func TestJoinsInAChangeoverAreNoSplices(t *testing.T) {
-	l := zeroLine()
+	l := invented.ZeroSpeed()
 	l.Unwind.SpliceSuccess = 0.9
 	l.Jobs = &model.Jobs{Length: model.Dist{Law: model.Exponential, A: 1500}, Changeover: model.Const(60), NewParentRoll: true}
-	r := simulate(t, l, model.Run{Horizon: 10 * 86400, Replications: 20, Seed: 4})
+	r := simulated(t, l, model.Run{Horizon: 10 * 86400, Replications: 20, Seed: 4})
 	agrees(t, r, "splice.failed", 0.1, 0.03)
 	// A roll of 1,500 m is spliced when its order is longer than that: e^-1 of
 	// them, less what runs on from one order to the next, so below one an order.
@@ -248,7 +204,7 @@ func TestJoinsInAChangeoverAreNoSplices(t *testing.T) {
 // A flying change that is late is made at rest by whoever armed the roll, without
 // a call, when late_change is given; without it an operator comes and does it by hand.
 func TestALateFlyingChange(t *testing.T) {
-	l := zeroLine()
+	l := invented.ZeroSpeed()
 	l.Unwind.Change = model.Flying
 	l.Unwind.Load = model.Const(700)
 	l.Unwind.Residual, l.Unwind.ResidualLeast = 8, 0
@@ -261,14 +217,14 @@ func TestALateFlyingChange(t *testing.T) {
 		l.Unwind.LateChange = c.late
 		var off float64
 		calls := 0
-		for _, r := range logOf(t, l, model.Run{Horizon: 1000}) {
-			if r.Event == StopsForChange {
+		for _, r := range sim.LogOf(t, l, model.Run{Horizon: 1000}) {
+			if r.Event == sim.StopsForChange {
 				assert.InDelta(t, stop, r.Time, 1e-9)
 			}
-			if r.Event == ChangeDone {
+			if r.Event == sim.ChangeDone {
 				off = r.Time
 			}
-			if r.Event == Called && r.Task == TaskUnwindJoin {
+			if r.Event == sim.Called && r.Task == sim.TaskUnwindJoin {
 				calls++
 			}
 		}
@@ -277,33 +233,44 @@ func TestALateFlyingChange(t *testing.T) {
 	}
 }
 
-// The scrap that is kept does not grow with the horizon, however long the
-// finished rolls.
-func TestScrapThatIsKeptIsBounded(t *testing.T) {
-	kept := func(horizon float64) int {
-		l := manualLine()
-		l.Process.StopScrap, l.Process.RestartScrap = model.Const(1), model.Const(2)
-		l.Rewind = model.Rewind{Change: model.Manual, Roll: model.RollSize{Length: model.Const(1e12)}, Trigger: model.ByLength, MaxSplices: 3, ChangeTime: model.Const(60)}
-		s := newRun(&l, 1, 0, horizon, 0, nil)
-		require.NoError(t, s.simulate(context.Background()))
-		return cap(s.lines[0].scrap.spans) + cap(s.lines[0].splices)
-	}
-	assert.Equal(t, kept(10*86400), kept(1000*86400))
-}
-
 // A finished roll that is rejected loses what is good of it, whether that was
 // added up already or not, and no more: against the same line with every roll
 // accepted.
 func TestARejectedRollLosesItsGoodWeb(t *testing.T) {
-	l := manualLine()
+	l := invented.Manual()
 	l.Process.StopScrap, l.Process.RestartScrap = model.Const(7), model.Const(11)
 	l.Rewind = model.Rewind{Change: model.Manual, Roll: model.RollSize{Length: model.Const(700)}, Trigger: model.ByLength, MaxSplices: -1, ChangeTime: model.Const(60), MinLength: 0}
-	good := simulate(t, l, model.Run{Horizon: 30000, Replications: 1})
+	good := simulated(t, l, model.Run{Horizon: 30000, Replications: 1})
 	l.Rewind.MinLength = 701
-	none := simulate(t, l, model.Run{Horizon: 30000, Replications: 1})
+	none := simulated(t, l, model.Run{Horizon: 30000, Replications: 1})
 	processed := good.Metrics["processed_rate"].Mean * 30000
 	whole := math.Floor(processed/700) * 700
 	assert.InDelta(t, (none.Metrics["waste.rejected"].Mean+none.Metrics["good_rate"].Mean*30000/(processed+8*none.Metrics["splice_rate"].Mean*30000))*(processed+8*none.Metrics["splice_rate"].Mean*30000),
 		good.Metrics["good_rate"].Mean*30000, 1e-6, "what is good with every roll accepted is rejected or still good")
 	assert.Less(t, none.Metrics["good_rate"].Mean*30000, processed-whole+1e-9, "good is only the roll being wound")
+}
+
+func TestALineThatMakesNoProgressIsAnError(t *testing.T) {
+	effort.NotInRace(t)
+	l := invented.Manual()
+	l.Unwind.Roll.Length, l.Unwind.Residual, l.Unwind.ChangeTime, l.Crew.Reaction = model.Const(1e-15), 0, model.Const(0), model.Const(0)
+	s := invented.Study(l)
+	s.Run.Replications = 1
+	_, err := replicate.Simulate(context.Background(), s, replicate.Options{})
+	require.ErrorContains(t, err, "no progress")
+}
+
+// One operator, called ahead to the unwind, while the rewind stops the line
+// first: he is called away, and the line goes on.
+func TestAnOperatorCalledAheadDoesNotWaitForEver(t *testing.T) {
+	l := invented.Manual()
+	l.Unwind.CallAhead = 60
+	l.Rewind = model.Rewind{Change: model.Manual, Roll: model.RollSize{Length: model.Const(650)}, Trigger: model.ByLength,
+		ChangeTime: model.Const(45), CallAhead: 60, MaxSplices: -1}
+	l.Stops = []model.Stop{{Name: "jam", Every: model.Dist{Law: model.Exponential, A: 900}, Repair: model.Const(60), NeedsOperator: true}}
+	for operators := 1; operators <= 3; operators++ {
+		l.Crew.Operators = operators
+		r := simulated(t, l, model.Run{Horizon: 30 * 86400, Replications: 4, Seed: 2})
+		assert.Greater(t, r.Metrics["processed_rate"].Mean, 1.3, "%d operators", operators)
+	}
 }

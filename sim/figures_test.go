@@ -6,7 +6,7 @@ import (
 	"sync"
 
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 // figures remembers which figures were ever above 0 on the lines that were
@@ -19,13 +19,13 @@ type figures struct {
 var ofAStop = regexp.MustCompile(`\.stop\..*`)
 
 // note takes over the results of one line.
-func (f *figures) note(study *model.Study, r *sim.Results) {
+func (f *figures) note(study *model.Study, r *replicate.Results) {
 	f.Lock()
 	defer f.Unlock()
 	if f.seen == nil {
 		f.seen = map[string]bool{}
 	}
-	for i, o := range sim.OutlinesOf(study) {
+	for i, o := range replicate.OutlinesOf(study) {
 		for _, m := range o.Metrics {
 			name := ofAStop.ReplaceAllString(m.Name, ".stop.NAME")
 			f.seen[name] = f.seen[name] || r.Alternatives[i].Metrics[m.Name].Mean > 0

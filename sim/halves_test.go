@@ -9,8 +9,8 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios/random"
-	"rollchange/sim"
 	"rollchange/sim/effort"
+	"rollchange/sim/replicate"
 )
 
 // A class of stops split into two that each come half as often is the same: the
@@ -57,7 +57,7 @@ func TestTwoHalvesOfAStopAreTheWhole(t *testing.T) {
 		}
 		study := &model.Study{Run: parsed.Study.Run, Alternatives: []model.Alternative{{Name: "whole", Line: *whole}, {Name: "halves", Line: *halves}}}
 		study.Run.Replications, study.Run.WarmUp, study.Run.WarmUpAuto = 200, 0, false
-		r, err := simulate(study, sim.Options{})
+		r, err := simulate(study, replicate.Options{})
 		if err != nil {
 			continue
 		}

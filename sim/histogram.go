@@ -2,13 +2,22 @@ package sim
 
 import "math"
 
+// Histogram counts the cycles by the lowest (unwind) or highest (rewind)
+// storage content in them, in equal bins from Min to Max. Content outside is
+// in the first or last bin. A quantile read from it is right to one bin.
+type Histogram struct {
+	Min, Max float64 // m
+	Count    []int64
+}
+
 var nan = math.NaN()
 
 // bins is the number of bins of a histogram of storage content: its quantiles
 // are right to capacity/bins.
 const bins = 2000
 
-func newHistogram(capacity float64) *Histogram {
+// NewHistogram is an empty one of contents from 0 to capacity, m.
+func NewHistogram(capacity float64) *Histogram {
 	return &Histogram{Max: capacity, Count: make([]int64, bins)}
 }
 
@@ -23,8 +32,8 @@ func (h *Histogram) clear() {
 	}
 }
 
-// merge adds the counts of o, mirrored when turned (content from margin).
-func (h *Histogram) merge(o *Histogram, turned bool) {
+// Merge adds the counts of o, mirrored when turned (content from margin).
+func (h *Histogram) Merge(o *Histogram, turned bool) {
 	for i, n := range o.Count {
 		if turned {
 			i = len(h.Count) - 1 - i

@@ -1,4 +1,4 @@
-package sim
+package sim_test
 
 import (
 	"fmt"
@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"rollchange/model"
+	"rollchange/sim"
+	"rollchange/sim/invented"
 )
 
 // step is a row of a log worked out by hand: time, station, event and the
@@ -20,7 +22,7 @@ type step struct {
 	holds   string
 }
 
-func assertLog(t *testing.T, got []Record, want []step) {
+func assertLog(t *testing.T, got []sim.Record, want []step) {
 	t.Helper()
 	for i, r := range got {
 		if i == len(want) {
@@ -54,7 +56,7 @@ func TestLogOfASplice(t *testing.T) {
 	fast := spliced + up                   // the unwind gave 11.71875 m, the process took 15.625
 	lack := 60 - (low + 11.71875 - 15.625) // what is missing then, refilled at 1.25 m/s
 	full := fast + lack/1.25
-	assertLog(t, logOf(t, zeroLine(), model.Run{Horizon: 640}), []step{
+	assertLog(t, sim.LogOf(t, invented.ZeroSpeed(), model.Run{Horizon: 640}), []step{
 		{0, "crew", "call: load next roll", 0, 60, none, "[]"},
 		{20, "crew", "arrives: load next roll", 50, 60, none, "[]"},
 		{120, "crew", "done: load next roll", 300, 60, none, "[]"},
@@ -75,7 +77,7 @@ func TestLogOfAManualChange(t *testing.T) {
 	none := math.NaN()
 	stop := (2000 - 8 - 6.25) / 2.5 // 794.3 s
 	done := stop + 20 + 240
-	assertLog(t, logOf(t, manualLine(), model.Run{Horizon: 1100}), []step{
+	assertLog(t, sim.LogOf(t, invented.Manual(), model.Run{Horizon: 1100}), []step{
 		{stop, "unwind", "stop for change", 1985.75, none, none, "[unwind_change]"},
 		{stop, "process", "slows", 1985.75, none, none, "[unwind_change]"},
 		{stop, "crew", "call: unwind change", 1985.75, none, none, "[unwind_change]"},
@@ -93,7 +95,7 @@ func TestLogOfAManualChange(t *testing.T) {
 // the storage feeds the process until the interlock stops it at 2 + 6.25 m.
 func TestLogOfLateArming(t *testing.T) {
 	none := math.NaN()
-	l := zeroLine()
+	l := invented.ZeroSpeed()
 	l.Crew.Operators = 1
 	l.Unwind.Load, l.Unwind.Prepare, l.Unwind.Residual, l.Unwind.ResidualLeast = model.Const(500), model.Const(300), 12, 4
 	at := (1500 - 12 - 3.90625) / 2.5
@@ -102,7 +104,7 @@ func TestLogOfLateArming(t *testing.T) {
 	p := 1492.09375 + 7.8125
 	trip := rest + (60-3.90625-8.25)/2.5
 	atTrip := p + 60 - 3.90625 - 8.25
-	assertLog(t, logOf(t, l, model.Run{Horizon: 839}), []step{
+	assertLog(t, sim.LogOf(t, l, model.Run{Horizon: 839}), []step{
 		{0, "crew", "call: load next roll", 0, 60, none, "[]"},
 		{20, "crew", "arrives: load next roll", 50, 60, none, "[]"},
 		{at, "unwind", "trigger: next not ready, runs on", at * 2.5, 60, none, "[]"},
@@ -127,7 +129,7 @@ func TestLogOfLateArming(t *testing.T) {
 // A splice that fails, is made by hand, and parts in the process.
 func TestLogOfAFailedSpliceThatParts(t *testing.T) {
 	none := math.NaN()
-	l := zeroLine()
+	l := invented.ZeroSpeed()
 	l.Unwind.SpliceSuccess, l.Unwind.SpliceBreaks = 0, 1
 	l.Unwind.Storage.Capacity, l.Unwind.Storage.RunLevel, l.Unwind.Storage.RestartLevel = 500, 500, 250
 	l.WebBreaks = &model.WebBreaks{MeanLength: math.Inf(1), AtSpeed: 2.5, Repair: model.Const(300)}
@@ -137,9 +139,9 @@ func TestLogOfAFailedSpliceThatParts(t *testing.T) {
 	// The splice is made with the content ahead of it: it parts when the process has taken that.
 	content := 500 - 3.90625 - (byHand-trigger-3.125)*2.5
 	parts := byHand*2.5 + content
-	var broke []Record
-	for _, r := range logOf(t, l, model.Run{Horizon: 1500}) {
-		if r.Event == WebBreaks || r.Event == ChangeFailed || r.Of == OfCrew && r.Task == TaskUnwindRecover || r.Event == WebMended {
+	var broke []sim.Record
+	for _, r := range sim.LogOf(t, l, model.Run{Horizon: 1500}) {
+		if r.Event == sim.WebBreaks || r.Event == sim.ChangeFailed || r.Of == sim.OfCrew && r.Task == sim.TaskUnwindRecover || r.Event == sim.WebMended {
 			broke = append(broke, r)
 		}
 	}

@@ -12,10 +12,11 @@ import (
 // figure is a metric as one replication has it.
 type figure = estimate.Figure
 
-// gauge is how a metric of a line is measured.
-type gauge struct {
-	name   string
-	unseen float64 // of a share: the largest that it can be where only counting can tell; 1: nothing is known
+// Gauge is how a metric of a line is measured; its unit and kind stand in package
+// metric.
+type Gauge struct {
+	Name   string
+	Unseen float64 // of a share: the largest that it can be where only counting can tell; 1: nothing is known
 	of     func(m *measured) figure
 }
 
@@ -85,12 +86,12 @@ func per(a, b float64) float64 {
 	return a / b
 }
 
-// gaugesOf lists how the metrics that apply to a line are measured, in the order of
+// GaugesOf lists how the metrics that apply to a line are measured, in the order of
 // their table.
-func gaugesOf(l *model.Line) []gauge {
-	var list []gauge
+func GaugesOf(l *model.Line) []Gauge {
+	var list []Gauge
 	add := func(name string, of func(m *measured) figure) {
-		list = append(list, gauge{name: name, of: of})
+		list = append(list, Gauge{Name: name, of: of})
 	}
 	rate := func(name string, part func(m *measured, t *tally, i int) float64) {
 		add(name, func(m *measured) figure {
@@ -171,7 +172,7 @@ func gaugesOf(l *model.Line) []gauge {
 	if n := l.Crew.Operators; n > 0 {
 		add(metric.CrewBusy, func(m *measured) figure { return figure{Num: m.busy / (float64(n) * m.span), Den: 1} })
 	}
-	slices.SortStableFunc(list, func(a, b gauge) int { return metric.ByTable(a.name, b.name) })
+	slices.SortStableFunc(list, func(a, b Gauge) int { return metric.ByTable(a.Name, b.Name) })
 	return list
 }
 

@@ -16,8 +16,8 @@ func (m *measured) changes(which int, part func(c *changes) float64) float64 {
 }
 
 // changeGauges measure what the roll changes came to.
-func changeGauges(l *model.Line) []gauge {
-	var list []gauge
+func changeGauges(l *model.Line) []Gauge {
+	var list []Gauge
 	for which, change := range [2]model.ChangeKind{l.Unwind.Change, l.Rewind.Change} {
 		if change == model.None {
 			continue
@@ -27,7 +27,7 @@ func changeGauges(l *model.Line) []gauge {
 			unusual = model.UnusualTransfer(l)
 		}
 		side := func(splice, transfer string) string { return [2]string{splice, transfer}[which] }
-		add := func(name string, of func(m *measured) figure) { list = append(list, gauge{name: name, of: of}) }
+		add := func(name string, of func(m *measured) figure) { list = append(list, Gauge{Name: name, of: of}) }
 		add(side(metric.SpliceRate, metric.TransferRate), func(m *measured) figure {
 			return m.rate(func(t *tally, _ int) float64 { return t.side[which].made })
 		})
@@ -62,8 +62,8 @@ func changeGauges(l *model.Line) []gauge {
 }
 
 // countedShare is a share of the changes of a station that is counted.
-func countedShare(name string, which int, unseen float64, of func(c *changes) float64) gauge {
-	return gauge{name: name, unseen: unseen, of: func(m *measured) figure {
+func countedShare(name string, which int, unseen float64, of func(c *changes) float64) Gauge {
+	return Gauge{Name: name, Unseen: unseen, of: func(m *measured) figure {
 		n := m.changes(which, of)
 		return figure{Num: n, Den: m.made(which), Counted: n, Exposed: n}
 	}}

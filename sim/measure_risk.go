@@ -9,20 +9,20 @@ import (
 // storage: in all, counted, by what failed changes do and by everything else,
 // each with its limits; then what that chance is made of, and what it were under
 // other laws of the dwell.
-func riskGauges(l *model.Line, which int, unusual model.Unusual) []gauge {
+func riskGauges(l *model.Line, which int, unusual model.Unusual) []Gauge {
 	side := func(splice, transfer string) string { return [2]string{splice, transfer}[which] }
-	calculated := func(name string, unseen float64, all, odd, exposed func(c *changes) float64) gauge {
-		return gauge{name: name, unseen: unseen, of: func(m *measured) figure {
+	calculated := func(name string, unseen float64, all, odd, exposed func(c *changes) float64) Gauge {
+		return Gauge{Name: name, Unseen: unseen, of: func(m *measured) figure {
 			return figure{Num: m.changes(which, all), Den: m.made(which), Counted: m.changes(which, odd), Exposed: m.changes(which, exposed)}
 		}}
 	}
 	failed := func(c *changes) float64 { return c.chance.cause[byFailed] }
 	usual := unusual
 	usual.Fails = 0
-	list := []gauge{
+	list := []Gauge{
 		calculated(side(metric.Depletion, metric.Overfill), unusual.Any(), func(c *changes) float64 { return c.chance.all() },
 			func(c *changes) float64 { return c.chance.odd + c.chance.oddFailed }, func(c *changes) float64 { return c.exposed + c.exposedFailed }),
-		{name: side(metric.DepletionInterval, metric.OverfillInterval), of: func(m *measured) figure {
+		{Name: side(metric.DepletionInterval, metric.OverfillInterval), of: func(m *measured) figure {
 			return figure{Num: m.span * float64(len(m.lines)), Den: m.made(which)}
 		}},
 		countedShare(side(metric.DepletionCounted, metric.OverfillCounted), which, 1, func(c *changes) float64 { return c.starved }),
@@ -33,7 +33,7 @@ func riskGauges(l *model.Line, which int, unusual model.Unusual) []gauge {
 	}
 	part := func(of string, by func(c *changes) float64) {
 		name := side(metric.DepletionBy, metric.OverfillBy) + of
-		list = append(list, gauge{name: name, of: func(m *measured) figure {
+		list = append(list, Gauge{Name: name, of: func(m *measured) figure {
 			return figure{Num: m.changes(which, by), Den: m.made(which)}
 		}})
 	}

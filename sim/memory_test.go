@@ -9,8 +9,8 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios/random"
-	"rollchange/sim"
 	"rollchange/sim/effort"
+	"rollchange/sim/replicate"
 )
 
 // A run needs no more memory for a longer horizon: what it allocates from its
@@ -73,7 +73,7 @@ func allocated(study *model.Study, times float64) uint64 {
 	longer.Run.Horizon *= times
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
-	if _, err := simulate(&longer, sim.Options{Workers: 1}); err != nil {
+	if _, err := simulate(&longer, replicate.Options{Workers: 1}); err != nil {
 		return 0
 	}
 	runtime.ReadMemStats(&after)

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"rollchange/sim/invented"
 )
 
 // Nobody is called to mend a web that is whole, and nobody waits to: a web breaks
@@ -16,7 +18,7 @@ func TestWholeWebIsNotMended(t *testing.T) {
 		lines = 300
 	}
 	for seed := range lines {
-		line := randomLine(seed)
+		line := invented.Random(seed)
 		s := newRun(&line, seed, 0, 40000, 3000, nil)
 		s.watch = func(x State) error {
 			c := &s.crew

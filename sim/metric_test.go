@@ -7,29 +7,30 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"rollchange/model"
+	"rollchange/sim/invented"
 	"rollchange/sim/metric"
 )
 
 // What is measured is what the table says, on lines that together have it all.
 func TestMeasuredIsTheTable(t *testing.T) {
-	line := zeroLine()
-	addZeroRewind(&line)
+	line := invented.ZeroSpeed()
+	invented.AddZeroSpeedRewind(&line)
 	line.Web.Width, line.Web.Grammage = 1, 0.05
 	line.Crew.Operators = 1
 	line.Jobs = &model.Jobs{}
 	measured := map[string]bool{}
-	gauges := gaugesOf(&line)
+	gauges := GaugesOf(&line)
 	for i, g := range gauges {
-		assert.False(t, measured[g.name], "%s is measured twice", g.name)
-		measured[g.name] = true
-		m, known := metric.Of(g.name)
-		assert.True(t, known, "%s is measured and not in the table", g.name)
-		if g.unseen > 0 {
-			assert.Equal(t, metric.OfTrials, m.Estimate, "%s: only of trials is there a largest chance of what is not seen", g.name)
+		assert.False(t, measured[g.Name], "%s is measured twice", g.Name)
+		measured[g.Name] = true
+		m, known := metric.Of(g.Name)
+		assert.True(t, known, "%s is measured and not in the table", g.Name)
+		if g.Unseen > 0 {
+			assert.Equal(t, metric.OfTrials, m.Estimate, "%s: only of trials is there a largest chance of what is not seen", g.Name)
 		}
 		if m.Estimate == metric.Interval {
-			before, _ := metric.Of(gauges[i-1].name)
-			assert.Equal(t, metric.OfTrials, before.Estimate, "%s is of the share before it", g.name)
+			before, _ := metric.Of(gauges[i-1].Name)
+			assert.Equal(t, metric.OfTrials, before.Estimate, "%s is of the share before it", g.Name)
 		}
 	}
 	for _, m := range metric.Table() {

@@ -9,6 +9,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim/effort"
+	"rollchange/sim/invented"
 )
 
 // figuresOf runs a replication, every event watched or planned ahead, and returns
@@ -20,8 +21,8 @@ func figuresOf(t *testing.T, line model.Line, seed uint64, watched bool) (map[st
 	}
 	require.NoError(t, s.simulate(context.Background()), "line %d", seed)
 	m, got := s.measure(), map[string]figure{}
-	for _, x := range gaugesOf(&line) {
-		got[x.name] = x.of(m)
+	for _, x := range GaugesOf(&line) {
+		got[x.Name] = x.of(m)
 	}
 	return got, s.events
 }
@@ -47,7 +48,7 @@ func TestPlansChangeNothing(t *testing.T) {
 	lines := uint64(effort.Of(200, 1000, 3000))
 	planned, watched, fickle := int64(0), int64(0), 0
 	for seed := range lines {
-		line := randomLine(seed)
+		line := invented.Random(seed)
 		a, n := figuresOf(t, line, seed, false)
 		b, m := figuresOf(t, line, seed, true)
 		planned, watched = planned+n, watched+m

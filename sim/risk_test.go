@@ -1,4 +1,4 @@
-package sim
+package sim_test
 
 import (
 	"context"
@@ -10,8 +10,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
+	"rollchange/sim"
 	"rollchange/sim/effort"
 	"rollchange/sim/estimate"
+	"rollchange/sim/invented"
+	"rollchange/sim/replicate"
 )
 
 // calculatedLessCounted is the difference of the calculated chance of a depletion
@@ -22,19 +25,22 @@ func calculatedLessCounted(t testing.TB, l model.Line, run model.Run, which int)
 	run.Confidence = 0.95
 	name := [2]string{"splice.depletion", "transfer.overfill"}[which]
 	study := &model.Study{Run: run, Alternatives: []model.Alternative{{Name: "base", Line: l}}}
-	info, err := Prepare(context.Background(), study)
+	info, err := replicate.Prepare(context.Background(), study)
 	require.NoError(t, err)
-	c := newCollector(&OutlinesOf(study)[0])
-	require.NoError(t, Replicate(context.Background(), study, info, 0, run.Replications, Options{}, func(_ int, x []*Sample) error { c.add(x[0]); return nil }))
-	var a, b estimate.Pseudo
-	for i, m := range c.metrics {
-		switch m.Name {
-		case name:
-			a = estimate.PseudoOf(c.ratios[i])
-		case name + "_counted":
-			b = estimate.PseudoOf(c.ratios[i])
+	metrics := replicate.OutlinesOf(study)[0].Metrics
+	var ofReckoned, ofCounted []estimate.Figure
+	require.NoError(t, replicate.Each(context.Background(), study, info, 0, run.Replications, replicate.Options{}, func(_ int, x []*sim.Sample) error {
+		for i, m := range metrics {
+			switch m.Name {
+			case name:
+				ofReckoned = append(ofReckoned, x[0].Figures[i])
+			case name + "_counted":
+				ofCounted = append(ofCounted, x[0].Figures[i])
+			}
 		}
-	}
+		return nil
+	}))
+	a, b := estimate.PseudoOf(ofReckoned), estimate.PseudoOf(ofCounted)
 	seOf := func(p estimate.Pseudo) float64 {
 		var m estimate.Moments
 		for _, x := range p.Values {
@@ -46,75 +52,12 @@ func calculatedLessCounted(t testing.TB, l model.Line, run model.Run, which int)
 	return d.All, seOf(d), b.All, seOf(b), seOf(a)
 }
 
-// riskyLines are lines whose storage depletes for every reason that there is.
-func riskyLines() map[string]model.Line {
-	lognormal := func(mean, sd float64) model.Dist { return model.Dist{Law: model.Lognormal, A: mean, B: sd} }
-	exponential := func(mean float64) model.Dist { return model.Dist{Law: model.Exponential, A: mean} }
-	base := func(change func(l *model.Line)) model.Line {
-		l := zeroLine()
-		l.Unwind.Dwell = lognormal(8, 3)
-		change(&l)
-		return l
-	}
-	breaks := &model.WebBreaks{MeanLength: 400, AtSpeed: 2.5, Repair: lognormal(60, 60)}
-	return map[string]model.Line{
-		"dwell only": base(func(*model.Line) {}),
-		"failures":   base(func(l *model.Line) { l.Unwind.SpliceSuccess, l.Unwind.Recover = 0.9, lognormal(12, 8) }),
-		"failures, certain": base(func(l *model.Line) {
-			l.Unwind.SpliceSuccess, l.Unwind.Recover = 0.9, model.Const(120)
-		}),
-		"failures and one busy operator": base(func(l *model.Line) {
-			l.Unwind.SpliceSuccess, l.Unwind.Recover, l.Crew.Operators, l.Crew.Reaction = 0.8, lognormal(8, 8), 1, exponential(3)
-			l.Crew.Duties = []model.Duty{{Name: "check", Every: exponential(100), Takes: exponential(30)}}
-		}),
-		"late arming": base(func(l *model.Line) {
-			l.Unwind.Load, l.Crew.Operators = lognormal(480, 100), 1
-		}),
-		"short rolls": base(func(l *model.Line) {
-			l.Unwind.Roll.Length, l.Unwind.Load, l.Unwind.Prepare = model.Dist{Law: model.Uniform, A: 60, B: 160}, model.Const(2), model.Const(1)
-			l.Crew.Reaction = model.Const(0)
-		}),
-		"web breaks": base(func(l *model.Line) { l.WebBreaks = breaks }),
-		"web breaks, failures, short rolls": base(func(l *model.Line) {
-			l.WebBreaks = breaks
-			l.Unwind.SpliceSuccess, l.Unwind.Recover = 0.8, exponential(12)
-			l.Unwind.Roll.Length = model.Dist{Law: model.Uniform, A: 60, B: 400}
-			l.Unwind.ResidualError = model.Dist{Law: model.Normal, B: 3, Signed: true}
-		}),
-		"stops that are short": base(func(l *model.Line) {
-			l.Stops = []model.Stop{{Name: "jam", Every: exponential(60), Repair: exponential(4)}}
-		}),
-		"slows first": base(func(l *model.Line) {
-			l.Unwind.Storage.Slow, l.Unwind.Storage.SlowLevel, l.Unwind.Storage.SlowSpeed = true, 35, 1.2
-			l.Unwind.Dwell = lognormal(12, 5)
-			l.WebBreaks = breaks
-		}),
-		"dwell with atoms": base(func(l *model.Line) {
-			l.Unwind.Dwell = model.Dist{Law: model.Empirical, Values: []float64{6, 7, 7, 8, 12, 20}}
-		}),
-		"torque limits the ramp": base(func(l *model.Line) {
-			l.Web = model.Web{Width: 0.33, Caliper: 1e-4, Grammage: 0.08}
-			l.Unwind.Roll.Length, l.Unwind.Roll.Core = model.Dist{Law: model.Uniform, A: 500, B: 3000}, 0.15
-			l.Unwind.SpindleTorque = 3
-		}),
-		"both storages": base(func(l *model.Line) {
-			addZeroRewind(l)
-			l.Rewind.Dwell = lognormal(7, 3)
-			l.Rewind.Storage.Capacity, l.Rewind.Storage.RestartLevel = 48, 25
-			l.Rewind.TransferSuccess, l.Rewind.Recover = 0.9, lognormal(15, 8)
-		}),
-		"a manual rewind": base(func(l *model.Line) {
-			l.Rewind = model.Rewind{Change: model.Manual, Roll: model.RollSize{Length: lognormal(90, 40)}, Trigger: model.ByLength, ChangeTime: lognormal(20, 8), MaxSplices: -1}
-		}),
-	}
-}
-
 // The calculated chance and the counted share have the same mean, whatever else
 // happens to the line. Each comparison wrongly alarmed in 1 of 100,000
 // (4.5 standard errors of the paired difference).
 func TestCalculatedAndCountedAgree(t *testing.T) {
 	effort.NotInRace(t)
-	for name, l := range riskyLines() {
+	for name, l := range invented.Depleting() {
 		t.Run(name, func(t *testing.T) {
 			run := model.Run{Horizon: 10 * 86400, WarmUp: 3600, Replications: effort.Of(40, 60, 150), Seed: 11}
 			for which := range 2 {
@@ -139,7 +82,7 @@ func TestCalculatedAndCountedAgreeOnRandomLines(t *testing.T) {
 		t.Skip("long")
 	}
 	for seed := range uint64(effort.Of(0, 60, 300)) {
-		l := randomLine(seed)
+		l := invented.Random(seed)
 		for which, kind := range [2]model.ChangeKind{l.Unwind.Change, l.Rewind.Change} {
 			if kind != model.ZeroSpeed {
 				continue
@@ -159,13 +102,13 @@ func TestCalculatedChanceIsTheTail(t *testing.T) {
 	for _, d := range []model.Dist{{Law: model.Lognormal, A: 8, B: 2}, {Law: model.Gamma, A: 16, B: 0.5}, {Law: model.Weibull, A: 3, B: 9}, {Law: model.Uniform, A: 6, B: 12}} {
 		for _, risk := range []float64{1e-2, 1e-4, 1e-6, 1e-9} {
 			t.Run(fmt.Sprint(d.Law, risk), func(t *testing.T) {
-				l := zeroLine()
+				l := invented.ZeroSpeed()
 				l.Unwind.Dwell = d
 				room := model.UnwindCycle(&l).LeastRoom(d.Quantile(1 - risk))
 				l.Unwind.Storage.Capacity, l.Unwind.Storage.RunLevel = room, room
 				want := d.Survival(model.UnwindCycle(&l).LongestDwell())
 				assert.InEpsilon(t, risk, want, 1e-6)
-				r := simulate(t, l, model.Run{Horizon: 86400, Seed: 3})
+				r := simulated(t, l, model.Run{Horizon: 86400, Seed: 3})
 				near := 1e-7
 				if d.Law == model.Uniform {
 					near = 1e-4 // a nanosecond before its end
@@ -182,17 +125,34 @@ func TestCalculatedChanceIsTheTail(t *testing.T) {
 
 // The causes add up to the chance.
 func TestCausesAddUp(t *testing.T) {
-	for name, l := range riskyLines() {
-		r := simulate(t, l, model.Run{Horizon: 86400, Seed: 5})
+	for name, l := range invented.Depleting() {
+		r := simulated(t, l, model.Run{Horizon: 86400, Seed: 5})
 		sum := 0.0
-		for _, c := range causeNames {
+		for _, c := range sim.CauseNames {
 			sum += r.Metrics["splice.depletion."+c].Mean
 		}
 		assert.InDelta(t, r.Metrics["splice.depletion"].Mean, sum, 1e-12, name)
 	}
-	late := simulate(t, riskyLines()["late arming"], model.Run{Horizon: 5 * 86400, Seed: 5}).Metrics
+	late := simulated(t, invented.Depleting()["late arming"], model.Run{Horizon: 5 * 86400, Seed: 5}).Metrics
 	assert.Greater(t, late["splice.depletion.not_ready"].Mean, 0.1)
-	short := simulate(t, riskyLines()["short rolls"], model.Run{Horizon: 5 * 86400, Seed: 5}).Metrics
+	short := simulated(t, invented.Depleting()["short rolls"], model.Run{Horizon: 5 * 86400, Seed: 5}).Metrics
 	assert.Greater(t, short["splice.depletion.refill"].Mean, 0.05)
 	assert.Greater(t, short["splice.not_refilled"].Mean, 0.5)
+}
+
+// BenchmarkRareDepletion reports, for lines whose storage depletes for every
+// reason, how many times the variance of the count is that of the calculated
+// chance: so many times more replications would the count need.
+func BenchmarkRareDepletion(b *testing.B) {
+	for _, name := range []string{"web breaks", "failures", "late arming", "short rolls", "both storages"} {
+		l := invented.Depleting()[name]
+		b.Run(name, func(b *testing.B) {
+			ratio := 0.0
+			for b.Loop() {
+				_, _, _, counted, calculated := calculatedLessCounted(b, l, model.Run{Horizon: 5 * 86400, Replications: 60, Seed: 11}, 0)
+				ratio = counted * counted / (calculated * calculated)
+			}
+			b.ReportMetric(ratio, "variance-ratio")
+		})
+	}
 }

@@ -1,4 +1,4 @@
-package sim
+package sim_test
 
 import (
 	"fmt"
@@ -10,6 +10,8 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim/effort"
+	"rollchange/sim/invented"
+	"rollchange/sim/replicate"
 )
 
 // agrees asserts that an estimate is within 4.5 standard errors of the theory,
@@ -17,7 +19,7 @@ import (
 // 1 of 17,000 at 40, 1 of 4,000 at 20),
 // and that the error is small enough for that to mean something. What has next to
 // no error is right to 1e-5: the ramps of these lines take a moment.
-func agrees(t *testing.T, r Result, name string, want, most float64) {
+func agrees(t *testing.T, r replicate.Result, name string, want, most float64) {
 	t.Helper()
 	e, ok := r.Metrics[name]
 	require.True(t, ok, "no metric %s", name)
@@ -69,7 +71,7 @@ func TestFluidQueueWithFiniteStorage(t *testing.T) {
 			assert.InEpsilon(t, c.starve, k*a, 1e-7)
 			assert.InEpsilon(t, c.stopHit, a/(c.p*s+a*e), 1e-7)
 
-			r := simulate(t, fluidLine(c.u, c.v, c.u/c.p, 1/c.r, c.b),
+			r := simulated(t, fluidLine(c.u, c.v, c.u/c.p, 1/c.r, c.b),
 				model.Run{Horizon: c.horizon, WarmUp: c.horizon / 20, Replications: 100, Seed: 4})
 			agrees(t, r, "time.stopped", k*a/c.r, 0.02)
 			agrees(t, r, "processed_rate", c.v*(1-k*a/c.r), 0.01)
@@ -101,7 +103,7 @@ func TestRenewalOfRollChanges(t *testing.T) {
 			l.Unwind.Roll.Length, l.Unwind.Dwell = model.Const(roll), c.stop
 			assert.InEpsilon(t, roll/(roll/v+c.excess), c.throughput, 1e-8)
 			// 500 rolls: the horizon is long against the part of a cycle at its end.
-			r := simulate(t, l, model.Run{Horizon: 1e6, Replications: 100, Seed: 7})
+			r := simulated(t, l, model.Run{Horizon: 1e6, Replications: 100, Seed: 7})
 			if c.stop.IsConst() {
 				assert.InEpsilon(t, c.throughput, r.Metrics["processed_rate"].Mean, 1e-4)
 				assert.InDelta(t, c.tail, r.Metrics["splice.depletion"].Mean, 1e-12)
@@ -135,13 +137,13 @@ func TestMachineInterference(t *testing.T) {
 	}
 	for _, c := range effort.Some(printed, 1) {
 		t.Run(c.name, func(t *testing.T) {
-			l := manualLine()
+			l := invented.Manual()
 			l.Process.Accel, l.Process.Decel = 1e6, 1e6
 			l.Unwind.Roll.Length = model.Const(1e9)
 			l.Crew = model.Crew{Operators: c.ops, Lines: c.n, Reaction: model.Const(0), Shift: 8 * 3600}
 			l.Stops = []model.Stop{{Name: "stop", Every: model.Dist{Law: model.Exponential, A: 1 / c.lam},
 				Repair: model.Dist{Law: model.Exponential, A: 1 / c.mu}, NeedsOperator: true}}
-			r := simulate(t, l, model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(20, 40, 100), Seed: 3})
+			r := simulated(t, l, model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(20, 40, 100), Seed: 3})
 			n := float64(c.n)
 			// The ramps of 2.5e-6 s take less than 1e-6 of the time.
 			agrees(t, r, "time.stopped", c.l/n, 0.01)
@@ -158,10 +160,10 @@ func TestMachineInterference(t *testing.T) {
 func TestWebBreaksFollowTheWebAndTheSpeed(t *testing.T) {
 	for _, n := range []float64{0, 1, 2.5} {
 		t.Run(fmt.Sprint("exponent ", n), func(t *testing.T) {
-			l := manualLine()
+			l := invented.Manual()
 			l.Unwind.Roll.Length = model.Const(1e9)
 			l.WebBreaks = &model.WebBreaks{MeanLength: 300, AtSpeed: 2, Exponent: n, Repair: model.Const(60)}
-			r := simulate(t, l, model.Run{Horizon: 1e5, Replications: 200, Seed: 9})
+			r := simulated(t, l, model.Run{Horizon: 1e5, Replications: 200, Seed: 9})
 			// Renewal: from rest the hazard runs over the ramp up, then line speed; a
 			// break anywhere ramps down at once, and another on the way is lost.
 			v, a, d := 2.5, 0.25, 0.5
@@ -197,7 +199,7 @@ func TestWebBreaksFollowTheWebAndTheSpeed(t *testing.T) {
 }
 
 // agreesNearly allows also for the start at speed and the cut cycle at the end.
-func agreesNearly(t *testing.T, r Result, name string, want, bias float64) {
+func agreesNearly(t *testing.T, r replicate.Result, name string, want, bias float64) {
 	t.Helper()
 	e := r.Metrics[name]
 	se := e.SD / math.Sqrt(float64(e.N))

@@ -11,6 +11,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios/random"
 	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 func one(string) float64 { return 1 }
@@ -135,7 +136,7 @@ func neverComes(s *random.Scenario) error {
 
 // rows are the figures of all alternatives as text, to the last bit, less those
 // whose name has a part.
-func rows(r *sim.Results, but string) string {
+func rows(r *replicate.Results, but string) string {
 	var b strings.Builder
 	for i := range r.Alternatives {
 		for _, name := range r.Alternatives[i].Names {
@@ -177,7 +178,7 @@ func sameForWorkers(s *random.Scenario) error {
 	}
 	var first string
 	for _, workers := range []int{1, 2, 5} {
-		r, err := simulate(study, sim.Options{Workers: workers})
+		r, err := simulate(study, replicate.Options{Workers: workers})
 		if err != nil {
 			return nil
 		}

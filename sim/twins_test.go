@@ -8,6 +8,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios/random"
 	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 // Laws on two scenarios that say the same, or nearly.
@@ -17,13 +18,13 @@ import (
 // where nothing is equal to anything.
 
 // results simulates a scenario; nil when there is nothing to try.
-func results(s *random.Scenario) (*sim.Results, error) {
+func results(s *random.Scenario) (*replicate.Results, error) {
 	study := studyOf(s)
 	if study == nil {
 		return nil, nil
 	}
 	most := mostEvents(study)
-	return simulate(study, sim.Options{Workers: 1, Watch: func(x sim.State) error {
+	return simulate(study, replicate.Options{Workers: 1, Watch: func(x sim.State) error {
 		if x.Events > most {
 			return breaks("events without end", "%d events by %g s", x.Events, x.Time)
 		}
@@ -49,7 +50,7 @@ func tied(s *random.Scenario) bool {
 // restless says that a line ramps much of the time that it moves, and speeds up
 // faster than it slows. Where a ramp up is cut off by the next stop, what rounding
 // does to the time of a rest grows by accel/decel with every stop.
-func restless(study *model.Study, r *sim.Results) bool {
+func restless(study *model.Study, r *replicate.Results) bool {
 	for i := range r.Alternatives {
 		m, p := r.Alternatives[i].Metrics, &study.Alternatives[i].Line.Process
 		if p.Accel > p.Decel && m["time.ramping"].Mean > 0.1*(1-m["time.stopped"].Mean) {
@@ -72,7 +73,7 @@ func startsLow(l *model.Line, end int) bool {
 }
 
 // both simulates two scenarios; nil when there is nothing to try.
-func both(a, b *random.Scenario) (*sim.Results, *sim.Results, error) {
+func both(a, b *random.Scenario) (*replicate.Results, *replicate.Results, error) {
 	if tied(a) {
 		return nil, nil, nil
 	}
@@ -92,7 +93,7 @@ func both(a, b *random.Scenario) (*sim.Results, *sim.Results, error) {
 
 // agree says whether two results have the same figures but for the share near,
 // those of the second divided by factor.
-func agree(a, b *sim.Results, near float64, factor func(unit string) float64) error {
+func agree(a, b *replicate.Results, near float64, factor func(unit string) float64) error {
 	if len(a.Alternatives) != len(b.Alternatives) {
 		return breaks("another number of alternatives", "%d and %d", len(a.Alternatives), len(b.Alternatives))
 	}
@@ -132,7 +133,7 @@ func agree(a, b *sim.Results, near float64, factor func(unit string) float64) er
 // unlessFickle is the error, but for a line that hangs on the last digits: one that
 // comes to other figures too when its speed and its path are changed in the
 // thirteenth. The few that the reasons of tied do not catch.
-func unlessFickle(s *random.Scenario, as *sim.Results, err error) error {
+func unlessFickle(s *random.Scenario, as *replicate.Results, err error) error {
 	if err == nil {
 		return nil
 	}
@@ -143,7 +144,7 @@ func unlessFickle(s *random.Scenario, as *sim.Results, err error) error {
 		l.Process.RatedSpeed *= 1 + 1e-13
 		l.Process.Path = l.Process.Path*(1+1e-13) + 1e-12
 	}
-	x, failed := simulate(study, sim.Options{Workers: 1, Watch: func(sim.State) error { return nil }})
+	x, failed := simulate(study, replicate.Options{Workers: 1, Watch: func(sim.State) error { return nil }})
 	if failed == nil && agree(as, x, 1e-9, one) != nil {
 		return nil
 	}
@@ -158,7 +159,7 @@ func samePlanned(s *random.Scenario) error {
 	if watched == nil || err != nil {
 		return nil
 	}
-	planned, err := simulate(studyOf(s), sim.Options{Workers: 1})
+	planned, err := simulate(studyOf(s), replicate.Options{Workers: 1})
 	if err != nil {
 		return breaks("planned ahead it does not end", "%v", err)
 	}
@@ -168,7 +169,7 @@ func samePlanned(s *random.Scenario) error {
 	}
 	// Lines that are twins call one crew at one instant, and the last digit says
 	// which is served first. What is wrong of one line is wrong of it alone.
-	alone := func(o sim.Options) (*sim.Results, error) {
+	alone := func(o replicate.Options) (*replicate.Results, error) {
 		study := studyOf(s)
 		for i := range study.Alternatives {
 			study.Alternatives[i].Line.Crew.Lines = 1
@@ -176,11 +177,11 @@ func samePlanned(s *random.Scenario) error {
 		o.Workers = 1
 		return simulate(study, o)
 	}
-	watched, err = alone(sim.Options{Watch: func(sim.State) error { return nil }})
+	watched, err = alone(replicate.Options{Watch: func(sim.State) error { return nil }})
 	if err != nil {
 		return nil
 	}
-	planned, err = alone(sim.Options{})
+	planned, err = alone(replicate.Options{})
 	if err != nil {
 		return breaks("planned ahead it does not end", "%v", err)
 	}

@@ -1,38 +1,40 @@
-package sim
+package sim_test
+
+import "rollchange/sim"
 
 // The words that the tests of logs are written in.
 
-var eventWords = map[Event]string{
-	ProcessSlows: "slows", ProcessSpeedsUp: "speeds up", ProcessAtSpeed: "at speed", ProcessAtRest: "at rest",
-	StopsForChange: "stop for change", NextNotReady: "trigger: next not ready, runs on", CycleBegins: "cycle begins",
-	ChangeBegins: "at rest: change is made", WaitsForNext: "at rest: waits for the next", ChangeFailed: "failed: made by hand",
-	StationAtSpeed: "at its max speed", NextReady: "next ready", StationSpeedsUp: "ramps up", StorageFull: "storage at its run level: still slowing",
-	StorageRefilled: "storage refilled", InterlockOff: "interlock off", InterlockTrips: "interlock trips", NewRoll: "new roll runs",
-	RollFinished: "roll finished", RollRejected: "roll rejected", ChangeDone: "change done", SlowLevel: "storage passes slow level",
-	StorageAtEnd: "storage at its end", WebBreaks: "web break", WebMended: "web break mended", StopBegins: "stop", StopEnds: "over",
-	OrderEnds: "order done", OrderBegins: "new order", Called: "call", CalledAway: "called away", Arrives: "arrives", Stays: "stays",
-	WorkDone: "done", BreakBegins: "break begins", BreakEnds: "break ends", CoverBegins: "covered break begins", CoverEnds: "covered break ends",
+var eventWords = map[sim.Event]string{
+	sim.ProcessSlows: "slows", sim.ProcessSpeedsUp: "speeds up", sim.ProcessAtSpeed: "at speed", sim.ProcessAtRest: "at rest",
+	sim.StopsForChange: "stop for change", sim.NextNotReady: "trigger: next not ready, runs on", sim.CycleBegins: "cycle begins",
+	sim.ChangeBegins: "at rest: change is made", sim.WaitsForNext: "at rest: waits for the next", sim.ChangeFailed: "failed: made by hand",
+	sim.StationAtSpeed: "at its max speed", sim.NextReady: "next ready", sim.StationSpeedsUp: "ramps up", sim.StorageFull: "storage at its run level: still slowing",
+	sim.StorageRefilled: "storage refilled", sim.InterlockOff: "interlock off", sim.InterlockTrips: "interlock trips", sim.NewRoll: "new roll runs",
+	sim.RollFinished: "roll finished", sim.RollRejected: "roll rejected", sim.ChangeDone: "change done", sim.SlowLevel: "storage passes slow level",
+	sim.StorageAtEnd: "storage at its end", sim.WebBreaks: "web break", sim.WebMended: "web break mended", sim.StopBegins: "stop", sim.StopEnds: "over",
+	sim.OrderEnds: "order done", sim.OrderBegins: "new order", sim.Called: "call", sim.CalledAway: "called away", sim.Arrives: "arrives", sim.Stays: "stays",
+	sim.WorkDone: "done", sim.BreakBegins: "break begins", sim.BreakEnds: "break ends", sim.CoverBegins: "covered break begins", sim.CoverEnds: "covered break ends",
 }
 
-var causeWords = map[Cause]string{OfItself: "", RunOut: "run-out", SpliceParted: "splice parted", UnwindChangeFailed: "unwind change failed",
-	RewindChangeFailed: "rewind change failed", UnwindStorageEmpty: "unwind storage empty", RewindStorageOver: "rewind storage over its capacity", WithNewOrder: "with the new order"}
+var causeWords = map[sim.Cause]string{sim.OfItself: "", sim.RunOut: "run-out", sim.SpliceParted: "splice parted", sim.UnwindChangeFailed: "unwind change failed",
+	sim.RewindChangeFailed: "rewind change failed", sim.UnwindStorageEmpty: "unwind storage empty", sim.RewindStorageOver: "rewind storage over its capacity", sim.WithNewOrder: "with the new order"}
 
-var sourceWords = map[Source]string{OfProcess: "process", OfUnwind: "unwind", OfRewind: "rewind", OfWeb: "web", OfStop: "stop", OfJob: "job", OfCrew: "crew"}
+var sourceWords = map[sim.Source]string{sim.OfProcess: "process", sim.OfUnwind: "unwind", sim.OfRewind: "rewind", sim.OfWeb: "web", sim.OfStop: "stop", sim.OfJob: "job", sim.OfCrew: "crew"}
 
 // said is a record in words: "crew | call: load next roll".
-func said(r *Record) string {
+func said(r *sim.Record) string {
 	s := eventWords[r.Event]
 	switch {
-	case r.Of == OfCrew && r.Event < BreakBegins:
-		s += ": " + taskSources[r.Task]
-		if r.Task == TaskStop {
+	case r.Of == sim.OfCrew && r.Event < sim.BreakBegins:
+		s += ": " + sim.TaskSources[r.Task]
+		if r.Task == sim.TaskStop {
 			s += " " + r.Name
-		} else if r.Task == TaskDuty {
+		} else if r.Task == sim.TaskDuty {
 			s = eventWords[r.Event] + ": " + r.Name
 		}
-	case r.Of == OfStop && r.Event == StopBegins:
+	case r.Of == sim.OfStop && r.Event == sim.StopBegins:
 		s = r.Name
-	case r.Of == OfStop:
+	case r.Of == sim.OfStop:
 		s = r.Name + ": over"
 	case causeWords[r.Cause] != "":
 		s += ": " + causeWords[r.Cause]

@@ -13,6 +13,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
+	"rollchange/sim/invented"
 )
 
 const year = 365 * 86400.0
@@ -20,8 +21,8 @@ const year = 365 * 86400.0
 // plainLine is a line with both storages and something of everything, of which no
 // study has asked anything special.
 func plainLine() model.Line {
-	l := zeroLine()
-	addZeroRewind(&l)
+	l := invented.ZeroSpeed()
+	invented.AddZeroSpeedRewind(&l)
 	l.Unwind.Dwell = model.Dist{Law: model.Lognormal, A: 8, B: 2}
 	l.Process.StopScrap, l.Process.RestartScrap, l.Unwind.SpliceScrap = model.Const(2), model.Const(12), model.Const(3)
 	l.WebBreaks = &model.WebBreaks{MeanLength: 20000, AtSpeed: 2.5, Exponent: 1, Repair: model.Dist{Law: model.Lognormal, A: 300, B: 200}}

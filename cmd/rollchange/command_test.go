@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/scenarios"
-	"rollchange/sim"
 	"rollchange/sim/effort"
+	"rollchange/sim/replicate"
 )
 
 // call runs a command line and returns what it came to.
@@ -25,7 +25,7 @@ func call(t *testing.T, stdin string, args ...string) (code int, stdout, stderr 
 
 // together is the context of the commands whose answers are looked at and not how
 // they came about: what one has simulated another need not simulate again.
-var together = sim.WithMemory(context.Background(), sim.NewMemory(50000))
+var together = replicate.WithMemory(context.Background(), replicate.NewMemory(50000))
 
 func callIn(ctx context.Context, stdin string, args ...string) (code int, stdout, stderr string) {
 	var o, e bytes.Buffer

@@ -10,7 +10,7 @@ import (
 	"rollchange/out/machine"
 	"rollchange/out/report"
 	"rollchange/out/table"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 )
 
@@ -33,7 +33,7 @@ savings and worth of each alternative follow; payback shows the calculation.`,
 			if len(s.Study.Alternatives) == 1 {
 				fmt.Fprintln(cmd.ErrOrStderr(), "warning: one alternative only, nothing to compare it with")
 			}
-			return o.answer(cmd, s, func(w io.Writer, rs *sim.Results) error {
+			return o.answer(cmd, s, func(w io.Writer, rs *replicate.Results) error {
 				if o.csv {
 					return machine.CompareCSV(w, rs)
 				}

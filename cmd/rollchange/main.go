@@ -18,9 +18,8 @@ import (
 	"time"
 
 	"rollchange/model/legible"
-
 	"rollchange/out/files"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 // Exit codes are an interface.
@@ -43,7 +42,7 @@ func main() {
 		os.Exit(exitInterrupted)
 	})
 	// A report asks about one line again and again; 4,000 replications take some 20 MB.
-	ctx = sim.WithMemory(ctx, sim.NewMemory(4000))
+	ctx = replicate.WithMemory(ctx, replicate.NewMemory(4000))
 	os.Exit(executeWith(ctx, run, os.Args[1:], os.Stdin, os.Stderr))
 }
 

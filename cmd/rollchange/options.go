@@ -15,7 +15,7 @@ import (
 	"rollchange/out/table"
 	"rollchange/out/words"
 	"rollchange/scenarios"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
@@ -159,13 +159,13 @@ func (o *options) addPrecision(cmd *cobra.Command) {
 }
 
 // simulate runs a study with a progress bar on stderr, on a terminal only.
-func (o *options) simulate(cmd *cobra.Command, study *model.Study) (*sim.Results, error) {
+func (o *options) simulate(cmd *cobra.Command, study *model.Study) (*replicate.Results, error) {
 	if o.precision != "" {
 		return o.simulateUntil(cmd, study)
 	}
 	bar := newProgress(cmd.ErrOrStderr(), len(study.Alternatives)*study.Run.Replications)
 	defer bar.Done()
-	res, err := sim.Simulate(cmd.Context(), study, sim.Options{Workers: o.workers, Progress: bar.Set})
+	res, err := replicate.Simulate(cmd.Context(), study, replicate.Options{Workers: o.workers, Progress: bar.Set})
 	if err != nil && cmd.Context().Err() == nil {
 		return nil, fmt.Errorf("rollchange: %w", err)
 	}
@@ -174,14 +174,14 @@ func (o *options) simulate(cmd *cobra.Command, study *model.Study) (*sim.Results
 
 // simulateUntil runs a study until a figure is as sure as is asked for, and says
 // how sure it is. When the limit comes first, o.notMet is set.
-func (o *options) simulateUntil(cmd *cobra.Command, study *model.Study) (*sim.Results, error) {
+func (o *options) simulateUntil(cmd *cobra.Command, study *model.Study) (*replicate.Results, error) {
 	p, err := whatif.ParsePrecision(o.precision, o.most)
 	if err != nil {
 		return nil, fmt.Errorf("rollchange: --precision: %w", err)
 	}
 	bar := newProgress(cmd.ErrOrStderr(), len(study.Alternatives)*study.Run.Replications)
 	defer bar.Done()
-	rs, got, err := p.Simulate(cmd.Context(), study, sim.Options{Workers: o.workers, Progress: bar.Set})
+	rs, got, err := p.Simulate(cmd.Context(), study, replicate.Options{Workers: o.workers, Progress: bar.Set})
 	if err != nil {
 		return nil, asError(cmd, err)
 	}

@@ -16,10 +16,10 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
-
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/parts"
+	"rollchange/sim/replicate"
 )
 
 // addParts adds the flags of work that can be split and taken up again.
@@ -41,14 +41,14 @@ func identity(study *model.Study) (string, error) {
 
 // partDetails is what a part file tells of its command beyond the header.
 type partDetails struct {
-	Study    string          `json:"study"` // hash of the lines as they were read
-	Year     float64         `json:"year_s"`
-	Outlines []sim.Outline   `json:"outlines,omitempty"` // of a run
-	Sweep    json.RawMessage `json:"sweep,omitempty"`    // axes and limits of a sweep
+	Study    string              `json:"study"` // hash of the lines as they were read
+	Year     float64             `json:"year_s"`
+	Outlines []replicate.Outline `json:"outlines,omitempty"` // of a run
+	Sweep    json.RawMessage     `json:"sweep,omitempty"`    // axes and limits of a sweep
 }
 
 // newHeader begins the header of the parts of a command.
-func (o *options) newHeader(s *scenarios.Scenario, command string, run sim.RunInfo, units int, d partDetails) (parts.Header, error) {
+func (o *options) newHeader(s *scenarios.Scenario, command string, run replicate.RunInfo, units int, d partDetails) (parts.Header, error) {
 	a := about(s)
 	study, err := identity(&s.Study)
 	if err != nil {
@@ -120,13 +120,13 @@ func (o *options) finish(cmd *cobra.Command) error {
 
 // runInParts runs the replications of a study that --part or --resume ask for.
 // Without --part it returns the results of the whole.
-func (o *options) runInParts(cmd *cobra.Command, s *scenarios.Scenario) (*sim.Results, error) {
+func (o *options) runInParts(cmd *cobra.Command, s *scenarios.Scenario) (*replicate.Results, error) {
 	study := &s.Study
-	run, err := sim.Prepare(cmd.Context(), study)
+	run, err := replicate.Prepare(cmd.Context(), study)
 	if err != nil {
 		return nil, asError(cmd, err)
 	}
-	outlines := sim.OutlinesOf(study)
+	outlines := replicate.OutlinesOf(study)
 	h, err := o.newHeader(s, "run", run, run.Replications, partDetails{Outlines: outlines})
 	if err != nil {
 		return nil, err
@@ -135,7 +135,7 @@ func (o *options) runInParts(cmd *cobra.Command, s *scenarios.Scenario) (*sim.Re
 	bar := newProgress(cmd.ErrOrStderr(), (end-first)*len(study.Alternatives))
 	defer bar.Done()
 	units, err := o.work(cmd, h, func(first, end int, keep func(int, json.RawMessage) error) error {
-		return sim.Replicate(cmd.Context(), study, run, first, end, sim.Options{Workers: o.workers, Progress: bar.Set}, func(r int, x []*sim.Sample) error {
+		return replicate.Each(cmd.Context(), study, run, first, end, replicate.Options{Workers: o.workers, Progress: bar.Set}, func(r int, x []*sim.Sample) error {
 			data, err := json.Marshal(x)
 			if err != nil {
 				return err
@@ -156,8 +156,8 @@ func (o *options) runInParts(cmd *cobra.Command, s *scenarios.Scenario) (*sim.Re
 }
 
 // gathered makes results from the units of a whole run.
-func gathered(run sim.RunInfo, outlines []sim.Outline, units []parts.Unit) (*sim.Results, error) {
-	g := sim.NewGathering(run, outlines)
+func gathered(run replicate.RunInfo, outlines []replicate.Outline, units []parts.Unit) (*replicate.Results, error) {
+	g := replicate.NewGathering(run, outlines)
 	for _, u := range units {
 		var samples []*sim.Sample
 		err := json.Unmarshal(u.Data, &samples)

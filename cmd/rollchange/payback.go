@@ -14,7 +14,7 @@ import (
 	"rollchange/out/table"
 	"rollchange/out/workbook"
 	"rollchange/scenarios"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 )
 
@@ -166,7 +166,7 @@ func withFirst(study *model.Study, name string) error {
 }
 
 // best is the case with the highest mean net present value, and its number.
-func (o *paybackOptions) best(study *model.Study, rs *sim.Results) (*savings.Case, int, error) {
+func (o *paybackOptions) best(study *model.Study, rs *replicate.Results) (*savings.Case, int, error) {
 	cases := make([]*savings.Case, len(study.Alternatives))
 	for i := 1; i < len(cases); i++ {
 		c, err := savings.New(study, rs, i, o.savings())

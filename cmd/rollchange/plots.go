@@ -6,7 +6,7 @@ import (
 	"rollchange/model"
 	"rollchange/out/picture"
 	"rollchange/scenarios"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 // Names of the pictures of the storages of an alternative.
@@ -39,7 +39,7 @@ func resultPictures(study *model.Study) []string {
 }
 
 // drawResults draws the pictures of a result, by their names.
-func drawResults(s *scenarios.Scenario, rs *sim.Results) map[string]*picture.Picture {
+func drawResults(s *scenarios.Scenario, rs *replicate.Results) map[string]*picture.Picture {
 	sys := s.Study.Units
 	pictures := map[string]*picture.Picture{
 		"hours": picture.Hours(rs), "waste": picture.Waste(rs), "output": picture.Output(rs, sys),

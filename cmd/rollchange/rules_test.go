@@ -25,7 +25,7 @@ import (
 // only. out/files knows files, and model/legible text, and neither what is in
 // them.
 func TestImportsRunOneWay(t *testing.T) {
-	lines := []string{"model", "model/legible", "sim", "sim/estimate", "sim/metric", "sim/savings", "sim/whatif"} // results and how they came about
+	lines := []string{"model", "model/legible", "sim", "sim/estimate", "sim/metric", "sim/replicate", "sim/savings", "sim/whatif"} // results and how they came about
 	shown := slices.Concat(lines, []string{"model/finance", "out/words"})
 	allowed := map[string][]string{
 		"model":            {"model/legible"},
@@ -36,12 +36,14 @@ func TestImportsRunOneWay(t *testing.T) {
 		"sim":              {"model", "sim/estimate", "sim/metric"},
 		"sim/effort":       {},
 		"sim/estimate":     {},
+		"sim/invented":     {"model"}, // for tests only
 		"sim/metric":       {},
-		"sim/parts":        {"model/legible", "sim"},
-		"sim/savings":      {"model", "model/finance", "sim", "sim/estimate", "sim/metric"},
-		"sim/whatif":       {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/metric", "sim/savings"},
+		"sim/parts":        {"model/legible", "sim/replicate"},
+		"sim/replicate":    {"model", "sim", "sim/estimate", "sim/metric"},
+		"sim/savings":      {"model", "model/finance", "sim", "sim/estimate", "sim/metric", "sim/replicate"},
+		"sim/whatif":       {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/metric", "sim/replicate", "sim/savings"},
 		"docs/examples":    {},
-		"testdata/browser": {"scenarios", "sim", "sim/savings", "out/machine", "out/words"},
+		"testdata/browser": {"scenarios", "sim/replicate", "sim/savings", "out/machine", "out/words"},
 		"out/words":        slices.Concat(lines, []string{"model/finance"}),
 		"out/table":        shown,
 		"out/machine":      shown,
@@ -49,8 +51,8 @@ func TestImportsRunOneWay(t *testing.T) {
 		"out/workbook":     shown,
 		"out/report":       slices.Concat(shown, []string{"out/picture", "scenarios"}),
 		"out/files":        {"model/legible"},
-		"out/invented":     {"model", "out/files", "sim", "sim/estimate", "sim/savings", "sim/whatif"}, // for tests only
-		"cmd/rollchange": {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/metric", "sim/parts", "sim/savings", "sim/whatif",
+		"out/invented":     {"model", "out/files", "sim", "sim/estimate", "sim/replicate", "sim/savings", "sim/whatif"}, // for tests only
+		"cmd/rollchange": {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/metric", "sim/parts", "sim/replicate", "sim/savings", "sim/whatif",
 			"out/words", "out/table", "out/machine", "out/picture", "out/workbook", "out/files", "out/report"},
 	}
 	eachFile(t, func(path string, lines int) {

@@ -13,7 +13,7 @@ import (
 	"rollchange/out/table"
 	"rollchange/out/words"
 	"rollchange/scenarios"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 func newRun() *cobra.Command {
@@ -37,7 +37,7 @@ comes with the half width of its confidence interval.`,
 				fmt.Fprintf(cmd.ErrOrStderr(), "%q, the first of %d alternatives; --alternative NAME runs another, compare runs all\n", first, n)
 				s.Study.Alternatives = s.Study.Alternatives[:1]
 			}
-			return o.answer(cmd, s, func(w io.Writer, rs *sim.Results) error {
+			return o.answer(cmd, s, func(w io.Writer, rs *replicate.Results) error {
 				switch {
 				case o.json:
 					return machine.RunJSON(w, about(s), rs, 0)
@@ -59,12 +59,12 @@ comes with the half width of its confidence interval.`,
 
 // answer simulates the study of a scenario, warns of what should be known,
 // writes the answer and draws the pictures that were asked for.
-func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(io.Writer, *sim.Results) error) error {
+func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(io.Writer, *replicate.Results) error) error {
 	if err := o.willDraw(cmd, resultPictures(&s.Study)); err != nil {
 		return err
 	}
 	cautions(cmd.ErrOrStderr(), s, false)
-	var rs *sim.Results
+	var rs *replicate.Results
 	var err error
 	if o.part != "" || o.resume != "" {
 		rs, err = o.runInParts(cmd, s)

@@ -14,8 +14,8 @@ import (
 	"rollchange/out/report"
 	"rollchange/out/table"
 	"rollchange/scenarios"
-	"rollchange/sim"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
 )
@@ -83,7 +83,7 @@ one with the highest mean net present value is taken.`,
 			if err := o.willDraw(cmd, names); err != nil {
 				return err
 			}
-			run, err := sim.Prepare(cmd.Context(), &s.Study)
+			run, err := replicate.Prepare(cmd.Context(), &s.Study)
 			if err != nil {
 				return asError(cmd, err)
 			}
@@ -170,7 +170,7 @@ func knownMetrics(s *scenarios.Scenario, metrics []string) error {
 		if slices.Contains(usualMetrics, m) || whatif.IsMoney(m) {
 			continue
 		}
-		if err := whatif.CheckMetric(sim.OutlinesOf(&s.Study), m); err != nil {
+		if err := whatif.CheckMetric(replicate.OutlinesOf(&s.Study), m); err != nil {
 			return fmt.Errorf("rollchange: --metric: %w", err)
 		}
 	}

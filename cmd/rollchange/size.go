@@ -13,7 +13,7 @@ import (
 	"rollchange/out/machine"
 	"rollchange/out/table"
 	"rollchange/scenarios"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
@@ -64,7 +64,7 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 			if err != nil {
 				return err
 			}
-			run, err := sim.Prepare(cmd.Context(), &s.Study)
+			run, err := replicate.Prepare(cmd.Context(), &s.Study)
 			if err != nil {
 				return asError(cmd, err)
 			}

@@ -13,9 +13,9 @@ import (
 	"rollchange/out/picture"
 	"rollchange/out/table"
 	"rollchange/scenarios"
-	"rollchange/sim"
 	"rollchange/sim/metric"
 	"rollchange/sim/parts"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
@@ -114,7 +114,7 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 	if err := o.willDraw(cmd, sweepPictures(w)); err != nil {
 		return err
 	}
-	run, err := sim.Prepare(cmd.Context(), &s.Study)
+	run, err := replicate.Prepare(cmd.Context(), &s.Study)
 	if err != nil {
 		return asError(cmd, err)
 	}
@@ -181,7 +181,7 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 // shows how many replications of point k are done, and hands over each point.
 func (o *options) simulatePoints(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Sweep, first, end int, show func(k, done int), keep func(k int) error) error {
 	for k := first; k < end; k++ {
-		opt := sim.Options{Workers: o.workers, Progress: func(done, _ int) { show(k, done) }}
+		opt := replicate.Options{Workers: o.workers, Progress: func(done, _ int) { show(k, done) }}
 		if err := w.Simulate(cmd.Context(), s, k, opt); err != nil {
 			return err
 		}

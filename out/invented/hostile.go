@@ -4,14 +4,16 @@ import (
 	"strings"
 
 	"rollchange/sim"
+	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // HostileTwo is an invented result of two alternatives, with hostile names.
-func HostileTwo() *sim.Results {
-	e := func(unit string, mean, half float64) sim.Estimate {
-		return sim.Estimate{Unit: unit, Mean: mean, HalfWidth: half, SD: half * 2, N: 20, Low: mean - half, High: mean + half}
+func HostileTwo() *replicate.Results {
+	e := func(unit string, mean, half float64) estimate.Estimate {
+		return estimate.Estimate{Unit: unit, Mean: mean, HalfWidth: half, SD: half * 2, N: 20, Low: mean - half, High: mean + half}
 	}
-	first := sim.Metrics{
+	first := replicate.Metrics{
 		"good_rate": e("m/s", 1.5, 0.01), "processed_rate": e("m/s", 1.6, 0.01), "oee": e("1", 0.6, 0.004),
 		"time.running": e("1", 0.7, 0.002), "time.ramping": e("1", 0.05, 0.001), "time.slowed": e("1", 0, 0),
 		"time.stopped": e("1", 0.25, 0.002), "time.stopped.unwind_change": e("1", 0.2, 0.002), "time.stopped.stop.<script>alert(1)</script>": e("1", 0.05, 0.001),
@@ -22,7 +24,7 @@ func HostileTwo() *sim.Results {
 	names := []string{"good_rate", "processed_rate", "oee", "time.running", "time.ramping", "time.slowed", "time.stopped",
 		"time.stopped.unwind_change", "time.stopped.stop.<script>alert(1)</script>", "stop_rate", "stop_rate.unwind_change", "stop_rate.stop.<script>alert(1)</script>",
 		"waste.total", "waste.residual", "waste.restart", "splice_rate", "crew.utilisation"}
-	second := sim.Metrics{}
+	second := replicate.Metrics{}
 	for k, v := range first {
 		second[k] = v
 	}
@@ -34,22 +36,22 @@ func HostileTwo() *sim.Results {
 	for i := range 1000 {
 		h.Count[900+i/5] += 3
 	}
-	difference := sim.Metrics{"good_rate": e("m/s", 0.6, 0.02), "waste.total": e("1", 0, 0.001),
+	difference := replicate.Metrics{"good_rate": e("m/s", 0.6, 0.02), "waste.total": e("1", 0, 0.001),
 		"time.stopped.unwind_change": e("1", -0.2, 0.002), "waste.restart": e("1", 0, 0.001)}
-	return &sim.Results{Run: sim.RunInfo{Seed: 1, Replications: 20, Confidence: 0.95, Horizon: 30 * 86400},
-		Alternatives: []sim.Result{{Alternative: "=cmd('by hand')", Names: names, Metrics: first},
+	return &replicate.Results{Run: replicate.RunInfo{Seed: 1, Replications: 20, Confidence: 0.95, Horizon: 30 * 86400},
+		Alternatives: []replicate.Result{{Alternative: "=cmd('by hand')", Names: names, Metrics: first},
 			{Alternative: "automatic \u202eunwind\u202c with a name that goes on and on, 自動", Names: append(names, "splice.depletion", "unwind_storage.lowest"), Metrics: second, Lowest: h}},
-		Differences: []sim.Metrics{nil, difference}}
+		Differences: []replicate.Metrics{nil, difference}}
 }
 
 // HostileNames are names that a person may type, by mistake or not.
 var HostileNames = []string{"<script>alert(1)</script>", "=cmd()|' /C calc'!A0", "+1", "-1", "@x", "a\"b,c\nd", "\x1b[2J", "\u202egnp.exe", "-->", "]]>", "&amp;", "%s%n", strings.Repeat("w", 5000), "\xff\xfe\x00", "שלום", "\t=1"}
 
-func HostileResults(name string) *sim.Results {
+func HostileResults(name string) *replicate.Results {
 	rs := Several(3, func(int) string { return name })
 	for i := range rs.Alternatives {
 		r := &rs.Alternatives[i]
-		m := sim.Metrics{}
+		m := replicate.Metrics{}
 		for k, e := range r.Metrics {
 			m[strings.Replace(k, "plate cleaning", name, 1)] = e
 		}

@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 )
 
@@ -25,7 +25,7 @@ func Study() *model.Study {
 }
 
 // Case is the savings case of the fixture, changed as a test needs it.
-func Case(t testing.TB, change func(*model.Study, *sim.Results)) (*savings.Case, *sim.Results) {
+func Case(t testing.TB, change func(*model.Study, *replicate.Results)) (*savings.Case, *replicate.Results) {
 	t.Helper()
 	study, rs := Study(), Results()
 	if change != nil {
@@ -40,8 +40,8 @@ func Case(t testing.TB, change func(*model.Study, *sim.Results)) (*savings.Case,
 }
 
 // Prices changes the prices of both alternatives.
-func Prices(change func(*model.Economics)) func(*model.Study, *sim.Results) {
-	return func(s *model.Study, _ *sim.Results) {
+func Prices(change func(*model.Economics)) func(*model.Study, *replicate.Results) {
+	return func(s *model.Study, _ *replicate.Results) {
 		for i := range s.Alternatives {
 			change(&s.Alternatives[i].Line.Economics)
 		}
@@ -49,8 +49,8 @@ func Prices(change func(*model.Economics)) func(*model.Study, *sim.Results) {
 }
 
 // Cases are cases of every kind.
-func Cases() map[string]func(*model.Study, *sim.Results) {
-	return map[string]func(*model.Study, *sim.Results){
+func Cases() map[string]func(*model.Study, *replicate.Results) {
+	return map[string]func(*model.Study, *replicate.Results){
 		"as it is":         nil,
 		"no demand":        Prices(func(e *model.Economics) { e.Demand = model.Dist{} }),
 		"between":          Prices(func(e *model.Economics) { e.Demand = model.Const(27e6) }),
@@ -59,10 +59,10 @@ func Cases() map[string]func(*model.Study, *sim.Results) {
 		"over the life":    Prices(func(e *model.Economics) { e.DepreciationYears = model.Dist{} }),
 		"life not whole":   Prices(func(e *model.Economics) { e.Life = model.Dist{Law: model.Triangular, A: 5, B: 7, C: 10} }),
 		"a long life":      Prices(func(e *model.Economics) { e.Life = model.Const(40) }),
-		"never":            func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Investment = model.Const(5e6) },
-		"nothing invested": func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Investment = model.Dist{} },
-		"costs more":       func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Maintenance = model.Const(200000) },
-		"once": func(_ *model.Study, rs *sim.Results) {
+		"never":            func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Investment = model.Const(5e6) },
+		"nothing invested": func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Investment = model.Dist{} },
+		"costs more":       func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Maintenance = model.Const(200000) },
+		"once": func(_ *model.Study, rs *replicate.Results) {
 			*rs = *Once()
 		},
 	}

@@ -5,19 +5,20 @@ import (
 
 	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // share, rate, speed and length are invented estimates of 10 replications.
-func Share(mean, half float64) sim.Estimate { return Estimate("1", mean, half) }
+func Share(mean, half float64) estimate.Estimate { return Estimate("1", mean, half) }
 
-func rate(mean, half float64) sim.Estimate { return Estimate("1/s", mean/3600, half/3600) }
+func rate(mean, half float64) estimate.Estimate { return Estimate("1/s", mean/3600, half/3600) }
 
-func Speed(mean, half float64) sim.Estimate { return Estimate("m/s", mean/60, half/60) }
+func Speed(mean, half float64) estimate.Estimate { return Estimate("m/s", mean/60, half/60) }
 
-func length(mean, half float64) sim.Estimate { return Estimate("m", mean, half) }
+func length(mean, half float64) estimate.Estimate { return Estimate("m", mean, half) }
 
-func Estimate(unit string, mean, half float64) sim.Estimate {
-	e := sim.Estimate{Unit: unit, Mean: mean, HalfWidth: half, SD: half * math.Sqrt(10) / 2.262, N: 10, Low: mean - half, High: mean + half}
+func Estimate(unit string, mean, half float64) estimate.Estimate {
+	e := estimate.Estimate{Unit: unit, Mean: mean, HalfWidth: half, SD: half * math.Sqrt(10) / 2.262, N: 10, Low: mean - half, High: mean + half}
 	switch {
 	case math.IsNaN(half):
 		e.Why = estimate.OneReplication
@@ -29,13 +30,13 @@ func Estimate(unit string, mean, half float64) sim.Estimate {
 
 // Results is a result that no line came to: every figure is made up, only so
 // that hours and web add up. It pins how results look, not what they are.
-func Results() *sim.Results {
+func Results() *replicate.Results {
 	type named struct {
 		name string
-		e    sim.Estimate
+		e    estimate.Estimate
 	}
-	result := func(name string, list []named) sim.Result {
-		r := sim.Result{Alternative: name, Metrics: sim.Metrics{}, Balance: sim.Balance{Metres: 1e-12, Seconds: 2e-15}}
+	result := func(name string, list []named) replicate.Result {
+		r := replicate.Result{Alternative: name, Metrics: replicate.Metrics{}, Balance: sim.Balance{Metres: 1e-12, Seconds: 2e-15}}
 		for _, x := range list {
 			r.Names = append(r.Names, x.name)
 			r.Metrics[x.name] = x.e
@@ -72,8 +73,8 @@ func Results() *sim.Results {
 		auto.Lowest.Count[i] = int64(1000 * math.Exp(-Square((float64(i)-220)/40)/2))
 	}
 	auto.Lowest.Count[40] = 1200 // the depleted ones rest at the reserve
-	rs := &sim.Results{Run: sim.RunInfo{Seed: 7, Replications: 10, Confidence: 0.95, Horizon: 30 * 86400, WarmUp: 3600},
-		Alternatives: []sim.Result{hand, auto}, Differences: []sim.Metrics{nil, {}}}
+	rs := &replicate.Results{Run: replicate.RunInfo{Seed: 7, Replications: 10, Confidence: 0.95, Horizon: 30 * 86400, WarmUp: 3600},
+		Alternatives: []replicate.Result{hand, auto}, Differences: []replicate.Metrics{nil, {}}}
 	for name, b := range auto.Metrics {
 		if a, ok := hand.Metrics[name]; ok {
 			d := b
@@ -89,7 +90,7 @@ func Results() *sim.Results {
 func Square(x float64) float64 { return x * x }
 
 // Several is the fixture with so many alternatives, each named by name.
-func Several(n int, name func(i int) string) *sim.Results {
+func Several(n int, name func(i int) string) *replicate.Results {
 	rs := Results()
 	for i := 2; i < n; i++ {
 		rs.Alternatives = append(rs.Alternatives, rs.Alternatives[1])
@@ -103,11 +104,11 @@ func Several(n int, name func(i int) string) *sim.Results {
 }
 
 // Once is the fixture of one replication: no half width is known.
-func Once() *sim.Results {
+func Once() *replicate.Results {
 	rs := Results()
 	rs.Run.Replications = 1
 	for i, r := range rs.Alternatives {
-		for _, m := range []sim.Metrics{r.Metrics, rs.Differences[i]} {
+		for _, m := range []replicate.Metrics{r.Metrics, rs.Differences[i]} {
 			for name, e := range m {
 				e.HalfWidth, e.SD, e.Low, e.High, e.N, e.Why = math.NaN(), math.NaN(), math.NaN(), math.NaN(), 1, estimate.OneReplication
 				m[name] = e

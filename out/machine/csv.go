@@ -10,17 +10,17 @@ import (
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 // RunCSV writes one alternative as CSV: one row a metric, SI units, full
 // precision, empty where a figure is not known.
-func RunCSV(w io.Writer, rs *sim.Results, alternative int) error {
+func RunCSV(w io.Writer, rs *replicate.Results, alternative int) error {
 	return writeCSV(w, rs, []int{alternative})
 }
 
 // CompareCSV writes all alternatives, with the paired differences from the first.
-func CompareCSV(w io.Writer, rs *sim.Results) error {
+func CompareCSV(w io.Writer, rs *replicate.Results) error {
 	all := make([]int, len(rs.Alternatives))
 	for i := range all {
 		all[i] = i
@@ -28,7 +28,7 @@ func CompareCSV(w io.Writer, rs *sim.Results) error {
 	return writeCSV(w, rs, all)
 }
 
-func writeCSV(w io.Writer, rs *sim.Results, which []int) error {
+func writeCSV(w io.Writer, rs *replicate.Results, which []int) error {
 	c := csv.NewWriter(w)
 	head := []string{"alternative", "metric", "unit", "mean", "half_width", "low", "high", "sd", "n", "difference", "difference_half_width", "difference_low", "difference_high"}
 	if len(which) == 1 {

@@ -11,6 +11,7 @@ import (
 	"rollchange/sim"
 	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 )
 
@@ -73,12 +74,12 @@ func orNull(x float64) *float64 {
 	return &x
 }
 
-func toJSON(e sim.Estimate) jsonEstimate {
+func toJSON(e estimate.Estimate) jsonEstimate {
 	return jsonEstimate{Unit: e.Unit, Mean: orNull(e.Mean), HalfWidth: orNull(e.HalfWidth), Why: reason(e), Low: orNull(e.Low), High: orNull(e.High), Needed: e.Needed, SD: orNull(e.SD), N: e.N}
 }
 
 // reason says why an estimate has no half width.
-func reason(e sim.Estimate) string {
+func reason(e estimate.Estimate) string {
 	switch e.Why {
 	case estimate.OneReplication:
 		return "one replication says nothing of the spread"
@@ -97,7 +98,7 @@ func reason(e sim.Estimate) string {
 // quantiles are the chances at which the distribution of storage content is given.
 var quantiles = []float64{0.001, 0.01, 0.05, 0.5, 0.95, 0.99, 0.999}
 
-func resultJSON(r sim.Result, run sim.RunInfo) jsonResult {
+func resultJSON(r replicate.Result, run replicate.RunInfo) jsonResult {
 	j := jsonResult{Name: r.Alternative, Metrics: map[string]jsonEstimate{},
 		Balance: jsonBalance{r.Balance.Metres, r.Balance.Seconds}}
 	for name, e := range r.Metrics {
@@ -119,13 +120,13 @@ func scenarioOf(a words.About, alternative string) jsonScenario {
 	return jsonScenario{a.Title, a.File, a.SHA256, alternative}
 }
 
-func runJSON(r sim.RunInfo) jsonRun {
+func runJSON(r replicate.RunInfo) jsonRun {
 	return jsonRun{r.Seed, r.Replications, r.Confidence, r.Horizon, r.WarmUp}
 }
 
 // RunJSON writes one alternative as
 // {"tool","scenario","run","metrics","balance"}, SI units, full precision.
-func RunJSON(w io.Writer, about words.About, rs *sim.Results, alternative int) error {
+func RunJSON(w io.Writer, about words.About, rs *replicate.Results, alternative int) error {
 	r := resultJSON(rs.Alternatives[alternative], rs.Run)
 	return encode(w, struct {
 		Tool     jsonTool                `json:"tool"`
@@ -139,7 +140,7 @@ func RunJSON(w io.Writer, about words.About, rs *sim.Results, alternative int) e
 // CompareJSON writes all alternatives, their paired differences from the first,
 // the savings cases that could be calculated, null when there is none, and which
 // of them is worth most. Cases are by alternative, nil where there is none.
-func CompareJSON(w io.Writer, about words.About, rs *sim.Results, rank savings.Ranking, cases []*savings.Case) error {
+func CompareJSON(w io.Writer, about words.About, rs *replicate.Results, rank savings.Ranking, cases []*savings.Case) error {
 	var economics []jsonCase
 	for _, c := range cases {
 		if c != nil {

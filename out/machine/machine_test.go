@@ -10,7 +10,7 @@ import (
 
 	"rollchange/out/invented"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/savings"
 )
 
@@ -79,7 +79,7 @@ func TestJSONRoundTrip(t *testing.T) {
 // number does not end the writing.
 func TestUnknownFigures(t *testing.T) {
 	rs := invented.Once()
-	rs.Alternatives[0].Metrics["oee"] = sim.Estimate{Unit: "1", Mean: math.NaN(), HalfWidth: math.Inf(1), SD: math.NaN(), Low: math.NaN(), High: math.NaN()}
+	rs.Alternatives[0].Metrics["oee"] = estimate.Estimate{Unit: "1", Mean: math.NaN(), HalfWidth: math.Inf(1), SD: math.NaN(), Low: math.NaN(), High: math.NaN()}
 	var back struct {
 		Metrics map[string]map[string]any
 	}

@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
@@ -54,7 +54,7 @@ type jsonSource struct {
 
 // SensitivityJSON writes a sensitivity, SI units; differences of shares are in
 // points, as in the table.
-func SensitivityJSON(w io.Writer, about words.About, s *whatif.Sensitivities, run sim.RunInfo) error {
+func SensitivityJSON(w io.Writer, about words.About, s *whatif.Sensitivities, run replicate.RunInfo) error {
 	metrics := []jsonSensitivity{}
 	for _, name := range s.Metrics {
 		list := s.Swings[name]

@@ -9,12 +9,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/out/invented"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 func TestSensitivityJSON(t *testing.T) {
 	text := invented.Written(t, func(w io.Writer) error {
-		return SensitivityJSON(w, about, invented.Sensed(), sim.RunInfo{Replications: 10})
+		return SensitivityJSON(w, about, invented.Sensed(), replicate.RunInfo{Replications: 10})
 	})
 	var j struct {
 		Against string

@@ -5,7 +5,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
@@ -116,7 +116,7 @@ func siUnit(d model.Dimension) string {
 
 // AnswersJSON writes the answer to a sizing question, SI units. Where two
 // storages were asked for, the second stands in "also".
-func AnswersJSON(w io.Writer, about words.About, answers []*whatif.Answer, run sim.RunInfo) error {
+func AnswersJSON(w io.Writer, about words.About, answers []*whatif.Answer, run replicate.RunInfo) error {
 	j := answerJSON(answers[0], run)
 	tool, scenario, how := jsonTool{"rollchange", about.Version}, scenarioOf(about, answers[0].Alternative), runJSON(run)
 	j.Tool, j.Scenario, j.Run = &tool, &scenario, &how
@@ -126,7 +126,7 @@ func AnswersJSON(w io.Writer, about words.About, answers []*whatif.Answer, run s
 	return encode(w, j)
 }
 
-func answerJSON(a *whatif.Answer, run sim.RunInfo) jsonAnswer {
+func answerJSON(a *whatif.Answer, run replicate.RunInfo) jsonAnswer {
 	unit := siUnit(a.Dim)
 	j := jsonAnswer{Kind: a.Kind, Of: a.Of, Alternative: a.Alternative, Target: a.Target, Met: a.Met,
 		Answer: jsonValue{orNull(a.Value), unit, orNull(a.Low), orNull(a.High)}, Now: orNull(a.Now), LimitedBy: a.LimitedBy, Why: a.Why, Notes: a.Notes, Metric: a.Metric, Flat: a.Flat,
@@ -135,7 +135,7 @@ func answerJSON(a *whatif.Answer, run sim.RunInfo) jsonAnswer {
 		j.Short = &jsonShort{x.X, x.Target, orNull(x.Needed), x.Simulated, orNull(x.Low), orNull(x.High), orNull(x.Enough), x.Most}
 	}
 	if f := a.Failed; f != nil {
-		adds := resultJSON(sim.Result{Metrics: sim.Metrics{"": f.Add}}, run).Metrics[""]
+		adds := resultJSON(replicate.Result{Metrics: replicate.Metrics{"": f.Add}}, run).Metrics[""]
 		j.Failed = &jsonFailed{f.Fails, adds, f.Holds, orNull(f.Value), orNull(f.Low), orNull(f.High), f.Most, f.Flat}
 	}
 	if f := a.ClosedForm; f != nil {
@@ -165,10 +165,10 @@ func answerJSON(a *whatif.Answer, run sim.RunInfo) jsonAnswer {
 	return j
 }
 
-func trialJSON(t *whatif.Trial, run sim.RunInfo) jsonTrial {
+func trialJSON(t *whatif.Trial, run replicate.RunInfo) jsonTrial {
 	j := jsonTrial{Value: t.X, Possible: t.Possible, Why: t.Why}
 	if t.Possible {
-		j.Metrics = resultJSON(sim.Result{Metrics: t.Metrics}, run).Metrics
+		j.Metrics = resultJSON(replicate.Result{Metrics: t.Metrics}, run).Metrics
 	}
 	return j
 }

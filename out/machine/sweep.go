@@ -6,7 +6,7 @@ import (
 	"strconv"
 
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
@@ -65,7 +65,7 @@ type jsonPointOfOneAlternative struct {
 }
 
 // SweepJSON writes a sweep, SI units, full precision.
-func SweepJSON(w io.Writer, about words.About, run sim.RunInfo, s *whatif.Sweep) error {
+func SweepJSON(w io.Writer, about words.About, run replicate.RunInfo, s *whatif.Sweep) error {
 	var axes []jsonAxis
 	for _, a := range s.Axes {
 		axes = append(axes, jsonAxis{a.Key, string(a.Dim), a.Values, a.Texts, a.Log})

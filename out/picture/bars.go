@@ -12,8 +12,8 @@ import (
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
-	"rollchange/sim"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // part is a piece of a bar.
@@ -31,7 +31,7 @@ type bar struct {
 }
 
 // Hours draws where the hours go: a bar for each alternative, all of 100 %.
-func Hours(rs *sim.Results) *Picture {
+func Hours(rs *replicate.Results) *Picture {
 	fills := fillsOf(rs)
 	var bars []bar
 	for _, r := range rs.Alternatives {
@@ -54,7 +54,7 @@ func Hours(rs *sim.Results) *Picture {
 }
 
 // Waste draws web that does not become good product.
-func Waste(rs *sim.Results) *Picture {
+func Waste(rs *replicate.Results) *Picture {
 	fills := fillsOf(rs)
 	var bars []bar
 	most := 0.0
@@ -204,7 +204,7 @@ func notFromZero(low float64) string {
 }
 
 // Output draws the good output of each alternative with its limits.
-func Output(rs *sim.Results, sys model.System) *Picture {
+func Output(rs *replicate.Results, sys model.System) *Picture {
 	u := model.Display(model.Speed, sys)
 	const w, each, top, bottom = 640, 40, 40, 44
 	low, high := math.Inf(1), math.Inf(-1)

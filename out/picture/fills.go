@@ -4,8 +4,8 @@ import (
 	"image/color"
 	"strings"
 
-	"rollchange/sim"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // A fill is a colour and a hatching. It means one thing in every picture, and
@@ -106,7 +106,7 @@ func causeOf(name string) string {
 
 // fillsOf gives each cause in results its fill; named stops in the order of the
 // scenario, those beyond mostStops, the least of them, that of otherStops.
-func fillsOf(rs *sim.Results) func(cause string) fill {
+func fillsOf(rs *replicate.Results) func(cause string) fill {
 	stops := stopsIn(rs)
 	return func(cause string) fill {
 		if f, ok := causeFills[cause]; ok {
@@ -120,7 +120,7 @@ func fillsOf(rs *sim.Results) func(cause string) fill {
 }
 
 // stopsIn numbers the named stops of results that have a fill of their own.
-func stopsIn(rs *sim.Results) map[string]int {
+func stopsIn(rs *replicate.Results) map[string]int {
 	var order []string
 	most := map[string]float64{}
 	for _, r := range rs.Alternatives {

@@ -12,8 +12,8 @@ import (
 
 	"rollchange/out/invented"
 	"rollchange/out/words"
-	"rollchange/sim"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // apart is the distance of two colours in CIE 1976 L*a*b*, from memory of its
@@ -69,7 +69,7 @@ func TestNoTwoMeaningsShareAFill(t *testing.T) {
 }
 
 // stopped are results with so many named stops, each of a share of its own.
-func stopped(n int) *sim.Results {
+func stopped(n int) *replicate.Results {
 	rs := invented.Results()
 	for a := range rs.Alternatives {
 		r := &rs.Alternatives[a]

@@ -16,6 +16,7 @@ import (
 	"rollchange/out/invented"
 	"rollchange/sim"
 	"rollchange/sim/effort"
+	"rollchange/sim/replicate"
 )
 
 // Drawn between records, the storage meets every record and has its lowest
@@ -148,7 +149,7 @@ func TestPicturesOfLittle(t *testing.T) {
 			t.Error("one replication draws NaN")
 		}
 	}
-	none := &sim.Results{Alternatives: []sim.Result{{Metrics: sim.Metrics{}}}, Differences: []sim.Metrics{nil}}
+	none := &replicate.Results{Alternatives: []replicate.Result{{Metrics: replicate.Metrics{}}}, Differences: []replicate.Metrics{nil}}
 	for _, p := range []*Picture{Hours(none), Waste(none), Output(none, model.Metric)} {
 		if s := svg(t, p); bytes.Contains(s, []byte("NaN")) || bytes.Contains(s, []byte("Inf")) {
 			t.Error("a line that made nothing draws NaN")

@@ -12,9 +12,9 @@ import (
 	"gonum.org/v1/plot/vg/vgimg"
 )
 
-// Resized is the picture at another width or height, its proportions kept: with
+// resized is the picture at another width or height, its proportions kept: with
 // both it fits into them. A length of 0 leaves that side free.
-func (p *Picture) Resized(w, h vg.Length) *Picture {
+func (p *Picture) resized(w, h vg.Length) *Picture {
 	f := 1.0
 	switch {
 	case w > 0 && h > 0:
@@ -99,5 +99,5 @@ func Sized(p *Picture, width, height string) (*Picture, error) {
 		}
 		size[i] = x
 	}
-	return p.Resized(size[0], size[1]), nil
+	return p.resized(size[0], size[1]), nil
 }

@@ -16,7 +16,7 @@ import (
 func TestResized(t *testing.T) {
 	p := Line("a", invented.StorageLine(), model.Metric)
 	for _, x := range []struct{ w, h, want vg.Length }{{0, 0, p.W}, {360, 0, 360}, {0, p.H / 2, p.W / 2}, {2 * p.W, p.H, p.W}, {p.W, 3 * p.H, p.W}} {
-		q := p.Resized(x.w, x.h)
+		q := p.resized(x.w, x.h)
 		if math.Abs(float64(q.W-x.want)) > 1e-6 || math.Abs(float64(q.W/q.H-p.W/p.H)) > 1e-9 {
 			t.Errorf("%v by %v: %v by %v", x.w, x.h, q.W, q.H)
 		}

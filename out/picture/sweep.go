@@ -12,7 +12,7 @@ import (
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/whatif"
 )
 
@@ -55,9 +55,9 @@ type sweepLine struct {
 	alternative int
 	name        string
 	stroke      stroke
-	row         int            // of its marks below a scale of ratios; -1: it has none there
-	at          []sim.Estimate // in the unit of people, one a point; Mean NaN: nothing there
-	words       []string       // its name in lines
+	row         int                 // of its marks below a scale of ratios; -1: it has none there
+	at          []estimate.Estimate // in the unit of people, one a point; Mean NaN: nothing there
+	words       []string            // its name in lines
 }
 
 // sweepGraph is what Sweep draws.
@@ -155,9 +155,9 @@ func gather(s *whatif.Sweep, metric string) (unit string, values []float64) {
 }
 
 // estimateAt is a metric of an alternative at a point, if it is there.
-func estimateAt(p *whatif.Point, alternative int, metric string) (sim.Estimate, bool) {
+func estimateAt(p *whatif.Point, alternative int, metric string) (estimate.Estimate, bool) {
 	if p.LeftOut != "" || p.Results == nil || alternative >= len(p.Results.Alternatives) {
-		return sim.Estimate{}, false
+		return estimate.Estimate{}, false
 	}
 	e, ok := p.Results.Alternatives[alternative].Metrics[metric]
 	return e, ok && words.Finite(e.Mean)

@@ -8,7 +8,8 @@ import (
 	"rollchange/model"
 	"rollchange/out/invented"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
@@ -34,17 +35,17 @@ func swept(axes []whatif.Axis, names []string, laws map[string]law, leftOut func
 			p.LeftOut = leftOut(index)
 		}
 		if p.LeftOut == "" {
-			p.Results = &sim.Results{Run: sim.RunInfo{Replications: 20, Confidence: 0.95}}
+			p.Results = &replicate.Results{Run: replicate.RunInfo{Replications: 20, Confidence: 0.95}}
 			for a, name := range names {
-				m := sim.Metrics{}
+				m := replicate.Metrics{}
 				for metric, f := range laws {
 					if v := f(a, at); !math.IsNaN(v) {
 						unit := words.UnitOf(metric)
 						half := 0.02 * v * float64(a+1)
-						m[metric] = sim.Estimate{Unit: unit, Mean: v, HalfWidth: half, N: 20, Low: v - half, High: v + half}
+						m[metric] = estimate.Estimate{Unit: unit, Mean: v, HalfWidth: half, N: 20, Low: v - half, High: v + half}
 					}
 				}
-				p.Results.Alternatives = append(p.Results.Alternatives, sim.Result{Alternative: name, Metrics: m})
+				p.Results.Alternatives = append(p.Results.Alternatives, replicate.Result{Alternative: name, Metrics: m})
 				p.Binds = append(p.Binds, s.Limits.Broken(m))
 			}
 		}

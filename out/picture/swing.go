@@ -12,7 +12,7 @@ import (
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/whatif"
 )
 
@@ -104,7 +104,7 @@ type swingRow struct {
 // swingGraph is what Swings draws.
 type swingGraph struct {
 	read          words.Reading
-	base          sim.Estimate // in SI
+	base          estimate.Estimate // in SI
 	rows          []swingRow
 	x             scale
 	names, totals vg.Length
@@ -147,7 +147,7 @@ func newSwingGraph(list []whatif.Swing, read words.Reading) *swingGraph {
 		}
 		return 0
 	})
-	g.base = sim.Estimate{Mean: list[0].Base, HalfWidth: list[0].BaseHalf}
+	g.base = estimate.Estimate{Mean: list[0].Base, HalfWidth: list[0].BaseHalf}
 	for _, s := range list {
 		g.rows = append(g.rows, g.newRow(s))
 	}

@@ -9,6 +9,7 @@ import (
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
 )
@@ -22,7 +23,7 @@ type Content struct {
 	Lang     string // "en"
 	Command  string // that makes the page again
 	Scenario *scenarios.Scenario
-	Results  *sim.Results
+	Results  *replicate.Results
 	Cases    []*savings.Case // by alternative; nil where there is none
 	NoCase   []error         // why not, by alternative; nil where there is one
 	Rank     savings.Ranking // of Cases
@@ -43,7 +44,7 @@ type Content struct {
 // Choose names the alternative that a page tells of in full: the one that is
 // worth most in the mean of the draws, else the one that is shown to make
 // most, else the first.
-func Choose(rs *sim.Results, cases []*savings.Case) int {
+func Choose(rs *replicate.Results, cases []*savings.Case) int {
 	best := savings.Best(cases)
 	if best > 0 {
 		return best
@@ -58,7 +59,7 @@ func Choose(rs *sim.Results, cases []*savings.Case) int {
 
 // Cases are the savings cases of all alternatives against the first, why there
 // is none where there is none, and which is worth most.
-func Cases(study *model.Study, rs *sim.Results) (cases []*savings.Case, reasons []error, rank savings.Ranking) {
+func Cases(study *model.Study, rs *replicate.Results) (cases []*savings.Case, reasons []error, rank savings.Ranking) {
 	cases, reasons = make([]*savings.Case, len(study.Alternatives)), make([]error, len(study.Alternatives))
 	for i := 1; i < len(study.Alternatives); i++ {
 		c, err := savings.New(study, rs, i, savings.Options{})

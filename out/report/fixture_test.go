@@ -11,7 +11,7 @@ import (
 
 	"rollchange/out/words"
 	"rollchange/scenarios"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
@@ -21,7 +21,7 @@ func made(t testing.TB, text string) *Content {
 	s, err := scenarios.Parse("line.toml", []byte(text), ".", scenarios.Override{Key: "run.replications", Value: "3"}, scenarios.Override{Key: "run.horizon", Value: "4 d"})
 	require.NoError(t, err)
 	ctx := context.Background()
-	rs, err := sim.Simulate(ctx, &s.Study, sim.Options{})
+	rs, err := replicate.Simulate(ctx, &s.Study, replicate.Options{})
 	require.NoError(t, err)
 	c := &Content{About: words.About{Version: "0.0.0-test", Title: s.Study.Title, File: s.Name, SHA256: "0123456789abcdef"}, Lang: "en", Scenario: s, Results: rs, Command: "rollchange report line.toml -o report.html"}
 	c.Cases, c.NoCase, c.Rank = Cases(&s.Study, rs)
@@ -30,7 +30,7 @@ func made(t testing.TB, text string) *Content {
 		w, err := whatif.NewSweep(of, []whatif.Axis{axis}, whatif.Usual())
 		require.NoError(t, err)
 		for k := range w.Points {
-			require.NoError(t, w.Simulate(ctx, of, k, sim.Options{}))
+			require.NoError(t, w.Simulate(ctx, of, k, replicate.Options{}))
 		}
 		return w
 	}

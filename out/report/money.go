@@ -6,7 +6,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
 	"rollchange/sim/savings"
 )
@@ -229,7 +229,7 @@ func (c *Content) chanceTable(w *phrases) *table {
 		Head: []string{g["source"], g["variance"] + ", %"}, Note: g["chance_note"]}
 	for _, x := range v.Sources {
 		if x.Shown() && x.Share >= 0.01 {
-			t.add("", row{Head: words.Line(words.KeyOf(x.Key, x.Of), mostWide), Cells: []cell{{Text: words.Figure(sim.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01})}}})
+			t.add("", row{Head: words.Line(words.KeyOf(x.Key, x.Of), mostWide), Cells: []cell{{Text: words.Figure(estimate.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01})}}})
 		}
 	}
 	if len(t.Bodies) == 0 {

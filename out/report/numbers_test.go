@@ -16,7 +16,6 @@ import (
 	"rollchange/model"
 	"rollchange/out/machine"
 	"rollchange/out/words"
-	"rollchange/sim"
 	"rollchange/sim/effort"
 	"rollchange/sim/estimate"
 	"rollchange/sim/savings"
@@ -32,9 +31,9 @@ type estimateJSON struct {
 	Why  string `json:"half_width_reason"`
 }
 
-func (e estimateJSON) estimate() sim.Estimate {
+func (e estimateJSON) estimate() estimate.Estimate {
 	why := map[string]estimate.Why{"": estimate.Symmetric, "it was 0": estimate.NotSeen, "it was t": estimate.Same, "too few ": estimate.TooFew, "the inte": estimate.Skewed, "one repl": estimate.OneReplication}
-	return sim.Estimate{Unit: e.Unit, Mean: orNaN(e.Mean), HalfWidth: orNaN(e.Half), Low: orNaN(e.Low), High: orNaN(e.High), Why: why[e.Why[:min(8, len(e.Why))]]}
+	return estimate.Estimate{Unit: e.Unit, Mean: orNaN(e.Mean), HalfWidth: orNaN(e.Half), Low: orNaN(e.Low), High: orNaN(e.High), Why: why[e.Why[:min(8, len(e.Why))]]}
 }
 
 func orNaN(x *float64) float64 {
@@ -175,7 +174,7 @@ func (j *jsons) text(t *testing.T, of string, unit []string, c *Content) string 
 		require.NoError(t, err, of)
 		return n
 	}
-	read := func(m map[string]estimateJSON, metric string) (sim.Estimate, model.Unit) {
+	read := func(m map[string]estimateJSON, metric string) (estimate.Estimate, model.Unit) {
 		e, ok := m[metric]
 		require.True(t, ok, "%s is not in the JSON", of)
 		return e.estimate(), known(t, e.Unit, unit)

@@ -6,7 +6,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
 	"rollchange/sim/whatif"
 )
@@ -183,9 +183,9 @@ func (c *Content) outputTable(w *phrases) *table {
 func sweepTable(w *phrases, of string, s *whatif.Sweep, metric string, sys model.System) *table {
 	t := &table{Head: []string{words.KeyOf(s.Axes[0].Key, s.Axes[0].Of)}}
 	largest, unit := 0.0, ""
-	at := func(p *whatif.Point, i int) (sim.Estimate, bool) {
+	at := func(p *whatif.Point, i int) (estimate.Estimate, bool) {
 		if p.Results == nil {
-			return sim.Estimate{}, false
+			return estimate.Estimate{}, false
 		}
 		e, ok := p.Results.Alternatives[i].Metrics[metric]
 		return e, ok

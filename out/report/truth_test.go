@@ -14,8 +14,9 @@ import (
 	"golang.org/x/net/html"
 
 	"rollchange/model"
-	"rollchange/sim"
 	"rollchange/sim/effort"
+	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
 )
@@ -70,9 +71,9 @@ func answered(i int) func(*Content) { return func(c *Content) { c.Answer = i } }
 func onceOnly(c *Content) {
 	rs := *c.Results
 	rs.Run.Replications = 1
-	rs.Alternatives, rs.Differences = append([]sim.Result{}, rs.Alternatives...), append([]sim.Metrics{}, rs.Differences...)
-	unsure := func(m sim.Metrics) sim.Metrics {
-		n := sim.Metrics{}
+	rs.Alternatives, rs.Differences = append([]replicate.Result{}, rs.Alternatives...), append([]replicate.Metrics{}, rs.Differences...)
+	unsure := func(m replicate.Metrics) replicate.Metrics {
+		n := replicate.Metrics{}
 		for k, e := range m {
 			e.SD, e.N = math.NaN(), 1
 			n[k] = e.Within(math.NaN())
@@ -94,9 +95,9 @@ func onceOnly(c *Content) {
 func stopped(half float64, share map[string]float64) func(*Content) {
 	return func(c *Content) {
 		r := &c.Results.Alternatives[0]
-		r.Metrics["time.stopped.unwind_change"] = sim.Estimate{Unit: "1"}
+		r.Metrics["time.stopped.unwind_change"] = estimate.Estimate{Unit: "1"}
 		for k, x := range share {
-			r.Metrics["time.stopped."+k] = sim.Estimate{Unit: "1", Mean: x}.Within(half)
+			r.Metrics["time.stopped."+k] = estimate.Estimate{Unit: "1", Mean: x}.Within(half)
 			if !slices.Contains(r.Names, "time.stopped."+k) {
 				r.Names = append(r.Names, "time.stopped."+k)
 			}

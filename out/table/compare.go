@@ -8,12 +8,12 @@ import (
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 // Compare writes the alternatives side by side against the first: under
 // each figure the paired difference with its half width, "~" where no difference is shown.
-func Compare(w io.Writer, about words.About, rs *sim.Results, sys model.System, to Screen) error {
+func Compare(w io.Writer, about words.About, rs *replicate.Results, sys model.System, to Screen) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n%s\n", to.title(legible.Line(about.Title)), to.prose(words.Head(rs.Run)))
 	rows := words.Compare(rs, sys)
@@ -39,7 +39,7 @@ func Compare(w io.Writer, about words.About, rs *sim.Results, sys model.System, 
 const compareLabel, compareColumn = 37, 21
 
 // compareBlock writes the first alternative and some of the others side by side.
-func compareBlock(b *strings.Builder, rs *sim.Results, rows words.Comparison, block []int, color bool) {
+func compareBlock(b *strings.Builder, rs *replicate.Results, rows words.Comparison, block []int, color bool) {
 	const first, width = compareLabel, compareColumn
 	fmt.Fprintf(b, "\n%s", pad("", first))
 	names := make([][]string, len(block))

@@ -11,20 +11,21 @@ import (
 	"rollchange/model"
 	"rollchange/out/invented"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // Of five alternatives the first stands in two blocks; it reads the same in both,
 // though the others stop a few times a day in the one and six times an hour in the
 // other.
 func TestOneUnitARowInEveryBlock(t *testing.T) {
-	rs := &sim.Results{Run: invented.Results().Run}
+	rs := &replicate.Results{Run: invented.Results().Run}
 	for i, perHour := range []float64{0.3, 0.2, 0.4, 6, 0.01} {
-		e := sim.Estimate{Unit: "1/s", Mean: perHour / 3600, HalfWidth: perHour / 36000, SD: 1e-6, N: 10}
+		e := estimate.Estimate{Unit: "1/s", Mean: perHour / 3600, HalfWidth: perHour / 36000, SD: 1e-6, N: 10}
 		e.Low, e.High = e.Mean-e.HalfWidth, e.Mean+e.HalfWidth
-		rs.Alternatives = append(rs.Alternatives, sim.Result{Alternative: string(rune('a' + i)), Names: []string{metric.StopRate}, Metrics: sim.Metrics{metric.StopRate: e}})
-		rs.Differences = append(rs.Differences, sim.Metrics{})
+		rs.Alternatives = append(rs.Alternatives, replicate.Result{Alternative: string(rune('a' + i)), Names: []string{metric.StopRate}, Metrics: replicate.Metrics{metric.StopRate: e}})
+		rs.Differences = append(rs.Differences, replicate.Metrics{})
 	}
 	var b bytes.Buffer
 	require.NoError(t, Compare(&b, words.About{Title: "five"}, rs, model.Metric, Screen{Columns: 100}))

@@ -6,13 +6,13 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/words"
-	"rollchange/sim"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // riskRows is what the table says of a chance that the storage is used up. The
 // parts of it stand in one row, after the whole.
-func riskRows(name string, r sim.Result, run sim.RunInfo, about words.About) []row {
+func riskRows(name string, r replicate.Result, run replicate.RunInfo, about words.About) []row {
 	e := r.Metrics[name]
 	switch m, _ := metric.Of(name); m.Shown {
 	case metric.ShareOfChanges:

@@ -9,9 +9,9 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/words"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // row is one line of a table for people.
@@ -28,7 +28,7 @@ type section struct {
 // Run writes what one alternative came to as one table: what the line
 // makes, where the hours and the web go, what the roll changes and the crew do.
 // Rows of hours or web that are exactly 0 are left out.
-func Run(w io.Writer, about words.About, rs *sim.Results, alternative int, sys model.System, to Screen) error {
+func Run(w io.Writer, about words.About, rs *replicate.Results, alternative int, sys model.System, to Screen) error {
 	r := rs.Alternatives[alternative]
 	var b strings.Builder
 	title := about.TitleOf(r.Alternative, len(rs.Alternatives) > 1)
@@ -64,7 +64,7 @@ func Run(w io.Writer, about words.About, rs *sim.Results, alternative int, sys m
 
 // tooFew says what "± ?" is, where a figure has it, and how many replications would
 // give every figure an interval.
-func tooFew(m sim.Metrics) string {
+func tooFew(m replicate.Metrics) string {
 	needed, any := 0, false
 	for _, e := range m {
 		if e.Why == estimate.TooFew {
@@ -86,7 +86,7 @@ const leastName = 33
 
 // runSections fills the rows of the table. The totals are added up from the
 // rows, not taken for granted.
-func runSections(r sim.Result, run sim.RunInfo, about words.About, sys model.System) []section {
+func runSections(r replicate.Result, run replicate.RunInfo, about words.About, sys model.System) []section {
 	sections := make([]section, metric.Groups)
 	for g := range sections {
 		sections[g].head = words.GroupHeads[g]
@@ -94,7 +94,7 @@ func runSections(r sim.Result, run sim.RunInfo, about words.About, sys model.Sys
 	add := func(g metric.Group, label, value, note string) {
 		sections[g].rows = append(sections[g].rows, row{label, value, note})
 	}
-	show := func(e sim.Estimate) string {
+	show := func(e estimate.Estimate) string {
 		u := words.ShownUnit(e.Unit, math.Abs(e.Mean), sys)
 		return words.Figure(e, u) + " " + u.Name
 	}
@@ -158,7 +158,7 @@ func percent(share float64) string {
 
 // levels tells how low (high) the storage goes in the worst cycles, which its
 // mean does not.
-func levels(name string, r sim.Result, sys model.System) (label, value string) {
+func levels(name string, r replicate.Result, sys model.System) (label, value string) {
 	h, chances, side := r.Lowest, []float64{0.001, 0.05, 0.5}, "below"
 	switch name {
 	case metric.UnwindLowest:

@@ -10,7 +10,8 @@ import (
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
@@ -18,7 +19,7 @@ import (
 const mostSwings = 12
 
 // Sensitivity writes, for each metric, the inputs that move it most.
-func Sensitivity(w io.Writer, about words.About, s *whatif.Sensitivities, run sim.RunInfo, sys model.System, to Screen) error {
+func Sensitivity(w io.Writer, about words.About, s *whatif.Sensitivities, run replicate.RunInfo, sys model.System, to Screen) error {
 	var b strings.Builder
 	title := about.TitleOf(s.Alternative, false)
 	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.prose(words.Head(run)))
@@ -116,7 +117,7 @@ func sourcesTable(b *strings.Builder, s *whatif.Sensitivities, metric string, r 
 
 // ofVariance is the share of a source of chance with its half width, in per cent.
 func ofVariance(x whatif.Source) string {
-	return words.Figure(sim.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01}) + " %"
+	return words.Figure(estimate.Estimate{Mean: x.Share, HalfWidth: x.Half}, model.Unit{SI: 0.01}) + " %"
 }
 
 // fromTo is the range of an input, what both ends have in common said once:
@@ -137,7 +138,7 @@ func fromTo(low, high string) string {
 }
 
 // howMoved says how inputs were moved, and what the marks mean.
-func howMoved(s *whatif.Sensitivities, run sim.RunInfo) string {
+func howMoved(s *whatif.Sensitivities, run replicate.RunInfo) string {
 	how := fmt.Sprintf("each input that is not known exactly is moved alone by %.4g %%: a distribution by its mean, keeping its shape; a share above 50 %% by what it lacks of 100 %%; a whole number by one", 100*s.Share)
 	if s.Against != "" {
 		how += "; an input of the line moves in both alternatives, each from its own value"

@@ -11,11 +11,11 @@ import (
 	"rollchange/model"
 	"rollchange/out/invented"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
-func sensitivityText(t *testing.T, s *whatif.Sensitivities, run sim.RunInfo) string {
+func sensitivityText(t *testing.T, s *whatif.Sensitivities, run replicate.RunInfo) string {
 	t.Helper()
 	return invented.Written(t, func(w io.Writer) error { return Sensitivity(w, about, s, run, model.Metric, Screen{}) })
 }
@@ -23,7 +23,7 @@ func sensitivityText(t *testing.T, s *whatif.Sensitivities, run sim.RunInfo) str
 // Differences of shares are points; what is not shown is "~"; what never comes
 // is never; each only where it is so.
 func TestSensitivityTable(t *testing.T) {
-	run := sim.RunInfo{Replications: 10, Confidence: 0.95}
+	run := replicate.RunInfo{Replications: 10, Confidence: 0.95}
 	text := sensitivityText(t, invented.Sensed(), run)
 	invented.Golden(t, "sensitivity.txt", []byte(text))
 	for _, line := range strings.Split(text, "\n") {

@@ -11,8 +11,8 @@ import (
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
-	"rollchange/sim"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
@@ -34,7 +34,7 @@ func quantityText(x float64, d model.Dimension, sys model.System) string {
 
 // Answer writes the answer to a sizing question for people: the value with
 // its interval, what binds, the closed form beside it, and the evidence.
-func Answer(w io.Writer, about words.About, a *whatif.Answer, run sim.RunInfo, sys model.System, to Screen) error {
+func Answer(w io.Writer, about words.About, a *whatif.Answer, run replicate.RunInfo, sys model.System, to Screen) error {
 	var b strings.Builder
 	title := about.TitleOf(a.Alternative, false)
 	fmt.Fprintf(&b, "%s\n%s\n\n", to.title(title), to.prose(words.Head(run)))
@@ -269,7 +269,7 @@ func left(a *whatif.Answer, name string) bool {
 	return false
 }
 
-func cellText(m sim.Metrics, name string, sys model.System) string {
+func cellText(m replicate.Metrics, name string, sys model.System) string {
 	e, ok := m[name]
 	of, _ := metric.Of(name)
 	switch {

@@ -9,8 +9,8 @@ import (
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
-	"rollchange/sim"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
@@ -146,11 +146,11 @@ func pointValues(s *whatif.Sweep, p *whatif.Point) string {
 }
 
 // runOf is how the points of a sweep were simulated.
-func runOf(s *whatif.Sweep) (sim.RunInfo, bool) {
+func runOf(s *whatif.Sweep) (replicate.RunInfo, bool) {
 	for i := range s.Points {
 		if r := s.Points[i].Results; r != nil {
 			return r.Run, true
 		}
 	}
-	return sim.RunInfo{}, false
+	return replicate.RunInfo{}, false
 }

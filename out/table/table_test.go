@@ -12,15 +12,15 @@ import (
 	"rollchange/model"
 	"rollchange/out/invented"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
-func runText(t *testing.T, rs *sim.Results, i int, sys model.System) string {
+func runText(t *testing.T, rs *replicate.Results, i int, sys model.System) string {
 	t.Helper()
 	return invented.Written(t, func(w io.Writer) error { return Run(w, about, rs, i, sys, Screen{}) })
 }
 
-func compareText(t *testing.T, rs *sim.Results, sys model.System) string {
+func compareText(t *testing.T, rs *replicate.Results, sys model.System) string {
 	t.Helper()
 	return invented.Written(t, func(w io.Writer) error { return Compare(w, about, rs, sys, Screen{}) })
 }

@@ -5,8 +5,9 @@ import (
 	"slices"
 
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // Comparison is what was measured of the alternatives side by side, a row for each
@@ -25,13 +26,13 @@ type Compared struct {
 // ComparedCell is the figure of an alternative, and its difference from that of the
 // first; nil where the metric does not apply, or no difference is known.
 type ComparedCell struct {
-	Figure, Difference *sim.Estimate
+	Figure, Difference *estimate.Estimate
 	Alone              bool // only one of the two can have it: the difference is all of it
 }
 
 // Compare sets alternatives side by side. The unit of a row is that of its largest
 // figure among all of them.
-func Compare(rs *sim.Results, sys model.System) Comparison {
+func Compare(rs *replicate.Results, sys model.System) Comparison {
 	var c Comparison
 	at := map[string]bool{}
 	for _, r := range rs.Alternatives {
@@ -46,7 +47,7 @@ func Compare(rs *sim.Results, sys model.System) Comparison {
 	return c
 }
 
-func compared(rs *sim.Results, name string, sys model.System) Compared {
+func compared(rs *replicate.Results, name string, sys model.System) Compared {
 	row := Compared{Name: name}
 	row.Metric, _ = metric.Of(name)
 	largest, unit := 0.0, ""
@@ -66,7 +67,7 @@ func compared(rs *sim.Results, name string, sys model.System) Compared {
 // difference is the paired difference of an alternative from the first. Time
 // stopped for a hold that one of the two cannot have is zero there, so that the
 // figure of the other, alone, is the difference.
-func difference(rs *sim.Results, i int, name string) (d *sim.Estimate, alone bool) {
+func difference(rs *replicate.Results, i int, name string) (d *estimate.Estimate, alone bool) {
 	if i == 0 {
 		return nil, false
 	}

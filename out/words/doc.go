@@ -1,7 +1,7 @@
 // Package words says results: every label, unit, figure and sentence that a
 // person reads, so that a figure looks the same wherever it stands.
 //
-//  1. A sim.Results, a savings.Case or what sim/whatif found comes in; nothing
+//  1. A replicate.Results, a savings.Case or what sim/whatif found comes in; nothing
 //     here simulates or calculates.
 //  2. label.go says how each metric is called and what it tells of; figure.go in
 //     which unit and with how many digits an estimate is shown, money.go an

@@ -7,8 +7,8 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // ShownUnit is the unit in which people read an estimate of the given SI unit. One
@@ -70,7 +70,7 @@ func clampDecimals(d float64) int { return int(max(0, min(6, d))) }
 // where they do not lie alike: "0.7 (0.3–1.4)". What was the same in every
 // replication is "± 0", what one replication says is "± n/a", and what so few
 // events carry that no interval holds is "± ?".
-func Figure(e sim.Estimate, u model.Unit) string {
+func Figure(e estimate.Estimate, u model.Unit) string {
 	mean, half := u.From(e.Mean), u.From(e.HalfWidth)
 	switch e.Why {
 	case estimate.TooFew:
@@ -102,7 +102,7 @@ func Figure(e sim.Estimate, u model.Unit) string {
 
 // Limits are the ends of an interval that is not symmetric, to two significant
 // digits of half its width: "0.3–1.4".
-func Limits(e sim.Estimate, u model.Unit) string {
+func Limits(e estimate.Estimate, u model.Unit) string {
 	low, high := u.From(e.Low), u.From(e.High)
 	d := min(6, twoDigits((high-low)/2))
 	between := "–"
@@ -133,7 +133,7 @@ func number(x float64, d int) string {
 }
 
 // Head is the line that says how the figures were made.
-func Head(r sim.RunInfo) string {
+func Head(r replicate.RunInfo) string {
 	s := fmt.Sprintf("%d replications of %s", r.Replications, Duration(r.Horizon))
 	if r.Replications == 1 {
 		s = fmt.Sprintf("1 replication of %s", Duration(r.Horizon))
@@ -151,7 +151,7 @@ func Head(r sim.RunInfo) string {
 }
 
 // Difference is a difference that is shown, with its sign.
-func Difference(d sim.Estimate, u model.Unit) string {
+func Difference(d estimate.Estimate, u model.Unit) string {
 	sign := "+"
 	if d.Mean < 0 {
 		if d.Why == estimate.Skewed { // its ends have signs of their own
@@ -163,13 +163,13 @@ func Difference(d sim.Estimate, u model.Unit) string {
 }
 
 // turned is an estimate of the opposite.
-func turned(e sim.Estimate) sim.Estimate {
+func turned(e estimate.Estimate) estimate.Estimate {
 	e.Mean, e.Low, e.High = -e.Mean, -e.High, -e.Low
 	return e
 }
 
 // Reach is how far an estimate may be off, the longer way; NaN where that is not known.
-func Reach(e sim.Estimate) float64 {
+func Reach(e estimate.Estimate) float64 {
 	switch {
 	case e.Why == estimate.Same:
 		return 0

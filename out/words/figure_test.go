@@ -8,7 +8,7 @@ import (
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/invented"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 func TestFigure(t *testing.T) {
@@ -20,7 +20,7 @@ func TestFigure(t *testing.T) {
 		{412.34, 1.84, "412.3 ± 1.8"}, {0.3, 0.02, "0.300 ± 0.020"}, {1234567, 2345, "1234600 ± 2300"}, {0, 0, "0"}, {2.9, 0, "2.90 ± 0"},
 		{12, nan, "12.0 ± n/a"}, {0, nan, "0 ± n/a"}, {0, 1.5, "0.0 ± 1.5"}, {99.81, 20.94, "100 ± 21"}, {0.7251, 0.1443, "0.73 ± 0.14"}, {9.96, 9.96, "10 ± 10"}, {1043, 209, "1040 ± 210"}, {3, 209, "3 ± 210"}, {99.9, 0.00014, "99.900 ± 0.00014"},
 	} {
-		if got := Figure(sim.Estimate{Mean: c.mean, HalfWidth: c.half}, model.Unit{SI: 1}); got != c.want {
+		if got := Figure(estimate.Estimate{Mean: c.mean, HalfWidth: c.half}, model.Unit{SI: 1}); got != c.want {
 			t.Errorf("%g ± %g: %q, want %q", c.mean, c.half, got, c.want)
 		}
 	}

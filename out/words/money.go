@@ -140,12 +140,6 @@ func AlternativeName(s string) string { return strconv.Quote(Shorten(legible.Lin
 // middle deserve.
 func HalfOf(s savings.Spread) float64 { return (s.High - s.Low) / 2 }
 
-// YearLength is a length of web of a year, with its unit.
-func YearLength(metres float64, sys model.System) string {
-	u := LongUnit(sys)
-	return Whole(u.From(metres)) + " " + u.Name
-}
-
 // Between is a range in a unit; lengths of a year in the long unit.
 func Between(low, high float64, unit string, sys model.System) string {
 	u := InputUnit(unit, max(math.Abs(low), math.Abs(high)), sys)

@@ -3,13 +3,13 @@ package words
 import (
 	"slices"
 
-	"rollchange/sim"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // Parts are the metrics that Hours (hours) or Waste draws, of all
 // alternatives, in order.
-func Parts(rs *sim.Results, ofHours bool) []string {
+func Parts(rs *replicate.Results, ofHours bool) []string {
 	var names []string
 	for _, r := range rs.Alternatives {
 		for _, name := range r.Names {

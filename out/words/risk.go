@@ -7,8 +7,9 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // LawName is a law as it is called in a sentence.
@@ -20,7 +21,7 @@ func LawName(law model.Law) string {
 }
 
 // MadeOf says what a chance is made of: "long dwell 3 %, failed splice 97 %".
-func MadeOf(name string, r sim.Result) string {
+func MadeOf(name string, r replicate.Result) string {
 	all := r.Metrics[name].Mean
 	words := [][2]string{{"dwell", "long dwell"}, {"not_ready", "next roll late"}, {"failed", "failed splice"}, {"refill", "storage not yet refilled"}}
 	if name == metric.Overfill {
@@ -49,7 +50,7 @@ func Chance(p float64) string {
 }
 
 // ChanceFigure is the estimate of a chance.
-func ChanceFigure(e sim.Estimate) string {
+func ChanceFigure(e estimate.Estimate) string {
 	switch {
 	case e.Mean >= 1e-5 || e.Mean == 0:
 		u := model.Display(model.Share, model.Metric)
@@ -63,7 +64,7 @@ func ChanceFigure(e sim.Estimate) string {
 }
 
 // IntervalFigure is a mean time between depletions, in hours.
-func IntervalFigure(e sim.Estimate) string {
+func IntervalFigure(e estimate.Estimate) string {
 	h := model.Unit{Name: "h", SI: 3600}
 	text := func(x float64) string {
 		if math.IsInf(x, 1) {
@@ -94,7 +95,7 @@ func InYears(seconds, year float64) string {
 
 // NoneSeen tells of a share of the changes of which none was seen: out of how
 // many, and the share that is ruled out.
-func NoneSeen(name string, r sim.Result, run sim.RunInfo) (value, bound string) {
+func NoneSeen(name string, r replicate.Result, run replicate.RunInfo) (value, bound string) {
 	n := changesSeen(name, r, run)
 	if n < 1 {
 		return "none seen", ""
@@ -107,6 +108,6 @@ func NoneSeen(name string, r sim.Result, run sim.RunInfo) (value, bound string) 
 }
 
 // changesSeen is how many splices or transfers a share is counted in.
-func changesSeen(name string, r sim.Result, run sim.RunInfo) float64 {
+func changesSeen(name string, r replicate.Result, run replicate.RunInfo) float64 {
 	return math.Round(r.Metrics[metric.ChangesOf(name)].Mean * (run.Horizon - run.WarmUp) * float64(run.Replications))
 }

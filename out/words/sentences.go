@@ -9,15 +9,15 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // Sentences says in two or three plain sentences what separates the
 // alternatives: which makes most, where the difference comes from, and what is
 // not shown to differ. What is within its half width is never said to be more.
-func Sentences(rs *sim.Results, sys model.System) []string {
+func Sentences(rs *replicate.Results, sys model.System) []string {
 	if len(rs.Alternatives) < 2 || rs.Run.Replications < 2 {
 		return nil
 	}
@@ -50,7 +50,7 @@ func Sentences(rs *sim.Results, sys model.System) []string {
 
 // most says how much more an alternative makes than the first, and that it
 // makes most only where it is told from all others.
-func most(rs *sim.Results, best int, sys model.System) string {
+func most(rs *replicate.Results, best int, sys model.System) string {
 	first, d, u := rs.Alternatives[0], rs.Differences[best][metric.GoodRate], model.Display(model.Speed, sys)
 	share := ""
 	if m := first.Metrics[metric.GoodRate].Mean; m > 0 {
@@ -69,11 +69,13 @@ func most(rs *sim.Results, best int, sys model.System) string {
 }
 
 // Called is the name of an alternative in a sentence.
-func Called(r sim.Result) string { return strconv.Quote(Shorten(legible.Line(r.Alternative), 40)) }
+func Called(r replicate.Result) string {
+	return strconv.Quote(Shorten(legible.Line(r.Alternative), 40))
+}
 
 // rivals names the alternatives, but the first, that are not shown to make less
 // than the best.
-func rivals(rs *sim.Results, best int) []string {
+func rivals(rs *replicate.Results, best int) []string {
 	var names []string
 	for i := 1; i < len(rs.Alternatives); i++ {
 		if i == best {
@@ -90,11 +92,11 @@ func rivals(rs *sim.Results, best int) []string {
 // width of that: from their covariance between replications where it is known.
 // Else both are known against the first only, and their half widths are added:
 // no pairing can make the interval between them wider.
-func apart(rs *sim.Results, a, b int) (d, half float64) {
+func apart(rs *replicate.Results, a, b int) (d, half float64) {
 	x, y := rs.Differences[a][metric.GoodRate], rs.Differences[b][metric.GoodRate]
 	d, half = x.Mean-y.Mean, Reach(x)+Reach(y)
 	if j := rs.Joint; j != nil && j.N > 1 {
-		k := len(sim.JointMetrics)
+		k := len(replicate.JointMetrics)
 		i, l := a*k, b*k // good_rate is the first of them
 		variance := max(0, j.Cov[i][i]+j.Cov[l][l]-2*j.Cov[i][l]) / float64(j.N)
 		half = estimate.StudentT(0.5+rs.Run.Confidence/2, float64(j.N-1)) * math.Sqrt(variance)
@@ -105,7 +107,7 @@ func apart(rs *sim.Results, a, b int) (d, half float64) {
 // change is how one metric differs from that of the first alternative.
 type change struct {
 	name string
-	d    sim.Estimate
+	d    estimate.Estimate
 }
 
 // size is how large it is, either way.
@@ -139,7 +141,7 @@ func largest(list []change) (named []change, more bool) {
 }
 
 // reasons says which stopped time and which waste change most.
-func reasons(rs *sim.Results, i int) string {
+func reasons(rs *replicate.Results, i int) string {
 	var time, waste []change
 	for _, row := range Compare(rs, model.Metric).ForPeople() {
 		d := row.Cells[i].Difference
@@ -185,7 +187,7 @@ func falls(x float64) string {
 	return "rises"
 }
 
-func percentPoints(d sim.Estimate) string {
+func percentPoints(d estimate.Estimate) string {
 	if d.Mean < 0 {
 		d = turned(d)
 	}
@@ -194,7 +196,7 @@ func percentPoints(d sim.Estimate) string {
 
 // notShown names the headline figures in which the best is not shown to differ
 // from the first, and the alternatives that are not shown to differ in output.
-func notShown(rs *sim.Results, best int) string {
+func notShown(rs *replicate.Results, best int) string {
 	first := Called(rs.Alternatives[0])
 	var same, others []string
 	for _, name := range []string{metric.Waste, metric.Quality, metric.CrewBusy} {
@@ -218,7 +220,7 @@ func notShown(rs *sim.Results, best int) string {
 }
 
 // shownWorse names the alternatives that are shown to make less than the first.
-func shownWorse(rs *sim.Results) []string {
+func shownWorse(rs *replicate.Results) []string {
 	var names []string
 	for i := 1; i < len(rs.Alternatives); i++ {
 		if d := rs.Differences[i][metric.GoodRate]; d.Shown() && d.Mean < 0 {

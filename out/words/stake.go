@@ -7,7 +7,6 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
 	"rollchange/sim/whatif"
 )
@@ -71,7 +70,7 @@ func (r Stake) Level(x, half float64) string {
 	case r.years && math.IsInf(x, 1):
 		return "never"
 	}
-	e := sim.Estimate{Mean: x, HalfWidth: half}
+	e := estimate.Estimate{Mean: x, HalfWidth: half}
 	if math.IsInf(half, 1) {
 		e.Why = estimate.TooFew
 	}

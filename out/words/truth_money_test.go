@@ -10,12 +10,12 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/invented"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 )
 
-type changed = func(*model.Study, *sim.Results)
+type changed = func(*model.Study, *replicate.Results)
 
 // moneyTruth is a savings case, what is said of it, and what not.
 type moneyTruth struct {
@@ -32,7 +32,7 @@ func (x moneyTruth) said(t *testing.T) []string {
 }
 
 func together(list ...changed) changed {
-	return func(s *model.Study, rs *sim.Results) {
+	return func(s *model.Study, rs *replicate.Results) {
 		for _, f := range list {
 			f(s, rs)
 		}
@@ -42,12 +42,12 @@ func together(list ...changed) changed {
 // fixedPrices leaves nothing that varies in the economics, with a demand that
 // both can meet.
 var fixedPrices = together(invented.Prices(func(e *model.Economics) { e.Demand, e.MaterialCost = model.Const(15e6), model.Const(0.55) }),
-	func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Investment = model.Const(166000) })
+	func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Investment = model.Const(166000) })
 
 // noiseless takes the noise out of the simulation.
-func noiseless(_ *model.Study, rs *sim.Results) {
+func noiseless(_ *model.Study, rs *replicate.Results) {
 	for i, r := range rs.Alternatives {
-		for _, m := range []sim.Metrics{r.Metrics, rs.Differences[i]} {
+		for _, m := range []replicate.Metrics{r.Metrics, rs.Differences[i]} {
 			for k, e := range m {
 				e.HalfWidth, e.SD, e.Low, e.High = 0, 0, e.Mean, e.Mean
 				m[k] = e
@@ -59,7 +59,7 @@ func noiseless(_ *model.Study, rs *sim.Results) {
 // good sets the good web of both alternatives, m/min, and the half width of
 // each and of their difference.
 func good(first, other, half float64) changed {
-	return func(_ *model.Study, rs *sim.Results) {
+	return func(_ *model.Study, rs *replicate.Results) {
 		rs.Alternatives[0].Metrics["good_rate"] = invented.Speed(first, half)
 		rs.Alternatives[1].Metrics["good_rate"] = invented.Speed(other, half)
 		rs.Differences[1]["good_rate"] = invented.Speed(other-first, half)
@@ -71,17 +71,17 @@ func demandIs(d model.Dist) changed {
 }
 
 func invest(d model.Dist) changed {
-	return func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Investment = d }
+	return func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Investment = d }
 }
 
 func maintain(x float64) changed {
-	return func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Maintenance = model.Const(x) }
+	return func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Maintenance = model.Const(x) }
 }
 
-func onlyOnce(_ *model.Study, rs *sim.Results) { *rs = *invented.Once() }
+func onlyOnce(_ *model.Study, rs *replicate.Results) { *rs = *invented.Once() }
 
 // alike makes the alternative the first again.
-func alike(s *model.Study, rs *sim.Results) {
+func alike(s *model.Study, rs *replicate.Results) {
 	s.Alternatives[1].Investment, s.Alternatives[1].Maintenance, s.Alternatives[1].Salvage = model.Dist{}, model.Dist{}, model.Dist{}
 	rs.Alternatives[1].Metrics = rs.Alternatives[0].Metrics
 	for k, e := range rs.Differences[1] {
@@ -98,7 +98,7 @@ func moneyTruths() []moneyTruth {
 			"The limits cover the 3 economic inputs that vary and the noise of the simulation. They", limits, "savings are before tax, net flows and everything calculated from them after tax"},
 			[]string{costs, unsure, "no tax"}},
 		{"a saving within its interval", maintain(200000), []string{unsure, "(mean of 400 draws; 95 % of them lie in −", "is not paid back within the life in half of the draws or more; at present value it is paid back in "}, []string{"\n" + saves, costs}},
-		{"a saving that few events carry", func(_ *model.Study, rs *sim.Results) {
+		{"a saving that few events carry", func(_ *model.Study, rs *replicate.Results) {
 			d := rs.Differences[1]["good_rate"]
 			d.Why, d.Low, d.High, d.HalfWidth = estimate.TooFew, math.NaN(), math.NaN(), math.NaN()
 			rs.Differences[1]["good_rate"] = d
@@ -129,18 +129,18 @@ func moneyTruths() []moneyTruth {
 		{"demand around one capacity", demandIs(model.Dist{Law: model.Uniform, A: 21328e3, B: 25328e3}), []string{"What limits sales is not certain: the mean demand is 23,328 km a year, compared with the 23,328 km",
 			"of the draws demand limits sales: both can meet it, and the same good web is made in fewer hours; in ", "of the draws the demand lies between the two, and only one can meet it.", "% demand-limited"}, []string{"capacity limits", "Demand-limited:"}},
 		{"demand around both capacities", demandIs(model.Dist{Law: model.Uniform, A: 20e6, B: 34e6}), []string{"of the draws demand limits sales", "the demand lies between the two", "of the draws capacity limits sales: neither can meet the demand, and both sell all they make."}, nil},
-		{"hours of its own", together(demandIs(model.Const(50e6)), func(s *model.Study, _ *sim.Results) {
+		{"hours of its own", together(demandIs(model.Const(50e6)), func(s *model.Study, _ *replicate.Results) {
 			s.Alternatives[1].Line.Economics.HoursPerYear = model.Const(5000 * 3600)
 		}), []string{`the 23,328 km that "by hand" can make in its 4,000 h and the 38,520 km of "zero-speed, 60 m" in its 5,000 h`}, []string{"in a year"}},
 
 		{"nothing invested", invest(model.Dist{}), []string{"Nothing more is invested, so there is nothing to pay back; the net present value after tax over 10 years at 8 % is "}, []string{"is paid back", "less is invested"}},
-		{"less invested", together(invest(model.Dist{}), func(s *model.Study, _ *sim.Results) { s.Alternatives[0].Investment = model.Const(20000) }),
+		{"less invested", together(invest(model.Dist{}), func(s *model.Study, _ *replicate.Results) { s.Alternatives[0].Investment = model.Const(20000) }),
 			[]string{`20,000 EUR less is invested than with "by hand", so there is nothing to pay back`}, []string{"is paid back", "Nothing more"}},
-		{"invested in some draws", together(invest(model.Dist{Law: model.Uniform, A: 0, B: 40000}), func(s *model.Study, _ *sim.Results) { s.Alternatives[0].Investment = model.Const(20000) }),
+		{"invested in some draws", together(invest(model.Dist{Law: model.Uniform, A: 0, B: 40000}), func(s *model.Study, _ *replicate.Results) { s.Alternatives[0].Investment = model.Const(20000) }),
 			[]string{`of the draws more is invested than with "by hand"; in those draws the investment is paid back in`, "At present value it is paid back within the life in all of them."}, []string{"The investment of"}},
-		{"invested in some draws, sometimes in vain", together(invest(model.Dist{Law: model.Uniform, A: 0, B: 3e6}), func(s *model.Study, _ *sim.Results) { s.Alternatives[0].Investment = model.Const(500000) }),
+		{"invested in some draws, sometimes in vain", together(invest(model.Dist{Law: model.Uniform, A: 0, B: 3e6}), func(s *model.Study, _ *replicate.Results) { s.Alternatives[0].Investment = model.Const(500000) }),
 			[]string{" % of them. "}, nil},
-		{"invested in some draws, mostly in vain", together(invest(model.Dist{Law: model.Uniform, A: 0, B: 9e6}), func(s *model.Study, _ *sim.Results) { s.Alternatives[0].Investment = model.Const(20000) }),
+		{"invested in some draws, mostly in vain", together(invest(model.Dist{Law: model.Uniform, A: 0, B: 9e6}), func(s *model.Study, _ *replicate.Results) { s.Alternatives[0].Investment = model.Const(20000) }),
 			[]string{"is not paid back within the life in half of the draws or more; at present value it is paid back in ", " % of them; "}, nil},
 		{"never", invest(model.Const(5e6)), []string{"The investment of 5,000,000 EUR is not paid back within the life in any draw; "}, []string{"is paid back in", "half"}},
 		{"never, certain", together(fixedPrices, noiseless, invest(model.Const(5e6))), []string{"The investment of 5,000,000 EUR is not paid back within the life; "}, []string{"draw"}},

@@ -10,7 +10,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/invented"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 )
 
@@ -35,13 +35,13 @@ func rankedOf(t *testing.T, change changed, investments ...float64) (savings.Ran
 		study.Alternatives[i+1].Investment = model.Const(investments[i])
 	}
 	// All alternatives but the first move as one from replication to replication.
-	n, k := len(study.Alternatives), len(sim.JointMetrics)
-	rs.Joint = &sim.Joint{N: 10, Cov: make([][]float64, n*k)}
+	n, k := len(study.Alternatives), len(replicate.JointMetrics)
+	rs.Joint = &replicate.Joint{N: 10, Cov: make([][]float64, n*k)}
 	for a := range rs.Joint.Cov {
 		rs.Joint.Cov[a] = make([]float64, n*k)
 		for b := range rs.Joint.Cov[a] {
 			if a%k == b%k && (a < k) == (b < k) {
-				rs.Joint.Cov[a][b] = invented.Square(rs.Alternatives[a/k].Metrics[sim.JointMetrics[a%k]].SD)
+				rs.Joint.Cov[a][b] = invented.Square(rs.Alternatives[a/k].Metrics[replicate.JointMetrics[a%k]].SD)
 			}
 		}
 	}
@@ -59,7 +59,7 @@ func rankedOf(t *testing.T, change changed, investments ...float64) (savings.Ran
 
 func rankTruths(t *testing.T) []rankTruth {
 	t.Helper()
-	noise := func(s *model.Study, rs *sim.Results) { rs.Joint = nil } // each known against the first alone
+	noise := func(s *model.Study, rs *replicate.Results) { rs.Joint = nil } // each known against the first alone
 	var list []rankTruth
 	add := func(what string, change changed, says, never []string, investments ...float64) (savings.Ranking, []*savings.Case) {
 		r, cases := rankedOf(t, change, investments...)
@@ -74,7 +74,7 @@ func rankTruths(t *testing.T) []rankTruth {
 	add("within the noise", noise, []string{`"other 1" has the highest mean net present value; it is not shown to be worth more than "zero-speed, 60 m".`}, []string{most}, 160000, 159000)
 	add("none is shown to be worth it", nil, []string{"None of them is shown to pay for itself. "}, []string{most}, 900000, 901000)
 	add("all are losses", nil, []string{"None of them pays for itself: each has a net present value below 0. ", `"zero-speed, 60 m" has the highest mean net present value.`}, []string{most}, 9e6, 10e6)
-	add("one replication", func(_ *model.Study, rs *sim.Results) { *rs = *threeOnce() }, []string{"One replication does not show which of them is worth most."}, []string{"is worth most: ", "highest"}, 160000, 100000)
+	add("one replication", func(_ *model.Study, rs *replicate.Results) { *rs = *threeOnce() }, []string{"One replication does not show which of them is worth most."}, []string{"is worth most: ", "highest"}, 160000, 100000)
 	r, cases := rankedOf(t, nil, 160000, 100000)
 	r.Behind, r.Unlike = nil, []int{1}
 	list = append(list, rankTruth{truth{what: "prices of its own", says: []string{`"other 1" has the highest mean net present value. Not compared, because its prices differ: "zero-speed, 60 m".`}, never: []string{most}}, RankSentence(r, cases)})
@@ -82,7 +82,7 @@ func rankTruths(t *testing.T) []rankTruth {
 }
 
 // threeOnce is one replication of three alternatives.
-func threeOnce() *sim.Results {
+func threeOnce() *replicate.Results {
 	rs := invented.Once()
 	rs.Alternatives, rs.Differences = append(rs.Alternatives, rs.Alternatives[1]), append(rs.Differences, rs.Differences[1])
 	return rs

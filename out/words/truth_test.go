@@ -15,8 +15,8 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/invented"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // made is an alternative by its good web, m/min, the half width of its
@@ -24,15 +24,15 @@ import (
 type made struct {
 	name       string
 	good, half float64
-	more       map[string]sim.Estimate // differences from the first
+	more       map[string]estimate.Estimate // differences from the first
 }
 
 // outputs are invented results of several alternatives; the first has no half width.
-func outputs(list ...made) *sim.Results {
-	rs := &sim.Results{Run: sim.RunInfo{Replications: 10, Confidence: 0.95}}
+func outputs(list ...made) *replicate.Results {
+	rs := &replicate.Results{Run: replicate.RunInfo{Replications: 10, Confidence: 0.95}}
 	for i, m := range list {
-		r := sim.Result{Alternative: m.name, Metrics: sim.Metrics{"good_rate": invented.Speed(m.good, 1)}, Names: []string{"good_rate"}}
-		d := sim.Metrics{"good_rate": invented.Speed(m.good-list[0].good, m.half)}
+		r := replicate.Result{Alternative: m.name, Metrics: replicate.Metrics{"good_rate": invented.Speed(m.good, 1)}, Names: []string{"good_rate"}}
+		d := replicate.Metrics{"good_rate": invented.Speed(m.good-list[0].good, m.half)}
 		for name, e := range m.more {
 			d[name], r.Metrics[name] = e, invented.Share(0.5, 0.01)
 			r.Names = append(r.Names, name)
@@ -48,7 +48,7 @@ func outputs(list ...made) *sim.Results {
 // truth is one case and what is said of it, and what not, whole.
 type truth struct {
 	what  string
-	rs    *sim.Results
+	rs    *replicate.Results
 	says  []string
 	never []string
 }
@@ -65,9 +65,9 @@ func (x truth) check(t *testing.T, said string) {
 
 // jointly gives the covariance of good web between replications of the
 // alternatives, (m/min)² a replication.
-func jointly(rs *sim.Results, cov [][]float64) *sim.Results {
-	k := len(sim.JointMetrics)
-	rs.Joint = &sim.Joint{N: 10, Cov: make([][]float64, k*len(cov))}
+func jointly(rs *replicate.Results, cov [][]float64) *replicate.Results {
+	k := len(replicate.JointMetrics)
+	rs.Joint = &replicate.Joint{N: 10, Cov: make([][]float64, k*len(cov))}
 	for i := range rs.Joint.Cov {
 		rs.Joint.Cov[i] = make([]float64, k*len(cov))
 	}
@@ -80,13 +80,13 @@ func jointly(rs *sim.Results, cov [][]float64) *sim.Results {
 }
 
 func outputTruths() []truth {
-	stops := func(a, ha, b, hb float64) map[string]sim.Estimate {
-		return map[string]sim.Estimate{"time.stopped.web_break": invented.Share(a, ha), "time.stopped.changeover": invented.Share(b, hb), "waste.total": invented.Share(0.1, 0.001)}
+	stops := func(a, ha, b, hb float64) map[string]estimate.Estimate {
+		return map[string]estimate.Estimate{"time.stopped.web_break": invented.Share(a, ha), "time.stopped.changeover": invented.Share(b, hb), "waste.total": invented.Share(0.1, 0.001)}
 	}
 	all := []string{"makes the most", "more good web than", "largest", "No difference"}
 	once := outputs(made{name: "a", good: 100}, made{name: "b", good: 150, half: 1})
 	once.Run.Replications = 1
-	tied := map[string]sim.Estimate{}
+	tied := map[string]estimate.Estimate{}
 	for _, h := range []string{"web_break", "changeover", "unwind_change", "rewind_change", "crew_break"} {
 		tied["time.stopped."+h] = invented.Share(-0.05, 0.01)
 	}
@@ -119,15 +119,15 @@ func outputTruths() []truth {
 		{"two changes that are not told apart", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: stops(-0.06, 0.01, 0.05, 0.01)}),
 			[]string{`What changes most with "b": stopped time for web break falls by 6.0 ± 1.0 points of the hours, and changeover rises by 5.0 ± 1.0 points of the hours.`}, nil},
 		{"five changes that are not told apart", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: tied}), []string{`Among what changes most with "b": stopped time`}, nil},
-		{"a change that lies to one side", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.restart": {Unit: "1", Mean: -0.01, Low: -0.03, High: -0.005, HalfWidth: math.NaN(), Why: estimate.Skewed}}}),
+		{"a change that lies to one side", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]estimate.Estimate{"waste.restart": {Unit: "1", Mean: -0.01, Low: -0.03, High: -0.005, HalfWidth: math.NaN(), Why: estimate.Skewed}}}),
 			[]string{"waste from restarts falls by 1.0 (0.5–3.0) points"}, nil},
-		{"a change that few events carry", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.restart": {Unit: "1", Mean: -0.01, Low: math.NaN(), High: math.NaN(), HalfWidth: math.NaN(), Why: estimate.TooFew}}}), nil, []string{"changes most"}},
-		{"a change that is noise", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.restart": invented.Share(-0.01, 0.02)}}), nil, []string{"changes most", "restarts"}},
-		{"waste by cause", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.restart": invented.Share(-0.01, 0.002)}}),
+		{"a change that few events carry", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]estimate.Estimate{"waste.restart": {Unit: "1", Mean: -0.01, Low: math.NaN(), High: math.NaN(), HalfWidth: math.NaN(), Why: estimate.TooFew}}}), nil, []string{"changes most"}},
+		{"a change that is noise", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]estimate.Estimate{"waste.restart": invented.Share(-0.01, 0.02)}}), nil, []string{"changes most", "restarts"}},
+		{"waste by cause", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]estimate.Estimate{"waste.restart": invented.Share(-0.01, 0.002)}}),
 			[]string{`What changes most with "b": waste from restarts falls by 1.00 ± 0.20 points of the web supplied.`}, []string{"stopped time"}},
-		{"what does not differ", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.total": invented.Share(0.001, 0.002), "quality": invented.Share(0.1, 0.01)}}, made{name: "c", good: 101, half: 2}),
+		{"what does not differ", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]estimate.Estimate{"waste.total": invented.Share(0.001, 0.002), "quality": invented.Share(0.1, 0.01)}}, made{name: "c", good: 101, half: 2}),
 			[]string{`No difference between "b" and "a" is shown in: total waste.`, `No difference in good web from "a" is shown for: "c".`}, []string{"quality"}},
-		{"all that differs", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]sim.Estimate{"waste.total": invented.Share(0.1, 0.002)}}), nil, []string{"No difference"}},
+		{"all that differs", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]estimate.Estimate{"waste.total": invented.Share(0.1, 0.002)}}), nil, []string{"No difference"}},
 	}
 }
 
@@ -141,7 +141,7 @@ func TestSentencesOfOutputAreTrue(t *testing.T) {
 
 // A difference whose limits lie to one side shows them with their signs.
 func TestDifferenceToOneSide(t *testing.T) {
-	e := sim.Estimate{Unit: "1", Mean: -0.007, Low: -0.014, High: -0.003, HalfWidth: math.NaN(), Why: estimate.Skewed}
+	e := estimate.Estimate{Unit: "1", Mean: -0.007, Low: -0.014, High: -0.003, HalfWidth: math.NaN(), Why: estimate.Skewed}
 	assert.Equal(t, "−0.70 (−1.40 to −0.30)", Difference(e, model.Unit{Name: "%", SI: 0.01}))
 	assert.Equal(t, "+0.70 (0.30–1.40)", Difference(turned(e), model.Unit{Name: "%", SI: 0.01}))
 }

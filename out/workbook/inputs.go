@@ -6,7 +6,8 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 )
 
@@ -160,7 +161,7 @@ func (s *sheets) results() {
 		if other.Alone {
 			other.Difference = nil
 		}
-		for i, e := range []*sim.Estimate{first.Figure, other.Figure, other.Difference} {
+		for i, e := range []*estimate.Estimate{first.Figure, other.Figure, other.Difference} {
 			if e == nil {
 				continue
 			}
@@ -171,7 +172,7 @@ func (s *sheets) results() {
 	}
 	rows := words.Compare(rs, s.Units)
 	byName := rows.ByName()
-	for k, name := range sim.JointMetrics {
+	for k, name := range replicate.JointMetrics {
 		put(byName[name], byName[name].Unit, 1, "exact")
 		s.name(2, row, "first_"+cells[k])
 		s.name(4, row, "alternative_"+cells[k])

@@ -18,7 +18,7 @@ import (
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 )
 
@@ -26,7 +26,7 @@ import (
 type Book struct {
 	About   words.About
 	Case    *savings.Case
-	Results *sim.Results
+	Results *replicate.Results
 	At      int               // of the alternative in Results
 	Sources map[string]string // the source notes of the scenario, by table
 	Units   model.System      // of the simulated results; the formulas are metric

@@ -22,15 +22,15 @@ import (
 	"rollchange/out/invented"
 	"rollchange/out/machine"
 	"rollchange/out/words"
-	"rollchange/sim"
 	"rollchange/sim/effort"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 )
 
 // about belongs to the fixture.
 var about = words.About{Version: "0.0.0", Title: "Invented line", File: "invented.toml", SHA256: "00ff"}
 
-func workbookOf(t *testing.T, c *savings.Case, rs *sim.Results) []byte {
+func workbookOf(t *testing.T, c *savings.Case, rs *replicate.Results) []byte {
 	t.Helper()
 	return []byte(invented.Written(t, func(w io.Writer) error {
 		return Write(w, Book{About: about, Case: c, Results: rs, At: 1, Sources: map[string]string{"economics": "=invented, @home"}, Units: model.Metric})
@@ -231,7 +231,7 @@ func TestWorkbookRecalculated(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, f.Write(&b))
 	books["typed"] = b.Bytes()
-	c, _ = invented.Case(t, func(s *model.Study, rs *sim.Results) {
+	c, _ = invented.Case(t, func(s *model.Study, rs *replicate.Results) {
 		invented.Prices(func(e *model.Economics) {
 			e.Demand, e.Price, e.Life = model.Const(26e6), model.Const(0.4), model.Const(6)
 		})(s, rs)
@@ -254,7 +254,7 @@ func TestWorkbookIsTheSameEachTime(t *testing.T) {
 // Text that a person typed is text in the workbook, whatever it begins with.
 func TestWorkbookTextIsText(t *testing.T) {
 	for _, name := range []string{"=cmd|' /C calc'!A0", "+1+1", "-2", "@SUM(A1)", "<script>alert(1)</script>", "\u202eאוטומטי\u202c", strings.Repeat("long ", 25000), "e\u0301\u0000\u0007"} {
-		c, rs := invented.Case(t, func(s *model.Study, rs *sim.Results) {
+		c, rs := invented.Case(t, func(s *model.Study, rs *replicate.Results) {
 			s.Alternatives[1].Name = name
 			rs.Alternatives[1].Names = append(rs.Alternatives[1].Names, "time.stopped.stop."+name)
 			rs.Alternatives[1].Metrics["time.stopped.stop."+name] = invented.Share(0.1, 0.01)

@@ -91,9 +91,9 @@ func inUnits(n Num, system model.System) Num {
 	return n
 }
 
-// Powers says how a dimension grows with lengths and with times, mass left as
+// powers says how a dimension grows with lengths and with times, mass left as
 // it is.
-func Powers(dim model.Dimension) (length, time float64) {
+func powers(dim model.Dimension) (length, time float64) {
 	switch dim {
 	case model.Length:
 		return 1, 0
@@ -129,7 +129,7 @@ func (s *Scenario) Scaled(length, time float64) *Scenario {
 		if strings.HasPrefix(path, "economics.") {
 			return x
 		}
-		l, t := Powers(n.Dim)
+		l, t := powers(n.Dim)
 		return x * math.Pow(length, l) * math.Pow(time, t)
 	})
 }

@@ -189,11 +189,11 @@ func (d *drawer) value(path string) Value {
 		return v
 	}
 	if d.busy[path] {
-		return example(Row(path))
+		return example(row(path))
 	}
 	d.busy[path] = true
 	d.stack = append(d.stack, path)
-	v := d.draw(Row(path), path)
+	v := d.draw(row(path), path)
 	d.stack = d.stack[:len(d.stack)-1]
 	d.busy[path] = false
 	d.drawn[path] = v

@@ -44,7 +44,7 @@ func TestEverythingIsDrawn(t *testing.T) {
 	assert.GreaterOrEqual(t, len(all), lines*6/10, "valid")
 	for _, s := range all {
 		for path, v := range s.Values {
-			row := Row(path).Path
+			row := row(path).Path
 			seen[row]++
 			seen[row+" = "+v.Word]++
 			if v.Law != "" {
@@ -202,7 +202,7 @@ func TestShrink(t *testing.T) {
 		parsed, err := s.Parse()
 		return err == nil && parsed.Study.Alternatives[0].Line.Unwind.Change == model.ZeroSpeed
 	}, 1000, time.Minute)
-	for _, path := range short.Paths() {
+	for _, path := range short.paths() {
 		_, err := short.With(map[string]Value{path: {}}).Parse()
 		assert.Error(t, err, "%s is not needed:\n%s", path, short.Text())
 	}

@@ -35,10 +35,10 @@ func whole(low, high int) hook {
 // byExample draws about the usual value of the key: what is not of the size of rolls.
 func byExample(factor float64) hook {
 	return hook{steady: true, number: func(d *drawer, c chance, path string) float64 {
-		if low, high, _ := Row(path).Bounds(); !math.IsInf(high, 1) {
+		if low, high, _ := row(path).Bounds(); !math.IsInf(high, 1) {
 			return d.within(c, low, high)
 		}
-		return example(Row(path)).SI() * c.log(1/factor, factor)
+		return example(row(path)).SI() * c.log(1/factor, factor)
 	}}
 }
 

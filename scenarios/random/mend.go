@@ -61,7 +61,7 @@ func (d *drawer) mend(key string) {
 	case overlays:
 	case strings.HasSuffix(key, ".storage.restart_level") && !d.given[key[:strings.IndexByte(key, '.')]+".recover"]:
 		d.given[key[:strings.IndexByte(key, '.')]+".recover"] = true // what mends a web that breaks at the end of the storage
-	case Row(key) == nil:
+	case row(key) == nil:
 	case !d.given[key]:
 		d.given[key] = true
 		d.forget(key)

@@ -151,10 +151,10 @@ func (d *drawer) level(k *scenarios.Key, path string, c chance) Value {
 // given. A level that is a share of the capacity is one of length.
 func (d *drawer) si(path string) float64 {
 	v := d.value(path)
-	if k := Row(path); !d.given[path] && k.Default != "" {
+	if k := row(path); !d.given[path] && k.Default != "" {
 		v = fallback(k)
 	}
-	if k := Row(path); k.Kind == "quantity or share of capacity" && len(v.Nums) > 0 && v.Nums[0].Dim == model.Share {
+	if k := row(path); k.Kind == "quantity or share of capacity" && len(v.Nums) > 0 && v.Nums[0].Dim == model.Share {
 		return v.SI() * d.capacity(path)
 	}
 	return v.SI()

@@ -32,7 +32,7 @@ var drawnFrom = regexp.MustCompile(`(?m)^# drawn by scenarios/random, seed (\d+)
 func (s *Scenario) read(prefix string, raw map[string]any) error {
 	for name, x := range raw {
 		path := prefix + name
-		if k := Row(path); k != nil {
+		if k := row(path); k != nil {
 			v, err := readValue(k, x)
 			if err != nil {
 				return fmt.Errorf("%s: %w", path, err)

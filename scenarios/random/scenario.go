@@ -33,8 +33,8 @@ var (
 	}()
 )
 
-// Row is the row of the key table that says what the path holds; nil for none.
-func Row(path string) *scenarios.Key {
+// row is the row of the key table that says what the path holds; nil for none.
+func row(path string) *scenarios.Key {
 	if k := rows[numbered.ReplaceAllString(path, "[]")]; k != nil {
 		return k
 	}
@@ -55,8 +55,8 @@ func (s *Scenario) With(changes map[string]Value) *Scenario {
 	return c
 }
 
-// Paths are the keys that are given, in order.
-func (s *Scenario) Paths() []string { return slices.Sorted(maps.Keys(s.Values)) }
+// paths are the keys that are given, in order.
+func (s *Scenario) paths() []string { return slices.Sorted(maps.Keys(s.Values)) }
 
 // Parse reads the scenario from its own text, once.
 func (s *Scenario) Parse() (*scenarios.Scenario, error) {

@@ -47,7 +47,7 @@ func (k *shrinker) try(changes map[string]Value) bool {
 // tables leaves out tables and elements of arrays, the outer ones first.
 func (k *shrinker) tables() bool {
 	var prefixes []string
-	for _, path := range k.best.Paths() {
+	for _, path := range k.best.paths() {
 		for i, r := range path {
 			if r == '.' {
 				prefixes = append(prefixes, path[:i+1])
@@ -63,7 +63,7 @@ func (k *shrinker) tables() bool {
 	changed := false
 	for _, prefix := range slices.Compact(prefixes) {
 		without := map[string]Value{}
-		for _, path := range k.best.Paths() {
+		for _, path := range k.best.paths() {
 			if strings.HasPrefix(path, prefix) {
 				without[path] = Value{}
 			}
@@ -75,7 +75,7 @@ func (k *shrinker) tables() bool {
 
 func (k *shrinker) keys() bool {
 	changed := false
-	for _, path := range k.best.Paths() {
+	for _, path := range k.best.paths() {
 		changed = k.try(map[string]Value{path: {}}) || changed
 	}
 	return changed
@@ -84,7 +84,7 @@ func (k *shrinker) keys() bool {
 // values makes each value as plain as it can be.
 func (k *shrinker) values() bool {
 	changed := false
-	for _, path := range k.best.Paths() {
+	for _, path := range k.best.paths() {
 		for _, v := range plainer(path, k.best.Values[path]) {
 			if k.try(map[string]Value{path: v}) {
 				changed = true

@@ -40,7 +40,7 @@ func (t *section) child(part string) *section {
 // Text is the scenario as TOML.
 func (s *Scenario) Text() string {
 	root := newSection()
-	for _, path := range s.Paths() {
+	for _, path := range s.paths() {
 		parts := strings.Split(path, ".")
 		at := root
 		for _, part := range parts[:len(parts)-1] {

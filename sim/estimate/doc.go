@@ -6,6 +6,7 @@
 //     Difference makes one of the differences of two alternatives, pair by pair.
 //  3. An Estimate knows its limits, or why it has none.
 //
-// Read moments.go, ratio.go, share.go, then estimate.go. The package knows
+// Read moments.go, ratio.go, share.go, then estimate.go. mser.go says how much of the
+// beginning of a series to cut. The package knows
 // nothing of lines.
 package estimate

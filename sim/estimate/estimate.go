@@ -151,7 +151,7 @@ func limits(m *Moments, confidence, certain float64) Estimate {
 		}
 		return e
 	}
-	skew := m.Skew()
+	skew := m.skew()
 	t := StudentT(0.5+confidence/2, n-1)
 	switch off := math.Abs(skew) / math.Sqrt(n); {
 	case off > hopeless && m.n > 3:

@@ -126,12 +126,12 @@ func TestClopperPearson(t *testing.T) {
 func TestNeverSeen(t *testing.T) {
 	for n, want := range map[int]float64{10: .258866, 30: .095034, 100: .029513, 1500: .001995} {
 		assert.InDelta(t, want, ClopperPearson(0, n, 0.90).High, 6e-7)
-		assert.InDelta(t, want, ShareLimits(0, float64(n), 0.90).High, 6e-7)
+		assert.InDelta(t, want, shareLimits(0, float64(n), 0.90).High, 6e-7)
 		assert.Less(t, ClopperPearson(0, n, 0.90).High, 3/float64(n))
 	}
-	assert.InDelta(t, 3.6889e-9, ShareLimits(0, 1e9, 0.95).High, 1e-13, "no cancellation")
-	assert.Equal(t, 1.0, ShareLimits(5, 5, 0.95).High)
-	assert.Greater(t, ShareLimits(1, 100, 0.95).High, ShareLimits(0, 100, 0.95).High)
+	assert.InDelta(t, 3.6889e-9, shareLimits(0, 1e9, 0.95).High, 1e-13, "no cancellation")
+	assert.Equal(t, 1.0, shareLimits(5, 5, 0.95).High)
+	assert.Greater(t, shareLimits(1, 100, 0.95).High, shareLimits(0, 100, 0.95).High)
 }
 
 // With equal denominators the jackknife of a ratio is the interval of a mean.

@@ -38,9 +38,9 @@ func (m *Moments) SD() float64 {
 	return math.Sqrt(max(0, m.m) / float64(m.n-1))
 }
 
-// Skew is their skewness, the third central moment over the 3/2 power of the
+// skew is their skewness, the third central moment over the 3/2 power of the
 // second, both with divisor n; 0 when they do not vary, NaN below two.
-func (m *Moments) Skew() float64 {
+func (m *Moments) skew() float64 {
 	switch {
 	case m.n < 2:
 		return math.NaN()

@@ -2,12 +2,12 @@ package estimate
 
 import "math"
 
-// ShareLimits is the modified Jeffreys interval of a chance of which k of n trials
+// shareLimits is the modified Jeffreys interval of a chance of which k of n trials
 // came true (Brown, Cai and DasGupta, Statistical Science 16 (2001) 101): quantiles
 // of the Beta law of (k + 1/2, n - k + 1/2), with the exact limit where none or all
 // came true, and 0 as the lower end where one did. k need not be whole: trials may
 // come true in part. NaN where n is not above 0 or k not in 0..n.
-func ShareLimits(k, n, confidence float64) Interval {
+func shareLimits(k, n, confidence float64) Interval {
 	if !(n > 0) || !(k >= 0) || k > n {
 		return Interval{math.NaN(), math.NaN()}
 	}
@@ -35,9 +35,9 @@ func ShareLimits(k, n, confidence float64) Interval {
 	return i
 }
 
-// CountLimits is the same interval of a mean of which k events were seen, the
+// countLimits is the same interval of a mean of which k events were seen, the
 // Jeffreys one for a Poisson law: gamma quantiles of k + 1/2.
-func CountLimits(k, confidence float64) Interval {
+func countLimits(k, confidence float64) Interval {
 	tail := (1 - confidence) / 2
 	i := Interval{High: gammaQuantile(k+0.5, 1-tail)}
 	if k > 1 {
@@ -106,7 +106,7 @@ func Share(figures []Figure, n int, unseen, confidence float64) Estimate {
 	if over > 1 { // the dispersion is known from so many replications only
 		c = 2*normalBelow(StudentT(0.5+confidence/2, float64(len(figures)-1))) - 1
 	}
-	counted := ShareLimits(min(k, trials), trials, c)
+	counted := shareLimits(min(k, trials), trials, c)
 	counted.High = min(counted.High, max(unseen, share))
 	counted.Low = min(counted.Low, share)
 	none := 0.0
@@ -152,7 +152,7 @@ func Count(m *Moments, confidence float64) Estimate {
 	if over > 1 {
 		c = 2*normalBelow(StudentT(0.5+confidence/2, n-1)) - 1
 	}
-	i := CountLimits(k, c)
+	i := countLimits(k, c)
 	s := between(m.mean, m.SD(), m.n, min(m.mean, i.Low*over/n), i.High*over/n)
 	if m.mean == 0 {
 		s.Why, s.HalfWidth = NotSeen, math.NaN()
@@ -178,7 +178,7 @@ func ShareDifference(p, q Estimate) Estimate {
 // bounded is the estimate of a mean of chances that are at most those of a usual
 // trial: where some are far below it, skewed to the left, Student's t is wide enough.
 func bounded(m *Moments, confidence float64) Estimate {
-	if m.n > 1 && m.Skew() < 0 && m.SD() > 0 {
+	if m.n > 1 && m.skew() < 0 && m.SD() > 0 {
 		return student(m, confidence)
 	}
 	return Mean(m, confidence)

@@ -15,7 +15,7 @@ import (
 	"strings"
 
 	"rollchange/model/legible"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 // Format is what the first line of a part file calls itself.
@@ -24,17 +24,17 @@ const Format = "rollchange part, 1"
 // Header says what a part is a part of. Two parts belong together when all but
 // Part is the same.
 type Header struct {
-	Format  string          `json:"format"`
-	Version string          `json:"version"` // of the tool
-	Command string          `json:"command"` // "run" or "sweep"
-	Title   string          `json:"title"`
-	File    string          `json:"file"`
-	SHA256  string          `json:"sha256"` // of the scenario
-	Run     sim.RunInfo     `json:"run"`
-	Units   int             `json:"units"`   // of the whole
-	Details json.RawMessage `json:"details"` // what the command needs to go on
-	Part    int             `json:"part"`    // 1-based
-	Of      int             `json:"of"`
+	Format  string            `json:"format"`
+	Version string            `json:"version"` // of the tool
+	Command string            `json:"command"` // "run" or "sweep"
+	Title   string            `json:"title"`
+	File    string            `json:"file"`
+	SHA256  string            `json:"sha256"` // of the scenario
+	Run     replicate.RunInfo `json:"run"`
+	Units   int               `json:"units"`   // of the whole
+	Details json.RawMessage   `json:"details"` // what the command needs to go on
+	Part    int               `json:"part"`    // 1-based
+	Of      int               `json:"of"`
 }
 
 // Range is the units of a part, from first to before end: as even as can be, in order.

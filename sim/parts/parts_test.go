@@ -12,13 +12,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 // header is part k of n of some work of so many units.
 func header(units, k, n int) Header {
 	return Header{Format: Format, Version: "1.0", Command: "run", Title: "A <line> & more", File: "line.toml", SHA256: "abc",
-		Run: sim.RunInfo{Seed: 7, Replications: units, Confidence: 0.95, Horizon: 86400}, Units: units, Details: json.RawMessage(`{"study":"x"}`), Part: k, Of: n}
+		Run: replicate.RunInfo{Seed: 7, Replications: units, Confidence: 0.95, Horizon: 86400}, Units: units, Details: json.RawMessage(`{"study":"x"}`), Part: k, Of: n}
 }
 
 // unitsOf is what a part should hold.

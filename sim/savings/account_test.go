@@ -9,10 +9,10 @@ import (
 	"pgregory.net/rapid"
 
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
-func demandOf(d float64) func(*model.Study, *sim.Results) {
+func demandOf(d float64) func(*model.Study, *replicate.Results) {
 	return economics(func(e *model.Economics) { e.Demand = model.Const(d) })
 }
 
@@ -145,7 +145,7 @@ func TestPartsAddUpExactly(t *testing.T) {
 }
 
 func TestNothingChangesNothing(t *testing.T) {
-	c := caseOf(t, func(s *model.Study, rs *sim.Results) {
+	c := caseOf(t, func(s *model.Study, rs *replicate.Results) {
 		rs.Alternatives[1].Metrics = rs.Alternatives[0].Metrics
 		for k, e := range rs.Differences[1] {
 			e.Mean, e.SD, e.HalfWidth = 0, 0, 0

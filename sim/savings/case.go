@@ -7,9 +7,9 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // Kind says what bounds the good web that a year sells.
@@ -62,7 +62,7 @@ type Case struct {
 	Faster               int        // 1, -1: the alternative is shown to make more, or less, good web an hour; 0: neither is shown
 	Few                  bool       // so few events separate the two that no interval of so many replications holds
 	Needed               int        // replications that would do, with Few; 0: not known
-	Run                  sim.RunInfo
+	Run                  replicate.RunInfo
 	Inputs               []Input
 	Years                [2]Year // the first, the alternative
 	Save                 []Saving
@@ -113,7 +113,7 @@ func (e *NeedsError) Error() string {
 
 // New makes the savings case of alternative i (1 or above) of a study against
 // the first. The error is a *NeedsError when the scenario does not give enough.
-func New(study *model.Study, rs *sim.Results, i int, opt Options) (*Case, error) {
+func New(study *model.Study, rs *replicate.Results, i int, opt Options) (*Case, error) {
 	c, err := newCase(study, rs, 0, i, opt)
 	if err == nil {
 		err = c.priced()
@@ -131,7 +131,7 @@ func New(study *model.Study, rs *sim.Results, i int, opt Options) (*Case, error)
 }
 
 // MeanNPV is the mean net present value over the draws of all that is not certain.
-func MeanNPV(study *model.Study, rs *sim.Results, i int, opt Options) (float64, error) {
+func MeanNPV(study *model.Study, rs *replicate.Results, i int, opt Options) (float64, error) {
 	c, err := newCase(study, rs, 0, i, opt)
 	if err == nil {
 		err = c.priced()
@@ -144,7 +144,7 @@ func MeanNPV(study *model.Study, rs *sim.Results, i int, opt Options) (float64, 
 }
 
 // newCase prepares the case of alternative i against alternative from.
-func newCase(study *model.Study, rs *sim.Results, from, i int, opt Options) (*Case, error) {
+func newCase(study *model.Study, rs *replicate.Results, from, i int, opt Options) (*Case, error) {
 	if i < 1 || i >= len(study.Alternatives) {
 		return nil, fmt.Errorf("a saving compares an alternative with the first: there is no alternative %d", i)
 	}
@@ -231,12 +231,12 @@ func (c *Case) kind() {
 }
 
 // apart takes over how far the simulation tells the two apart.
-func (c *Case) apart(differences sim.Metrics) {
+func (c *Case) apart(differences replicate.Metrics) {
 	d := differences[metric.GoodRate]
 	if d.Shown() {
 		c.Faster = int(math.Copysign(1, d.Mean))
 	}
-	for _, name := range sim.JointMetrics {
+	for _, name := range replicate.JointMetrics {
 		if x := differences[name]; x.Why == estimate.TooFew {
 			c.Few, c.Needed = true, max(c.Needed, x.Needed)
 		}

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 func names(c *Case) []string {
@@ -22,7 +22,7 @@ func names(c *Case) []string {
 func TestWarningsCallASavingByItsName(t *testing.T) {
 	assert.Equal(t, []string{"demand_missing"}, names(caseOf(t, nil)))
 	assert.Equal(t, []string{"freed_operators", "freed_line_hours"}, names(caseOf(t, demandOf(5e6))))
-	c := caseOf(t, func(s *model.Study, rs *sim.Results) {
+	c := caseOf(t, func(s *model.Study, rs *replicate.Results) {
 		demandOf(5e6)(s, rs)
 		for i := range s.Alternatives {
 			s.Alternatives[i].Line.Stops = nil
@@ -68,7 +68,7 @@ func TestWhatIsMissingIsNamedAtOnce(t *testing.T) {
 }
 
 func TestOneReplicationHasNoHalfWidth(t *testing.T) {
-	c := caseOf(t, func(_ *model.Study, rs *sim.Results) { rs.Run.Replications = 1 })
+	c := caseOf(t, func(_ *model.Study, rs *replicate.Results) { rs.Run.Replications = 1 })
 	assert.True(t, math.IsNaN(c.Total.HalfWidth))
 	assert.Zero(t, c.Save[Maintenance].HalfWidth)
 	assert.Contains(t, names(c), "one_replication")

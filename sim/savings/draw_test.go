@@ -2,14 +2,14 @@ package savings
 
 import (
 	"math"
-	"rollchange/sim/estimate"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // The half width of the total is that of a linear sum: contribution 0.1 h of
@@ -30,7 +30,7 @@ func TestHalfWidthOfAPairedDifference(t *testing.T) {
 // One input that varies alone: the net present value is linear in it, so its
 // quantiles follow, and it is all of the spread.
 func TestOneUncertainInput(t *testing.T) {
-	c := caseOf(t, func(s *model.Study, rs *sim.Results) {
+	c := caseOf(t, func(s *model.Study, rs *replicate.Results) {
 		for i := range rs.Alternatives {
 			for k, e := range rs.Alternatives[i].Metrics {
 				e.SD, e.HalfWidth = 0, 0
@@ -51,7 +51,7 @@ func TestOneUncertainInput(t *testing.T) {
 }
 
 func TestChanceOfPayback(t *testing.T) {
-	c := caseOf(t, func(s *model.Study, _ *sim.Results) {
+	c := caseOf(t, func(s *model.Study, _ *replicate.Results) {
 		s.Alternatives[1].Investment = model.Dist{Law: model.Uniform, A: 0, B: 2 * 443800}
 	})
 	by := c.Random.ByYear
@@ -65,13 +65,13 @@ func TestChanceOfPayback(t *testing.T) {
 }
 
 func TestTheSameSeedDrawsTheSame(t *testing.T) {
-	change := func(s *model.Study, _ *sim.Results) {
+	change := func(s *model.Study, _ *replicate.Results) {
 		s.Alternatives[1].Investment = model.Dist{Law: model.Lognormal, A: 5e5, B: 1e5}
 	}
 	a, b := caseOf(t, change), caseOf(t, change)
 	assert.Equal(t, a.Random, b.Random)
 	assert.Equal(t, a.Drivers, b.Drivers)
-	c := caseOf(t, func(s *model.Study, rs *sim.Results) { change(s, rs); rs.Run.Seed = 2 })
+	c := caseOf(t, func(s *model.Study, rs *replicate.Results) { change(s, rs); rs.Run.Seed = 2 })
 	assert.NotEqual(t, a.Random.NPV, c.Random.NPV)
 }
 

@@ -6,8 +6,8 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/finance"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // FigureNames are the figures of a savings case that can be asked for by name:
@@ -35,7 +35,7 @@ type Moved struct {
 // FiguresOf calculates the figures of alternative i against alternative from; where
 // more is sold and no price is given that counts as nothing, as it does in the
 // draws of a case.
-func FiguresOf(study *model.Study, rs *sim.Results, from, i int, opt Options) (Figures, error) {
+func FiguresOf(study *model.Study, rs *replicate.Results, from, i int, opt Options) (Figures, error) {
 	c, err := newCase(study, rs, from, i, opt)
 	if err != nil {
 		return Figures{}, err
@@ -102,14 +102,14 @@ func (c *Case) valued(n int, change func(*vector)) [figureCount]float64 {
 // HalfWidths are the half widths of the figures, of the simulation alone: how
 // the simulated figures of both alternatives vary together is taken from the
 // results. NaN with one replication.
-func (f *Figures) HalfWidths(rs *sim.Results, i int) [figureCount]float64 {
+func (f *Figures) HalfWidths(rs *replicate.Results, i int) [figureCount]float64 {
 	return halves(rs, [][2]int{{0, i}}, f.grad)
 }
 
 // HalfWidthsFrom are the half widths of the differences from other figures,
 // those of the alternatives at and beside in one set of results: rows of the
 // first and the alternative of each.
-func (f *Figures) HalfWidthsFrom(other *Figures, rs *sim.Results, own, others [2]int) [figureCount]float64 {
+func (f *Figures) HalfWidthsFrom(other *Figures, rs *replicate.Results, own, others [2]int) [figureCount]float64 {
 	minus := other.grad
 	for m := range minus {
 		for k := range minus[m] {
@@ -121,9 +121,9 @@ func (f *Figures) HalfWidthsFrom(other *Figures, rs *sim.Results, own, others [2
 
 // halves are Student t times sqrt(g' cov g) over the alternatives of pairs, each
 // pair with its slopes.
-func halves(rs *sim.Results, pairs [][2]int, grads ...[figureCount][simulated]float64) [figureCount]float64 {
+func halves(rs *replicate.Results, pairs [][2]int, grads ...[figureCount][simulated]float64) [figureCount]float64 {
 	var h [figureCount]float64
-	j, k := rs.Joint, len(sim.JointMetrics)
+	j, k := rs.Joint, len(replicate.JointMetrics)
 	if rs.Run.Replications < 2 || j == nil {
 		for m := range h {
 			h[m] = math.NaN()

@@ -12,6 +12,7 @@ import (
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // The figures are those of the case, and an input moved by a factor is the case
@@ -26,7 +27,7 @@ func TestFiguresAreThoseOfTheCase(t *testing.T) {
 		if in.Key != "economics.price" {
 			continue
 		}
-		dearer := caseOf(t, func(s *model.Study, rs *sim.Results) {
+		dearer := caseOf(t, func(s *model.Study, rs *replicate.Results) {
 			around(s, rs)
 			economics(func(e *model.Economics) { e.Price = model.Const(0.2 * 1.1) })(s, rs)
 		})
@@ -58,12 +59,12 @@ func TestHalfWidthsOfFigures(t *testing.T) {
 	require.NoError(t, err)
 	study := s.Study
 	study.Alternatives = append(append([]model.Alternative{}, s.Study.Alternatives[:2]...), c.Study.Alternatives[:2]...)
-	run, err := sim.Prepare(context.Background(), &study)
+	run, err := replicate.Prepare(context.Background(), &study)
 	require.NoError(t, err)
-	all := sim.NewGathering(run, sim.OutlinesOf(&study))
-	var each []*sim.Results
-	err = sim.Replicate(context.Background(), &study, run, 0, 25, sim.Options{}, func(_ int, x []*sim.Sample) error {
-		one := sim.NewGathering(run, sim.OutlinesOf(&study))
+	all := replicate.NewGathering(run, replicate.OutlinesOf(&study))
+	var each []*replicate.Results
+	err = replicate.Each(context.Background(), &study, run, 0, 25, replicate.Options{}, func(_ int, x []*sim.Sample) error {
+		one := replicate.NewGathering(run, replicate.OutlinesOf(&study))
 		if err := one.Add(x); err != nil {
 			return err
 		}
@@ -71,14 +72,14 @@ func TestHalfWidthsOfFigures(t *testing.T) {
 		return all.Add(x)
 	})
 	require.NoError(t, err)
-	of := func(rs *sim.Results, from int) (*Case, Figures) {
+	of := func(rs *replicate.Results, from int) (*Case, Figures) {
 		part := *rs
 		part.Alternatives = rs.Alternatives[from : from+2]
-		part.Differences = []sim.Metrics{nil, rs.Differences[1]}
+		part.Differences = []replicate.Metrics{nil, rs.Differences[1]}
 		part.Joint = nil
 		if rs.Joint != nil {
-			n := len(sim.JointMetrics)
-			part.Joint = &sim.Joint{N: rs.Joint.N}
+			n := len(replicate.JointMetrics)
+			part.Joint = &replicate.Joint{N: rs.Joint.N}
 			for _, r := range rs.Joint.Cov[from*n : (from+2)*n] {
 				part.Joint.Cov = append(part.Joint.Cov, r[from*n:(from+2)*n])
 			}

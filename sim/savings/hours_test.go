@@ -8,12 +8,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 // hoursOf gives the alternative planned hours of its own.
-func hoursOf(h model.Dist) func(*model.Study, *sim.Results) {
-	return func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Line.Economics.HoursPerYear = h }
+func hoursOf(h model.Dist) func(*model.Study, *replicate.Results) {
+	return func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Line.Economics.HoursPerYear = h }
 }
 
 // 7200 km in the 1000 h of the first, 5400 km in the 500 h of the alternative,
@@ -61,7 +61,7 @@ func TestCommonHoursMoveBothSides(t *testing.T) {
 
 // A busy year is busy for both: hours of their own are drawn on the same chance.
 func TestHoursOfTheirOwnAreDrawnTogether(t *testing.T) {
-	c := caseOf(t, func(s *model.Study, rs *sim.Results) {
+	c := caseOf(t, func(s *model.Study, rs *replicate.Results) {
 		economics(func(e *model.Economics) {
 			e.HoursPerYear = model.Dist{Law: model.Uniform, A: 900 * 3600, B: 1100 * 3600}
 		})(s, rs)

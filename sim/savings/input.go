@@ -5,13 +5,14 @@ import (
 	"math"
 
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // index names an input in a vector of them.
 type index int
 
-// The simulated inputs come first, in the order of sim.JointMetrics.
+// The simulated inputs come first, in the order of replicate.JointMetrics.
 const (
 	good0   index = iota // m/s of good web, all lines: the first alternative
 	waste0               // share of the web supplied
@@ -55,11 +56,11 @@ type Input struct {
 	Label string // in words
 	Unit  string // in which Value is told
 	Given bool
-	Dist  model.Dist   // of a given one, SI
-	Est   sim.Estimate // of a simulated one
-	Value float64      // the mean, in Unit
-	scale float64      // SI of one Unit
-	share bool         // 0..1
+	Dist  model.Dist        // of a given one, SI
+	Est   estimate.Estimate // of a simulated one
+	Value float64           // the mean, in Unit
+	scale float64           // SI of one Unit
+	share bool              // 0..1
 }
 
 // Varies says whether the input is drawn.
@@ -72,7 +73,7 @@ func (i *Input) Varies() bool {
 
 // inputsOf lists the inputs of alternative i against another, from: the first
 // but where two are ranked.
-func inputsOf(study *model.Study, rs *sim.Results, from, i int) [inputs]Input {
+func inputsOf(study *model.Study, rs *replicate.Results, from, i int) [inputs]Input {
 	var in [inputs]Input
 	a, b := &study.Alternatives[from], &study.Alternatives[i]
 	e := &b.Line.Economics
@@ -80,11 +81,11 @@ func inputsOf(study *model.Study, rs *sim.Results, from, i int) [inputs]Input {
 	given := func(k index, key, label, unit string, scale float64, d model.Dist) {
 		in[k] = Input{Key: key, Label: label, Unit: unit, Given: d.Given(), Dist: d, Value: d.Mean() / scale, scale: scale, share: unit == "%"}
 	}
-	for side, r := range []*sim.Result{&rs.Alternatives[from], &rs.Alternatives[i]} {
+	for side, r := range []*replicate.Result{&rs.Alternatives[from], &rs.Alternatives[i]} {
 		of := []string{"the first", "the alternative"}[side]
-		for k, name := range sim.JointMetrics {
+		for k, name := range replicate.JointMetrics {
 			x := r.Metrics[name]
-			in[index(side*len(sim.JointMetrics)+k)] = Input{Key: name, Label: []string{"good web of ", "waste of ", "splices of "}[k] + of,
+			in[index(side*len(replicate.JointMetrics)+k)] = Input{Key: name, Label: []string{"good web of ", "waste of ", "splices of "}[k] + of,
 				Unit: x.Unit, Given: true, Est: x, Value: x.Mean, scale: 1}
 		}
 	}
@@ -149,9 +150,9 @@ func (c *Case) put(v *vector, k index, x float64) {
 //
 // where from is the first; else as if they had nothing in common. NaN
 // everywhere when there is one replication only.
-func covariance(rs *sim.Results, from, i int) [simulated][simulated]float64 {
+func covariance(rs *replicate.Results, from, i int) [simulated][simulated]float64 {
 	var c [simulated][simulated]float64
-	k := len(sim.JointMetrics)
+	k := len(replicate.JointMetrics)
 	at := func(a index) int { // its row in Joint
 		if int(a) < k {
 			return from*k + int(a)
@@ -166,7 +167,7 @@ func covariance(rs *sim.Results, from, i int) [simulated][simulated]float64 {
 		}
 		return c
 	}
-	for m, name := range sim.JointMetrics {
+	for m, name := range replicate.JointMetrics {
 		x, y := rs.Alternatives[from].Metrics[name], rs.Alternatives[i].Metrics[name]
 		n := float64(max(1, x.N))
 		c[m][m], c[m+k][m+k] = x.SD*x.SD/n, y.SD*y.SD/n

@@ -9,12 +9,12 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/finance"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // still takes the noise out of the simulated figures.
-func still(_ *model.Study, rs *sim.Results) {
+func still(_ *model.Study, rs *replicate.Results) {
 	for i := range rs.Alternatives {
 		for k, e := range rs.Alternatives[i].Metrics {
 			e.SD, e.HalfWidth, e.Low, e.High = 0, 0, e.Mean, e.Mean
@@ -29,7 +29,7 @@ func still(_ *model.Study, rs *sim.Results) {
 
 // around is a demand that is uncertain about the 7200 km that the first can
 // make and the 10800 km of the alternative.
-func around(s *model.Study, rs *sim.Results) {
+func around(s *model.Study, rs *replicate.Results) {
 	still(s, rs)
 	economics(func(e *model.Economics) { e.Demand = model.Dist{Law: model.Uniform, A: 5400e3, B: 12600e3} })(s, rs)
 }
@@ -44,7 +44,7 @@ func TestMeanOverTheDrawsIsTheIntegral(t *testing.T) {
 	want := ((low+bend)/2*1800 + (bend+top)/2*3600 + top*1800) / 7200
 	assert.InDelta(t, want, c.Random.Total.Mean, 4*(top-low)/math.Sqrt(2000), "2000 draws, 4 sigma and more")
 	// The mean demand is all that the better one can make, so half of the draws are below it.
-	c = caseOf(t, func(s *model.Study, rs *sim.Results) {
+	c = caseOf(t, func(s *model.Study, rs *replicate.Results) {
 		still(s, rs)
 		economics(func(e *model.Economics) { e.Demand = model.Dist{Law: model.Uniform, A: 7200e3, B: 14400e3} })(s, rs)
 	})
@@ -63,7 +63,7 @@ func TestMeanOverTheDrawsIsTheIntegral(t *testing.T) {
 
 // A year, a cash flow and a worth in the mean fit together.
 func TestMeansOfTheDrawsAddUp(t *testing.T) {
-	c := caseOf(t, func(s *model.Study, rs *sim.Results) {
+	c := caseOf(t, func(s *model.Study, rs *replicate.Results) {
 		around(s, rs)
 		economics(func(e *model.Economics) {
 			e.TaxRate, e.DepreciationYears, e.Life = model.Const(0.25), model.Const(8), model.Dist{Law: model.Uniform, A: 5, B: 11}
@@ -128,7 +128,7 @@ func TestWarningsAreJudgedOverTheDraws(t *testing.T) {
 		assert.InDelta(t, 0.75, w.Share, 0.04, name)
 		assert.Contains(t, w.Text, "% of the draws")
 	}
-	c = caseOf(t, func(s *model.Study, rs *sim.Results) {
+	c = caseOf(t, func(s *model.Study, rs *replicate.Results) {
 		still(s, rs)
 		demandOf(5400e3)(s, rs)
 	})
@@ -138,7 +138,7 @@ func TestWarningsAreJudgedOverTheDraws(t *testing.T) {
 	assert.Contains(t, w.Text, "500 h of crew time")
 
 	// At the mean demand nothing more is sold; in some draws it is.
-	c = caseOf(t, func(s *model.Study, rs *sim.Results) {
+	c = caseOf(t, func(s *model.Study, rs *replicate.Results) {
 		still(s, rs)
 		economics(func(e *model.Economics) {
 			e.Demand, e.Price = model.Dist{Law: model.Uniform, A: 5400e3, B: 7920e3}, model.Dist{}
@@ -146,7 +146,7 @@ func TestWarningsAreJudgedOverTheDraws(t *testing.T) {
 	})
 	assert.Equal(t, DemandLimited, c.Kind)
 	assert.InDelta(t, 2./7, warned(t, c, "price_missing").Share, 0.045)
-	c = caseOf(t, func(s *model.Study, rs *sim.Results) {
+	c = caseOf(t, func(s *model.Study, rs *replicate.Results) {
 		demandOf(5400e3)(s, rs)
 		economics(func(e *model.Economics) { e.Price = model.Dist{} })(s, rs)
 	})
@@ -162,15 +162,15 @@ func TestWarningsAreJudgedOverTheDraws(t *testing.T) {
 
 // Each warning is given where it is true, and not where it is false.
 func TestWarningsAreTrue(t *testing.T) {
-	bare := func(side ...int) func(*model.Study, *sim.Results) {
-		return func(s *model.Study, _ *sim.Results) {
+	bare := func(side ...int) func(*model.Study, *replicate.Results) {
+		return func(s *model.Study, _ *replicate.Results) {
 			for _, i := range side {
 				s.Alternatives[i].Line.Stops = nil
 			}
 		}
 	}
-	both := func(list ...func(*model.Study, *sim.Results)) func(*model.Study, *sim.Results) {
-		return func(s *model.Study, rs *sim.Results) {
+	both := func(list ...func(*model.Study, *replicate.Results)) func(*model.Study, *replicate.Results) {
+		return func(s *model.Study, rs *replicate.Results) {
 			for _, f := range list {
 				f(s, rs)
 			}
@@ -185,7 +185,7 @@ func TestWarningsAreTrue(t *testing.T) {
 	assert.Contains(t, w, `"by hand" has web breaks, stops or jobs and "automatic" has none`)
 
 	// Without a demand, less good web is no extra good web.
-	less := func(_ *model.Study, rs *sim.Results) {
+	less := func(_ *model.Study, rs *replicate.Results) {
 		m := rs.Alternatives[1].Metrics["good_rate"]
 		m.Mean = 1
 		rs.Alternatives[1].Metrics["good_rate"] = m
@@ -195,8 +195,8 @@ func TestWarningsAreTrue(t *testing.T) {
 	assert.Contains(t, warned(t, caseOf(t, nil), "demand_missing").Text, "every extra metre")
 
 	// Fewer operators are not fewer hours, and the reverse.
-	crew := func(n int) func(*model.Study, *sim.Results) {
-		return func(s *model.Study, _ *sim.Results) { s.Alternatives[1].Line.Crew.Operators = n }
+	crew := func(n int) func(*model.Study, *replicate.Results) {
+		return func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Line.Crew.Operators = n }
 	}
 	assert.Contains(t, warned(t, caseOf(t, crew(1)), "freed_operators").Text, "because of fewer operators:")
 	assert.Contains(t, warned(t, caseOf(t, both(crew(1), demandOf(5400e3))), "freed_operators").Text, "because of fewer operators and fewer hours:")
@@ -206,13 +206,13 @@ func TestWarningsAreTrue(t *testing.T) {
 	// Waste that there is none of costs nothing anyway.
 	free := economics(func(e *model.Economics) { e.MaterialCost = model.Dist{} })
 	assert.Contains(t, names(caseOf(t, free)), "material_cost_missing")
-	clean := func(_ *model.Study, rs *sim.Results) {
+	clean := func(_ *model.Study, rs *replicate.Results) {
 		for i := range rs.Alternatives {
-			rs.Alternatives[i].Metrics["waste.total"] = sim.Estimate{Unit: "1", N: 20}
+			rs.Alternatives[i].Metrics["waste.total"] = estimate.Estimate{Unit: "1", N: 20}
 		}
 	}
 	assert.NotContains(t, names(caseOf(t, both(free, still, clean))), "material_cost_missing")
-	noise := func(_ *model.Study, rs *sim.Results) {
+	noise := func(_ *model.Study, rs *replicate.Results) {
 		d := rs.Differences[1]["good_rate"]
 		rs.Differences[1]["good_rate"] = d.Within(2)
 	}
@@ -221,7 +221,7 @@ func TestWarningsAreTrue(t *testing.T) {
 
 	// A difference that few events carry has no limits, and those of the savings
 	// do not hold: it is said, and nothing is worth more for it.
-	few := func(_ *model.Study, rs *sim.Results) {
+	few := func(_ *model.Study, rs *replicate.Results) {
 		d := rs.Differences[1]["good_rate"]
 		d.Why, d.Low, d.High, d.HalfWidth, d.Needed = estimate.TooFew, math.NaN(), math.NaN(), math.NaN(), 300
 		rs.Differences[1]["good_rate"] = d

@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 // Ranking is which of several cases has the highest mean net present value, and
@@ -34,7 +34,7 @@ func Best(cases []*Case) int {
 
 // Rank holds the best case against each of the others: as a case of its own,
 // drawn anew on the same chance, so that what both hang on cancels.
-func Rank(study *model.Study, rs *sim.Results, cases []*Case, opt Options) Ranking {
+func Rank(study *model.Study, rs *replicate.Results, cases []*Case, opt Options) Ranking {
 	r := Ranking{Best: Best(cases), Once: rs.Run.Replications < 2, Losses: true}
 	if r.Best == 0 {
 		return r
@@ -77,7 +77,7 @@ func Rank(study *model.Study, rs *sim.Results, cases []*Case, opt Options) Ranki
 }
 
 // lead is by how much the net present value of alternative b is above that of a.
-func lead(study *model.Study, rs *sim.Results, a, b int, opt Options) (Spread, error) {
+func lead(study *model.Study, rs *replicate.Results, a, b int, opt Options) (Spread, error) {
 	c, err := newCase(study, rs, a, b, opt)
 	if err != nil {
 		return Spread{}, err

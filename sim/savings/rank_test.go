@@ -8,22 +8,22 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // threeWays is the study with a second alternative of so much good web, m/s; sd
 // is that of the good web of both alternatives between replications.
-func threeWays(good, sd float64) (*model.Study, *sim.Results) {
+func threeWays(good, sd float64) (*model.Study, *replicate.Results) {
 	study, rs := studyOf()
 	a := study.Alternatives[1]
 	a.Name = "other"
 	study.Alternatives = append(study.Alternatives, a)
-	m, d := sim.Metrics{}, sim.Metrics{}
+	m, d := replicate.Metrics{}, replicate.Metrics{}
 	for k, e := range rs.Alternatives[1].Metrics {
 		m[k], d[k] = e, rs.Differences[1][k]
 	}
-	set := func(m sim.Metrics, mean float64) {
+	set := func(m replicate.Metrics, mean float64) {
 		e := m["good_rate"]
 		e.Mean, e.SD = mean, sd
 		m["good_rate"] = e
@@ -32,12 +32,12 @@ func threeWays(good, sd float64) (*model.Study, *sim.Results) {
 	set(d, good-2)
 	set(rs.Alternatives[1].Metrics, 3)
 	set(rs.Differences[1], 1)
-	rs.Alternatives = append(rs.Alternatives, sim.Result{Alternative: "other", Metrics: m})
+	rs.Alternatives = append(rs.Alternatives, replicate.Result{Alternative: "other", Metrics: m})
 	rs.Differences = append(rs.Differences, d)
 	return study, rs
 }
 
-func ranked(t *testing.T, study *model.Study, rs *sim.Results) (Ranking, []*Case) {
+func ranked(t *testing.T, study *model.Study, rs *replicate.Results) (Ranking, []*Case) {
 	t.Helper()
 	opt := Options{Draws: 1000}
 	cases := make([]*Case, len(study.Alternatives))
@@ -80,8 +80,8 @@ func TestRankingIsPaired(t *testing.T) {
 // apart although each is noisy.
 func TestRankingUsesWhatMovesTogether(t *testing.T) {
 	study, rs := threeWays(3.05, 0.5)
-	n := len(sim.JointMetrics)
-	j := &sim.Joint{N: 20, Cov: make([][]float64, 3*n)}
+	n := len(replicate.JointMetrics)
+	j := &replicate.Joint{N: 20, Cov: make([][]float64, 3*n)}
 	for a := range j.Cov {
 		j.Cov[a] = make([]float64, 3*n)
 	}

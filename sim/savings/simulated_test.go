@@ -3,7 +3,6 @@ package savings
 import (
 	"context"
 	"math"
-	"rollchange/sim/estimate"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -11,6 +10,8 @@ import (
 
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // The half width of a saving is that of the savings of the single replications,
@@ -20,12 +21,12 @@ func TestHalfWidthIsThatOfTheReplications(t *testing.T) {
 		s, err := scenarios.Parse(x.Name, x.Text, ".", scenarios.Override{Key: "run.replications", Value: "25"}, scenarios.Override{Key: "run.horizon", Value: "4 d"})
 		require.NoError(t, err)
 		study := &s.Study
-		run, err := sim.Prepare(context.Background(), study)
+		run, err := replicate.Prepare(context.Background(), study)
 		require.NoError(t, err)
-		all := sim.NewGathering(run, sim.OutlinesOf(study))
-		var each []*sim.Results
-		err = sim.Replicate(context.Background(), study, run, 0, study.Run.Replications, sim.Options{}, func(_ int, samples []*sim.Sample) error {
-			one := sim.NewGathering(run, sim.OutlinesOf(study))
+		all := replicate.NewGathering(run, replicate.OutlinesOf(study))
+		var each []*replicate.Results
+		err = replicate.Each(context.Background(), study, run, 0, study.Run.Replications, replicate.Options{}, func(_ int, samples []*sim.Sample) error {
+			one := replicate.NewGathering(run, replicate.OutlinesOf(study))
 			if err := one.Add(samples); err != nil {
 				return err
 			}
@@ -40,7 +41,7 @@ func TestHalfWidthIsThatOfTheReplications(t *testing.T) {
 			var totals estimate.Moments
 			for _, rs := range each {
 				v := c.mean
-				for k, name := range sim.JointMetrics {
+				for k, name := range replicate.JointMetrics {
 					v[k], v[int(good1)+k] = rs.Alternatives[0].Metrics[name].Mean, rs.Alternatives[i].Metrics[name].Mean
 				}
 				a := c.account(&v)
@@ -59,7 +60,7 @@ func TestWasteIsThatOfTheBooks(t *testing.T) {
 	for _, x := range scenarios.Templates() {
 		s, err := scenarios.Parse(x.Name, x.Text, ".", scenarios.Override{Key: "run.replications", Value: "3"}, scenarios.Override{Key: "run.horizon", Value: "10 d"})
 		require.NoError(t, err)
-		rs, err := sim.Simulate(context.Background(), &s.Study, sim.Options{})
+		rs, err := replicate.Simulate(context.Background(), &s.Study, replicate.Options{})
 		require.NoError(t, err)
 		for _, r := range rs.Alternatives {
 			m := func(name string) float64 { return r.Metrics[name].Mean }

@@ -9,12 +9,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 // At the solution the mean net present value is 0, whatever the input.
 func TestSolveMakesTheValueZero(t *testing.T) {
-	change := func(s *model.Study, rs *sim.Results) {
+	change := func(s *model.Study, rs *replicate.Results) {
 		demandOf(5400e3)(s, rs)
 		economics(func(e *model.Economics) {
 			e.CrewCost = model.Dist{Law: model.Triangular, A: 30, B: 40, C: 60}

@@ -5,8 +5,8 @@ import (
 	"math"
 
 	"rollchange/model"
-	"rollchange/sim"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // Warning is something that makes the answer look better, or surer, than it is.
@@ -40,7 +40,7 @@ func (w *warnings) draw(share float64, name, format string, a ...any) {
 }
 
 // warn names what the reader should know.
-func (c *Case) warn(study *model.Study, rs *sim.Results, i int) {
+func (c *Case) warn(study *model.Study, rs *replicate.Results, i int) {
 	w, r := &warnings{draws: c.Random.Draws}, c.Random
 	c.warnStops(w, &study.Alternatives[0].Line, &study.Alternatives[i].Line)
 	if !c.in[demand].Given {

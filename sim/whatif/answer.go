@@ -2,7 +2,8 @@ package whatif
 
 import (
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // Answer is the value that meets a target: with its interval, what binds, what
@@ -34,13 +35,13 @@ type Answer struct {
 // Failed is what changes that fail and are made by hand add to a chance of
 // depletion, or overfill, at the storage of an answer.
 type Failed struct {
-	Fails     float64      // chance that a change fails
-	Add       sim.Estimate // share of the changes that fail and use the storage up
-	Holds     bool         // the target holds with them too
-	Value     float64      // m, the storage at which it does, in the mean; NaN: none up to Most, or it holds
-	Low, High float64      // m, where the ends of the estimate meet the target
-	Most      float64      // m, the largest that was looked at
-	Flat      bool         // the chance hardly hangs on the storage there
+	Fails     float64           // chance that a change fails
+	Add       estimate.Estimate // share of the changes that fail and use the storage up
+	Holds     bool              // the target holds with them too
+	Value     float64           // m, the storage at which it does, in the mean; NaN: none up to Most, or it holds
+	Low, High float64           // m, where the ends of the estimate meet the target
+	Most      float64           // m, the largest that was looked at
+	Flat      bool              // the chance hardly hangs on the storage there
 }
 
 // ClosedForm is what is known without simulation.
@@ -62,8 +63,8 @@ type Trial struct {
 	X        float64 // SI
 	Possible bool
 	Why      string // when not possible
-	Metrics  sim.Metrics
-	Less     sim.Metrics // paired differences from what it is held against; nil when nothing
+	Metrics  replicate.Metrics
+	Less     replicate.Metrics // paired differences from what it is held against; nil when nothing
 
 	Replications int
 	Events       int64 // of them all

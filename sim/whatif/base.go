@@ -8,6 +8,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 // base is what the alternatives of a study are, simulated once; changes of them
@@ -15,13 +16,13 @@ import (
 // alternative is the one that is looked at; where money is asked for the first
 // is the one that it is compared with.
 type base struct {
-	run      sim.RunInfo
+	run      replicate.RunInfo
 	study    model.Study
-	outlines []sim.Outline
-	samples  [][]*sim.Sample // by replication, then by alternative
-	metrics  sim.Metrics     // of the last alternative
-	results  *sim.Results    // of all
-	opt      sim.Options
+	outlines []replicate.Outline
+	samples  [][]*sim.Sample    // by replication, then by alternative
+	metrics  replicate.Metrics  // of the last alternative
+	results  *replicate.Results // of all
+	opt      replicate.Options
 }
 
 // newBase simulates the alternatives of a scenario.
@@ -30,12 +31,12 @@ func newBase(ctx context.Context, s *scenarios.Scenario, opt Options) (*base, er
 	if err != nil {
 		return nil, err
 	}
-	b := &base{study: c.Study, opt: sim.Options{Workers: opt.Workers}, outlines: sim.OutlinesOf(&c.Study)}
-	if b.run, err = sim.Prepare(ctx, &c.Study); err != nil {
+	b := &base{study: c.Study, opt: replicate.Options{Workers: opt.Workers}, outlines: replicate.OutlinesOf(&c.Study)}
+	if b.run, err = replicate.Prepare(ctx, &c.Study); err != nil {
 		return nil, err
 	}
-	g := sim.NewGathering(b.run, b.outlines)
-	err = sim.Replicate(ctx, &c.Study, b.run, 0, b.run.Replications, b.opt, func(_ int, x []*sim.Sample) error {
+	g := replicate.NewGathering(b.run, b.outlines)
+	err = replicate.Each(ctx, &c.Study, b.run, 0, b.run.Replications, b.opt, func(_ int, x []*sim.Sample) error {
 		b.samples = append(b.samples, x)
 		return g.Add(x)
 	})
@@ -50,7 +51,7 @@ func newBase(ctx context.Context, s *scenarios.Scenario, opt Options) (*base, er
 // replicate simulates what differs from the base, which may be nothing.
 func (b *base) replicate(ctx context.Context, study *model.Study, fold func(int, []*sim.Sample) error) error {
 	if len(study.Alternatives) > 0 {
-		return sim.Replicate(ctx, study, b.run, 0, b.run.Replications, b.opt, fold)
+		return replicate.Each(ctx, study, b.run, 0, b.run.Replications, b.opt, fold)
 	}
 	for r := range b.samples {
 		if err := fold(r, nil); err != nil {
@@ -62,10 +63,10 @@ func (b *base) replicate(ctx context.Context, study *model.Study, fold func(int,
 
 // changed is what a change came to.
 type changed struct {
-	metrics sim.Metrics  // of the last alternative
-	less    sim.Metrics  // its paired differences from the base
-	study   model.Study  // the alternatives of the base, then those changed
-	results *sim.Results // of all these
+	metrics replicate.Metrics  // of the last alternative
+	less    replicate.Metrics  // its paired differences from the base
+	study   model.Study        // the alternatives of the base, then those changed
+	results *replicate.Results // of all these
 }
 
 // beside simulates the alternatives with changes.
@@ -74,10 +75,10 @@ func (b *base) beside(ctx context.Context, s *scenarios.Scenario, over ...scenar
 	if err != nil {
 		return nil, err
 	}
-	outlines := sim.OutlinesOf(&c.Study)
+	outlines := replicate.OutlinesOf(&c.Study)
 	n := len(outlines)
-	last := sim.NewGathering(b.run, []sim.Outline{b.outlines[n-1], outlines[n-1]})
-	all := sim.NewGathering(b.run, append(append([]sim.Outline{}, b.outlines...), outlines...))
+	last := replicate.NewGathering(b.run, []replicate.Outline{b.outlines[n-1], outlines[n-1]})
+	all := replicate.NewGathering(b.run, append(append([]replicate.Outline{}, b.outlines...), outlines...))
 	// An alternative that the change leaves as it is needs no simulation.
 	other, place := c.Study, []int{}
 	other.Alternatives = nil

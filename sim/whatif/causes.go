@@ -1,6 +1,6 @@
 package whatif
 
-import "rollchange/sim"
+import "rollchange/sim/replicate"
 
 // notFailed is the part of a chance of depletion, or overfill, that is not by
 // changes that failed: the end of the metric's name.
@@ -35,7 +35,7 @@ func (c cause) words(end string) string {
 
 // mainCause is what most of a chance of depletion is made of, with or without
 // what failed changes add.
-func mainCause(m sim.Metrics, whole string, countFailed bool) cause {
+func mainCause(m replicate.Metrics, whole string, countFailed bool) cause {
 	best, by := 0.0, byDwell
 	for _, c := range causes {
 		if x := m[whole+string(c)].Mean; x > best && (c != byFailed || countFailed) {

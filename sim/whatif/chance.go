@@ -11,14 +11,15 @@ import (
 	"rollchange/scenarios"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
-// LeastPeriods is how many replications must be asked for to be told what chance
-// adds, and UsualPeriods how many are then simulated at least: a share of a
+// leastPeriods is how many replications must be asked for to be told what chance
+// adds, and usualPeriods how many are then simulated at least: a share of a
 // variance is not sure with few.
 const (
-	LeastPeriods = 5
-	UsualPeriods = 40
+	leastPeriods = 5
+	usualPeriods = 40
 )
 
 // Source is what one source of chance adds to how a figure varies from period
@@ -51,7 +52,7 @@ type Varies struct {
 // variances of both samples below, so that T of the only source is 1).
 func (e *evaluation) chance(least int) error {
 	e.out.Period = e.base.run.Horizon - e.base.run.WarmUp
-	if e.base.run.Replications < LeastPeriods {
+	if e.base.run.Replications < leastPeriods {
 		return nil
 	}
 	metrics := slices.DeleteFunc(slices.Clone(e.out.Metrics), func(m string) bool { return m == "npv" || m == "payback" })
@@ -70,7 +71,7 @@ func (e *evaluation) chance(least int) error {
 		_ = see(was, x)
 	}
 	more := func(_ int, x []*sim.Sample) error { return see(was, x) }
-	if err := sim.Replicate(e.ctx, &e.base.study, e.base.run, len(e.base.samples), n, e.base.opt, more); err != nil {
+	if err := replicate.Each(e.ctx, &e.base.study, e.base.run, len(e.base.samples), n, e.base.opt, more); err != nil {
 		return err
 	}
 	e.out.Varies = map[string]Varies{}
@@ -78,7 +79,7 @@ func (e *evaluation) chance(least int) error {
 	for _, source := range e.sources() {
 		now := map[string][]float64{}
 		anew := func(_ int, x []*sim.Sample) error { return see(now, x) }
-		if err := sim.ReplicateAnew(e.ctx, &e.base.study, e.base.run, source, 0, n, e.base.opt, anew); err != nil {
+		if err := replicate.EachAnew(e.ctx, &e.base.study, e.base.run, source, 0, n, e.base.opt, anew); err != nil {
 			return err
 		}
 		e.counted()
@@ -135,9 +136,10 @@ func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, leas
 // period is a metric in one replication alone.
 func (e *evaluation) period(metric string, x []*sim.Sample) float64 {
 	of := func(i int, name string) float64 {
-		for k, m := range e.base.outlines[i].Metrics {
-			if m.Name == name {
-				return x[i].Value(k, m)
+		o := &e.base.outlines[i]
+		for k := range o.Metrics {
+			if o.Metrics[k].Name == name {
+				return o.Value(x[i], k)
 			}
 		}
 		return math.NaN()
@@ -147,7 +149,7 @@ func (e *evaluation) period(metric string, x []*sim.Sample) float64 {
 	}
 	var sides [2][3]float64
 	for i := range sides {
-		for k, name := range sim.JointMetrics {
+		for k, name := range replicate.JointMetrics {
 			sides[i][k] = of(i, name)
 		}
 	}

@@ -8,8 +8,8 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
-	"rollchange/sim"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // CrewQuestion asks for the fewest operators, or for the most lines that the
@@ -146,7 +146,7 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 	line := &s.Study.Alternatives[0].Line
 	a.Of, a.Now = "lines", float64(line.Crew.Lines)
 	// What a line makes when it never waits: one line with an ample crew.
-	free, err := simulate(ctx, s, sim.Options{Workers: opt.Workers}, scenarios.Override{Key: "crew.operators", Value: fmt.Sprint(mostPeople)}, scenarios.Override{Key: "crew.lines", Value: "1"})
+	free, err := simulate(ctx, s, replicate.Options{Workers: opt.Workers}, scenarios.Override{Key: "crew.operators", Value: fmt.Sprint(mostPeople)}, scenarios.Override{Key: "crew.lines", Value: "1"})
 	if err != nil {
 		return nil, err
 	}
@@ -198,7 +198,7 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 // interference is the number of operators that the machine interference model
 // M/M/c//N gives: N lines that call after exponential times and are served in
 // exponential times, both as the simulation with an ample crew has them.
-func interference(line *model.Line, m sim.Metrics, ample int, target float64) *ClosedForm {
+func interference(line *model.Line, m replicate.Metrics, ample int, target float64) *ClosedForm {
 	n := max(1, line.Crew.Lines)
 	f := &ClosedForm{Value: math.NaN(),
 		Formula:     "machine interference M/M/c//N: p(k)/p(k-1) = (N-k+1) λ/(min(k, c) μ); the share of lines running with c operators, compared with one operator a line",

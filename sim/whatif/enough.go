@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"rollchange/sim"
 	"rollchange/sim/estimate"
 )
 
@@ -29,7 +28,7 @@ type Short struct {
 }
 
 // oneReplication says that an estimate has no limits for want of a second one.
-func oneReplication(e sim.Estimate) bool { return e.Why == estimate.OneReplication }
+func oneReplication(e estimate.Estimate) bool { return e.Why == estimate.OneReplication }
 
 // finite says whether a value is a number.
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
@@ -44,7 +43,7 @@ func (q *search) limit(t *Trial) int {
 
 // shortOf says what it takes to show that the estimate of a share is below the
 // target, with so many replications at most.
-func (q *search) shortOf(t *Trial, e sim.Estimate, target float64) *Short {
+func (q *search) shortOf(t *Trial, e estimate.Estimate, target float64) *Short {
 	x := &Short{X: t.X, Target: target, Needed: e.TrialsFor(target), Simulated: e.Trials, Low: e.Low, High: e.High, Seen: e.Unseen == 0, Most: q.limit(t)}
 	if e.Unseen > barely*target {
 		x.Needed = e.Trials * e.Unseen / (barely * target)

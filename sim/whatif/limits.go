@@ -3,8 +3,9 @@ package whatif
 import (
 	"math"
 
-	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // Limits are what a line has to hold, each as a share; one that is NaN is not
@@ -65,7 +66,7 @@ func (l Limits) Bounds() []Bound {
 
 // Of is what a line's metrics say of the limit: the estimate to hold against
 // Most. It is false when the limit does not apply to the line.
-func (b Bound) Of(m sim.Metrics) (sim.Estimate, bool) {
+func (b Bound) Of(m replicate.Metrics) (estimate.Estimate, bool) {
 	e, ok := m[b.Metric]
 	if !ok || !b.Rate {
 		return e, ok
@@ -81,7 +82,7 @@ func (b Bound) end(t *Trial, side float64) float64 {
 }
 
 // changes is the number of changes by time, 1/s. It is known far better than a chance.
-func (b Bound) changes(m sim.Metrics) float64 {
+func (b Bound) changes(m replicate.Metrics) float64 {
 	return m[metric.ChangesOf(b.Metric)].Mean
 }
 
@@ -91,7 +92,7 @@ func (b Bound) changesOf() string {
 }
 
 // share is the most that a share of the changes may be.
-func (b Bound) share(m sim.Metrics) float64 {
+func (b Bound) share(m replicate.Metrics) float64 {
 	if b.Rate {
 		return b.Most / b.changes(m)
 	}
@@ -99,7 +100,7 @@ func (b Bound) share(m sim.Metrics) float64 {
 }
 
 // Broken lists the limits that the estimates of a line do not hold.
-func (l Limits) Broken(m sim.Metrics) []Bound {
+func (l Limits) Broken(m replicate.Metrics) []Bound {
 	var out []Bound
 	for _, b := range l.Bounds() {
 		if e, ok := b.Of(m); ok && e.Mean > b.Most {

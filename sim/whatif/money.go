@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 )
 
@@ -57,7 +57,7 @@ func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 
 // swings moves each economic input, which takes no simulation: all that it may
 // be by the share.
-func (s *stakes) swings(results *sim.Results, share float64, metrics []string, sys model.System, add func(metric string, w Swing)) {
+func (s *stakes) swings(results *replicate.Results, share float64, metrics []string, sys model.System, add func(metric string, w Swing)) {
 	for i, in := range s.c.AllInputs() {
 		if !in.Given || in.Est.Unit != "" || in.Value == 0 {
 			continue

@@ -9,7 +9,9 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // Precision asks for replications until a metric is known well enough.
@@ -56,20 +58,20 @@ func ParsePrecision(s string, most int) (Precision, error) {
 // Simulate simulates a study for its replications, and then in batches for more
 // until the half width of the metric is as asked in every alternative that has
 // it, or the limit is reached. How many that takes depends on the results only.
-func (p Precision) Simulate(ctx context.Context, study *model.Study, opt sim.Options) (*sim.Results, Reached, error) {
+func (p Precision) Simulate(ctx context.Context, study *model.Study, opt replicate.Options) (*replicate.Results, Reached, error) {
 	got := Reached{Precision: p}
-	run, err := sim.Prepare(ctx, study)
+	run, err := replicate.Prepare(ctx, study)
 	if err != nil {
 		return nil, got, err
 	}
-	outlines := sim.OutlinesOf(study)
+	outlines := replicate.OutlinesOf(study)
 	if err := CheckMetric(outlines, p.Metric); err != nil {
 		return nil, got, err
 	}
-	g := sim.NewGathering(run, outlines)
+	g := replicate.NewGathering(run, outlines)
 	n := min(max(2, run.Replications), p.Most)
 	for {
-		err := sim.Replicate(ctx, study, run, g.Replications(), n, opt, func(_ int, x []*sim.Sample) error { return g.Add(x) })
+		err := replicate.Each(ctx, study, run, g.Replications(), n, opt, func(_ int, x []*sim.Sample) error { return g.Add(x) })
 		if err != nil {
 			return nil, got, err
 		}
@@ -91,7 +93,7 @@ func (p Precision) Simulate(ctx context.Context, study *model.Study, opt sim.Opt
 
 // shareOf is the half width of an estimate as a share of its mean. What was
 // never seen is not known at all, however many replications agree on it.
-func shareOf(e sim.Estimate) float64 {
+func shareOf(e estimate.Estimate) float64 {
 	if s := max(e.High-e.Mean, e.Mean-e.Low) / math.Abs(e.Mean); !math.IsNaN(s) {
 		return s
 	}
@@ -99,7 +101,7 @@ func shareOf(e sim.Estimate) float64 {
 }
 
 // CheckMetric says when no alternative has a metric of the given name.
-func CheckMetric(outlines []sim.Outline, name string) error {
+func CheckMetric(outlines []replicate.Outline, name string) error {
 	var names []string
 	for _, o := range outlines {
 		for _, m := range o.Metrics {

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 func TestPrecisionsAreRead(t *testing.T) {
@@ -28,12 +28,12 @@ func TestPrecisionsAreRead(t *testing.T) {
 }
 
 // precisely simulates the pair until it is as precise as asked.
-func precisely(t *testing.T, text string, most, workers int, replaced ...string) (*sim.Results, Reached) {
+func precisely(t *testing.T, text string, most, workers int, replaced ...string) (*replicate.Results, Reached) {
 	t.Helper()
 	p, err := ParsePrecision(text, most)
 	require.NoError(t, err)
 	s := twoWays(t, replaced...)
-	rs, got, err := p.Simulate(context.Background(), &s.Study, sim.Options{Workers: workers})
+	rs, got, err := p.Simulate(context.Background(), &s.Study, replicate.Options{Workers: workers})
 	require.NoError(t, err)
 	return rs, got
 }
@@ -62,7 +62,7 @@ func TestPrecisionIsAPlainRunOfThatManyReplications(t *testing.T) {
 	sameMetrics(t, rs, again)
 	s := twoWays(t)
 	s.Study.Run.Replications = got.Replications
-	want, err := sim.Simulate(context.Background(), &s.Study, sim.Options{})
+	want, err := replicate.Simulate(context.Background(), &s.Study, replicate.Options{})
 	require.NoError(t, err)
 	want.Run.Replications, rs.Run.Replications = 0, 0
 	sameMetrics(t, want, rs)
@@ -96,11 +96,11 @@ func TestWhatWasNeverSeenIsNotPrecise(t *testing.T) {
 func TestAMetricThatNoAlternativeHasIsRefused(t *testing.T) {
 	s := twoWays(t)
 	for metric, says := range map[string]string{"good_rat": "did you mean good_rate?", "transfer.overfill": "no metric", "zzzzzzzzz": "no metric"} {
-		_, _, err := Precision{Metric: metric, Half: 0.1, Most: 10}.Simulate(context.Background(), &s.Study, sim.Options{})
+		_, _, err := Precision{Metric: metric, Half: 0.1, Most: 10}.Simulate(context.Background(), &s.Study, replicate.Options{})
 		assert.ErrorContains(t, err, says)
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	_, _, err := Precision{Metric: "good_rate", Half: 0.1, Most: 10}.Simulate(ctx, &s.Study, sim.Options{})
+	_, _, err := Precision{Metric: "good_rate", Half: 0.1, Most: 10}.Simulate(ctx, &s.Study, replicate.Options{})
 	assert.ErrorIs(t, err, context.Canceled)
 }

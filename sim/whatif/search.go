@@ -10,8 +10,8 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // search simulates one alternative with one key changed, each value once.
@@ -25,7 +25,7 @@ import (
 type search struct {
 	ctx      context.Context
 	s        *scenarios.Scenario
-	opt      sim.Options
+	opt      replicate.Options
 	key      string
 	text     func(x float64) string
 	trials   map[float64]*Trial
@@ -40,7 +40,7 @@ type search struct {
 
 // newSearch keeps the one alternative of s, whose key is changed.
 func newSearch(ctx context.Context, s *scenarios.Scenario, opt Options, key, unit string) *search {
-	q := &search{ctx: ctx, s: s, opt: sim.Options{Workers: opt.Workers}, key: key, trials: map[float64]*Trial{}, progress: opt.Progress, most: opt.Most, done: new(int)}
+	q := &search{ctx: ctx, s: s, opt: replicate.Options{Workers: opt.Workers}, key: key, trials: map[float64]*Trial{}, progress: opt.Progress, most: opt.Most, done: new(int)}
 	q.text = func(x float64) string { return strconv.FormatFloat(x, 'g', 10, 64) + " " + unit }
 	q.dim = map[string]model.Dimension{"m": model.Length, "m/s": model.Speed, "": model.Number}[unit]
 	if unit == "" {
@@ -88,13 +88,13 @@ func (q *search) at(x float64) (*Trial, error) {
 // simulate simulates the line at x, with other changes laid over it.
 func (q *search) simulate(x float64, more ...scenarios.Override) (*Trial, error) {
 	t := &Trial{X: x}
-	var res *sim.Results
+	var res *replicate.Results
 	c, err := q.s.Again(q.over(x, more...)...)
 	if err == nil {
 		if q.against != nil {
 			c.Study.Alternatives = append([]model.Alternative{*q.against}, c.Study.Alternatives...)
 		}
-		res, err = sim.Simulate(q.ctx, &c.Study, q.opt)
+		res, err = replicate.Simulate(q.ctx, &c.Study, q.opt)
 	}
 	var impossible *scenarios.Errors
 	switch {

@@ -8,8 +8,8 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // Swing is one input that is not known exactly, and what moving it does to one
@@ -119,7 +119,7 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 	}
 	out.sort(q.Metrics)
 	if q.Chance {
-		if err := e.chance(UsualPeriods); err != nil {
+		if err := e.chance(usualPeriods); err != nil {
 			return nil, err
 		}
 	}
@@ -153,7 +153,7 @@ func (e *evaluation) counted() {
 
 // end is what all metrics come to at one end of an input.
 type end struct {
-	metrics, less sim.Metrics
+	metrics, less replicate.Metrics
 	money, half   [3]float64
 }
 
@@ -175,7 +175,7 @@ func (x *end) of(metric string) (value, half float64) {
 // reach is half the width of a difference towards 0, so that it is shown where it
 // is larger than that: NaN with one replication, infinite where few events carry
 // it.
-func reach(d sim.Estimate) float64 {
+func reach(d estimate.Estimate) float64 {
 	switch {
 	case d.Why == estimate.OneReplication:
 		return math.NaN()
@@ -266,7 +266,7 @@ func (e *evaluation) total(inputs []movedInput) error {
 	if len(keys) == 0 {
 		return nil
 	}
-	indices, err := VarianceShares(e.q.Total, len(keys), func(x []float64) (float64, error) {
+	indices, err := varianceShares(e.q.Total, len(keys), func(x []float64) (float64, error) {
 		var over []scenarios.Override
 		for i, key := range keys {
 			over = append(over, byKey[key].between(x[i])...)

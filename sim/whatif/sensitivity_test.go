@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/scenarios"
-	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 )
 
@@ -73,7 +73,7 @@ func TestALawIsMovedByItsMean(t *testing.T) {
 		w := swingOf(t, a, "good_rate", "stop[0].every")
 		low, err := s.Again(scenarios.Override{Key: "stop[0].every.mean", Value: map[float64]string{0.1: "1.8 h", 0.25: "1.5 h"}[share]})
 		require.NoError(t, err)
-		rs, err := sim.Simulate(context.Background(), &low.Study, sim.Options{})
+		rs, err := replicate.Simulate(context.Background(), &low.Study, replicate.Options{})
 		require.NoError(t, err)
 		assert.InEpsilon(t, rs.Alternatives[1].Metrics["good_rate"].Mean, w.Low, 1e-12)
 		assert.Equal(t, map[float64]string{0.1: "mean 1.8 h", 0.25: "mean 1.5 h"}[share], w.LowText)
@@ -144,7 +144,7 @@ func moneyOf(t *testing.T, s *scenarios.Scenario, metrics ...string) *Sensitivit
 // figuresOf are the figures of a scenario, simulated on its own.
 func figuresOf(t *testing.T, s *scenarios.Scenario) savings.Figures {
 	t.Helper()
-	rs, err := sim.Simulate(context.Background(), &s.Study, sim.Options{})
+	rs, err := replicate.Simulate(context.Background(), &s.Study, replicate.Options{})
 	require.NoError(t, err)
 	f, err := savings.FiguresOf(&s.Study, rs, 0, 1, savings.Options{Draws: savings.DefaultDraws})
 	require.NoError(t, err)
@@ -228,7 +228,7 @@ func TestMoneyOfALineThatNoLongerMeetsTheDemand(t *testing.T) {
 	now := figuresOf(t, s)
 	slow, err := s.Again(scenarios.Override{Key: "line.speed", Value: "108 m/min"})
 	require.NoError(t, err)
-	rs, err := sim.Simulate(context.Background(), &slow.Study, sim.Options{})
+	rs, err := replicate.Simulate(context.Background(), &slow.Study, replicate.Options{})
 	require.NoError(t, err)
 	_, err = savings.New(&slow.Study, rs, 1, savings.Options{Draws: 100})
 	var needs *savings.NeedsError
@@ -251,21 +251,21 @@ func TestMoneyNeedsPrices(t *testing.T) {
 func TestReachOfADifference(t *testing.T) {
 	nan := math.NaN()
 	for _, x := range []struct {
-		d     sim.Estimate
+		d     estimate.Estimate
 		shown bool
 	}{
-		{sim.Estimate{Mean: 2, Low: 1, High: 3, HalfWidth: 1}, true},
-		{sim.Estimate{Mean: 2, Low: -1, High: 5, HalfWidth: 3}, false},
-		{sim.Estimate{Mean: 2, Low: 0.5, High: 6, HalfWidth: nan, Why: estimate.Skewed}, true},
-		{sim.Estimate{Mean: -2, Low: -6, High: -0.5, HalfWidth: nan, Why: estimate.Skewed}, true},
-		{sim.Estimate{Mean: -2, Low: -3, High: 0.5, HalfWidth: nan, Why: estimate.Skewed}, false},
-		{sim.Estimate{Mean: 2, Low: nan, High: nan, HalfWidth: nan, Why: estimate.TooFew}, false},
-		{sim.Estimate{Mean: 2, Low: nan, High: nan, HalfWidth: nan, Why: estimate.Same}, true},
-		{sim.Estimate{Mean: 0, Low: nan, High: nan, HalfWidth: nan, Why: estimate.NotSeen}, false},
+		{estimate.Estimate{Mean: 2, Low: 1, High: 3, HalfWidth: 1}, true},
+		{estimate.Estimate{Mean: 2, Low: -1, High: 5, HalfWidth: 3}, false},
+		{estimate.Estimate{Mean: 2, Low: 0.5, High: 6, HalfWidth: nan, Why: estimate.Skewed}, true},
+		{estimate.Estimate{Mean: -2, Low: -6, High: -0.5, HalfWidth: nan, Why: estimate.Skewed}, true},
+		{estimate.Estimate{Mean: -2, Low: -3, High: 0.5, HalfWidth: nan, Why: estimate.Skewed}, false},
+		{estimate.Estimate{Mean: 2, Low: nan, High: nan, HalfWidth: nan, Why: estimate.TooFew}, false},
+		{estimate.Estimate{Mean: 2, Low: nan, High: nan, HalfWidth: nan, Why: estimate.Same}, true},
+		{estimate.Estimate{Mean: 0, Low: nan, High: nan, HalfWidth: nan, Why: estimate.NotSeen}, false},
 	} {
 		w := Swing{Low: 10 + x.d.Mean, Base: 10, LowHalf: reach(x.d), Up: 10, UpHalf: 0}
 		assert.Equal(t, x.shown, w.Shown(0), "%v", x.d)
 		assert.Equal(t, x.shown, w.Size() > 0)
 	}
-	assert.True(t, math.IsNaN(reach(sim.Estimate{Why: estimate.OneReplication, Low: nan, High: nan})))
+	assert.True(t, math.IsNaN(reach(estimate.Estimate{Why: estimate.OneReplication, Low: nan, High: nan})))
 }

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/scenarios"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 func over(key, value string) scenarios.Override { return scenarios.Override{Key: key, Value: value} }
@@ -31,11 +31,11 @@ func sizeStorage(t testing.TB, s *scenarios.Scenario, q StorageQuestion, most in
 }
 
 // metricsWith simulates a scenario with some keys changed.
-func metricsWith(t testing.TB, s *scenarios.Scenario, list ...scenarios.Override) sim.Metrics {
+func metricsWith(t testing.TB, s *scenarios.Scenario, list ...scenarios.Override) replicate.Metrics {
 	t.Helper()
 	c, err := s.Again(list...)
 	require.NoError(t, err)
-	r, err := sim.Simulate(context.Background(), &c.Study, sim.Options{})
+	r, err := replicate.Simulate(context.Background(), &c.Study, replicate.Options{})
 	require.NoError(t, err)
 	return r.Alternatives[0].Metrics
 }
@@ -111,7 +111,7 @@ func TestItIsNotTheStorage(t *testing.T) {
 	assert.InEpsilon(t, chance/100, e.Mean, 0.006)
 	assert.LessOrEqual(t, e.Mean, target)
 	assert.Greater(t, e.High, target)
-	for _, name := range sim.OutlinesOf(&s.Study)[0].Metrics {
+	for _, name := range replicate.OutlinesOf(&s.Study)[0].Metrics {
 		if part, ok := strings.CutPrefix(name.Name, "waste."); ok && part != "total" {
 			assert.NotEmpty(t, wasteWords[part], part)
 		}

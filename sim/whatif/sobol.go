@@ -22,10 +22,10 @@ var sobolDimensions = []struct {
 // MostSobol is the most dimensions of Sobol.
 const MostSobol = 20
 
-// Sobol returns the n-th point, from 0, of the Sobol' sequence in so many
+// sobol returns the n-th point, from 0, of the sobol' sequence in so many
 // dimensions (at most MostSobol), each coordinate in [0, 1). The sequence is in
 // the order of Gray codes.
-func Sobol(n uint32, dimensions int) []float64 {
+func sobol(n uint32, dimensions int) []float64 {
 	x := make([]float64, dimensions)
 	gray := n ^ n>>1
 	for d := range x {

@@ -14,7 +14,7 @@ import (
 // follow from the definition by hand).
 func TestFirstPointsOfSobol(t *testing.T) {
 	for n, want := range [][]float64{{0, 0}, {0.5, 0.5}, {0.75, 0.25}, {0.25, 0.75}, {0.375, 0.375}, {0.875, 0.875}, {0.625, 0.125}, {0.125, 0.625}} {
-		assert.Equal(t, want, Sobol(uint32(n), 2), n)
+		assert.Equal(t, want, sobol(uint32(n), 2), n)
 	}
 }
 
@@ -27,7 +27,7 @@ func TestSobolSpreadsInEachDimension(t *testing.T) {
 			for _, from := range []uint32{0, n, 3 * n} {
 				seen := make([]bool, n)
 				for i := from; i < from+n; i++ {
-					x := Sobol(i, MostSobol)[d]
+					x := sobol(i, MostSobol)[d]
 					k := int(x * float64(n))
 					assert.False(t, seen[k], "dimension %d, %d points from %d", d, n, from)
 					seen[k] = true
@@ -44,7 +44,7 @@ func TestSobolPairsAreIndependent(t *testing.T) {
 	const n = 4096
 	points := make([][]float64, n)
 	for i := range points {
-		points[i] = Sobol(uint32(i), MostSobol)
+		points[i] = sobol(uint32(i), MostSobol)
 	}
 	for a := range MostSobol {
 		for b := range a {
@@ -71,7 +71,7 @@ func TestVarianceSharesOfIshigami(t *testing.T) {
 		assert.InDelta(t, printed.Total, want[i].Total, 5e-5)
 	}
 	calls := 0
-	got, err := VarianceShares(4096, 3, func(x []float64) (float64, error) {
+	got, err := varianceShares(4096, 3, func(x []float64) (float64, error) {
 		calls++
 		y := [3]float64{}
 		for i := range y {
@@ -85,6 +85,6 @@ func TestVarianceSharesOfIshigami(t *testing.T) {
 		assert.InDelta(t, want[i].First, got[i].First, 0.01, i)
 		assert.InDelta(t, want[i].Total, got[i].Total, 0.01, i)
 	}
-	_, err = VarianceShares(8, 2, func([]float64) (float64, error) { return 0, errors.New("no") })
+	_, err = varianceShares(8, 2, func([]float64) (float64, error) { return 0, errors.New("no") })
 	assert.Error(t, err)
 }

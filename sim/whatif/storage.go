@@ -7,8 +7,8 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
-	"rollchange/sim"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // StorageQuestion asks for the smallest storage of a station.
@@ -155,7 +155,7 @@ func (z *sizing) best(x float64) (*Trial, error) {
 }
 
 // say says what binds at the answer, and what the answer leans on.
-func (z *sizing) say(good, share float64, m sim.Metrics) error {
+func (z *sizing) say(good, share float64, m replicate.Metrics) error {
 	a := z.a
 	by := mainCause(m, z.whole, z.CountFailed)
 	a.LimitedBy = by.words(z.end)

@@ -8,7 +8,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 )
 
 // Axis is a key that is varied and the values that it takes.
@@ -24,10 +24,10 @@ type Axis struct {
 
 // Point is one point of a sweep.
 type Point struct {
-	At      []int        // index of the value on each axis
-	LeftOut string       // why it is not a possible line; empty when it was simulated
-	Results *sim.Results // nil when left out; without histograms
-	Binds   [][]Bound    // for each alternative, the limits that do not hold here
+	At      []int              // index of the value on each axis
+	LeftOut string             // why it is not a possible line; empty when it was simulated
+	Results *replicate.Results // nil when left out; without histograms
+	Binds   [][]Bound          // for each alternative, the limits that do not hold here
 }
 
 // Sweep is a whole sweep: one axis or two, the points with the last axis
@@ -94,7 +94,7 @@ func (w *Sweep) At(index ...int) *Point {
 
 // Simulate simulates one point. A point that is no possible line is left out
 // and says why; the error is that of the context or of the simulation.
-func (w *Sweep) Simulate(ctx context.Context, s *scenarios.Scenario, k int, opt sim.Options) error {
+func (w *Sweep) Simulate(ctx context.Context, s *scenarios.Scenario, k int, opt replicate.Options) error {
 	p := &w.Points[k]
 	var over []scenarios.Override
 	for i, x := range p.At {
@@ -117,7 +117,7 @@ func (w *Sweep) Simulate(ctx context.Context, s *scenarios.Scenario, k int, opt 
 }
 
 // Set gives a point its results.
-func (w *Sweep) Set(k int, res *sim.Results) {
+func (w *Sweep) Set(k int, res *replicate.Results) {
 	p := &w.Points[k]
 	p.Results, p.Binds = res, nil
 	for i := range res.Alternatives {
@@ -132,11 +132,11 @@ func (w *Sweep) AllLeftOut() error {
 			return nil
 		}
 	}
-	return fmt.Errorf("no point is a possible line; at %s: %s", strings.Join(w.Where(0), ", "), w.Points[0].LeftOut)
+	return fmt.Errorf("no point is a possible line; at %s: %s", strings.Join(w.where(0), ", "), w.Points[0].LeftOut)
 }
 
-// Where is a point in words: "line.speed 150 m/min".
-func (w *Sweep) Where(k int) []string {
+// where is a point in words: "line.speed 150 m/min".
+func (w *Sweep) where(k int) []string {
 	var words []string
 	for i, x := range w.Points[k].At {
 		words = append(words, w.Axes[i].Key+" "+w.Axes[i].Texts[x])
@@ -157,10 +157,10 @@ func reason(e *scenarios.Errors) string {
 }
 
 // simulate simulates a scenario with overrides.
-func simulate(ctx context.Context, s *scenarios.Scenario, opt sim.Options, over ...scenarios.Override) (*sim.Results, error) {
+func simulate(ctx context.Context, s *scenarios.Scenario, opt replicate.Options, over ...scenarios.Override) (*replicate.Results, error) {
 	c, err := s.Again(over...)
 	if err != nil {
 		return nil, err
 	}
-	return sim.Simulate(ctx, &c.Study, opt)
+	return replicate.Simulate(ctx, &c.Study, opt)
 }

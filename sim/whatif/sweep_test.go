@@ -10,7 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/scenarios"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // swept is a whole sweep of a scenario.
@@ -25,17 +26,17 @@ func swept(t *testing.T, s *scenarios.Scenario, specs ...string) *Sweep {
 	w, err := NewSweep(s, axes, Usual())
 	require.NoError(t, err)
 	for k := range w.Points {
-		require.NoError(t, w.Simulate(context.Background(), s, k, sim.Options{Workers: 1 + k%3}))
+		require.NoError(t, w.Simulate(context.Background(), s, k, replicate.Options{Workers: 1 + k%3}))
 	}
 	return w
 }
 
 // sameMetrics wants every number the same to the last bit.
-func sameMetrics(t *testing.T, want, got *sim.Results) {
+func sameMetrics(t *testing.T, want, got *replicate.Results) {
 	t.Helper()
 	require.Len(t, got.Alternatives, len(want.Alternatives))
 	assert.Equal(t, want.Run, got.Run)
-	bits := func(e sim.Estimate) []any {
+	bits := func(e estimate.Estimate) []any {
 		return []any{e.Unit, math.Float64bits(e.Mean), math.Float64bits(e.HalfWidth), math.Float64bits(e.SD), e.N}
 	}
 	for i, a := range want.Alternatives {
@@ -64,7 +65,7 @@ func TestAPointIsTheScenarioChangedByHand(t *testing.T) {
 	} {
 		w := swept(t, twoWays(t), c.specs...)
 		by := twoWays(t, c.replaced...)
-		want, err := sim.Simulate(context.Background(), &by.Study, sim.Options{})
+		want, err := replicate.Simulate(context.Background(), &by.Study, replicate.Options{})
 		require.NoError(t, err)
 		sameMetrics(t, want, w.At(c.at...).Results)
 	}
@@ -77,7 +78,7 @@ func TestTheLastAxisRunsFastest(t *testing.T) {
 		assert.Equal(t, at, w.Points[k].At)
 		assert.Same(t, &w.Points[k], w.At(at...))
 	}
-	assert.Equal(t, []string{"line.speed 3 m/s", "crew.operators 2"}, w.Where(4))
+	assert.Equal(t, []string{"line.speed 3 m/s", "crew.operators 2"}, w.where(4))
 	assert.Equal(t, []string{"by hand", "automatic"}, w.Alternatives)
 }
 
@@ -112,7 +113,7 @@ func TestLimitsThatBindAreFound(t *testing.T) {
 	assert.Empty(t, w.Points[0].Binds[0], "nothing splices on the fly by hand")
 	assert.Equal(t, []Bound{{"splice.depletion", 1e-3, false, "storage depleted more often than the target", ""}}, w.Points[0].Binds[1])
 	// By time the limit is on the number of depletions.
-	m := sim.Metrics{"splice.depletion": {Mean: 0.01}, "splice_rate": {Mean: 1.0 / 3600}}
+	m := replicate.Metrics{"splice.depletion": {Mean: 0.01}, "splice_rate": {Mean: 1.0 / 3600}}
 	assert.Empty(t, Limits{Risk: Risk{Rate: 0.011 / 3600}, NotReady: math.NaN(), NotRefilled: math.NaN(), Busy: math.NaN(), Waste: math.NaN()}.Broken(m))
 	assert.Len(t, Limits{Risk: Risk{Rate: 0.009 / 3600}, NotReady: math.NaN(), NotRefilled: math.NaN(), Busy: math.NaN(), Waste: math.NaN()}.Broken(m), 1)
 	assert.Empty(t, Limits{NotReady: math.NaN(), NotRefilled: math.NaN(), Busy: math.NaN(), Waste: math.NaN()}.Bounds(), "none is asked for")

@@ -6,14 +6,14 @@ import (
 	"fmt"
 	"math"
 
-	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 // pointJSON is a simulated point as written, every number to the last bit.
 type pointJSON struct {
 	LeftOut      string            `json:"left_out,omitempty"`
-	Run          sim.RunInfo       `json:"run"`
+	Run          replicate.RunInfo `json:"run"`
 	Alternatives []alternativeJSON `json:"alternatives,omitempty"`
 }
 
@@ -83,15 +83,15 @@ func (w *Sweep) SetData(k int, data json.RawMessage) error {
 	if len(j.Alternatives) != len(w.Alternatives) {
 		return fmt.Errorf("%d alternatives in place of %d", len(j.Alternatives), len(w.Alternatives))
 	}
-	res := &sim.Results{Run: j.Run}
+	res := &replicate.Results{Run: j.Run}
 	for i, a := range j.Alternatives {
 		if a.Name != w.Alternatives[i] {
 			return fmt.Errorf("alternative %q in place of %q", a.Name, w.Alternatives[i])
 		}
-		r := sim.Result{Alternative: a.Name, Metrics: sim.Metrics{}}
+		r := replicate.Result{Alternative: a.Name, Metrics: replicate.Metrics{}}
 		for _, m := range a.Metrics {
 			r.Names = append(r.Names, m.Name)
-			r.Metrics[m.Name] = sim.Estimate{Unit: m.Unit, Mean: orNaN(m.Mean), HalfWidth: orNaN(m.Half), SD: orNaN(m.SD), N: m.N, Low: orNaN(m.Low), High: orNaN(m.High), Why: m.Why, Needed: m.Needed, Trials: m.Trials, Unseen: m.Unseen}
+			r.Metrics[m.Name] = estimate.Estimate{Unit: m.Unit, Mean: orNaN(m.Mean), HalfWidth: orNaN(m.Half), SD: orNaN(m.SD), N: m.N, Low: orNaN(m.Low), High: orNaN(m.High), Why: m.Why, Needed: m.Needed, Trials: m.Trials, Unseen: m.Unseen}
 		}
 		res.Alternatives = append(res.Alternatives, r)
 	}

@@ -4,7 +4,7 @@ package whatif
 // for: alone (first order) and with all its interactions (total).
 type Indices struct{ First, Total float64 }
 
-// VarianceShares estimates the Sobol' indices of f over the unit cube of k
+// varianceShares estimates the Sobol' indices of f over the unit cube of k
 // dimensions from n base points of the Sobol' sequence: total effects by
 // Jansen's estimator, first order by Saltelli's,
 //
@@ -13,13 +13,13 @@ type Indices struct{ First, Total float64 }
 // with AB_i the points A whose coordinate i is taken from B (A. Saltelli and
 // others, Comput. Phys. Commun. 181 (2010) 259-270, table 2). f is called
 // n (k+2) times; its error ends the estimate. 2 k must not be above MostSobol.
-func VarianceShares(n, k int, f func(x []float64) (float64, error)) ([]Indices, error) {
+func varianceShares(n, k int, f func(x []float64) (float64, error)) ([]Indices, error) {
 	fa, fb := make([]float64, n), make([]float64, n)
 	fab := make([][]float64, k)
 	points := make([][]float64, n)
 	mean, err := 0.0, error(nil)
 	for j := range n {
-		points[j] = Sobol(uint32(j+1), 2*k)
+		points[j] = sobol(uint32(j+1), 2*k)
 		if fa[j], err = f(points[j][:k]); err != nil {
 			return nil, err
 		}

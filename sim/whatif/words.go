@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/sim"
+	"rollchange/sim/estimate"
 )
 
 // inUnits is a quantity in SI as the reader of the study writes it.
@@ -54,7 +54,7 @@ func oneInFloor(p float64) string {
 }
 
 // chanceWords is the estimate of a chance with its limits: "0.71 % (0.62 to 0.80)".
-func chanceWords(e sim.Estimate) string {
+func chanceWords(e estimate.Estimate) string {
 	unit, name := 0.01, " %"
 	if e.Mean < 1e-4 && e.High < 1e-3 || !e.Known() && e.Mean < 1e-4 {
 		unit, name = 1e-6, " in a million"
@@ -116,7 +116,7 @@ func digits(x float64, n int) string {
 }
 
 // perManyOf is an estimate in so many as a chance is written in: "3 (2.7 to 3.4) in 1,000".
-func perManyOf(e sim.Estimate, p float64) string {
+func perManyOf(e estimate.Estimate, p float64) string {
 	_, of, _ := strings.Cut(perMany(p), " in ")
 	n, _ := strconv.ParseFloat(strings.ReplaceAll(of, ",", ""), 64)
 	number := func(x float64) string { return digits(x*n, 2) }

@@ -12,7 +12,7 @@ import (
 	"rollchange/out/machine"
 	"rollchange/out/words"
 	"rollchange/scenarios"
-	"rollchange/sim"
+	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 )
 
@@ -32,7 +32,7 @@ func compare(r io.Reader, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	rs, err := sim.Simulate(context.Background(), &s.Study, sim.Options{})
+	rs, err := replicate.Simulate(context.Background(), &s.Study, replicate.Options{})
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,11 @@
-package sim
+package replicate
 
-import "rollchange/sim/metric"
+import (
+	"math"
+
+	"rollchange/sim"
+	"rollchange/sim/metric"
+)
 
 // JointMetrics are the metrics whose variation together is kept: what the
 // money of a line hangs on.
@@ -48,13 +53,13 @@ func newJoint(collectors []*collector) *joint {
 	return j
 }
 
-func (j *joint) add(samples []*Sample) {
+func (j *joint) add(samples []*sim.Sample) {
 	if j == nil {
 		return
 	}
 	j.n++
 	for i, at := range j.at {
-		x := samples[i/len(JointMetrics)].figures[at].Num
+		x := samples[i/len(JointMetrics)].Figures[at].Num
 		d := x - j.mean[i]
 		j.mean[i] += d / float64(j.n)
 		j.x[i], j.d[i] = x-j.mean[i], d
@@ -74,7 +79,7 @@ func (j *joint) result() *Joint {
 	for i := range r.Cov {
 		r.Cov[i] = make([]float64, len(j.at))
 		for k := range i + 1 {
-			c := nan
+			c := math.NaN()
 			if j.n > 1 {
 				c = j.sum[i][k] / float64(j.n-1)
 			}

@@ -1,4 +1,4 @@
-package sim
+package replicate
 
 import (
 	"context"
@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"rollchange/model"
+	"rollchange/sim"
 )
 
 // Memory keeps what replications came to, so that one that is asked for again, of
@@ -16,13 +17,13 @@ import (
 type Memory struct {
 	most int
 	lock sync.Mutex
-	kept map[occasion]*Sample
+	kept map[occasion]*sim.Sample
 }
 
 // NewMemory keeps at most so many replications, the first that come; one takes
 // some kilobytes.
 func NewMemory(most int) *Memory {
-	return &Memory{most: most, kept: map[occasion]*Sample{}}
+	return &Memory{most: most, kept: map[occasion]*sim.Sample{}}
 }
 
 type memoryKey struct{}
@@ -35,11 +36,8 @@ func WithMemory(ctx context.Context, m *Memory) context.Context {
 
 // occasion is all that a replication depends on.
 type occasion struct {
-	line            string // its fingerprint
-	seed            uint64
-	replication     int
-	anew            string
-	horizon, warmUp float64
+	line string // its fingerprint
+	sim.Replication
 }
 
 // remembered is the memory of a context and the fingerprints of the lines of a
@@ -72,14 +70,14 @@ func fingerprint(line model.Line) string {
 }
 
 // recall is what a replication came to before, or nil.
-func (m *Memory) recall(o occasion) *Sample {
+func (m *Memory) recall(o occasion) *sim.Sample {
 	m.lock.Lock()
 	defer m.lock.Unlock()
 	return m.kept[o]
 }
 
 // keep remembers what a replication came to. Samples are only read from then on.
-func (m *Memory) keep(o occasion, x *Sample) {
+func (m *Memory) keep(o occasion, x *sim.Sample) {
 	m.lock.Lock()
 	defer m.lock.Unlock()
 	if len(m.kept) < m.most {

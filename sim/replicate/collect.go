@@ -1,8 +1,9 @@
-package sim
+package replicate
 
 import (
 	"math"
 
+	"rollchange/sim"
 	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
 )
@@ -15,10 +16,10 @@ const groups = 1000
 type collector struct {
 	name    string
 	metrics []MetricName
-	moments []estimate.Moments // of the metrics that are means or counts
-	ratios  [][]figure         // totals by group, of the others
-	low     [2]*Histogram
-	balance Balance
+	moments []estimate.Moments  // of the metrics that are means or counts
+	ratios  [][]estimate.Figure // totals by group, of the others
+	low     [2]*sim.Histogram
+	balance sim.Balance
 	events  int64
 	n       int
 }
@@ -26,10 +27,10 @@ type collector struct {
 func newCollector(o *Outline) *collector {
 	c := &collector{name: o.Name, metrics: o.Metrics}
 	c.moments = make([]estimate.Moments, len(c.metrics))
-	c.ratios = make([][]figure, len(c.metrics))
+	c.ratios = make([][]estimate.Figure, len(c.metrics))
 	for i, capacity := range o.Capacity {
 		if capacity > 0 {
-			c.low[i] = newHistogram(capacity)
+			c.low[i] = sim.NewHistogram(capacity)
 		}
 	}
 	return c
@@ -39,13 +40,13 @@ func newCollector(o *Outline) *collector {
 // they are or as counts.
 func (m *MetricName) byReplication() bool { return m.Kind == metric.Mean || m.Kind == metric.Count }
 
-func (c *collector) add(x *Sample) {
+func (c *collector) add(x *sim.Sample) {
 	for i := range c.metrics {
-		f := x.figures[i]
+		f := x.Figures[i]
 		if c.metrics[i].byReplication() {
 			c.moments[i].Add(f.Num)
 			if len(c.ratios[i]) == 0 {
-				c.ratios[i] = append(c.ratios[i], figure{Den: f.Den})
+				c.ratios[i] = append(c.ratios[i], estimate.Figure{Den: f.Den})
 			}
 			continue
 		}
@@ -57,19 +58,19 @@ func (c *collector) add(x *Sample) {
 	}
 	for i, h := range c.low {
 		if h != nil {
-			h.merge(x.low[i], i == 1)
+			h.Merge(x.Low[i], i == 1)
 		}
 	}
-	c.balance.Metres = max(c.balance.Metres, x.balance.Metres)
-	c.balance.Seconds = max(c.balance.Seconds, x.balance.Seconds)
-	c.events += x.events
+	c.balance.Metres = max(c.balance.Metres, x.Balance.Metres)
+	c.balance.Seconds = max(c.balance.Seconds, x.Balance.Seconds)
+	c.events += x.Events
 	c.n++
 }
 
 // result turns what was gathered into estimates.
 func (c *collector) result(confidence float64) Result {
 	r := Result{Alternative: c.name, Metrics: Metrics{}, Balance: c.balance, Lowest: c.low[0], Highest: c.low[1], Events: c.events}
-	var last Estimate
+	var last estimate.Estimate
 	for i, m := range c.metrics {
 		e := c.estimate(i, confidence, last)
 		e.Unit = m.Unit
@@ -84,7 +85,7 @@ func (c *collector) result(confidence float64) Result {
 }
 
 // estimate is the estimate of a metric; before is that of the metric before it.
-func (c *collector) estimate(i int, confidence float64, before Estimate) Estimate {
+func (c *collector) estimate(i int, confidence float64, before estimate.Estimate) estimate.Estimate {
 	switch m := c.metrics[i]; m.Kind {
 	case metric.Mean:
 		return estimate.Mean(&c.moments[i], confidence)
@@ -120,9 +121,9 @@ func newPair(first, other *collector) *pair {
 	return p
 }
 
-func (p *pair) add(first, other *Sample) {
+func (p *pair) add(first, other *sim.Sample) {
 	for k := range p.names {
-		p.moments[k].Add(other.figures[p.b[k]].Num - first.figures[p.a[k]].Num)
+		p.moments[k].Add(other.Figures[p.b[k]].Num - first.Figures[p.a[k]].Num)
 	}
 }
 
@@ -130,7 +131,7 @@ func (p *pair) result(first, other *collector, confidence float64) Metrics {
 	d := Metrics{}
 	for k, name := range p.names {
 		m := other.metrics[p.b[k]]
-		var e Estimate
+		var e estimate.Estimate
 		switch m.Kind {
 		case metric.Mean:
 			e = estimate.Difference(&p.moments[k], confidence)

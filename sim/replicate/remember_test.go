@@ -1,27 +1,30 @@
-package sim
+package replicate
 
 import (
 	"context"
 	"fmt"
+	"maps"
 	"reflect"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
+	"rollchange/sim/invented"
 )
 
 // A simulation that remembers comes to the same bits, whether or not there is
 // anything to remember, and simulates what it knows no more.
 func TestMemoryChangesNoResult(t *testing.T) {
-	plain, err := Simulate(context.Background(), study(randomLine(1), randomLine(2)), Options{Workers: 1})
+	plain, err := Simulate(context.Background(), invented.Study(invented.Random(1), invented.Random(2)), Options{Workers: 1})
 	require.NoError(t, err)
 	for most, kept := range map[int]int{0: 0, 5: 5, 1000: 14} {
 		m := NewMemory(most)
 		ctx := WithMemory(context.Background(), m)
 		for range 2 {
-			again, err := Simulate(ctx, study(randomLine(1), randomLine(2)), Options{Workers: 2})
+			again, err := Simulate(ctx, invented.Study(invented.Random(1), invented.Random(2)), Options{Workers: 2})
 			require.NoError(t, err)
 			assert.Equal(t, printed(plain), printed(again))
 		}
@@ -30,7 +33,7 @@ func TestMemoryChangesNoResult(t *testing.T) {
 	m := NewMemory(1000)
 	ctx := WithMemory(context.Background(), m)
 	for _, change := range []func(*model.Study){func(*model.Study) {}, func(s *model.Study) { s.Run.Seed++ }, func(s *model.Study) { s.Run.Horizon++ }, func(s *model.Study) { s.Run.WarmUp++ }} {
-		s := study(randomLine(1))
+		s := invented.Study(invented.Random(1))
 		change(s)
 		before := len(m.kept)
 		_, err := Simulate(ctx, s, Options{})
@@ -100,4 +103,21 @@ func TestEveryFieldOfALineIsRemembered(t *testing.T) {
 	before := fingerprint(*line)
 	line.Economics.LineCost = model.Const(9)
 	assert.Equal(t, before, fingerprint(*line))
+}
+
+// printed writes results so that equal means the same to the last bit.
+func printed(r *Results) []string {
+	var lines []string
+	for _, a := range r.Alternatives {
+		for _, name := range a.Names {
+			lines = append(lines, fmt.Sprintf("%s %s %x", a.Alternative, name, a.Metrics[name]))
+		}
+		lines = append(lines, fmt.Sprintf("%v %v %v", a.Balance, a.Lowest, a.Highest))
+	}
+	for _, d := range r.Differences {
+		for _, name := range slices.Sorted(maps.Keys(d)) {
+			lines = append(lines, fmt.Sprintf("%s %x", name, d[name]))
+		}
+	}
+	return lines
 }

@@ -1,4 +1,4 @@
-package sim
+package replicate
 
 import (
 	"context"
@@ -12,6 +12,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim/effort"
+	"rollchange/sim/invented"
 )
 
 // rareLines are lines whose storage depletes rarely and for causes that a short run
@@ -21,7 +22,7 @@ func rareLines() map[string]model.Line {
 	lognormal := func(mean, sd float64) model.Dist { return model.Dist{Law: model.Lognormal, A: mean, B: sd} }
 	exponential := func(mean float64) model.Dist { return model.Dist{Law: model.Exponential, A: mean} }
 	base := func(change func(l *model.Line)) model.Line {
-		l := zeroLine()
+		l := invented.ZeroSpeed()
 		l.Unwind.Roll.Length = model.Dist{Law: model.Normal, A: 1500, B: 60}
 		l.Unwind.Dwell = lognormal(8, 1.5)
 		change(&l)

@@ -1,4 +1,4 @@
-package sim
+package replicate
 
 import (
 	"context"
@@ -8,6 +8,7 @@ import (
 	"sync/atomic"
 
 	"rollchange/model"
+	"rollchange/sim"
 )
 
 // Options are what may be chosen about a simulation that changes nothing in
@@ -15,7 +16,7 @@ import (
 type Options struct {
 	Workers  int                   // goroutines; 0: one for each processor
 	Progress func(done, total int) // called from one goroutine at a time; may be nil
-	Watch    func(State) error     // called after every event, from each worker; an error ends the run; may be nil
+	Watch    func(sim.State) error // called after every event, from each worker; an error ends the run; may be nil
 }
 
 // Simulate runs every alternative of a study for all its replications, on
@@ -29,7 +30,7 @@ func Simulate(ctx context.Context, study *model.Study, opt Options) (*Results, e
 		return nil, err
 	}
 	g := NewGathering(run, OutlinesOf(study))
-	err = Replicate(ctx, study, run, 0, study.Run.Replications, opt, func(_ int, samples []*Sample) error { return g.Add(samples) })
+	err = Each(ctx, study, run, 0, study.Run.Replications, opt, func(_ int, samples []*sim.Sample) error { return g.Add(samples) })
 	if err != nil {
 		return nil, err
 	}
@@ -45,8 +46,8 @@ func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
 		return run, fmt.Errorf("a study needs an alternative")
 	}
 	for i := range study.Alternatives {
-		if n := len(study.Alternatives[i].Line.Stops); n > MaxStops {
-			return run, fmt.Errorf("%d stops: the most is %d", n, MaxStops)
+		if n := len(study.Alternatives[i].Line.Stops); n > sim.MaxStops {
+			return run, fmt.Errorf("%d stops: the most is %d", n, sim.MaxStops)
 		}
 	}
 	if r.WarmUpAuto {
@@ -59,24 +60,20 @@ func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
 	return run, nil
 }
 
-// Replicate runs the replications from first to before end and hands their
+// Each runs the replications from first to before end and hands their
 // samples to fold, one slice for each replication, in order. It keeps no more
 // than a block of them.
-func Replicate(ctx context.Context, study *model.Study, run RunInfo, first, end int, opt Options, fold func(replication int, samples []*Sample) error) error {
+func Each(ctx context.Context, study *model.Study, run RunInfo, first, end int, opt Options, fold func(replication int, samples []*sim.Sample) error) error {
 	return replicate(ctx, study, run, "", first, end, opt, fold)
 }
 
-// replicate is Replicate with one source of chance drawn anew, none when anew is empty.
-func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string, first, end int, opt Options, fold func(replication int, samples []*Sample) error) error {
+// replicate is Each with one source of chance drawn anew, none when anew is empty.
+func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string, first, end int, opt Options, fold func(replication int, samples []*sim.Sample) error) error {
 	workers := opt.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
 	k := len(study.Alternatives)
-	gauges := make([][]gauge, k)
-	for i := range gauges {
-		gauges[i] = gaugesOf(&study.Alternatives[i].Line)
-	}
 	memory, prints := remembered(ctx, study)
 	if opt.Watch != nil {
 		memory = nil
@@ -86,7 +83,7 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 	var done atomic.Int64
 	for from := first; from < end; from += block {
 		to := min(end, from+block)
-		samples := make([]*Sample, (to-from)*k)
+		samples := make([]*sim.Sample, (to-from)*k)
 		errs := make([]error, len(samples))
 		var next atomic.Int64
 		var wg sync.WaitGroup
@@ -99,15 +96,14 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 						return
 					}
 					alt := i % k
-					var here occasion
+					here := sim.Replication{Seed: run.Seed, Number: from + i/k, Anew: anew, Horizon: run.Horizon, WarmUp: run.WarmUp}
 					if memory != nil {
-						here = occasion{prints[alt], run.Seed, from + i/k, anew, run.Horizon, run.WarmUp}
-						samples[i] = memory.recall(here)
+						samples[i] = memory.recall(occasion{prints[alt], here})
 					}
 					if samples[i] == nil {
-						samples[i], errs[i] = one(ctx, &study.Alternatives[alt].Line, run, streams{run.Seed, from + i/k, anew, nil}, gauges[alt], opt.watching(alt, from+i/k))
+						samples[i], errs[i] = sim.Run(ctx, &study.Alternatives[alt].Line, here, opt.watching(alt, here.Number))
 						if memory != nil && errs[i] == nil {
-							memory.keep(here, samples[i])
+							memory.keep(occasion{prints[alt], here}, samples[i])
 						}
 					}
 					n := int(done.Add(1))
@@ -138,46 +134,18 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 }
 
 // watching is Watch for one replication of one alternative.
-func (o Options) watching(alternative, replication int) func(State) error {
+func (o Options) watching(alternative, replication int) func(sim.State) error {
 	if o.Watch == nil {
 		return nil
 	}
-	return func(x State) error {
+	return func(x sim.State) error {
 		x.Alternative, x.Replication = alternative, replication
 		return o.Watch(x)
 	}
 }
 
-// one runs one replication of one alternative.
-func one(ctx context.Context, spec *model.Line, run RunInfo, from streams, gauges []gauge, watch func(State) error) (*Sample, error) {
-	s := newRunOf(spec, from, run.Horizon, run.WarmUp, nil)
-	s.watch = watch
-	if err := s.simulate(ctx); err != nil {
-		return nil, err
-	}
-	x := &Sample{balance: s.balance(), events: s.events, figures: make([]figure, len(gauges))}
-	m := s.measure()
-	for i := range gauges {
-		x.figures[i] = gauges[i].of(m)
-	}
-	for i := range s.lines {
-		l := &s.lines[i]
-		for k, h := range l.low {
-			switch {
-			case h == nil:
-			case x.low[k] == nil:
-				x.low[k] = h
-			default:
-				x.low[k].merge(h, false)
-			}
-		}
-	}
-	return x, nil
-}
-
-// Trace runs one replication (0 is the first) of a line and hands every record
-// of its log to sink, up to the time until (s). The records are the sink's to keep.
-func Trace(ctx context.Context, spec *model.Line, run model.Run, replication int, until float64, sink func(*Record)) error {
-	s := newRun(spec, run.Seed, replication, min(until, run.Horizon), 0, sink)
-	return s.simulate(ctx)
+// EachAnew is Each with one source of chance (a name of sim.SourcesOf) drawn anew in
+// every replication, all others as Each draws them.
+func EachAnew(ctx context.Context, study *model.Study, run RunInfo, source string, first, end int, opt Options, fold func(replication int, samples []*sim.Sample) error) error {
+	return replicate(ctx, study, run, source, first, end, opt, fold)
 }

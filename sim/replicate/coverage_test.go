@@ -1,4 +1,4 @@
-package sim
+package replicate
 
 import (
 	"context"
@@ -13,12 +13,13 @@ import (
 	"rollchange/model"
 	"rollchange/sim/effort"
 	"rollchange/sim/estimate"
+	"rollchange/sim/invented"
 )
 
 // coverageLine is a small line on which everything that the headline metrics
 // tell of happens within a few hours.
 func coverageLine() model.Line {
-	l := zeroLine()
+	l := invented.ZeroSpeed()
 	l.Unwind.Roll.Length = model.Dist{Law: model.Uniform, A: 500, B: 900}
 	l.Unwind.Dwell = model.Dist{Law: model.Lognormal, A: 10, B: 3}
 	l.Unwind.SpliceSuccess, l.Unwind.Recover = 0.93, model.Dist{Law: model.Lognormal, A: 40, B: 20}

@@ -1,15 +1,11 @@
-package sim
+package estimate
 
 import (
-	"context"
 	"math"
 	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
-	"rollchange/model"
 )
 
 // mserByHand is the rule as K. P. White Jr. states it (Simulation 69 (1997) 323,
@@ -50,7 +46,7 @@ func TestMSER5IsTheRule(t *testing.T) {
 		for i := range x {
 			x[i] = r.NormFloat64() + size*math.Exp(-float64(i)/(1+lag))
 		}
-		assert.Equal(t, mserByHand(x), mser5(x))
+		assert.Equal(t, mserByHand(x), MSER5(x))
 	}
 }
 
@@ -63,20 +59,9 @@ func TestMSER5CutsAStep(t *testing.T) {
 			x[i] += 30
 		}
 	}
-	assert.Equal(t, 60, mser5(x))
+	assert.Equal(t, 60, MSER5(x))
 	for i := range x {
 		x[i] = math.Sin(float64(i))
 	}
-	assert.LessOrEqual(t, mser5(x), 100)
-}
-
-// A line that begins with a full roll but runs short ones has a beginning that
-// is not like the rest; warm_up = "auto" says how much was cut.
-func TestAutoWarmUpIsSaid(t *testing.T) {
-	l := zeroLine()
-	run := model.Run{Horizon: 5 * 86400, Replications: 3, Seed: 1, Confidence: 0.95, WarmUpAuto: true}
-	res, err := Simulate(context.Background(), &model.Study{Run: run, Alternatives: []model.Alternative{{Name: "base", Line: l}}}, Options{})
-	require.NoError(t, err)
-	assert.True(t, res.Run.WarmUpFound)
-	assert.LessOrEqual(t, res.Run.WarmUp, run.Horizon/2)
+	assert.LessOrEqual(t, MSER5(x), 100)
 }

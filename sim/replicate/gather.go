@@ -1,11 +1,11 @@
-package sim
+package replicate
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
 
 	"rollchange/model"
+	"rollchange/sim"
 	"rollchange/sim/metric"
 )
 
@@ -33,9 +33,9 @@ func OutlinesOf(study *model.Study) []Outline {
 	for i := range study.Alternatives {
 		a := &study.Alternatives[i]
 		o := Outline{Name: a.Name}
-		for _, g := range gaugesOf(&a.Line) {
-			m, _ := metric.Of(g.name)
-			o.Metrics = append(o.Metrics, MetricName{g.name, m.Unit, m.Estimate, g.unseen})
+		for _, g := range sim.GaugesOf(&a.Line) {
+			m, _ := metric.Of(g.Name)
+			o.Metrics = append(o.Metrics, MetricName{g.Name, m.Unit, m.Estimate, g.Unseen})
 		}
 		if a.Line.Unwind.Change == model.ZeroSpeed {
 			o.Capacity[0] = a.Line.Unwind.Storage.Capacity
@@ -48,77 +48,13 @@ func OutlinesOf(study *model.Study) []Outline {
 	return list
 }
 
-// Sample is what one replication of one alternative came to.
-type Sample struct {
-	figures []figure
-	low     [2]*Histogram // margins of the storages at their least, by cycle
-	balance Balance
-	events  int64
-}
-
-// sampleJSON is a sample as written: every number to the last bit, of the
-// histograms the bins that are not empty.
-type sampleJSON struct {
-	Figures [][]float64   `json:"figures"` // num, den, and where they are not 0 counted, exposed
-	Low     [2][][2]int64 `json:"low"`
-	Max     [2]float64    `json:"max"`
-	Balance [2]float64    `json:"balance"`
-	Events  int64         `json:"events"`
-}
-
-// MarshalJSON writes a sample so that UnmarshalJSON gives the same one.
-func (x *Sample) MarshalJSON() ([]byte, error) {
-	j := sampleJSON{Figures: make([][]float64, len(x.figures)), Balance: [2]float64{x.balance.Metres, x.balance.Seconds}, Events: x.events}
-	for i, f := range x.figures {
-		j.Figures[i] = []float64{f.Num, f.Den}
-		if f.Counted != 0 || f.Exposed != 0 {
-			j.Figures[i] = append(j.Figures[i], f.Counted, f.Exposed)
-		}
+// Value is metric i in one replication alone: NaN when nothing happened that it
+// could be counted per, and for a time between events.
+func (o *Outline) Value(x *sim.Sample, i int) float64 {
+	if o.Metrics[i].Kind == metric.Interval {
+		return math.NaN()
 	}
-	for k, h := range x.low {
-		if h == nil {
-			continue
-		}
-		j.Max[k] = h.Max
-		for i, n := range h.Count {
-			if n > 0 {
-				j.Low[k] = append(j.Low[k], [2]int64{int64(i), n})
-			}
-		}
-	}
-	return json.Marshal(j)
-}
-
-// UnmarshalJSON reads what MarshalJSON wrote.
-func (x *Sample) UnmarshalJSON(data []byte) error {
-	var j sampleJSON
-	if err := json.Unmarshal(data, &j); err != nil {
-		return err
-	}
-	*x = Sample{figures: make([]figure, len(j.Figures)), balance: Balance{Metres: j.Balance[0], Seconds: j.Balance[1]}, events: j.Events}
-	for i, f := range j.Figures {
-		switch len(f) {
-		case 2:
-			x.figures[i] = figure{Num: f[0], Den: f[1]}
-		case 4:
-			x.figures[i] = figure{Num: f[0], Den: f[1], Counted: f[2], Exposed: f[3]}
-		default:
-			return fmt.Errorf("a figure of %d numbers in place of 2 or 4", len(f))
-		}
-	}
-	for k, top := range j.Max {
-		if !(top > 0) || math.IsInf(top, 1) {
-			continue
-		}
-		x.low[k] = newHistogram(top)
-		for _, c := range j.Low[k] {
-			if c[0] < 0 || c[0] >= bins || c[1] < 0 {
-				return fmt.Errorf("no bin %d of %d", c[0], bins)
-			}
-			x.low[k].Count[c[0]] = c[1]
-		}
-	}
-	return nil
+	return x.Figures[i].Num / x.Figures[i].Den
 }
 
 // Gathering adds up samples, one slice for each replication in order, and turns
@@ -146,13 +82,13 @@ func NewGathering(run RunInfo, outlines []Outline) *Gathering {
 
 // Add takes one replication: the samples of all alternatives. It returns an
 // error when they do not fit the outlines.
-func (g *Gathering) Add(samples []*Sample) error {
+func (g *Gathering) Add(samples []*sim.Sample) error {
 	if len(samples) != len(g.collectors) {
 		return fmt.Errorf("%d alternatives in place of %d", len(samples), len(g.collectors))
 	}
 	for i, x := range samples {
 		c := g.collectors[i]
-		if x == nil || len(x.figures) != len(c.metrics) || (x.low[0] == nil) != (c.low[0] == nil) || (x.low[1] == nil) != (c.low[1] == nil) {
+		if x == nil || len(x.Figures) != len(c.metrics) || (x.Low[0] == nil) != (c.low[0] == nil) || (x.Low[1] == nil) != (c.low[1] == nil) {
 			return fmt.Errorf("a sample that does not fit alternative %q", c.name)
 		}
 	}

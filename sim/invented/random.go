@@ -1,4 +1,4 @@
-package sim
+package invented
 
 import (
 	"math"
@@ -7,10 +7,10 @@ import (
 	"rollchange/model"
 )
 
-// randomLine makes a line of a usual size, with changes often enough to count
+// Random makes a line of a usual size, with changes often enough to count
 // them: for tests of figures by chance. Laws are tried on the lines of
 // scenarios/random, which know no usual size. It is a function of the seed alone.
-func randomLine(seed uint64) model.Line {
+func Random(seed uint64) model.Line {
 	r := rand.New(rand.NewPCG(seed, 77))
 	in := func(low, high float64) float64 { return low + (high-low)*r.Float64() }
 	chance := func(p float64) bool { return r.Float64() < p }

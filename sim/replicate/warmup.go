@@ -1,0 +1,32 @@
+package replicate
+
+import (
+	"context"
+
+	"rollchange/model"
+	"rollchange/sim"
+	"rollchange/sim/estimate"
+)
+
+// autoWarmUp finds the warm-up of a study by MSER-5 on the output of a pilot:
+// the processed length of each alternative in equal periods, averaged over a
+// few replications. It returns the longest of the alternatives' cuts, so that
+// all are cut alike.
+func autoWarmUp(ctx context.Context, study *model.Study) (float64, error) {
+	const periods, most = 1000, 5
+	cut := 0.0
+	for i := range study.Alternatives {
+		mean := make([]float64, periods)
+		for r := range min(most, study.Run.Replications) {
+			x, err := sim.Processed(ctx, &study.Alternatives[i].Line, sim.Replication{Seed: study.Run.Seed, Number: r, Horizon: study.Run.Horizon}, periods)
+			if err != nil {
+				return 0, err
+			}
+			for k := range x {
+				mean[k] += x[k]
+			}
+		}
+		cut = max(cut, study.Run.Horizon*float64(estimate.MSER5(mean))/periods)
+	}
+	return cut, nil
+}
