@@ -122,7 +122,7 @@ func TestSolveForAKeyOfTheLine(t *testing.T) {
 	assert.Contains(t, errs, "give the range to search")
 	code, out, errs := payback(t, text, "--alternative", "flying", "--solve", "unwind.roll_length=5 km..100 km")
 	assert.Equal(t, exitAnswered, code, errs)
-	assert.Contains(t, out, "Break-even: length of a parent roll of ")
+	assert.Contains(t, out, "Break-even: parent roll length of ")
 	code, _, errs = payback(t, text, "--solve", "unwind.no_such=1..2")
 	assert.Equal(t, exitBad, code)
 	assert.Contains(t, errs, "no such key")

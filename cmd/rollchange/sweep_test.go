@@ -78,7 +78,7 @@ func TestBadSweepsAreExit2AndTouchNothing(t *testing.T) {
 	inFolder(t)
 	require.NoError(t, os.WriteFile("answer", []byte("what stood there"), 0o644))
 	for says, args := range map[string][]string{
-		"say what to vary":                   {},
+		"nothing to vary":                    {},
 		"did you mean line.speed?":           {"--vary", "line.sped=1 m/s,2 m/s"},
 		"the range runs backwards":           {"--vary", "line.speed=3 m/s..2 m/s/3"},
 		"2 values or more":                   {"--vary", "line.speed=2 m/s..3 m/s/1"},
@@ -89,7 +89,7 @@ func TestBadSweepsAreExit2AndTouchNothing(t *testing.T) {
 		"is varied twice":                    {"--vary", "line.speed=2 m/s,3 m/s", "--vary", "line.speed=2 m/s,3 m/s"},
 		"one key or two":                     {"--vary", "line.speed=2 m/s,3 m/s", "--vary", "crew.operators=1,2", "--vary", "unwind.residual=1 m,2 m"},
 		"--risk: \"0\": a risk must be abov": {"--vary", "crew.operators=1,2", "--risk", "0"},
-		"--risk: \"2\": a chance of each ch": {"--vary", "crew.operators=1,2", "--risk", "2"},
+		"--risk: \"2\": a chance for each c": {"--vary", "crew.operators=1,2", "--risk", "2"},
 		"no point is a possible line; at un": {"--vary", "unwind.storage.run_level=100 m,200 m", "--replications", "1"},
 	} {
 		code, out, errs := call(t, "", with([]string{"sweep", "line.toml", "-o", "answer"}, args...)...)
@@ -112,12 +112,12 @@ func TestPrecisionIsReachedOrTheLimitIsSaid(t *testing.T) {
 	assert.Contains(t, out, "good web")
 	code, out, errs = call(t, "", with(args, "--precision", "splice.depletion=0.01%", "--most-replications", "9")...)
 	assert.Equal(t, exitNotMet, code)
-	assert.Contains(t, errs, "at the limit of 9 replications, 0.01 % was asked")
+	assert.Contains(t, errs, "after 9 replications, the most allowed; 0.01 % was asked for")
 	assert.Contains(t, out, "9 replications", "what was found is shown")
 	code, _, errs = call(t, "", with(args, "--precision", "splice.run_out=5%", "--most-replications", "5")...)
 	assert.Equal(t, exitNotMet, code)
 	assert.Contains(t, errs, "never seen in \"automatic unwind\" in 5 replications")
-	for says, more := range map[string][]string{"write a share": {"--precision", "0.01"}, "did you mean good_rate?": {"--precision", "good_rat=1%"}, "2 is the least": {"--precision", "1%", "--most-replications", "1"}} {
+	for says, more := range map[string][]string{"write a share": {"--precision", "0.01"}, "did you mean good_rate?": {"--precision", "good_rat=1%"}, "the least is 2": {"--precision", "1%", "--most-replications", "1"}} {
 		code, out, errs = call(t, "", with(args, more...)...)
 		assert.Equal(t, exitBad, code)
 		assert.Empty(t, out)

@@ -133,7 +133,7 @@ func WorthSentence(c *savings.Case) string {
 	case certain(r.Simple) && (certain(r.Discounted) || r.PaysBack.Discounted == 0):
 		return fmt.Sprintf("%s is paid back in %s years %s, at present value %s; %s.", what, Payback(r.Simple.Median), TaxWords(c), presentYears(r.Discounted.Median), value)
 	}
-	return fmt.Sprintf("%s is paid back in %s years %s%s, at present value %s%s (medians). At present value it is paid back within the life %s. %s.",
+	return fmt.Sprintf("%s is paid back in %s years %s%s, at present value %s%s; these are medians. At present value it is paid back within the life %s. %s.",
 		what, Payback(r.Simple.Median), TaxWords(c), inBrackets(r.Simple), presentYears(r.Discounted.Median), inBrackets(r.Discounted), paysBack(c), Capital(value))
 }
 

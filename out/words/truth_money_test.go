@@ -145,7 +145,7 @@ func moneyTruths() []moneyTruth {
 		{"never", invest(model.Const(5e6)), []string{"The investment of 5,000,000 EUR is not paid back within the life in any draw; "}, []string{"is paid back in", "half"}},
 		{"never, certain", together(fixedPrices, noiseless, invest(model.Const(5e6))), []string{"The investment of 5,000,000 EUR is not paid back within the life; "}, []string{"draw"}},
 		{"paid back in most draws", invest(model.Dist{Law: model.Uniform, A: 2e5, B: 1.4e6}), []string{"At present value it is paid back within the life in ", " % of the draws. ", "positive in "}, []string{"all 400 draws"}},
-		{"paid back in all draws", nil, []string{"is paid back in ", " years after tax (", "(medians). At present value it is paid back within the life in all 400 draws."}, []string{"positive", "not paid back"}},
+		{"paid back in all draws", nil, []string{"is paid back in ", " years after tax (", "; these are medians. At present value it is paid back within the life in all 400 draws."}, []string{"positive", "not paid back"}},
 		{"no tax", noTax, []string{" years before tax (", "The net present value before tax over 10 years", "; all figures are before tax"}, []string{"after tax"}},
 		{"life and rate that vary", invented.Prices(func(e *model.Economics) {
 			e.Life, e.DiscountRate = model.Dist{Law: model.Uniform, A: 6, B: 10}, model.Dist{Law: model.Uniform, A: 0.06, B: 0.1}
