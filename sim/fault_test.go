@@ -10,6 +10,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/effort"
 	"rollchange/sim/invented"
 	"rollchange/sim/replicate"
 )
@@ -250,6 +251,7 @@ func TestARejectedRollLosesItsGoodWeb(t *testing.T) {
 }
 
 func TestALineThatMakesNoProgressIsAnError(t *testing.T) {
+	effort.NotInRace(t)
 	l := invented.Manual()
 	l.Unwind.Roll.Length, l.Unwind.Residual, l.Unwind.ChangeTime, l.Crew.Reaction = model.Const(1e-15), 0, model.Const(0), model.Const(0)
 	s := invented.Study(l)

@@ -56,6 +56,7 @@ func calculatedLessCounted(t testing.TB, l model.Line, run model.Run, which int)
 // happens to the line. Each comparison wrongly alarmed in 1 of 100,000
 // (4.5 standard errors of the paired difference).
 func TestCalculatedAndCountedAgree(t *testing.T) {
+	effort.NotInRace(t)
 	for name, l := range invented.Depleting() {
 		t.Run(name, func(t *testing.T) {
 			run := model.Run{Horizon: 10 * 86400, WarmUp: 3600, Replications: effort.Of(40, 60, 150), Seed: 11}

@@ -48,6 +48,7 @@ func fluidLine(u, v, meanLength, meanStop, capacity float64) model.Line {
 // Prob. 20 (1988) 646-676 (citation from memory); solved for this case from
 // flux balance, a f_on = d f_off, with stops per metre unwound (ODF).
 func TestFluidQueueWithFiniteStorage(t *testing.T) {
+	effort.NotInRace(t)
 	for _, c := range []struct {
 		name                   string
 		u, v, p, r, b, horizon float64
@@ -122,6 +123,7 @@ func TestRenewalOfRollChanges(t *testing.T) {
 // Lq .3297, L .8451; two repairers: Lq/X = .0834 h); M1 is in Gross and Harris,
 // Fundamentals of Queueing Theory (p0 .619, L .465; from memory).
 func TestMachineInterference(t *testing.T) {
+	effort.NotInRace(t)
 	printed := []struct {
 		name     string
 		n, ops   int

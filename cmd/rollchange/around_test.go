@@ -9,6 +9,7 @@ import (
 
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/effort"
 )
 
 // What --around shows does not end before it is over: a changeover of half an
@@ -61,6 +62,7 @@ func TestWidthOfTheScreen(t *testing.T) {
 
 // What the commands print of the shipped scenarios fits 80 columns.
 func TestAnswersFit80Columns(t *testing.T) {
+	effort.NotInRace(t)
 	text := template(t, "press_comparison")
 	few := []string{"--replications", "2", "--horizon", "4 d"}
 	for _, args := range [][]string{{"check", "-"}, {"keys"}, {"run", "-"}, {"compare", "-"}, {"payback", "-"}, {"trace", "-", "--to", "3 h", "--alternative", "automatic unwind and rewind"},

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model/legible"
+	"rollchange/sim/effort"
 )
 
 // harmless asserts that a text may be shown on a terminal.
@@ -51,6 +52,7 @@ func evilScenario(t *testing.T) string {
 // Whatever stands in a scenario, a name of a file or a flag, no answer, warning or
 // error holds anything that could harm a terminal.
 func TestNothingReachesATerminalRaw(t *testing.T) {
+	effort.NotInRace(t)
 	t.Chdir(t.TempDir())
 	folder := "a\nb" + strings.ReplaceAll(evilRaw, "/", "") + "\x9b"
 	require.NoError(t, os.Mkdir(folder, 0o755))
