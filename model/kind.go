@@ -5,7 +5,7 @@ package model
 // is said here; what it does in time stands in package sim, one file a kind.
 type ChangeKind struct{ k *kind }
 
-// The kinds of roll change. None is for a rewind only: the process eats the web.
+// The kinds of roll change. None is for a rewind only: the process consumes the web.
 var (
 	Manual = ChangeKind{&kind{name: "manual", ends: [2]bool{true, true}, stops: true,
 		needs: [2][]string{{"change_time"}, {"change_time"}}}}

@@ -28,19 +28,19 @@ func calculatedLessCounted(t testing.TB, l model.Line, run model.Run, which int)
 	info, err := replicate.Prepare(context.Background(), study)
 	require.NoError(t, err)
 	metrics := replicate.OutlinesOf(study)[0].Metrics
-	var ofReckoned, ofCounted []estimate.Figure
+	var ofCalculated, ofCounted []estimate.Figure
 	require.NoError(t, replicate.Each(context.Background(), study, info, 0, run.Replications, replicate.Options{}, func(_ int, x []*sim.Sample) error {
 		for i, m := range metrics {
 			switch m.Name {
 			case name:
-				ofReckoned = append(ofReckoned, x[0].Figures[i])
+				ofCalculated = append(ofCalculated, x[0].Figures[i])
 			case name + "_counted":
 				ofCounted = append(ofCounted, x[0].Figures[i])
 			}
 		}
 		return nil
 	}))
-	a, b := estimate.PseudoOf(ofReckoned), estimate.PseudoOf(ofCounted)
+	a, b := estimate.PseudoOf(ofCalculated), estimate.PseudoOf(ofCounted)
 	seOf := func(p estimate.Pseudo) float64 {
 		var m estimate.Moments
 		for _, x := range p.Values {

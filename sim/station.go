@@ -121,5 +121,5 @@ func changerOf(kind model.ChangeKind) changer {
 	case model.Flying:
 		return flying()
 	}
-	return changer{solve: func(*station) {}} // none: the process eats the web
+	return changer{solve: func(*station) {}} // none: the process consumes the web
 }

@@ -29,8 +29,8 @@ func Swings(swings []whatif.Swing, metric, alternative string, sys model.System)
 	if alternative != "" {
 		title += ": " + legible.Line(alternative)
 	}
-	return newSwingGraph(list, read).picture(title, "what it becomes when one input is moved, the others at their base",
-		"with the input at its high end; the line through the end of a bar is the confidence of the difference from the base")
+	return newSwingGraph(list, read).picture(title, "result when one input is moved and the others stay at their base",
+		"with the input at its high end; the line through the end of a bar is the confidence interval of the difference from the base")
 }
 
 // Stakes draws the inputs of a sensitivity that are shown to move a metric,
@@ -60,8 +60,8 @@ func Stakes(s *whatif.Sensitivities, metric string, most int, sys model.System) 
 		}
 		read.Unit = amounts(largest, s.Currency)
 	}
-	return newSwingGraph(drawn, read).picture(read.Title()+": "+legible.Line(s.Alternative), "what it becomes when one input is moved, in both alternatives where it is one of the line",
-		"with the input at its high end; the line through the end of a bar is the confidence of the difference from the base")
+	return newSwingGraph(drawn, read).picture(read.Title()+": "+legible.Line(s.Alternative), "result when one input is moved; an input of the line is moved in both alternatives",
+		"with the input at its high end; the line through the end of a bar is the confidence interval of the difference from the base")
 }
 
 // picture draws the graph under a title; below says what is moved, high what the
