@@ -24,7 +24,7 @@ func TestPrecisionsAreRead(t *testing.T) {
 		assert.ErrorContains(t, err, says, text)
 	}
 	_, err := ParsePrecision("1%", 1)
-	assert.ErrorContains(t, err, "2 is the least")
+	assert.ErrorContains(t, err, "the least is 2")
 }
 
 // precisely simulates the pair until it is as precise as asked.

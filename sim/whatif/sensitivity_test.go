@@ -243,7 +243,7 @@ func TestMoneyNeedsPrices(t *testing.T) {
 	var needs *savings.NeedsError
 	assert.ErrorAs(t, err, &needs)
 	_, err = Sensitivity(context.Background(), Only(priced(t), 1), SensitivityQuestion{Metrics: []string{"npv"}, Share: 0.1}, Options{})
-	assert.ErrorContains(t, err, "against the first")
+	assert.ErrorContains(t, err, "with the first")
 }
 
 // An end is shown where the interval of its difference leaves out 0, whatever
