@@ -16,17 +16,16 @@ type Replication struct {
 	WarmUp  float64 // s; the sample counts from here
 }
 
-// Run runs one replication of a line. watch is called after every event, and an
-// error of it ends the run; it may be nil. Run returns the error of ctx when that
-// ends first, and an error when the line makes no progress or its books do not
-// balance.
-func Run(ctx context.Context, spec *model.Line, r Replication, watch func(State) error) (*Sample, error) {
+// Run runs one replication of a line and measures it by its gauges, GaugesOf the
+// line. watch is called after every event, and an error of it ends the run; it may
+// be nil. Run returns the error of ctx when that ends first, and an error when the
+// line makes no progress or its books do not balance.
+func Run(ctx context.Context, spec *model.Line, gauges []Gauge, r Replication, watch func(State) error) (*Sample, error) {
 	s := newRunOf(spec, streams{seed: r.Seed, replication: r.Number, anew: r.Anew}, r.Horizon, r.WarmUp, nil)
 	s.watch = watch
 	if err := s.simulate(ctx); err != nil {
 		return nil, err
 	}
-	gauges := GaugesOf(spec)
 	x := &Sample{Balance: s.balance(), Events: s.events, Figures: make([]figure, len(gauges))}
 	m := s.measure()
 	for i := range gauges {

@@ -74,6 +74,10 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 		workers = runtime.GOMAXPROCS(0)
 	}
 	k := len(study.Alternatives)
+	gauges := make([][]sim.Gauge, k)
+	for i := range gauges {
+		gauges[i] = sim.GaugesOf(&study.Alternatives[i].Line)
+	}
 	memory, prints := remembered(ctx, study)
 	if opt.Watch != nil {
 		memory = nil
@@ -101,7 +105,7 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 						samples[i] = memory.recall(occasion{prints[alt], here})
 					}
 					if samples[i] == nil {
-						samples[i], errs[i] = sim.Run(ctx, &study.Alternatives[alt].Line, here, opt.watching(alt, here.Number))
+						samples[i], errs[i] = sim.Run(ctx, &study.Alternatives[alt].Line, gauges[alt], here, opt.watching(alt, here.Number))
 						if memory != nil && errs[i] == nil {
 							memory.keep(occasion{prints[alt], here}, samples[i])
 						}
