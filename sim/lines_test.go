@@ -79,11 +79,7 @@ func TestLinesThatFailed(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, law := range laws {
-			if err := law.holds(s); err != nil {
-				t.Errorf("seed %d: %s: %v", seed, law.name, err)
-			}
-		}
+		t.Run(fmt.Sprint(seed), func(t *testing.T) { tryAll(t, s) })
 	}
 }
 

@@ -1,6 +1,7 @@
 package invented
 
 import (
+	"math"
 	"strings"
 
 	"rollchange/sim"
@@ -42,6 +43,18 @@ func HostileTwo() *replicate.Results {
 		Alternatives: []replicate.Result{{Alternative: "=cmd('by hand')", Names: names, Metrics: first},
 			{Alternative: "automatic \u202eunwind\u202c with a name that goes on and on, 自動", Names: append(names, "splice.depletion", "unwind_storage.lowest"), Metrics: second, Lowest: h}},
 		Differences: []replicate.Metrics{nil, difference}}
+}
+
+// HostileTwoOnce is HostileTwo of one replication, whose figures of the first
+// alternative have no limits.
+func HostileTwoOnce() *replicate.Results {
+	rs := HostileTwo()
+	rs.Run.Replications = 1
+	for k, e := range rs.Alternatives[0].Metrics {
+		e.HalfWidth, e.SD, e.N, e.Low, e.High = math.NaN(), math.NaN(), 1, math.NaN(), math.NaN()
+		rs.Alternatives[0].Metrics[k] = e
+	}
+	return rs
 }
 
 // HostileNames are names that a person may type, by mistake or not.

@@ -36,14 +36,18 @@ func (s Swing) Shown(end int) bool {
 
 // Size is how far the input moves the metric, the larger way; what is not shown
 // to move it counts as 0.
-func (s Swing) Size() float64 {
-	size := 0.0
+func (s Swing) Size() float64 { return s.farthest(s.Shown) }
+
+// farthest is the larger of the ways that an end moves the metric, of those ends
+// that count; 0 where neither is a possible line.
+func (s Swing) farthest(counts func(end int) bool) float64 {
+	way := 0.0
 	for end, x := range []float64{s.Low, s.Up} {
-		if d := math.Abs(x - s.Base); s.Shown(end) && d > size {
-			size = d
+		if d := math.Abs(x - s.Base); counts(end) && d > way {
+			way = d
 		}
 	}
-	return size
+	return way
 }
 
 // SensitivityQuestion says over what inputs are moved.

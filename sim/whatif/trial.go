@@ -2,7 +2,6 @@ package whatif
 
 import (
 	"cmp"
-	"math"
 	"slices"
 	"strconv"
 
@@ -51,13 +50,5 @@ func (e *evaluation) largest(inputs []movedInput) ([]movedInput, error) {
 }
 
 // way is how far an input moves the metric, the larger way, whether that is shown
-// or not; 0 where neither end is a possible line.
-func (s Swing) way() float64 {
-	way := 0.0
-	for _, x := range []float64{s.Low, s.Up} {
-		if d := math.Abs(x - s.Base); d > way {
-			way = d
-		}
-	}
-	return way
-}
+// or not.
+func (s Swing) way() float64 { return s.farthest(func(int) bool { return true }) }
