@@ -122,7 +122,7 @@ func (c *checker) sums(l *model.Line) {
 		if mean := meanRoll(s.roll, l.Web); mean > 0 && !math.IsInf(mean, 0) {
 			check("web.grammage", "a roll of", model.Mass, mean*l.Web.Width*l.Web.Grammage)
 		}
-		if s.kind == model.ZeroSpeed {
+		if s.kind.Stores() {
 			check(s.end+".storage.travel", "a storage of", model.Length, s.store.Capacity)
 			check(s.end+".decel", "the stopping length", model.Length, ramp(p.Speed, s.decel))
 			check(s.end+".accel", "the ramp up", model.Length, ramp(s.max, s.accel))

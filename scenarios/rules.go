@@ -151,7 +151,7 @@ func (c *checker) unwind(l *model.Line) {
 	if u.SpliceBreaks > 0 {
 		c.needFor("unwind.splice_breaks", "when a splice can part", "web_breaks.repair")
 	}
-	if u.ResidualLeast > u.Residual && u.Change == model.ZeroSpeed {
+	if u.ResidualLeast > u.Residual && u.Change.Stores() {
 		c.bad("unwind.residual_least", "must not exceed unwind.residual", "")
 	}
 	if mean := meanRoll(&u.Roll, l.Web); mean > 0 && u.Residual > mean-model.LeastLength {

@@ -224,10 +224,10 @@ func (l *line) begin() {
 	if l.side[1].kind != model.None {
 		l.side[1].startFinishedRoll(0)
 	}
-	if l.side[0].kind != model.Manual {
+	if l.side[0].kind.Ahead() {
 		l.run.crew.call(l, TaskUnwindArm, 0)
 	}
-	if k := l.side[1].kind; k != model.None && k != model.Manual {
+	if l.side[1].kind.Ahead() {
 		l.run.crew.call(l, TaskRewindArm, 0)
 	}
 }

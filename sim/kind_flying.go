@@ -1,5 +1,7 @@
 package sim
 
+import "rollchange/model"
+
 // flying pastes the next roll, or cuts to the next core, at line speed.
 func flying() changer {
 	return changer{
@@ -17,7 +19,7 @@ func flying() changer {
 				}
 			}
 			// A roll that is pasted, or stopped, within 1 mm of its end does not run out.
-			if !(pasted && st.target <= st.end+1e-3) {
+			if !(pasted && st.target <= st.end+model.LeastLength) {
 				st.solveRunOut()
 			}
 		},

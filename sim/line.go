@@ -223,7 +223,7 @@ func (l *line) foreseen(distance float64) float64 {
 	}
 	d := l.spec.Process.Decel
 	f := distance - model.StoppingLength(l.p, d)
-	if f <= 1e-3 {
+	if f <= model.LeastLength {
 		return l.now
 	}
 	if l.pa == -d {

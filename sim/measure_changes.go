@@ -34,14 +34,14 @@ func changeGauges(l *model.Line) []Gauge {
 		seen := func(name string, unseen float64, of func(c *changes) float64) {
 			list = append(list, countedShare(name, which, unseen, of))
 		}
-		if change != model.Manual {
+		if change.Ahead() {
 			seen(side(metric.SpliceNotReady, metric.TransferNotReady), unusual.Late, func(c *changes) float64 { return c.notReady })
 			seen(side(metric.SpliceFailed, metric.TransferFailed), unusual.Fails, func(c *changes) float64 { return c.failed })
 		}
 		if which == 0 {
 			seen(metric.RunOut, unusual.RunOut, func(c *changes) float64 { return c.runOut })
 		}
-		if change != model.ZeroSpeed {
+		if !change.Stores() {
 			continue
 		}
 		seen(side(metric.SpliceNotRefilled, metric.TransferNotRefilled), unusual.Short, func(c *changes) float64 { return c.notRefilled })

@@ -183,7 +183,7 @@ func (st *station) solveRunOut() {
 		return
 	}
 	left := st.end - st.S
-	if st.va < 0 && (st.mode == down || st.l.target == 0) && left+model.StoppingLength(st.v, st.va) >= -1e-3 {
+	if st.va < 0 && (st.mode == down || st.l.target == 0) && left+model.StoppingLength(st.v, st.va) >= -model.LeastLength {
 		return
 	}
 	st.happens(st.at+firstBelow(left, -st.v, -st.va/2), runsOut)

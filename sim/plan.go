@@ -117,7 +117,7 @@ func (st *station) foresees() bool {
 		return true
 	}
 	ramp := min(st.dec, st.torqueLimit(st.end-S))
-	if st.which == 0 && st.end-S-v*v/(2*ramp) < -1e-3 {
+	if st.which == 0 && st.end-S-model.StoppingLength(v, ramp) < -model.LeastLength {
 		return true // the tail passes the splice point in the ramp
 	}
 	down := v / ramp

@@ -32,7 +32,7 @@ func (st *station) newParentRoll() {
 	l.tally.residual.add(st.end - st.S)
 	l.tally.mounted.add(st.end - st.from)
 	st.joinParentRoll(OfItself)
-	if st.kind != model.Manual {
+	if st.kind.Ahead() {
 		l.run.crew.call(l, st.tArm, 0)
 	}
 }
@@ -100,7 +100,7 @@ func (st *station) newFinishedRoll() {
 	r := &l.spec.Rewind
 	to := l.woundAt(st.S)
 	l.retire()
-	l.wind(to + 1e-3)
+	l.wind(to + model.LeastLength)
 	splices := l.rollSplices
 	l.rollSplices = 0
 	l.tally.finishedLength.add(st.S - st.from)
@@ -114,7 +114,7 @@ func (st *station) newFinishedRoll() {
 	}
 	l.scrap.claim(to, to+st.scrapLength, wTransfer)
 	st.startFinishedRoll(st.S)
-	if st.kind != model.Manual {
+	if st.kind.Ahead() {
 		l.run.crew.call(l, st.tArm, 0)
 	}
 	l.run.crew.rollFinished(l)

@@ -1,7 +1,5 @@
 package sim
 
-import "rollchange/model"
-
 // State is a line right after an event, for tests that look at every one.
 type State struct {
 	Alternative, Replication, Line int
@@ -25,7 +23,7 @@ func (l *line) state() State {
 	if u.zero() {
 		x.Storage[0] = u.M
 	}
-	if w.kind == model.ZeroSpeed {
+	if w.kind.Stores() {
 		x.Storage[1] = l.spec.Rewind.Storage.Capacity - w.M
 	}
 	return x

@@ -99,7 +99,7 @@ func (st *station) fire() {
 	}
 }
 
-func (st *station) zero() bool { return st.kind == model.ZeroSpeed }
+func (st *station) zero() bool { return st.kind.Stores() }
 
 func (st *station) changes() *changes { return &st.l.tally.side[st.which] }
 

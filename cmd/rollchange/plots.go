@@ -28,10 +28,10 @@ func resultPictures(study *model.Study) []string {
 	names := []string{"hours", "waste", "output"}
 	for i := range study.Alternatives {
 		line := &study.Alternatives[i].Line
-		if line.Unwind.Change == model.ZeroSpeed {
+		if line.Unwind.Change.Stores() {
 			names = append(names, ofAlternative(unwindStorage, i, len(study.Alternatives)))
 		}
-		if line.Rewind.Change == model.ZeroSpeed {
+		if line.Rewind.Change.Stores() {
 			names = append(names, ofAlternative(rewindStorage, i, len(study.Alternatives)))
 		}
 	}
@@ -46,10 +46,10 @@ func drawResults(s *scenarios.Scenario, rs *replicate.Results) map[string]*pictu
 	}
 	for i, r := range rs.Alternatives {
 		line := &s.Study.Alternatives[i].Line
-		if line.Unwind.Change == model.ZeroSpeed {
+		if line.Unwind.Change.Stores() {
 			pictures[ofAlternative(unwindStorage, i, len(rs.Alternatives))] = picture.Storage(r.Lowest, r.Alternative, line, false, sys)
 		}
-		if line.Rewind.Change == model.ZeroSpeed {
+		if line.Rewind.Change.Stores() {
 			pictures[ofAlternative(rewindStorage, i, len(rs.Alternatives))] = picture.Storage(r.Highest, r.Alternative, line, true, sys)
 		}
 	}

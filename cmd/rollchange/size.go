@@ -135,7 +135,7 @@ start before refill. Changes that fail and are made by hand are shown beside it;
 		"  rollchange size storage line.toml --risk 1e-4\n  rollchange size storage line.toml --risk \"1 per year\" --strands 4..12",
 		func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error) {
 			err := keepWith(cmd, s, func(l *model.Line) bool {
-				return l.Unwind.Change == model.ZeroSpeed && o.station != "rewind" || l.Rewind.Change == model.ZeroSpeed && o.station != "unwind"
+				return l.Unwind.Change.Stores() && o.station != "rewind" || l.Rewind.Change.Stores() && o.station != "unwind"
 			}, "with a storage"+map[string]string{"": "", "unwind": " at the unwind", "rewind": " at the rewind"}[o.station])
 			if err != nil {
 				return nil, err
@@ -163,7 +163,7 @@ start before refill. Changes that fail and are made by hand are shown beside it;
 				if rewind {
 					kind, name = line.Rewind.Change, "rewind"
 				}
-				if kind != model.ZeroSpeed || o.station != "" && o.station != name {
+				if !kind.Stores() || o.station != "" && o.station != name {
 					continue
 				}
 				q.Rewind = rewind

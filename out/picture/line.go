@@ -87,15 +87,15 @@ func (d *lineDrawing) lay(l *model.Line) {
 	}
 	d.axis = 10 + r
 	d.tall = max(76, d.axis+r, 22+vg.Length(max(u.Storage.Travel, w.Storage.Travel))*d.scale)
-	if u.Change == model.ZeroSpeed && u.Storage.Travel == 0 || w.Change == model.ZeroSpeed && w.Storage.Travel == 0 {
+	if u.Change.Stores() && u.Storage.Travel == 0 || w.Change.Stores() && w.Storage.Travel == 0 {
 		d.tall = max(d.tall, 120)
 	}
 	d.blocks = []block{d.rolls(l, true)}
-	if u.Change == model.ZeroSpeed {
+	if u.Change.Stores() {
 		d.blocks = append(d.blocks, d.storage(&u.Storage))
 	}
 	d.blocks = append(d.blocks, d.process(l))
-	if w.Change == model.ZeroSpeed {
+	if w.Change.Stores() {
 		d.blocks = append(d.blocks, d.storage(&w.Storage))
 	}
 	if w.Change != model.None {

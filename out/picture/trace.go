@@ -151,8 +151,8 @@ func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
 	var drawn []levelled
 	top := 0.0
 	for _, x := range []levelled{
-		{curve: curve{"unwind", middle, nil, nil}, zero: l.Unwind.Change == model.ZeroSpeed, capacity: l.Unwind.Storage.Capacity},
-		{curve: curve{"rewind", accent, []vg.Length{2, 2}, nil}, zero: l.Rewind.Change == model.ZeroSpeed, rewind: true, capacity: l.Rewind.Storage.Capacity}} {
+		{curve: curve{"unwind", middle, nil, nil}, zero: l.Unwind.Change.Stores(), capacity: l.Unwind.Storage.Capacity},
+		{curve: curve{"rewind", accent, []vg.Length{2, 2}, nil}, zero: l.Rewind.Change.Stores(), rewind: true, capacity: l.Rewind.Storage.Capacity}} {
 		if !x.zero {
 			continue
 		}

@@ -42,7 +42,7 @@ func (c *Content) caption(w *phrases, kind string) string {
 	case "cash", "stakes":
 		return fmt.Sprintf(f[kind], c.alternative(c.Answer), c.alternative(0))
 	case "cycle":
-		if l := &c.Scenario.Study.Alternatives[c.CycleOf].Line; l.Unwind.Change != model.ZeroSpeed && l.Rewind.Change != model.ZeroSpeed {
+		if l := &c.Scenario.Study.Alternatives[c.CycleOf].Line; !l.Unwind.Change.Stores() && !l.Rewind.Change.Stores() {
 			kind = "cycle_manual"
 		}
 		return fmt.Sprintf(f[kind], c.alternative(c.CycleOf))

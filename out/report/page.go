@@ -11,7 +11,6 @@ import (
 	"strconv"
 	"strings"
 
-	"rollchange/model"
 	"rollchange/out/words"
 )
 
@@ -277,7 +276,7 @@ func (b *builder) change() {
 // storages says whether any alternative works out of a storage.
 func (c *Content) storages() bool {
 	for i := range c.Scenario.Study.Alternatives {
-		if l := &c.Scenario.Study.Alternatives[i].Line; l.Unwind.Change == model.ZeroSpeed || l.Rewind.Change == model.ZeroSpeed {
+		if l := &c.Scenario.Study.Alternatives[i].Line; l.Unwind.Change.Stores() || l.Rewind.Change.Stores() {
 			return true
 		}
 	}

@@ -37,10 +37,10 @@ func OutlinesOf(study *model.Study) []Outline {
 			m, _ := metric.Of(g.Name)
 			o.Metrics = append(o.Metrics, MetricName{g.Name, m.Unit, m.Estimate, g.Unseen})
 		}
-		if a.Line.Unwind.Change == model.ZeroSpeed {
+		if a.Line.Unwind.Change.Stores() {
 			o.Capacity[0] = a.Line.Unwind.Storage.Capacity
 		}
-		if a.Line.Rewind.Change == model.ZeroSpeed {
+		if a.Line.Rewind.Change.Stores() {
 			o.Capacity[1] = a.Line.Rewind.Storage.Capacity
 		}
 		list = append(list, o)

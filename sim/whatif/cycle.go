@@ -26,9 +26,9 @@ type marks struct {
 // rest out of storage, then one by hand, then one at line speed.
 func marksOf(l *model.Line) marks {
 	switch {
-	case l.Unwind.Change == model.ZeroSpeed:
+	case l.Unwind.Change.Stores():
 		return marks{sim.OfUnwind, sim.CycleBegins, sim.StorageRefilled}
-	case l.Rewind.Change == model.ZeroSpeed:
+	case l.Rewind.Change.Stores():
 		return marks{sim.OfRewind, sim.CycleBegins, sim.StorageRefilled}
 	case l.Unwind.Change == model.Manual:
 		return marks{sim.OfUnwind, sim.StopsForChange, sim.ChangeDone}
@@ -42,7 +42,7 @@ func marksOf(l *model.Line) marks {
 // storage, 1 one by hand.
 func Tells(l *model.Line) int {
 	switch {
-	case l.Unwind.Change == model.ZeroSpeed || l.Rewind.Change == model.ZeroSpeed:
+	case l.Unwind.Change.Stores() || l.Rewind.Change.Stores():
 		return 2
 	case l.Unwind.Change == model.Manual || l.Rewind.Change == model.Manual:
 		return 1

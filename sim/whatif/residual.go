@@ -59,7 +59,7 @@ func SizeResidual(ctx context.Context, s *scenarios.Scenario, q ResidualQuestion
 		}
 	}
 	a.Evidence = search.evidence()
-	if u.Change == model.ZeroSpeed && best == u.ResidualLeast && best < u.Residual {
+	if u.Change.Stores() && best == u.ResidualLeast && best < u.Residual {
 		a.Notes = append(a.Notes, "at that set point no web is left to run on if the next roll is late: the unwind then stops at once")
 	}
 	return a, nil

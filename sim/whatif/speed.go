@@ -274,7 +274,7 @@ func speedForm(line *model.Line, limits Limits, here *Trial) *ClosedForm {
 		Formula:     "the root v of v²/(2 d) + v q + v²/(2 a) + reserve + v²/(2 D) = content at the run level; v line speed, q the dwell exceeded with that risk, d and a ramps of the station, D ramp of the line",
 		Assumptions: "only the storage limits the speed, every change begins at the run level with its roll armed, and none fails"}
 	for end, kind := range []model.ChangeKind{line.Unwind.Change, line.Rewind.Change} {
-		if kind != model.ZeroSpeed {
+		if !kind.Stores() {
 			continue
 		}
 		c, rate := model.UnwindCycle(line), metric.SpliceRate

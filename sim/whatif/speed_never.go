@@ -66,7 +66,7 @@ var wasteWords = map[string]string{"residual": "web left on cores", "splice": "s
 
 // speedWords is the target in words.
 func speedWords(line *model.Line, limits Limits) string {
-	fails := line.Unwind.Change == model.ZeroSpeed && line.Unwind.SpliceSuccess < 1 || line.Rewind.Change == model.ZeroSpeed && line.Rewind.TransferSuccess < 1
+	fails := line.Unwind.Change.Stores() && line.Unwind.SpliceSuccess < 1 || line.Rewind.Change.Stores() && line.Rewind.TransferSuccess < 1
 	switch {
 	case !fails:
 		return "every limit holds"

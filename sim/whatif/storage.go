@@ -105,7 +105,7 @@ func newSizing(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, op
 		z.end, z.whole, z.store, z.cycle, z.fails = "rewind", metric.Overfill, &line.Rewind.Storage, model.RewindCycle(line), 1-line.Rewind.TransferSuccess
 		kind = line.Rewind.Change
 	}
-	if kind != model.ZeroSpeed {
+	if !kind.Stores() {
 		return nil, fmt.Errorf("%q has a %s %s: only zero-speed has a storage", s.Study.Alternatives[0].Name, kind, z.end)
 	}
 	z.bound = Bound{Metric: z.whole, Most: q.Risk.Share, Words: "storage runs out more often than the target"}

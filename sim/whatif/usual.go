@@ -41,8 +41,8 @@ func axis(s *scenarios.Scenario, key string, texts []string, ends string) (Axis,
 func StorageAxis(s *scenarios.Scenario, alternative int) (Axis, bool, error) {
 	l := &s.Study.Alternatives[alternative].Line
 	key, c, capacity := "unwind.storage.capacity", model.UnwindCycle(l), l.Unwind.Storage.Capacity
-	if l.Unwind.Change != model.ZeroSpeed {
-		if l.Rewind.Change != model.ZeroSpeed {
+	if !l.Unwind.Change.Stores() {
+		if !l.Rewind.Change.Stores() {
 			return Axis{}, false, nil
 		}
 		key, c, capacity = "rewind.storage.capacity", model.RewindCycle(l), l.Rewind.Storage.Capacity
