@@ -96,7 +96,7 @@ func (c *checker) roll(end string, r *model.RollSize, needed bool) {
 	case g[diameter]:
 		c.need("with roll_diameter", core, "web.caliper")
 		if g[core] && r.Diameter.Given() && r.Diameter.Min() <= r.Core {
-			c.bad(core, "must be below roll_diameter", "")
+			c.coreBelow(diameter, core, r)
 		}
 	case !g[length] && needed:
 		c.need("(or "+diameter+")", length)
@@ -278,4 +278,19 @@ func (c *checker) other(l *model.Line) {
 	if l.Jobs != nil {
 		c.need("with any key of jobs", "jobs.length", "jobs.changeover")
 	}
+}
+
+// coreBelow says that a roll must be larger than its core. Where only the least of a
+// distribution is not, as of a normal one, which reaches down to 0, it says that.
+func (c *checker) coreBelow(diameter, core string, r *model.RollSize) {
+	d := r.Diameter
+	if d.Mean() <= r.Core {
+		c.bad(core, "must be below roll_diameter", "")
+		return
+	}
+	half := math.Sqrt(3) * d.SD() // a uniform one of the same mean and sd
+	half = min(half, 0.99*(d.Mean()-r.Core))
+	mm := func(x float64) string { return fmt.Sprintf("%.0f mm", 1000*x) }
+	c.bad(diameter, fmt.Sprintf("the distribution reaches down to %s: every roll must be larger than the core, %s", mm(d.Min()), mm(r.Core)),
+		fmt.Sprintf(`roll_diameter = { dist = "uniform", min = "%s", max = "%s" }`, mm(d.Mean()-half), mm(d.Mean()+half)))
 }
