@@ -136,6 +136,19 @@ func writtenMean(law string) (mean string, ok bool) {
 	return mean, ok && mean != ""
 }
 
+// writtenUnit is the unit of the first parameter of a law that has one: mm of
+// "uniform, min 945 mm, max 1015 mm".
+func writtenUnit(law string, dim model.Dimension) (model.Unit, bool) {
+	for _, parameter := range strings.Split(law, ", ") {
+		_, quantity, _ := strings.Cut(parameter, " ")
+		_, unit, ok := scenarios.SplitQuantity(quantity)
+		if one, err := model.ParseQuantity("1 "+unit, dim); ok && unit != "" && err == nil {
+			return model.Unit{Name: unit, SI: one}, true
+		}
+	}
+	return model.Unit{}, false
+}
+
 // scaledLaw is the mean of a distribution times a factor, as it would be
 // written; the sd of one about 0, which its mean says nothing of.
 func scaledLaw(in scenarios.Input, f float64, sys model.System) string {
@@ -145,6 +158,9 @@ func scaledLaw(in scenarios.Input, f float64, sys model.System) string {
 	what, x := "mean ", in.Dist.Mean()
 	if x == 0 {
 		what, x = "sd ", in.Dist.SD()
+	}
+	if u, ok := writtenUnit(in.Text, in.Dim); ok {
+		return what + fmt.Sprintf("%.4g %s", u.From(x*f), u.Name)
 	}
 	if in.Dim == model.Time {
 		u := model.DisplayTime(x)

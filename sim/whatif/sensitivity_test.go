@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/sim/estimate"
 	"rollchange/sim/replicate"
@@ -268,4 +269,19 @@ func TestReachOfADifference(t *testing.T) {
 		assert.Equal(t, x.shown, w.Size() > 0)
 	}
 	assert.True(t, math.IsNaN(reach(estimate.Estimate{Why: estimate.OneReplication, Low: nan, High: nan})))
+}
+
+// What a law is moved to stands in the unit that its parameters are written in.
+func TestALawIsMovedInItsOwnUnit(t *testing.T) {
+	for text, want := range map[string]string{
+		"uniform, min 945 mm, max 1015 mm":             "mm",
+		"gamma, shape 2, scale 75 s":                   "s",
+		"triangular, min 3 min, mode 4 min, max 6 min": "min",
+	} {
+		u, ok := writtenUnit(text, map[bool]model.Dimension{true: model.Length, false: model.Time}[want == "mm"])
+		assert.True(t, ok, text)
+		assert.Equal(t, want, u.Name)
+	}
+	_, ok := writtenUnit("empirical, 10 values", model.Time)
+	assert.False(t, ok)
 }
