@@ -16,11 +16,25 @@ type source struct {
 	a, b, c float64
 	low     float64 // normal: mass below 0, cut away; gamma: unused
 	values  []float64
+	known
+}
+
+// known is what a source has drawn beyond what its law lets expect: the sum of
+// what its draws were above their mean, and how many there were. The next draw
+// hangs on earlier ones alone, so the sum has mean 0 wherever the run ends (Wald,
+// Ann. Math. Statist. 15 (1944) 283), if every draw is in it, also those that
+// outlive the run.
+type known struct {
+	mean   float64
+	spread float64 // standard deviation
+	below  float64 // of an event that happens below this chance: that happens, 0 or 1, is what is added up
+	sum    float64
+	n      int
 }
 
 // newSource prepares d for drawing.
 func newSource(d model.Dist, seed uint64, replication int, name string) source {
-	s := source{law: d.Law, a: d.A, b: d.B, c: d.C, values: d.Values}
+	s := source{law: d.Law, a: d.A, b: d.B, c: d.C, values: d.Values, known: known{mean: d.Mean(), spread: d.SD()}}
 	switch d.Law {
 	case model.NotGiven, model.Fixed:
 		s.law = model.Fixed
@@ -38,9 +52,29 @@ func newSource(d model.Dist, seed uint64, replication int, name string) source {
 
 // draw returns the next value.
 func (s *source) draw() float64 {
-	switch s.law {
-	case model.Fixed, model.NotGiven:
+	if s.law == model.Fixed {
 		return s.a
+	}
+	x := s.value()
+	s.n++
+	s.sum += x - s.mean
+	return x
+}
+
+// chance draws whether something happens that has the chance s.below.
+func (s *source) chance() float64 {
+	x := s.uniform()
+	s.n++
+	s.sum -= s.below
+	if x < s.below {
+		s.sum++
+	}
+	return x
+}
+
+// value is the next value of a law that varies.
+func (s *source) value() float64 {
+	switch s.law {
 	case model.Exponential:
 		return -s.a * math.Log(s.uniform())
 	case model.Lognormal:

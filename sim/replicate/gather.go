@@ -109,6 +109,9 @@ func (g *Gathering) Replications() int { return g.collectors[0].n }
 func (g *Gathering) Results() *Results {
 	res := &Results{Run: g.run, Differences: make([]Metrics, len(g.collectors)), Joint: g.together.result()}
 	res.Run.Replications = g.Replications()
+	if res.Joint != nil {
+		jointOf(res.Joint, g.collectors, g.run.Confidence)
+	}
 	for i, c := range g.collectors {
 		res.Alternatives = append(res.Alternatives, c.result(g.run.Confidence))
 		if i > 0 {
