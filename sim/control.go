@@ -2,8 +2,6 @@ package sim
 
 import (
 	"context"
-	"math"
-
 	"rollchange/model"
 )
 
@@ -172,8 +170,7 @@ func Weigh(ctx context.Context, spec *model.Line, r Replication) (*Weights, erro
 			w.good, w.waste = append(w.good, good), append(w.waste, waste)
 			spread, drawn = append(spread, 0), append(drawn, 0)
 		}
-		sd := p.src.sd()
-		spread[place] += sd * sd * float64(p.src.n)
+		spread[place] += p.src.spread * p.src.spread * float64(p.src.n)
 		drawn[place] += p.src.n
 	})
 	most, by := 0.0, -1
@@ -199,14 +196,6 @@ func (w *Weights) Controls(x *Sample) *[2]float64 {
 		sum[1] += w.waste[i] * c
 	}
 	return &sum
-}
-
-// sd is the standard deviation of a draw, or of an event.
-func (s *source) sd() float64 {
-	if s.below > 0 {
-		return math.Sqrt(s.below * (1 - s.below))
-	}
-	return s.spread
 }
 
 // excess is what every source of a role drew beyond its mean, over all lines.

@@ -27,7 +27,6 @@ type source struct {
 type known struct {
 	mean   float64
 	spread float64 // standard deviation
-	below  float64 // of an event that happens below this chance: that happens, 0 or 1, is what is added up
 	sum    float64
 	n      int
 }
@@ -61,12 +60,18 @@ func (s *source) draw() float64 {
 	return x
 }
 
-// chance draws whether something happens that has the chance s.below.
+// happensWith makes s a source of events that happen where its draw is below p: what
+// is added up is whether they do, 0 or 1.
+func (s *source) happensWith(p float64) {
+	s.mean, s.spread = p, math.Sqrt(p*(1-p))
+}
+
+// chance draws for an event of happensWith.
 func (s *source) chance() float64 {
 	x := s.uniform()
 	s.n++
-	s.sum -= s.below
-	if x < s.below {
+	s.sum -= s.mean
+	if x < s.mean {
 		s.sum++
 	}
 	return x

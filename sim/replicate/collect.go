@@ -92,7 +92,7 @@ func (c *collector) result(confidence float64) Result {
 			plain := e
 			e = estimate.Controlled(*p, plain, confidence)
 			if m.Name == metric.GoodRate {
-				r.Narrowed = e.HalfWidth / plain.HalfWidth
+				r.Narrowed = (e.High - e.Low) / (plain.High - plain.Low)
 			}
 		}
 		e.Unit = m.Unit

@@ -122,3 +122,14 @@ func (c *collector) pseudoOrPlain(i int, p *estimate.Pseudo) estimate.Pseudo {
 	c.perSecond(i, &plain)
 	return plain
 }
+
+// narrow takes in by how much controls narrow one alternative.
+func (r *RunInfo) narrow(by float64) {
+	switch {
+	case math.IsNaN(by):
+	case r.Narrowed[1] == 0:
+		r.Narrowed = [2]float64{by, by}
+	default:
+		r.Narrowed = [2]float64{min(r.Narrowed[0], by), max(r.Narrowed[1], by)}
+	}
+}

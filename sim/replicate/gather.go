@@ -113,7 +113,9 @@ func (g *Gathering) Results() *Results {
 		jointOf(res.Joint, g.collectors, g.run.Confidence)
 	}
 	for i, c := range g.collectors {
-		res.Alternatives = append(res.Alternatives, c.result(g.run.Confidence))
+		r := c.result(g.run.Confidence)
+		res.Alternatives = append(res.Alternatives, r)
+		res.Run.narrow(r.Narrowed)
 		if i > 0 {
 			res.Differences[i] = g.pairs[i].result(g.collectors[0], c, g.run.Confidence)
 		}

@@ -41,7 +41,7 @@ func Simulate(ctx context.Context, study *model.Study, opt Options) (*Results, e
 // when the scenario leaves it to the output.
 func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
 	r := study.Run
-	run := RunInfo{Seed: r.Seed, Replications: r.Replications, Confidence: r.Confidence, Horizon: r.Horizon, WarmUp: r.WarmUp, WarmUpFound: r.WarmUpAuto}
+	run := RunInfo{Seed: r.Seed, Replications: r.Replications, Confidence: r.Confidence, Horizon: r.Horizon, WarmUp: r.WarmUp, WarmUpFound: r.WarmUpAuto, NoControls: r.NoControls}
 	if len(study.Alternatives) == 0 {
 		return run, fmt.Errorf("a study needs an alternative")
 	}

@@ -18,6 +18,12 @@ type RunInfo struct {
 	WarmUp       float64 // s
 	WarmUpFound  bool    // it was found from the output, by MSER-5
 
+	NoControls bool // the known means of the draws are not used
+
+	// Narrowed is the half width of the good web over that without controls, the least
+	// and the most of the alternatives that have controls; 0: none has.
+	Narrowed [2]float64 `json:"-"`
+
 	weights []*sim.Weights // of the controls, by alternative; nil: none
 }
 
