@@ -13,6 +13,7 @@ import (
 type source struct {
 	stream
 	law     model.Law // the zero source draws 0
+	varies  bool
 	a, b, c float64
 	low     float64 // normal: mass below 0, cut away; gamma: unused
 	values  []float64
@@ -45,13 +46,14 @@ func newSource(d model.Dist, seed uint64, replication int, name string) source {
 			s.low = math.Erfc(d.A/d.B/math.Sqrt2) / 2
 		}
 	}
+	s.varies = true
 	s.stream = newStream(seed, replication, name)
 	return s
 }
 
 // draw returns the next value.
 func (s *source) draw() float64 {
-	if s.law == model.Fixed {
+	if !s.varies {
 		return s.a
 	}
 	x := s.value()

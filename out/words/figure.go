@@ -156,7 +156,7 @@ func narrowed(r replicate.RunInfo) string {
 	switch {
 	case r.NoControls:
 		return "; the known means of the draws are not used"
-	case r.Narrowed[1] == 0:
+	case r.Narrowed[1] == 0 || to >= 100: // they bring nothing, or not everywhere
 		return ""
 	case from == to:
 		return fmt.Sprintf("; the known means of the draws narrow that of good web to %.0f %%", to)
