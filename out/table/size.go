@@ -39,10 +39,10 @@ func Answer(w io.Writer, about words.About, a *whatif.Answer, run replicate.RunI
 	title := about.TitleOf(a.Alternative, false)
 	fmt.Fprintf(&b, "%s\n%s\n\n", to.title(title), to.prose(words.Head(run)))
 	fmt.Fprintln(&b, to.head(answerSentence(a, sys)))
-	if a.Kind != "residual" && !math.IsNaN(a.Now) {
+	if a.Kind != whatif.Residual && !math.IsNaN(a.Now) {
 		fmt.Fprintf(&b, "The scenario has %s.\n", quantityText(a.Now, a.Dim, sys))
 	}
-	for _, n := range a.Notes {
+	for _, n := range words.NoteTexts(a, sys) {
 		fmt.Fprintln(&b, to.prose(upperFirst(words.Keyless(n))+"."))
 	}
 	if a.Most != nil {
@@ -70,19 +70,19 @@ func answerSentence(a *whatif.Answer, sys model.System) string {
 		if a.Short != nil {
 			lead = "Not shown to be met"
 		}
-		return fmt.Sprintf("%s: %s. %s.", lead, a.Target, upperFirst(words.Keyless(a.Why)))
+		return fmt.Sprintf("%s: %s. %s.", lead, words.TargetText(a), upperFirst(words.Keyless(words.WhyText(a, sys))))
 	}
 	between := ""
 	if low, high := quantityText(a.Low, a.Dim, sys), quantityText(a.High, a.Dim, sys); low != high && a.High-a.Low > 1e-3*a.Value {
 		between = fmt.Sprintf(" (%s to %s)", strings.TrimSuffix(low, " "+model.Display(a.Dim, sys).Name), high)
 	}
-	what := map[string]string{"storage": "Smallest " + a.Of, "speed": "Fastest line speed", "residual": "Best residual", "crew": "Fewest operators"}[a.Kind]
-	if a.Of == "lines" {
+	what := map[string]string{whatif.Storage: "Smallest " + words.SizedName(a.Of), whatif.Speed: "Fastest line speed", whatif.Residual: "Best residual", whatif.Crew: "Fewest operators"}[a.Kind]
+	if a.Of == whatif.Lines {
 		what = "Most lines"
 	}
-	s := fmt.Sprintf("%s: %s%s. Target: %s.", what, value, between, a.Target)
-	if a.LimitedBy != "" {
-		s += fmt.Sprintf(" What binds: %s.", words.Keyless(a.LimitedBy))
+	s := fmt.Sprintf("%s: %s%s. Target: %s.", what, value, between, words.TargetText(a))
+	if by := words.ConstraintText(a.LimitedBy, a.Of); by != "" {
+		s += fmt.Sprintf(" What binds: %s.", words.Keyless(by))
 	}
 	return s
 }
@@ -106,7 +106,7 @@ func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen
 	var free []string
 	head := "\nWhat binds, in order"
 	for _, x := range a.Next {
-		what := words.Keyless(legible.Line(x.Words))
+		what := words.Keyless(legible.Line(words.ConstraintText(x.Constraint, a.Of)))
 		if x.Metric != "" {
 			what += " (" + boundText(x.Bound) + " at most)"
 		}
@@ -147,14 +147,15 @@ func formBlock(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen
 		return
 	}
 	fmt.Fprintf(b, "\nClosed form: %s\n", quantityText(f.Value, a.Dim, sys))
-	fmt.Fprintln(b, to.indented(f.Formula+"; valid if "+f.Assumptions, 2))
+	formula, assumptions := words.FormulaText(f.Formula)
+	fmt.Fprintln(b, to.indented(formula+"; valid if "+assumptions, 2))
 	if len(f.Other) > 0 {
 		var parts []string
 		for _, o := range f.Other {
-			parts = append(parts, strings.ReplaceAll(o.Name, "weibull", "Weibull")+" "+quantityText(o.Value, a.Dim, sys))
+			parts = append(parts, strings.ReplaceAll(words.OtherForm(o), "weibull", "Weibull")+" "+quantityText(o.Value, a.Dim, sys))
 		}
 		lead := "by station"
-		if a.Kind == "storage" {
+		if a.Kind == whatif.Storage {
 			lead = "other distributions, same mean and sd"
 		}
 		fmt.Fprintln(b, to.indented(lead+": "+strings.Join(parts, ", "), 2))
@@ -179,10 +180,10 @@ func strandTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Scre
 
 // evidenceColumns are the metrics that the evidence of a question shows.
 var evidenceColumns = map[string][]string{
-	"storage":  {metric.Depletion, metric.DepletionNotFailed, metric.DepletionFailed, metric.DepletionInterval, metric.GoodRate},
-	"speed":    {metric.GoodRate, metric.Depletion, metric.DepletionNotFailed, metric.Overfill, metric.OverfillNotFailed, metric.SpliceNotReady, metric.TransferNotReady, metric.CrewBusy},
-	"residual": {metric.RunOut, metric.WasteResidual, metric.GoodRate},
-	"crew":     {metric.GoodRate, metric.Waiting, metric.CrewBusy},
+	whatif.Storage:  {metric.Depletion, metric.DepletionNotFailed, metric.DepletionFailed, metric.DepletionInterval, metric.GoodRate},
+	whatif.Speed:    {metric.GoodRate, metric.Depletion, metric.DepletionNotFailed, metric.Overfill, metric.OverfillNotFailed, metric.SpliceNotReady, metric.TransferNotReady, metric.CrewBusy},
+	whatif.Residual: {metric.RunOut, metric.WasteResidual, metric.GoodRate},
+	whatif.Crew:     {metric.GoodRate, metric.Waiting, metric.CrewBusy},
 }
 
 // mostEvidence is how many of the simulated values a table shows: those nearest
@@ -222,7 +223,7 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 		if left(a, name) {
 			continue
 		}
-		if a.Of == "rewind storage" {
+		if a.Of == whatif.RewindStorage {
 			name = strings.Replace(name, metric.Depletion, metric.Overfill, 1)
 		}
 		for _, t := range kept {
@@ -233,7 +234,7 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 		}
 	}
 	fmt.Fprintf(b, "\nSimulated (%d values, the nearest shown)\n", len(a.Evidence))
-	g := grid{label: a.Of, right: true}
+	g := grid{label: words.SizedName(a.Of), right: true}
 	for _, c := range cols {
 		g.heads = append(g.heads, words.LabelOf(c).Short)
 	}
