@@ -9,6 +9,7 @@ import (
 	"rollchange/model"
 	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
@@ -188,6 +189,10 @@ func sizedSaid() []string {
 	for _, a := range targetTruths() {
 		said = append(said, TargetText(&a))
 	}
+	for _, a := range answerTruths() {
+		said = append(said, AnswerSentence(&a, model.Metric))
+	}
+	said = append(said, MostSentence(mostGood(), model.Metric))
 	for _, b := range whatif.Usual().Bounds() {
 		said = append(said, BoundText(b))
 	}
@@ -206,4 +211,57 @@ func sizedSaid() []string {
 		said = append(said, formula, assumptions)
 	}
 	return said
+}
+
+// answerTruths are answers, whole, and what is said of them.
+func answerTruths() map[string]whatif.Answer {
+	storage := whatif.Answer{Kind: whatif.Storage, Dim: model.Length, Met: true, Value: 61.5, Low: 61.5, High: 61.5, Target: whatif.Target{Risk: whatif.Risk{Share: 1e-4}}, LimitedBy: whatif.Constraint{By: whatif.LongDwell}}
+	with := func(change func(a *whatif.Answer)) whatif.Answer {
+		a := storage
+		change(&a)
+		return a
+	}
+	return map[string]whatif.Answer{
+		"Smallest unwind storage: 61.50 m. Target: unwind storage depleted by no more than 0.01 % of the splices. What binds: a long dwell.":                    storage,
+		"Smallest unwind storage: 61.50 m (60.00 to 63.00 m). Target: unwind storage depleted by no more than 0.01 % of the splices. What binds: a long dwell.": with(func(a *whatif.Answer) { a.Low, a.High = 60, 63 }),
+		"Smallest unwind storage: 61.50 m (60.00 to no end). Target: unwind storage depleted by no more than 0.01 % of the splices. What binds: a long dwell.":  with(func(a *whatif.Answer) { a.Low, a.High = 60, math.Inf(1) }),
+		"Smallest rewind storage: 61.50 m. Target: rewind storage full by no more than 0.01 % of the transfers.":                                                with(func(a *whatif.Answer) { a.Of, a.LimitedBy = whatif.RewindStorage, whatif.Constraint{} }),
+		"Not met: unwind storage depleted by no more than 0.01 % of the splices. By the estimate alone, without its confidence limits, 70 m is enough.":         with(func(a *whatif.Answer) { a.Met, a.Why = false, []whatif.Note{whatif.ByEstimate{X: 70}} }),
+		"Not shown to be met: unwind storage depleted by no more than 0.01 % of the splices. 216 splices were simulated, too few to tell whether 0.01 % is met.": with(func(a *whatif.Answer) {
+			a.Met, a.Short = false, &whatif.Short{Target: 1e-4, Needed: math.Inf(1), Simulated: 216, High: nan}
+			a.Why = []whatif.Note{whatif.Unshown{Short: a.Short}}
+		}),
+		"Fastest line speed: 120.0 m/min. Target: every limit holds. What binds: rated line speed must not be below line speed.": {Kind: whatif.Speed, Of: whatif.LineSpeed, Dim: model.Speed, Met: true, Value: 2, Low: 2, High: 2,
+			LimitedBy: whatif.Constraint{By: whatif.NotPossible, Why: "line.rated_speed must not be below line.speed"}},
+		"Best residual: 9.000 m. Target: least cost of web left on cores and of run-outs. What binds: the cost of a run-out against that of web left on every core.": {Kind: whatif.Residual, Of: whatif.ResidualSetPoint, Dim: model.Length, Met: true, Value: 9, Low: 9, High: 9,
+			LimitedBy: whatif.Constraint{By: whatif.RunOutCost}},
+		"Fewest operators: 2. Target: no more than 2 % of the good web lost for want of an operator. What binds: the line waiting for an operator.": {Kind: whatif.Crew, Of: whatif.Operators, Dim: model.Number, Met: true, Value: 2, Low: 2, High: 2,
+			Target: whatif.Target{Lost: 0.02}, LimitedBy: whatif.Constraint{By: whatif.Waiting}},
+		"Most lines: 6 (5 to 7). Target: no more than 2 % of the good web lost for want of an operator.": {Kind: whatif.Crew, Of: whatif.Lines, Dim: model.Number, Met: true, Value: 6, Low: 5, High: 7, Target: whatif.Target{Lost: 0.02}},
+	}
+}
+
+func TestAnswersAreTrue(t *testing.T) {
+	for says, a := range answerTruths() {
+		assert.Equal(t, says, AnswerSentence(&a, model.Metric))
+	}
+	assert.Equal(t, "–", SizedText(nan, model.Length, model.Metric))
+	assert.Equal(t, "1 per week", BoundMost(whatif.Bound{Rate: true, Asked: "1 per week"}))
+	assert.Equal(t, "0.1 %", BoundMost(depleted))
+}
+
+// mostGood is an answer whose line makes most at 3 m/s, and at present at 2 m/s less.
+func mostGood() *whatif.Answer {
+	at := func(x, good float64) whatif.Trial {
+		return whatif.Trial{X: x, Possible: true, Metrics: replicate.Metrics{metric.GoodRate: estimate.Estimate{Unit: "m/s", Mean: good, HalfWidth: 0.01}}}
+	}
+	most := at(3, 2.5)
+	return &whatif.Answer{Kind: whatif.Speed, Of: whatif.LineSpeed, Dim: model.Speed, Now: 2, Most: &most, Evidence: []whatif.Trial{at(2, 1.9), most}}
+}
+
+func TestWhereMostIsMadeIsTrue(t *testing.T) {
+	a := mostGood()
+	assert.Equal(t, "Most good web is made at about 180.0 m/min: 150.00 ± 0.60 m/min. At the present 120.0 m/min it is 114.00 ± 0.60 m/min.", MostSentence(a, model.Metric))
+	a.Evidence = a.Evidence[1:]
+	assert.Equal(t, "Most good web is made at about 180.0 m/min: 150.00 ± 0.60 m/min.", MostSentence(a, model.Metric), "at present no line is possible")
 }
