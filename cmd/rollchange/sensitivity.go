@@ -105,7 +105,7 @@ one with the highest mean net present value is taken.`,
 			}
 			return o.write(cmd, func(w io.Writer) error {
 				if o.json {
-					return machine.SensitivityJSON(w, about(s), answer, run)
+					return machine.SensitivityJSON(w, about(s), answer, run, s.Study.Units)
 				}
 				return table.Sensitivity(w, about(s), answer, run, s.Study.Units, o.screen(cmd))
 			})

@@ -113,7 +113,7 @@ func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.
 			r.cells = append(r.cells, text)
 		}
 		for _, bound := range p.Binds[alternative] {
-			r.tail += " " + keys.mark(bound.Words)
+			r.tail += " " + keys.mark(words.BoundText(bound))
 		}
 		g.rows = append(g.rows, r)
 	}

@@ -106,7 +106,7 @@ func (e *evaluation) chance(least int) error {
 			return strings.Compare(a.Key, b.Key)
 		})
 		if math.IsNaN(spread.SD()) {
-			e.out.Lacking = append(e.out.Lacking, "how "+m+" varies: in some period there was nothing to count")
+			e.out.Lacking = append(e.out.Lacking, Lack{m, NothingToCount})
 			continue
 		}
 		e.out.Varies[m] = Varies{spread.SD(), n, found[m]}

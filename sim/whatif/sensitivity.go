@@ -18,10 +18,10 @@ type Swing struct {
 	Key                       string
 	Of                        string // the stop or duty that the key belongs to: "plate cleaning"
 	Dim                       model.Dimension
-	LowText, BaseText, High   string  // the input as it would be written
-	Low, Base, Up             float64 // the metric with the input low, at its base, high; NaN where that is no possible line
-	LowHalf, BaseHalf, UpHalf float64 // half widths of the paired difference from the base (towards 0); BaseHalf of the metric itself; NaN: one replication, +Inf: few events carry it
-	Total                     float64 // total effect index, NaN when not asked for
+	At                        [3]Setting // the input low, at its base, high
+	Low, Base, Up             float64    // the metric with the input low, at its base, high; NaN where that is no possible line
+	LowHalf, BaseHalf, UpHalf float64    // half widths of the paired difference from the base (towards 0); BaseHalf of the metric itself; NaN: one replication, +Inf: few events carry it
+	Total                     float64    // total effect index, NaN when not asked for
 }
 
 // Shown says whether a difference from the base is shown at an end: 0 low, 1 high.
@@ -69,8 +69,8 @@ type Sensitivities struct {
 	Share       float64
 	Metrics     []string
 	Swings      map[string][]Swing
-	Skipped     []string          // inputs that cannot be moved, and why
-	Lacking     []string          // metrics that there are none of, and why
+	Skipped     []Unmoved         // inputs that cannot be moved
+	Lacking     []Lack            // metrics that there are none of
 	Period      float64           // s, simulated time of a replication
 	Varies      map[string]Varies // by metric, what chance does; those of a period alone
 	Simulations int
@@ -99,8 +99,8 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 		if e.stakes, err = newStakes(base); err != nil {
 			return nil, err
 		}
-		if i := at("payback"); slices.Contains(q.Metrics, "payback") && math.IsNaN(e.stakes.figures.Value[i]) {
-			out.Lacking = append(out.Lacking, "payback: nothing more is invested")
+		if i := place("payback"); slices.Contains(q.Metrics, "payback") && math.IsNaN(e.stakes.figures.Value[i]) {
+			out.Lacking = append(out.Lacking, Lack{"payback", NoInvestment})
 			q.Metrics = slices.DeleteFunc(slices.Clone(q.Metrics), func(m string) bool { return m == "payback" })
 			e.q.Metrics = q.Metrics
 		}
@@ -119,7 +119,7 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 		}
 	}
 	if money {
-		e.stakes.swings(base.results, q.Share, q.Metrics, s.Study.Units, e.add)
+		e.stakes.swings(base.results, q.Share, q.Metrics, e.add)
 	}
 	out.sort(q.Metrics)
 	if q.Chance {
@@ -167,7 +167,7 @@ func (x *end) of(metric string) (value, half float64) {
 		return math.NaN(), math.NaN()
 	}
 	if IsMoney(metric) {
-		return x.money[at(metric)], x.half[at(metric)]
+		return x.money[place(metric)], x.half[place(metric)]
 	}
 	m, ok := x.metrics[metric]
 	if !ok {
@@ -213,13 +213,13 @@ func (e *evaluation) swing(in movedInput) error {
 		}
 	}
 	if ends[0] == nil && ends[1] == nil {
-		e.out.Skipped = append(e.out.Skipped, in.key+": neither end of its range is a possible line")
+		e.out.Skipped = append(e.out.Skipped, Unmoved{in.key, NeitherEnd})
 		return nil
 	}
 	for _, metric := range e.q.Metrics {
-		w := Swing{Key: in.key, Of: called(e.s, len(e.s.Study.Alternatives)-1, in.key), Dim: in.dim, LowText: in.ends[0].written(metric), BaseText: in.base, High: in.ends[1].written(metric), Total: math.NaN()}
+		w := Swing{Key: in.key, Of: called(e.s, len(e.s.Study.Alternatives)-1, in.key), Dim: in.dim, At: [3]Setting{in.ends[0].shown(metric), {Text: in.base}, in.ends[1].shown(metric)}, Total: math.NaN()}
 		if IsMoney(metric) {
-			w.Base, w.BaseHalf = e.stakes.figures.Value[at(metric)], e.stakes.half[at(metric)]
+			w.Base, w.BaseHalf = e.stakes.figures.Value[place(metric)], e.stakes.half[place(metric)]
 		} else if now, ok := e.base.metrics[metric]; ok {
 			w.Base, w.BaseHalf = now.Mean, now.HalfWidth
 		} else {
@@ -284,7 +284,7 @@ func (e *evaluation) total(inputs []movedInput) error {
 			return res.metrics[metric].Mean, nil
 		}
 		value, _, err := e.stakes.of(res)
-		return value[at(metric)], err
+		return value[place(metric)], err
 	})
 	if _, impossible := err.(*scenarios.Errors); impossible {
 		return fmt.Errorf("total effects: some combination of the ranges is not a possible line: %s; take fewer inputs", reason(err.(*scenarios.Errors)))
