@@ -147,6 +147,37 @@ func (l *line) failedFor(st *station) float64 {
 // Management Science 27 (1981) 322).
 type Weights struct {
 	good, waste []float64
+	names       []string  // of the sources
+	spread      []float64 // variance of what each draws beyond its mean in a replication
+}
+
+// Share is what a source of chance (SourcesOf) brings to the two sums of a replication.
+type Share struct {
+	Source      string
+	Good, Waste float64 // m for each that it draws beyond its mean
+
+	place int
+}
+
+// Shares are those of all sources that vary.
+func (w *Weights) Shares() []Share {
+	var list []Share
+	for i, v := range w.spread {
+		if v > 0 {
+			list = append(list, Share{w.names[i], w.good[i], w.waste[i], i})
+		}
+	}
+	return list
+}
+
+// Drawn is what the source drew beyond its mean in a replication, and the variance that
+// so many draws have; 0 in a sample that was read from a file.
+func (s *Share) Drawn(x *Sample) (beyond, variance float64) {
+	if s.place >= len(x.excess) {
+		return 0, 0
+	}
+	e := x.excess[s.place]
+	return e.beyond, e.variance
 }
 
 // fewDraws is how often the source that weighs most has to draw in a replication for
@@ -162,19 +193,18 @@ func Weigh(ctx context.Context, spec *model.Line, r Replication) (*Weights, erro
 	}
 	c := s.costs()
 	w := &Weights{}
-	var spread []float64
 	var drawn []int
 	s.visit(func(place int, p part) {
 		if place == len(w.good) {
 			good, waste := c.of(p)
 			w.good, w.waste = append(w.good, good), append(w.waste, waste)
-			spread, drawn = append(spread, 0), append(drawn, 0)
+			w.names, w.spread, drawn = append(w.names, sourceKey(p.src.name)), append(w.spread, 0), append(drawn, 0)
 		}
-		spread[place] += p.src.spread * p.src.spread * float64(p.src.n)
+		w.spread[place] += p.src.spread * p.src.spread * float64(p.src.n)
 		drawn[place] += p.src.n
 	})
 	most, by := 0.0, -1
-	for i, x := range spread {
+	for i, x := range w.spread {
 		if v := w.good[i] * w.good[i] * x; v > most {
 			most, by = v, i
 		}
@@ -192,20 +222,25 @@ func (w *Weights) Controls(x *Sample) *[2]float64 {
 	}
 	var sum [2]float64
 	for i, c := range x.excess {
-		sum[0] += w.good[i] * c
-		sum[1] += w.waste[i] * c
+		sum[0] += w.good[i] * c.beyond
+		sum[1] += w.waste[i] * c.beyond
 	}
 	return &sum
 }
 
-// excess is what every source of a role drew beyond its mean, over all lines.
-func (s *run) excess() []float64 {
-	var list []float64
+// excess is what a source of a role drew beyond its mean, over all lines, and the
+// variance that so many draws have.
+type excess struct{ beyond, variance float64 }
+
+// excess lists that of every source.
+func (s *run) excess() []excess {
+	var list []excess
 	s.visit(func(place int, p part) {
 		if place == len(list) {
-			list = append(list, 0)
+			list = append(list, excess{})
 		}
-		list[place] += p.src.sum
+		list[place].beyond += p.src.sum
+		list[place].variance += p.src.spread * p.src.spread * float64(p.src.n)
 	})
 	return list
 }

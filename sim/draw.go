@@ -14,6 +14,7 @@ type source struct {
 	stream
 	law     model.Law // the zero source draws 0
 	varies  bool
+	name    string
 	a, b, c float64
 	low     float64 // normal: mass below 0, cut away; gamma: unused
 	values  []float64
@@ -46,7 +47,7 @@ func newSource(d model.Dist, seed uint64, replication int, name string) source {
 			s.low = math.Erfc(d.A/d.B/math.Sqrt2) / 2
 		}
 	}
-	s.varies = true
+	s.varies, s.name = true, name
 	s.stream = newStream(seed, replication, name)
 	return s
 }

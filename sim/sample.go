@@ -19,7 +19,7 @@ type Sample struct {
 	// Controls are two sums with mean 0 that go with its good web and its waste, m; nil:
 	// none. They come from what its draws were beyond their means, see Weights.
 	Controls *[2]float64
-	excess   []float64
+	excess   []excess
 }
 
 // sampleJSON is a sample as written: every number to the last bit, of the

@@ -46,6 +46,15 @@ func weigh(ctx context.Context, study *model.Study, run *RunInfo) ([]*sim.Weight
 	return list, nil
 }
 
+// Shares are what each source of chance of an alternative brings to its controls; nil
+// where it has none.
+func (r *RunInfo) Shares(alternative int) []sim.Share {
+	if alternative >= len(r.weights) || r.weights[alternative] == nil {
+		return nil
+	}
+	return r.weights[alternative].Shares()
+}
+
 // controlled are the samples of a replication with their controls. What is
 // remembered of them stays as it is.
 func (r *RunInfo) controlled(samples []*sim.Sample) []*sim.Sample {

@@ -19,6 +19,7 @@ type stakes struct {
 	c       *savings.Case
 	figures savings.Figures
 	half    [3]float64
+	was     map[int]savings.Figures // of the base, by its first so many replications
 	opt     savings.Options
 }
 
@@ -31,7 +32,7 @@ func newStakes(b *base) (*stakes, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &stakes{c: c, figures: c.Figures(), opt: opt}
+	s := &stakes{c: c, figures: c.Figures(), was: map[int]savings.Figures{}, opt: opt}
 	s.half = s.figures.HalfWidths(b.results, 1)
 	return s, nil
 }
@@ -39,8 +40,8 @@ func newStakes(b *base) (*stakes, error) {
 // place is the place of a metric among the figures.
 func place(metric string) int { return slices.Index(savings.FigureNames, metric) }
 
-// of calculates the figures of what was changed, and the half widths of their
-// differences from the base.
+// of calculates the figures of what was changed, each the base and the difference from
+// it in the same replications, and the half widths of the differences.
 func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 	f, err := savings.FiguresOf(&x.study, x.results, 2, 3, s.opt)
 	if errors.Is(err, savings.ErrNoWeb) { // as little as no line
@@ -50,7 +51,21 @@ func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 	if err != nil {
 		return value, half, err
 	}
-	return f.Value, f.HalfWidthsFrom(&s.figures, x.results, [2]int{2, 3}, [2]int{0, 1}), nil
+	n := x.results.Run.Replications
+	was, ok := s.was[n]
+	if !ok {
+		if was, err = savings.FiguresOf(&x.study, x.results, 0, 1, s.opt); err != nil {
+			return value, half, err
+		}
+		s.was[n] = was
+	}
+	for k, v := range f.Value {
+		value[k] = v
+		if d := v - was.Value[k]; !math.IsNaN(d) && !math.IsInf(d, 0) && !math.IsInf(s.figures.Value[k], 0) {
+			value[k] = s.figures.Value[k] + d
+		}
+	}
+	return value, f.HalfWidthsFrom(&was, x.results, [2]int{2, 3}, [2]int{0, 1}), nil
 }
 
 // swings moves each economic input, which takes no simulation: all that it may

@@ -5,6 +5,10 @@ import (
 	"slices"
 )
 
+// Indices are the shares of the variance of an answer that an input accounts
+// for: alone (first order) and with all its interactions (total).
+type Indices struct{ First, Total float64 }
+
 // surface is a polynomial fitted to an answer over the unit cube: a sum of products
 // of Legendre polynomials, which are orthonormal over uniform inputs, so that the
 // squares of the coefficients are what each product adds to the variance (B. Sudret,
