@@ -33,7 +33,7 @@ func belowText(p float64) string {
 	if !(n >= 2) {
 		return shareText(p)
 	}
-	place := math.Pow(10, math.Floor(math.Log10(n))-1)
+	place := math.Pow(10, max(0, math.Floor(math.Log10(n))-1))
 	return "1 in " + Grouped(math.Floor(n/place)*place)
 }
 

@@ -2,6 +2,8 @@ package words
 
 import (
 	"math"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -264,4 +266,16 @@ func TestWhereMostIsMadeIsTrue(t *testing.T) {
 	assert.Equal(t, "Most good web is made at about 180.0 m/min: 150.00 ± 0.60 m/min. At the present 120.0 m/min it is 114.00 ± 0.60 m/min.", MostSentence(a, model.Metric))
 	a.Evidence = a.Evidence[1:]
 	assert.Equal(t, "Most good web is made at about 180.0 m/min: 150.00 ± 0.60 m/min.", MostSentence(a, model.Metric), "at present no line is possible")
+}
+
+// What a chance is said to be below is not less than its limit, and not half as much again.
+func TestAChanceIsBelowWhatIsSaid(t *testing.T) {
+	for p := 0.5; p > 1e-9; p *= 0.973 {
+		n, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimPrefix(belowText(p), "1 in "), ",", ""), 64)
+		assert.NoError(t, err)
+		assert.GreaterOrEqual(t, 1/n, p*(1-1e-12), belowText(p))
+		assert.Less(t, 1/n, 1.5*p, belowText(p))
+	}
+	assert.Equal(t, "1 in 2", belowText(1/2.7))
+	assert.Equal(t, "90 %", belowText(0.9))
 }
