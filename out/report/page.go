@@ -38,7 +38,7 @@ type section struct {
 // page is what page.html shows.
 type page struct {
 	W                   *phrases
-	Title, Author, Made string
+	Title, Author, Made, Set string
 	Logo                template.URL
 	Style               template.CSS
 	Sections            []*section
@@ -80,6 +80,7 @@ func (c *Content) page() (*page, error) {
 		title = filepath.Base(c.About.File)
 	}
 	p := &page{W: w, Title: words.Line(title, mostTitle), Style: template.CSS(style), Made: fmt.Sprintf(w.Made, c.About.Version, words.Head(c.Results.Run))}
+	p.Set = c.About.SetSentence()
 	if c.Author != "" {
 		p.Author = fmt.Sprintf(w.By, words.Line(c.Author, mostTitle))
 	}

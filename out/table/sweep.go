@@ -24,7 +24,7 @@ func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, to
 	var b strings.Builder
 	fmt.Fprintln(&b, to.title(legible.Line(about.Title)))
 	if run, ok := runOf(s); ok {
-		fmt.Fprintln(&b, to.prose("Each point: "+words.Head(run)))
+		fmt.Fprintln(&b, to.made(about, "Each point: "+words.Head(run)))
 	}
 	keys := &limitKey{}
 	for i, name := range s.Alternatives {
