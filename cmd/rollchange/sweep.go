@@ -195,13 +195,19 @@ func (o *options) simulatePoints(cmd *cobra.Command, s *scenarios.Scenario, w *w
 // sweptPictures are the metrics that a sweep is drawn for.
 var sweptPictures = []string{metric.GoodRate, metric.Waste, metric.Depletion, metric.Overfill, metric.CrewBusy}
 
-// sweepPicture is the name of a picture of a sweep; of one over two keys each
+// sweepPicture is the name of a picture of a sweep; of a map each
 // alternative has its own.
 func sweepPicture(w *whatif.Sweep, metric string, alternative int) string {
-	if len(w.Axes) == 1 {
+	if !isMap(w) {
 		return "sweep-" + metric
 	}
 	return fmt.Sprintf("sweep-%s-%d", metric, alternative+1)
+}
+
+// isMap says whether a sweep is drawn as a map: over two keys that take more than
+// one value each.
+func isMap(w *whatif.Sweep) bool {
+	return len(w.Axes) == 2 && len(w.Axes[0].Values) > 1 && len(w.Axes[1].Values) > 1
 }
 
 // sweepPictures are the names of the pictures of a sweep.
@@ -221,7 +227,7 @@ func sweepPictures(w *whatif.Sweep) []string {
 func drawSweep(w *whatif.Sweep, sys model.System) map[string]*picture.Picture {
 	pictures := map[string]*picture.Picture{}
 	for _, metric := range sweptPictures {
-		if len(w.Axes) == 1 {
+		if !isMap(w) {
 			pictures[sweepPicture(w, metric, 0)] = picture.Sweep(w, metric, sys)
 			continue
 		}
