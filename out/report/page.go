@@ -37,11 +37,11 @@ type section struct {
 
 // page is what page.html shows.
 type page struct {
-	W                   *phrases
+	W                        *phrases
 	Title, Author, Made, Set string
-	Logo                template.URL
-	Style               template.CSS
-	Sections            []*section
+	Logo                     template.URL
+	Style                    template.CSS
+	Sections                 []*section
 	// The scenario, to be saved as it is; empty when it is long.
 	Save     template.URL
 	SaveName string
