@@ -80,7 +80,9 @@ func TestASweepOfOneValue(t *testing.T) {
 	one := []string{"--alternative", "automatic unwind", "--json"}
 	var swept struct {
 		Points []struct {
-			Alternatives []struct{ Metrics map[string]struct{ Mean, SD *float64 } }
+			Alternatives []struct {
+				Metrics map[string]struct{ Mean, SD *float64 }
+			}
 		}
 	}
 	var run struct {
