@@ -81,20 +81,25 @@ func (e *Errors) set(b *strings.Builder, p *Problem) {
 	fmt.Fprintf(b, ": %s", cut(legible.Visible(p.What), longest))
 	write := p.Write
 	if name := p.Key[strings.LastIndexByte(p.Key, '.')+1:]; name != "" && strings.HasPrefix(write, name+" = ") {
-		if i := strings.Index(write, " under ["); i > 0 {
-			write = write[:i]
+		write, _, _ = strings.Cut(write, " under [")
+		write, _, _ = strings.Cut(write, ", or a distribution")
+		ways := strings.Split(strings.TrimPrefix(write, name+" = "), " or "+name+" = ")
+		for i, way := range ways {
+			ways[i] = asFlag(legible.Short(key), way)
 		}
-		flag := "--set " + legible.Short(key) + "="
-		if strings.HasPrefix(write, name+" = {") {
-			write, _, _ = strings.Cut(write, " }, or ")
-			write = strings.TrimSuffix(write, " }") + " }'"
-			flag = "--set '" + legible.Short(key) + "="
-		}
-		write = strings.ReplaceAll(write, name+" = ", flag)
+		write = strings.Join(ways, " or ")
 	}
 	if write != "" {
 		fmt.Fprintf(b, "\n  write: %s", write)
 	}
+}
+
+// asFlag is how a value is set, in quotes that a shell takes.
+func asFlag(key, value string) string {
+	if strings.ContainsAny(key, "[] '\"=") || strings.HasPrefix(value, "{") {
+		return "--set '" + key + "=" + unquoted(value) + "'"
+	}
+	return "--set " + key + "=" + value
 }
 
 // with is what was set, where a problem of the file may come from it.

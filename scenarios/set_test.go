@@ -1,10 +1,13 @@
 package scenarios
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/sim/effort"
 )
 
 const settable = changed + `
@@ -107,6 +110,11 @@ func TestWhatCannotBeSetIsSaidAtOnce(t *testing.T) {
 	for _, says := range []string{"--set line.speed=fast: ", "  write: --set line.speed=\"150 m/min\"", "--set line.sped=3: ", "--set run.seed=x: ", "--set run.seed=3: is set twice"} {
 		assert.Contains(t, err.Error(), says)
 	}
+	for text, write := range map[string]string{"alternative[by hand].unwind.residual=3": "'alternative[by hand].unwind.residual=3 m'", "unwind.dwell={ dist = \"gamma\" }": "'unwind.dwell={ dist = ", "line.accel=2": "line.accel=\"2 m/s2\""} {
+		_, err := withSet(text)
+		require.Error(t, err)
+		assert.Contains(t, err.Error(), "\n  write: --set "+write)
+	}
 	// A rule of the file that what was set breaks names both.
 	_, err = Parse("test.toml", []byte(plain), ".", ParseSet("rewind.change=flying"))
 	require.Error(t, err)
@@ -115,4 +123,34 @@ func TestWhatCannotBeSetIsSaidAtOnce(t *testing.T) {
 	_, err = Parse("test.toml", []byte(plain+"[lin]\n"), ".")
 	require.Error(t, err)
 	assert.NotContains(t, err.Error(), "read with")
+}
+
+// To set what stands there already changes nothing, in any shipped scenario.
+func TestSettingWhatStandsThereChangesNothing(t *testing.T) {
+	tried := 0
+	for _, x := range effort.Some(Templates(), 2) {
+		s, err := Parse(x.Name, x.Text, ".")
+		require.NoError(t, err)
+		for i, a := range s.Study.Alternatives {
+			for _, g := range s.Given(i) {
+				key := g.Key
+				if strings.Contains(g.Text, ", ") || g.Text == "empirical" || strings.HasPrefix(key, "sweep[") { // a distribution in words
+					continue
+				}
+				if own, ok := strings.CutPrefix(key, "alternative."); ok {
+					key = own
+				}
+				if a.Name != "base" {
+					key = "alternative[" + a.Name + "]." + key
+				}
+				again, err := Parse(x.Name, x.Text, ".", ParseSet(key+"="+g.Text))
+				if assert.NoError(t, err, key) {
+					assert.Equal(t, s.Study, again.Study, key)
+					assert.Equal(t, s.Warnings, again.Warnings, key)
+				}
+				tried++
+			}
+		}
+	}
+	assert.Greater(t, tried, 100)
 }
