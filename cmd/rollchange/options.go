@@ -27,6 +27,7 @@ type options struct {
 	seed         string
 	replications string
 	horizon      string
+	controls     string
 	workers      int
 	alternative  string
 	base         string   // the alternative that the others are compared with
@@ -70,6 +71,7 @@ func (o *options) addAnswer(cmd *cobra.Command) {
 func (o *options) addSimulation(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
+	f.StringVar(&o.controls, "controls", "", "whether the known means of the draws narrow the figures: draws, or none for plain means")
 	f.IntVar(&o.workers, "workers", 0, "replications run at the same time; 0: one for each processor (results stay the same)")
 }
 
