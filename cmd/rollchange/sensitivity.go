@@ -50,6 +50,9 @@ one with the highest mean net present value is taken.`,
 			if money {
 				o.alternative = "" // the first is needed too
 			}
+			if o.base != "" && !money {
+				return fmt.Errorf("rollchange sensitivity: --base: only savings, npv and payback compare alternatives: give --metric npv")
+			}
 			s, err := o.load(cmd, args[0])
 			if err != nil {
 				return err
@@ -112,6 +115,7 @@ one with the highest mean net present value is taken.`,
 		},
 	}
 	o.addScenario(cmd)
+	o.addBase(cmd)
 	f := cmd.Flags()
 	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")

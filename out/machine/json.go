@@ -21,10 +21,11 @@ type jsonTool struct {
 }
 
 type jsonScenario struct {
-	Title       string `json:"title"`
-	File        string `json:"file"`
-	SHA256      string `json:"sha256"`
-	Alternative string `json:"alternative,omitempty"`
+	Title       string            `json:"title"`
+	File        string            `json:"file"`
+	SHA256      string            `json:"sha256"` // of the file, without what was set
+	Alternative string            `json:"alternative,omitempty"`
+	Set         map[string]string `json:"set,omitempty"` // on the command line, by key
 }
 
 type jsonRun struct {
@@ -119,7 +120,14 @@ func resultJSON(r replicate.Result, run replicate.RunInfo) jsonResult {
 }
 
 func scenarioOf(a words.About, alternative string) jsonScenario {
-	return jsonScenario{a.Title, a.File, a.SHA256, alternative}
+	j := jsonScenario{Title: a.Title, File: a.File, SHA256: a.SHA256, Alternative: alternative}
+	for _, x := range a.Set {
+		if j.Set == nil {
+			j.Set = map[string]string{}
+		}
+		j.Set[x[0]] = x[1]
+	}
+	return j
 }
 
 func runJSON(r replicate.RunInfo) jsonRun {

@@ -22,7 +22,7 @@ const mostSwings = 12
 func Sensitivity(w io.Writer, about words.About, s *whatif.Sensitivities, run replicate.RunInfo, sys model.System, to Screen) error {
 	var b strings.Builder
 	title := about.TitleOf(s.Alternative, false)
-	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.prose(words.Head(run)))
+	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.made(about, words.Head(run)))
 	for _, metric := range s.Metrics {
 		swingTable(&b, s, metric, sys, to)
 	}

@@ -21,7 +21,7 @@ import (
 func Answer(w io.Writer, about words.About, a *whatif.Answer, run replicate.RunInfo, sys model.System, to Screen) error {
 	var b strings.Builder
 	title := about.TitleOf(a.Alternative, false)
-	fmt.Fprintf(&b, "%s\n%s\n\n", to.title(title), to.prose(words.Head(run)))
+	fmt.Fprintf(&b, "%s\n%s\n\n", to.title(title), to.made(about, words.Head(run)))
 	fmt.Fprintln(&b, to.head(words.AnswerSentence(a, sys)))
 	if a.Kind != whatif.Residual && !math.IsNaN(a.Now) {
 		fmt.Fprintf(&b, "The scenario has %s.\n", words.SizedText(a.Now, a.Dim, sys))
