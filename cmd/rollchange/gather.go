@@ -15,12 +15,12 @@ import (
 
 // mostSwept is the most replications of a point of the pictures over one key:
 // they show a course, and the table of the alternatives the figures.
-const mostSwept = 4
+const mostSwept = 3
 
 // Of the pictures of many inputs: replications, periods for what chance adds, and
 // how far an input is moved.
 const (
-	mostMoved    = 5
+	mostMoved    = 3
 	leastPeriods = 12
 	movedBy      = 0.1
 )

@@ -20,7 +20,6 @@ type stakes struct {
 	figures savings.Figures
 	half    [3]float64
 	was     map[int]savings.Figures // of the base, by its first so many replications
-	opt     savings.Options
 }
 
 func newStakes(b *base) (*stakes, error) {
@@ -32,10 +31,13 @@ func newStakes(b *base) (*stakes, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &stakes{c: c, figures: c.Figures(), was: map[int]savings.Figures{}, opt: opt}
+	s := &stakes{c: c, figures: c.Figures(), was: map[int]savings.Figures{}}
 	s.half = s.figures.HalfWidths(b.results, 1)
 	return s, nil
 }
+
+// fewDraws are enough for a difference: the same draws are on both sides.
+var fewDraws = savings.Options{Draws: 1000}
 
 // place is the place of a metric among the figures.
 func place(metric string) int { return slices.Index(savings.FigureNames, metric) }
@@ -43,7 +45,7 @@ func place(metric string) int { return slices.Index(savings.FigureNames, metric)
 // of calculates the figures of what was changed, each the base and the difference from
 // it in the same replications, and the half widths of the differences.
 func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
-	f, err := savings.FiguresOf(&x.study, x.results, 2, 3, s.opt)
+	f, err := savings.FiguresOf(&x.study, x.results, 2, 3, fewDraws)
 	if errors.Is(err, savings.ErrNoWeb) { // as little as no line
 		nan := math.NaN()
 		return [3]float64{nan, nan, nan}, [3]float64{nan, nan, nan}, nil
@@ -54,7 +56,7 @@ func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 	n := x.results.Run.Replications
 	was, ok := s.was[n]
 	if !ok {
-		if was, err = savings.FiguresOf(&x.study, x.results, 0, 1, s.opt); err != nil {
+		if was, err = savings.FiguresOf(&x.study, x.results, 0, 1, fewDraws); err != nil {
 			return value, half, err
 		}
 		s.was[n] = was
