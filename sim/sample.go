@@ -15,6 +15,7 @@ type Sample struct {
 	Low     [2]*Histogram // margins of unwind and rewind storage at their least, by cycle; nil for none
 	Balance Balance
 	Events  int64
+	Cycles  [2][]*Cycles // changes out of the storage of unwind and rewind, by line; nil where they were not asked for, and never written
 }
 
 // sampleJSON is a sample as written: every number to the last bit, of the
