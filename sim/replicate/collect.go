@@ -8,9 +8,9 @@ import (
 	"rollchange/sim/metric"
 )
 
-// groups is the most groups of replications that the jackknife keeps, so that
+// Groups is the most groups of replications that the jackknife keeps, so that
 // memory does not grow with their number; up to here each is its own group.
-const groups = 1000
+const Groups = 1000
 
 // collector gathers the samples of one alternative, in order of replication.
 type collector struct {
@@ -50,7 +50,7 @@ func (c *collector) add(x *sim.Sample) {
 			}
 			continue
 		}
-		if g := c.n % groups; g == len(c.ratios[i]) {
+		if g := c.n % Groups; g == len(c.ratios[i]) {
 			c.ratios[i] = append(c.ratios[i], f)
 		} else {
 			c.ratios[i][g].Add(f)
