@@ -126,8 +126,10 @@ func (c *curve) at(x float64) *Trial {
 	t := &Trial{X: x, Possible: true, Metrics: maps.Clone(c.of.Metrics), Replications: c.of.Replications, Events: c.of.Events}
 	for m, name := range c.names {
 		e := estimate.Share(figures[m], len(c.cycles), c.unseen[m], c.confidence)
-		e.Unit = c.of.Metrics[name].Unit
-		t.Metrics[name] = e
+		e.Unit = "1"
+		if delete(t.Metrics, name); !math.IsNaN(e.Mean) {
+			t.Metrics[name] = e
+		}
 	}
 	c.known[x] = t
 	return t

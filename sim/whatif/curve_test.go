@@ -9,6 +9,7 @@ import (
 
 	"rollchange/scenarios"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 // shipped is an alternative of a shipped scenario, shorter.
@@ -171,4 +172,40 @@ func TestCurveOfAnAnswer(t *testing.T) {
 	}
 	assert.Equal(t, possible, simulated)
 	assert.Greater(t, len(a.Curve), simulated+10)
+}
+
+// A sweep over the storage from few simulations is the one that simulates every
+// point, to 5 % of the chance where a long dwell decides, and says which points it
+// simulated.
+func TestStorageSweepFromRecords(t *testing.T) {
+	s := shipped(t, "label_press", 1, "4")
+	axis, ok, err := StorageAxis(s, 0)
+	require.NoError(t, err)
+	require.True(t, ok)
+	of := func() *Sweep {
+		w, err := NewSweep(s, []Axis{axis}, Usual())
+		require.NoError(t, err)
+		return w
+	}
+	quick, full := of(), of()
+	require.NoError(t, SweepStorage(context.Background(), s, quick, Options{}))
+	simulated := 0
+	for k := range full.Points {
+		require.NoError(t, full.Simulate(context.Background(), s, k, replicate.Options{}))
+		p, q := full.Points[k], quick.Points[k]
+		require.Equal(t, p.LeftOut, q.LeftOut)
+		if p.LeftOut != "" {
+			continue
+		}
+		want, got := p.Results.Alternatives[0].Metrics[metric.Depletion], q.Results.Alternatives[0].Metrics[metric.Depletion]
+		if !q.Reckoned {
+			simulated++
+			assert.Equal(t, [3]float64{want.Mean, want.Low, want.High}, [3]float64{got.Mean, got.Low, got.High})
+			continue
+		}
+		assert.InEpsilon(t, want.Mean, got.Mean, 0.05, axis.Texts[k])
+		assert.Equal(t, len(p.Binds[0]), len(q.Binds[0]), axis.Texts[k])
+	}
+	assert.LessOrEqual(t, simulated, (len(full.Points)+1)/2)
+	assert.GreaterOrEqual(t, simulated, 3)
 }
