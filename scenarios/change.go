@@ -15,11 +15,15 @@ import (
 // one parameter of a distribution that stands there, "unwind.dwell.mean". With
 // a Factor above 0 in place of a Value, what stands there is multiplied by it:
 // a quantity, or every parameter of a distribution that has a unit. With Of it
-// is for the alternative of that name alone.
+// is for the alternative of that name alone. ParseSet makes one that is checked
+// and told of as the file is.
 type Override struct {
 	Key, Value string
 	Factor     float64
 	Of         string
+
+	said string // how a person gave it, "--set line.speed=100 m/min"; empty: nobody did
+	line int    // below 0: stands for it in leaves and problems
 }
 
 // parameters are the names that a parameter of a distribution can have.
@@ -78,11 +82,13 @@ func (k *Key) Read(text string) (si float64, share bool, err error) {
 	return v.num(), v.share, err
 }
 
-// change lays the overrides over the values of the alternative of a name.
+// change lays the overrides over the values of the alternative of a name: what
+// was set as if it stood in the file, then the others.
 func change(v leaves, name string, overrides []Override, errs *Errors) leaves {
 	over := leaves{}
-	for _, o := range overrides {
-		if o.Of != "" && o.Of != name {
+	for i := range overrides {
+		o := &overrides[i]
+		if o.said != "" || o.Of != "" && o.Of != name {
 			continue
 		}
 		key, parameter := splitParameter(o.Key)
@@ -90,24 +96,46 @@ func change(v leaves, name string, overrides []Override, errs *Errors) leaves {
 			errs.add(0, o.Key, "no such key"+didYouMean(row(o.Key)), "")
 			continue
 		}
-		if !usedIn(rowOf[row(key)], key, v) {
-			continue
-		}
-		was, given := v[key]
-		law, varies := was.raw.(map[string]any)
-		switch {
-		case parameter != "" && (!varies || law[parameter] == nil): // an alternative without it
-		case parameter != "":
-			law = maps.Clone(law)
-			law[parameter] = fromText(o.Value)
-			over[key] = leaf{law, 0}
-		case o.Factor > 0 && given:
-			over[key] = leaf{scaled(was.raw, o.Factor), 0}
-		case o.Factor <= 0:
-			over[key] = leaf{fromText(o.Value), 0}
+		if usedIn(rowOf[row(key)], key, v) {
+			o.lay(key, parameter, v, over)
 		}
 	}
 	return lay(v, over)
+}
+
+// lay writes what the override makes of a key into over, which stands over v. It
+// is false for an alternative that has nothing to change there.
+func (o *Override) lay(key, parameter string, v, over leaves) bool {
+	was, given := over[key]
+	if !given {
+		was, given = v[key]
+	}
+	law, varies := was.raw.(map[string]any)
+	switch {
+	case parameter != "" && (!varies || law[parameter] == nil): // an alternative without it
+		return false
+	case parameter != "":
+		law = maps.Clone(law)
+		law[parameter] = o.raw(key)
+		over[key] = leaf{law, o.line}
+	case o.Factor > 0 && given:
+		over[key] = leaf{scaled(was.raw, o.Factor), 0}
+	case o.Factor <= 0:
+		over[key] = leaf{o.raw(key), o.line}
+	}
+	return true
+}
+
+// raw is the value for a key as the file would give it. Text needs no quotes
+// when it is set, whatever it looks like.
+func (o *Override) raw(key string) any {
+	v := fromText(o.Value)
+	if k := rowOf[row(key)]; o.said != "" && (k.kind == text || k.kind == choice) {
+		if _, quoted := v.(string); !quoted {
+			return o.Value
+		}
+	}
+	return v
 }
 
 // usedIn says whether an alternative's kind of roll change uses a key.
@@ -293,11 +321,17 @@ func (s *Scenario) Varies(path string) bool {
 }
 
 // Again reads the same scenario with more overrides, and of its alternatives
-// those that the study still has.
+// those that the study still has, in its order.
 func (s *Scenario) Again(overrides ...Override) (*Scenario, error) {
 	var names []string
 	for i := range s.Study.Alternatives {
 		names = append(names, s.Study.Alternatives[i].Name)
 	}
-	return parse(s.Name, s.Text, s.data, names, append(slices.Clone(s.overrides), overrides...))
+	again, err := parse(s.Name, s.Text, s.data, names, append(slices.Clone(s.overrides), overrides...))
+	if err == nil {
+		slices.SortFunc(again.Study.Alternatives, func(a, b model.Alternative) int {
+			return slices.Index(names, a.Name) - slices.Index(names, b.Name)
+		})
+	}
+	return again, err
 }

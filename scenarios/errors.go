@@ -10,7 +10,7 @@ import (
 
 // Problem is one thing that is wrong with a scenario.
 type Problem struct {
-	Line  int    // 1-based; 0 when it belongs to no line
+	Line  int    // 1-based; 0 when it belongs to no line, below 0 to what was set
 	Key   string // full key; may be empty
 	What  string // what is wrong
 	Write string // how to write it; may be empty
@@ -26,6 +26,7 @@ type Errors struct {
 	More     int // problems beyond mostProblems, not listed
 
 	seen map[Problem]bool
+	said []Override // what was set, in order: its lines are -len(said) to -1
 }
 
 // mostProblems is how many problems are listed: a file with more is no
@@ -48,6 +49,10 @@ func (e *Errors) Error() string {
 		if i > 0 {
 			b.WriteByte('\n')
 		}
+		if p.Line < 0 {
+			e.set(&b, &p)
+			continue
+		}
 		b.WriteString(legible.Visible(e.Name))
 		if p.Line > 0 {
 			fmt.Fprintf(&b, ":%d", p.Line)
@@ -65,6 +70,9 @@ func (e *Errors) Error() string {
 	}
 	if e.More > 0 {
 		fmt.Fprintf(&b, "\n%s: and %d more", legible.Visible(e.Name), e.More)
+	}
+	if with := e.with(); with != "" {
+		fmt.Fprintf(&b, "\n%s: read with %s", legible.Visible(e.Name), with)
 	}
 	return b.String()
 }
@@ -139,7 +147,7 @@ type Warning struct {
 }
 
 func (w Warning) String() string {
-	if w.Line == 0 {
+	if w.Line <= 0 {
 		return fmt.Sprintf("%s: %s", legible.Short(w.Key), w.What)
 	}
 	return fmt.Sprintf("line %d: %s: %s", w.Line, legible.Short(w.Key), w.What)

@@ -29,6 +29,9 @@ func (s *Scenario) Given(alternative int) []Given {
 			continue
 		}
 		g := Given{Key: strings.Replace(path, "alternative[]", "alternative", 1), Text: written(l.raw)}
+		if l.line < 0 {
+			g.Source = "--set" // the note of its table is of another value
+		}
 		_, mine := s.own[a.Name][path]
 		for table := path; table != "" && g.Source == ""; {
 			table = table[:max(0, strings.LastIndexByte(table, '.'))]

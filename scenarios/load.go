@@ -105,6 +105,7 @@ func parse(name string, text []byte, from *data, only []string, overrides []Over
 	if line, what := tooMuch(string(text)); what != "" {
 		return fail(line, what, "")
 	}
+	errs.number(overrides)
 	var raw map[string]any
 	if _, err := toml.Decode(string(text), &raw); err != nil {
 		var p toml.ParseError
@@ -137,8 +138,10 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 	r.flatten(raw, "", "", base)
 
 	b := &builder{s: s, r: r}
+	sets := newSettings(alternatives, overrides, r.errs)
+	laid := func(v leaves, name string) leaves { return change(sets.lay(v, name), name, overrides, r.errs) }
 	if len(alternatives) == 0 {
-		b.alternative(change(base, "base", overrides, r.errs), "base", r.at)
+		b.alternative(laid(base, "base"), "base", r.at)
 	}
 	seen := map[string]int{}
 	for i, m := range alternatives {
@@ -163,15 +166,15 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 		if len(only) > 0 && !slices.Contains(only, name) {
 			continue
 		}
-		b.alternative(change(lay(base, own), name, overrides, r.errs), name, r.at)
+		b.alternative(laid(lay(base, own), name), name, r.at)
 	}
 	for _, o := range overrides {
-		if key, parameter := splitParameter(o.Key); parameter != "" && !s.Varies(o.Key) {
+		if key, parameter := splitParameter(o.Key); parameter != "" && o.said == "" && !s.Varies(o.Key) {
 			r.errs.add(0, o.Key, fmt.Sprintf("%s is not a distribution with a %s", key, parameter), "")
 		}
 	}
 	b.unused()
-	s.Warnings = b.warnings
+	s.Warnings = append(sets.unused(len(only) == 0), b.warnings...)
 }
 
 // fromText reads the value of an override: as TOML where it is TOML, else as text.
@@ -306,7 +309,7 @@ func (b *builder) note(t *target, v leaves) {
 	}
 	for path, l := range v {
 		k := rowOf[row(path)]
-		if k == nil || k.UsedBy == "" || l.line == 0 {
+		if k == nil || k.UsedBy == "" || l.line <= 0 {
 			continue
 		}
 		change := t.line().Unwind.Change

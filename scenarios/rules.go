@@ -56,8 +56,10 @@ func (c *checker) needFor(cause, why string, paths ...string) {
 	for _, p := range paths {
 		if !c.t.given[p] {
 			line, write := c.at.lineOf(p), rowOf[row(p)].Example()
-			if line == 0 {
-				line = max(1, c.v[cause].line)
+			if asks := c.v[cause].line; asks < 0 {
+				line = asks // it was set
+			} else if line == 0 {
+				line = max(1, asks)
 				write += " under [" + p[:strings.LastIndexByte(p, '.')] + "]"
 			}
 			c.errs.add(line, p, "is needed "+why+c.in(), write)

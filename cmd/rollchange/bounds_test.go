@@ -48,6 +48,7 @@ func TestAnyRefusalIsQuickAndSmall(t *testing.T) {
 	require.NoError(t, exec.Command("truncate", "-s", "3G", "part.jsonl").Run())
 	for _, args := range [][]string{
 		{"check", "nest12.toml"}, {"check", "nest40.toml"}, {"check", "arrays.toml"}, {"check", "tables.toml"}, {"check", "gamma.toml"}, {"check", "huge.toml"}, {"check", "wide.toml"}, {"check", "quotes.toml"},
+		{"run", "good.toml", "--set", "line.speed=" + strings.Repeat("[", 30_000)}, {"run", "good.toml", "--set", strings.Repeat("[", 100_000) + "=1"}, {"run", "good.toml", "--set", "unwind.dwell=" + nest(3000)[4:]},
 		{"check", "/dev/zero"}, {"run", "good.toml", "--horizon", nest(3000)[4:]}, {"run", "good.toml", "--horizon", "1e300 d"}, {"run", "good.toml", "--replications", "100000", "--horizon", "1000 d"},
 		{"sweep", "good.toml", "--vary", "line.speed=1 m/min..100 m/min/1000", "--vary", "unwind.residual=1 m..9 m/1000"}, {"sweep", "good.toml", "--vary", "line.speed=" + strings.Repeat("[", 30_000) + ",2"},
 		{"trace", "good.toml", "--from", "1e400 s"}, {"run", "good.toml", "--precision", "1%", "--most-replications", "2000000000"}, {"run", "good.toml", "--workers", "99999999999999999999"},

@@ -30,6 +30,9 @@ standard error.`,
 				return err
 			}
 			err = o.write(cmd, func(w io.Writer) error {
+				if err := o.screen(cmd).Set(w, about(s)); err != nil {
+					return err
+				}
 				for i := range s.Study.Alternatives {
 					a := &s.Study.Alternatives[i]
 					if i > 0 {

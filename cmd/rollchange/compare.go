@@ -20,7 +20,7 @@ func newCompare() *cobra.Command {
 		Use:   "compare FILE",
 		Short: "Compare all alternatives side by side",
 		Long: `Compare simulates all alternatives of the scenario with common random numbers and
-prints them side by side against the first. Differences are paired by replication;
+prints them side by side against the first, or against --base. Differences are paired by replication;
 one whose interval covers zero is marked ~. If the scenario gives prices, the
 savings and worth of each alternative follow; payback shows the calculation.`,
 		Example: "  rollchange compare line.toml\n  rollchange compare line.toml --csv -o compare.csv\n  rollchange compare line.toml --plots pictures",
@@ -55,5 +55,6 @@ savings and worth of each alternative follow; payback shows the calculation.`,
 	}
 	o.addRun(cmd)
 	o.addPrecision(cmd)
+	o.addBase(cmd)
 	return cmd
 }

@@ -52,7 +52,7 @@ or seed are named and refused.`,
 			if err := json.Unmarshal(h.Details, &d); err != nil {
 				return fmt.Errorf("rollchange merge: %s: its header cannot be read", legible.Visible(args[0]))
 			}
-			a := words.About{Version: h.Version, Title: h.Title, File: h.File, SHA256: h.SHA256, Year: d.Year}
+			a := words.About{Version: h.Version, Title: h.Title, File: h.File, SHA256: h.SHA256, Year: d.Year, Set: d.Set}
 			switch h.Command {
 			case "run":
 				rs, err := gathered(h.Run, d.Outlines, units)

@@ -27,8 +27,11 @@ type options struct {
 	seed         string
 	replications string
 	horizon      string
+	controls     string
 	workers      int
 	alternative  string
+	base         string   // the alternative that the others are compared with
+	set          []string // KEY=VALUE laid over the scenario
 	units        string
 	plots        string
 	part         string
@@ -44,6 +47,7 @@ func (o *options) addScenario(cmd *cobra.Command) {
 	f.StringVar(&o.seed, "seed", "", "random seed instead of the scenario's")
 	f.StringVar(&o.horizon, "horizon", "", `simulated time instead of the scenario's, e.g. "30 d"`)
 	f.StringVar(&o.alternative, "alternative", "", "only the alternative with this name")
+	f.StringArrayVar(&o.set, "set", nil, "KEY=VALUE instead of the scenario's, in every alternative; again for more")
 	f.StringVar(&o.units, "units", "", "units of tables and pictures: metric or imperial")
 	f.BoolVar(&o.anywhere, "read-anywhere", false, "let the scenario read data files outside its own folder")
 	f.StringVarP(&o.output, "output", "o", "", "write the answer to this file, whole or not at all")
@@ -67,6 +71,7 @@ func (o *options) addAnswer(cmd *cobra.Command) {
 func (o *options) addSimulation(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
+	f.StringVar(&o.controls, "controls", "", "whether the known means of the draws narrow the figures: draws, or none for plain means")
 	f.IntVar(&o.workers, "workers", 0, "replications run at the same time; 0: one for each processor (results stay the same)")
 }
 
@@ -92,14 +97,9 @@ func (o *options) load(cmd *cobra.Command, path string) (*scenarios.Scenario, er
 	if o.workers < 0 {
 		return nil, fmt.Errorf("rollchange: --workers: %d is below 0", o.workers)
 	}
-	var over []scenarios.Override
-	for _, f := range []struct{ key, flag, value string }{
-		{"run.seed", "seed", o.seed}, {"run.replications", "replications", o.replications},
-		{"run.horizon", "horizon", o.horizon}, {"units", "units", o.units},
-	} {
-		if cmd.Flags().Changed(f.flag) {
-			over = append(over, scenarios.Override{Key: f.key, Value: f.value})
-		}
+	over, err := o.overrides(cmd)
+	if err != nil {
+		return nil, err
 	}
 	s, err := scenarios.Files{Anywhere: o.anywhere}.Load(path, cmd.InOrStdin(), over...)
 	if err != nil {
@@ -113,10 +113,9 @@ func (o *options) load(cmd *cobra.Command, path string) (*scenarios.Scenario, er
 	for _, w := range s.Warnings {
 		fmt.Fprintln(cmd.ErrOrStderr(), "warning:", w)
 	}
-	if o.alternative != "" {
-		if err := keepAlternative(&s.Study, o.alternative); err != nil {
-			return nil, err
-		}
+	o.tellSet(cmd, s)
+	if err := o.arrange(&s.Study); err != nil {
+		return nil, err
 	}
 	return s, nil
 }
@@ -140,15 +139,13 @@ func (o *options) declare(cmd *cobra.Command, scenario string) error {
 
 // keepAlternative leaves only the alternative of the given name in the study.
 func keepAlternative(study *model.Study, name string) error {
-	var names []string
 	for _, a := range study.Alternatives {
 		if a.Name == name {
 			study.Alternatives = []model.Alternative{a}
 			return nil
 		}
-		names = append(names, a.Name)
 	}
-	return fmt.Errorf("rollchange: --alternative: no alternative %q; the scenario has %q", name, names)
+	return noAlternative("--alternative", name, study.Alternatives)
 }
 
 // addPrecision adds the flags of a run that goes on until a figure is sure enough.

@@ -43,6 +43,7 @@ func identity(study *model.Study) (string, error) {
 type partDetails struct {
 	Study    string              `json:"study"` // hash of the lines as they were read
 	Year     float64             `json:"year_s"`
+	Set      [][2]string         `json:"set,omitempty"`      // on the command line
 	Outlines []replicate.Outline `json:"outlines,omitempty"` // of a run
 	Sweep    json.RawMessage     `json:"sweep,omitempty"`    // axes and limits of a sweep
 }
@@ -54,7 +55,7 @@ func (o *options) newHeader(s *scenarios.Scenario, command string, run replicate
 	if err != nil {
 		return parts.Header{}, err
 	}
-	d.Study, d.Year = study, a.Year
+	d.Study, d.Year, d.Set = study, a.Year, a.Set
 	text, err := json.Marshal(d)
 	if err != nil {
 		return parts.Header{}, err

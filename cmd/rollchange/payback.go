@@ -54,6 +54,7 @@ key set in all alternatives.`,
 		},
 	}
 	o.addAnswer(cmd)
+	o.addBase(cmd)
 	f := cmd.Flags()
 	f.Lookup("alternative").Usage = "the alternative to compare with the first"
 	f.IntVar(&o.draws, "draws", savings.DefaultDraws, "draws of the economic inputs that vary and of the noise of the simulation")
@@ -156,7 +157,7 @@ func withFirst(study *model.Study, name string) error {
 		return nil
 	}
 	if name == all[0].Name {
-		return fmt.Errorf("rollchange: --alternative: %q is the first, which the others are compared with", name)
+		return fmt.Errorf("rollchange: --alternative: %q is what the others are compared with; --base NAME takes another for that", name)
 	}
 	if err := keepAlternative(study, name); err != nil {
 		return err

@@ -53,7 +53,7 @@ func TestPaybackPicksTheBestAndTakesAName(t *testing.T) {
 	assert.Contains(t, out, "savings of")
 	_, out, _ = payback(t, text, "--alternative", "automatic unwind")
 	assert.Contains(t, out, `savings of "automatic unwind"`)
-	for name, want := range map[string]string{"by hand": "is the first", "no such": `no alternative "no such"`} {
+	for name, want := range map[string]string{"by hand": "is what the others are compared with", "no such": `no alternative "no such"`} {
 		code, _, errs := payback(t, text, "--alternative", name)
 		assert.Equal(t, exitBad, code)
 		assert.Contains(t, errs, want)

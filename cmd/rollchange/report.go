@@ -45,6 +45,7 @@ treats the alternative that is worth most in full; --alternative names another.`
 	}
 	o.addScenario(cmd)
 	o.addSimulation(cmd)
+	o.addBase(cmd)
 	f := cmd.Flags()
 	f.Lookup("alternative").Usage = "the alternative to treat in full instead of the one that is worth most"
 	f.Lookup("output").Usage = "write the page to this file, whole or not at all (required)"
@@ -162,6 +163,11 @@ func again(cmd *cobra.Command, file string) string {
 		value := f.Value.String()
 		switch f.Name {
 		case "output", "workers", "plots", "xlsx":
+			return
+		case "set":
+			for _, x := range f.Value.(pflag.SliceValue).GetSlice() {
+				words = append(words, "--set", quoted(x))
+			}
 			return
 		case "logo":
 			value = filepath.Base(value)

@@ -92,5 +92,5 @@ func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(i
 func about(s *scenarios.Scenario) words.About {
 	sum := sha256.Sum256(s.Text)
 	return words.About{Version: version, Title: s.Study.Title, File: strings.ToValidUTF8(s.Name, "\ufffd"), SHA256: hex.EncodeToString(sum[:]),
-		Year: s.Study.Alternatives[0].Line.Economics.HoursPerYear.Mean()}
+		Year: s.Study.Alternatives[0].Line.Economics.HoursPerYear.Mean(), Set: s.Set()}
 }

@@ -50,6 +50,9 @@ one with the highest mean net present value is taken.`,
 			if money {
 				o.alternative = "" // the first is needed too
 			}
+			if o.base != "" && !money {
+				return fmt.Errorf("rollchange sensitivity: --base: only savings, npv and payback compare alternatives: give --metric npv")
+			}
 			s, err := o.load(cmd, args[0])
 			if err != nil {
 				return err
@@ -105,13 +108,14 @@ one with the highest mean net present value is taken.`,
 			}
 			return o.write(cmd, func(w io.Writer) error {
 				if o.json {
-					return machine.SensitivityJSON(w, about(s), answer, run)
+					return machine.SensitivityJSON(w, about(s), answer, run, s.Study.Units)
 				}
 				return table.Sensitivity(w, about(s), answer, run, s.Study.Units, o.screen(cmd))
 			})
 		},
 	}
 	o.addScenario(cmd)
+	o.addBase(cmd)
 	f := cmd.Flags()
 	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")

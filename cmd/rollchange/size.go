@@ -77,7 +77,7 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 			bar.Done()
 			err = o.write(cmd, func(w io.Writer) error {
 				if o.json {
-					return machine.AnswersJSON(w, about(s), answers, run)
+					return machine.AnswersJSON(w, about(s), answers, run, s.Study.Units)
 				}
 				for i, a := range answers {
 					if i > 0 {

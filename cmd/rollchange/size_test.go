@@ -252,7 +252,7 @@ func TestSensitivityOfMoney(t *testing.T) {
 	code, _, errs = call(t, text, args...)
 	require.Equal(t, exitAnswered, code, errs)
 	assert.Contains(t, errs, "has the highest mean net present value of 2")
-	for name, want := range map[string]string{"by hand": "is the first", "no such": `no alternative "no such"`} {
+	for name, want := range map[string]string{"by hand": "is what the others are compared with", "no such": `no alternative "no such"`} {
 		code, out, errs := call(t, text, append(args, "--alternative", name)...)
 		assert.Equal(t, exitBad, code)
 		assert.Empty(t, out)

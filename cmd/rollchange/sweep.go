@@ -66,7 +66,7 @@ parameter of it. Without --vary the first [[sweep]] of the file is run.`,
 	o.addParts(cmd)
 	f := cmd.Flags()
 	f.StringArrayVar(&vary, "vary", nil, "KEY=FROM..TO/STEPS or KEY=A,B,C; twice for two keys")
-	f.StringVar(&named, "sweep", "", "run run run the [[sweep]] of the file with this name, instead of --vary")
+	f.StringVar(&named, "sweep", "", "run the [[sweep]] of the file with this name, instead of --vary")
 	f.BoolVar(&log, "log", false, "steps of equal ratio")
 	f.StringVar(&risk, "risk", "", "depletions allowed: a chance for each splice (1e-4) or a number in a time (\"1 per year\")")
 	cmd.MarkFlagsMutuallyExclusive("vary", "sweep")
@@ -195,13 +195,19 @@ func (o *options) simulatePoints(cmd *cobra.Command, s *scenarios.Scenario, w *w
 // sweptPictures are the metrics that a sweep is drawn for.
 var sweptPictures = []string{metric.GoodRate, metric.Waste, metric.Depletion, metric.Overfill, metric.CrewBusy}
 
-// sweepPicture is the name of a picture of a sweep; of one over two keys each
+// sweepPicture is the name of a picture of a sweep; of a map each
 // alternative has its own.
 func sweepPicture(w *whatif.Sweep, metric string, alternative int) string {
-	if len(w.Axes) == 1 {
+	if !isMap(w) {
 		return "sweep-" + metric
 	}
 	return fmt.Sprintf("sweep-%s-%d", metric, alternative+1)
+}
+
+// isMap says whether a sweep is drawn as a map: over two keys that take more than
+// one value each.
+func isMap(w *whatif.Sweep) bool {
+	return len(w.Axes) == 2 && len(w.Axes[0].Values) > 1 && len(w.Axes[1].Values) > 1
 }
 
 // sweepPictures are the names of the pictures of a sweep.
@@ -221,7 +227,7 @@ func sweepPictures(w *whatif.Sweep) []string {
 func drawSweep(w *whatif.Sweep, sys model.System) map[string]*picture.Picture {
 	pictures := map[string]*picture.Picture{}
 	for _, metric := range sweptPictures {
-		if len(w.Axes) == 1 {
+		if !isMap(w) {
 			pictures[sweepPicture(w, metric, 0)] = picture.Sweep(w, metric, sys)
 			continue
 		}

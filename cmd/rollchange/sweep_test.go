@@ -74,6 +74,36 @@ func TestASweepNamesWhatItLeavesOut(t *testing.T) {
 	assert.NotEmpty(t, pictures)
 }
 
+// One value is a sweep too: its point is the run in which that value is set.
+func TestASweepOfOneValue(t *testing.T) {
+	inFolder(t)
+	one := []string{"--alternative", "automatic unwind", "--json"}
+	var swept struct {
+		Points []struct {
+			Alternatives []struct {
+				Metrics map[string]struct{ Mean, SD *float64 }
+			}
+		}
+	}
+	var run struct {
+		Metrics map[string]struct{ Mean, SD *float64 }
+	}
+	vary := with([]string{"sweep", "line.toml", "--vary", "line.speed=100 m/min"}, short...)
+	require.NoError(t, json.Unmarshal([]byte(must(t, with(vary, one...)...)), &swept))
+	require.NoError(t, json.Unmarshal([]byte(must(t, with([]string{"run", "line.toml", "--set", "line.speed=100 m/min"}, with(short, one...)...)...)), &run))
+	require.Len(t, swept.Points, 1)
+	require.NotEmpty(t, run.Metrics)
+	assert.Equal(t, run.Metrics, swept.Points[0].Alternatives[0].Metrics)
+	// A picture of one value shows its points, one of a second key with one value a line over the first.
+	must(t, with(vary, "--plots", "one")...)
+	must(t, with(vary, "--vary", "crew.operators=1,2", "--plots", "two")...)
+	for file, says := range map[string]string{"one/sweep-good_rate.svg": "confidence<", "two/sweep-good_rate.svg": "; line speed 100 m/min<"} {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		assert.True(t, strings.Contains(string(text), says), file)
+	}
+}
+
 func TestBadSweepsAreExit2AndTouchNothing(t *testing.T) {
 	inFolder(t)
 	require.NoError(t, os.WriteFile("answer", []byte("what stood there"), 0o644))

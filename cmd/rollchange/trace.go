@@ -89,6 +89,9 @@ later. --plot draws speeds, storage contents and events over the same time.`,
 				if o.csv {
 					return machine.TraceCSV(w, records)
 				}
+				if err := o.screen(cmd).Set(w, about(s)); err != nil {
+					return err
+				}
 				return table.Trace(w, records, s.Study.Units, o.screen(cmd))
 			})
 		},

@@ -21,10 +21,11 @@ type jsonTool struct {
 }
 
 type jsonScenario struct {
-	Title       string `json:"title"`
-	File        string `json:"file"`
-	SHA256      string `json:"sha256"`
-	Alternative string `json:"alternative,omitempty"`
+	Title       string            `json:"title"`
+	File        string            `json:"file"`
+	SHA256      string            `json:"sha256"` // of the file, without what was set
+	Alternative string            `json:"alternative,omitempty"`
+	Set         map[string]string `json:"set,omitempty"` // on the command line, by key
 }
 
 type jsonRun struct {
@@ -33,6 +34,7 @@ type jsonRun struct {
 	Confidence   float64 `json:"confidence"`
 	Horizon      float64 `json:"horizon_s"`
 	WarmUp       float64 `json:"warm_up_s"`
+	Controls     string  `json:"controls"`
 }
 
 type jsonEstimate struct {
@@ -58,6 +60,7 @@ type jsonResult struct {
 	Name    string                  `json:"name,omitempty"`
 	Metrics map[string]jsonEstimate `json:"metrics"`
 	Balance jsonBalance             `json:"balance"`
+	Narrow  *float64                `json:"narrowed,omitempty"` // half width of good_rate over that without controls
 }
 
 type jsonDifference struct {
@@ -100,7 +103,7 @@ var quantiles = []float64{0.001, 0.01, 0.05, 0.5, 0.95, 0.99, 0.999}
 
 func resultJSON(r replicate.Result, run replicate.RunInfo) jsonResult {
 	j := jsonResult{Name: r.Alternative, Metrics: map[string]jsonEstimate{},
-		Balance: jsonBalance{r.Balance.Metres, r.Balance.Seconds}}
+		Balance: jsonBalance{r.Balance.Metres, r.Balance.Seconds}, Narrow: orNull(r.Narrowed)}
 	for name, e := range r.Metrics {
 		x := toJSON(e)
 		h := map[string]*sim.Histogram{metric.UnwindLowest: r.Lowest, metric.RewindHighest: r.Highest}[name]
@@ -117,11 +120,22 @@ func resultJSON(r replicate.Result, run replicate.RunInfo) jsonResult {
 }
 
 func scenarioOf(a words.About, alternative string) jsonScenario {
-	return jsonScenario{a.Title, a.File, a.SHA256, alternative}
+	j := jsonScenario{Title: a.Title, File: a.File, SHA256: a.SHA256, Alternative: alternative}
+	for _, x := range a.Set {
+		if j.Set == nil {
+			j.Set = map[string]string{}
+		}
+		j.Set[x[0]] = x[1]
+	}
+	return j
 }
 
 func runJSON(r replicate.RunInfo) jsonRun {
-	return jsonRun{r.Seed, r.Replications, r.Confidence, r.Horizon, r.WarmUp}
+	controls := "draws"
+	if r.NoControls {
+		controls = "none"
+	}
+	return jsonRun{r.Seed, r.Replications, r.Confidence, r.Horizon, r.WarmUp, controls}
 }
 
 // RunJSON writes one alternative as

@@ -4,6 +4,7 @@ import (
 	"io"
 	"math"
 
+	"rollchange/model"
 	"rollchange/out/words"
 	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
@@ -53,8 +54,8 @@ type jsonSource struct {
 }
 
 // SensitivityJSON writes a sensitivity, SI units; differences of shares are in
-// points, as in the table.
-func SensitivityJSON(w io.Writer, about words.About, s *whatif.Sensitivities, run replicate.RunInfo) error {
+// points, as in the table. What inputs are moved to stands in the units of sys.
+func SensitivityJSON(w io.Writer, about words.About, s *whatif.Sensitivities, run replicate.RunInfo, sys model.System) error {
 	metrics := []jsonSensitivity{}
 	for _, name := range s.Metrics {
 		list := s.Swings[name]
@@ -71,7 +72,7 @@ func SensitivityJSON(w io.Writer, about words.About, s *whatif.Sensitivities, ru
 		}
 		end := func(x whatif.Swing, k int) jsonEnd {
 			at, half := [2]float64{x.Low, x.Up}[k], [2]float64{x.LowHalf, x.UpHalf}[k]
-			j := jsonEnd{Text: []string{x.LowText, x.High}[k], Mean: orNull(at), Difference: orNull(scale * (at - x.Base)), HalfWidth: orNull(scale * half)}
+			j := jsonEnd{Text: words.SettingText(x.At[2*k], sys), Mean: orNull(at), Difference: orNull(scale * (at - x.Base)), HalfWidth: orNull(scale * half)}
 			if shown := x.Shown(k); !math.IsNaN(at) && !math.IsNaN(half) {
 				j.Shown = &shown
 			}
@@ -79,7 +80,7 @@ func SensitivityJSON(w io.Writer, about words.About, s *whatif.Sensitivities, ru
 		}
 		m := jsonSensitivity{Metric: name, Label: words.StakeReading(s, name, 0, "").Label, Unit: unit, Apart: apart, Base: orNull(list[0].Base), Half: orNull(list[0].BaseHalf)}
 		for _, x := range list {
-			m.Inputs = append(m.Inputs, jsonSwing{x.Key, x.BaseText, end(x, 0), end(x, 1), orNull(x.Total)})
+			m.Inputs = append(m.Inputs, jsonSwing{x.Key, words.SettingText(x.At[1], sys), end(x, 0), end(x, 1), orNull(x.Total)})
 		}
 		if v, ok := s.Varies[name]; ok {
 			m.Varies = &jsonVaries{Period: s.Period, SD: orNull(v.SD), Sources: []jsonSource{}}
@@ -98,5 +99,5 @@ func SensitivityJSON(w io.Writer, about words.About, s *whatif.Sensitivities, ru
 		Metrics  []jsonSensitivity `json:"metrics"`
 		Skipped  []string          `json:"not_moved"`
 		Lacking  []string          `json:"not_known,omitempty"`
-	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, s.Alternative), s.Against, runJSON(run), s.Share, metrics, s.Skipped, s.Lacking})
+	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, s.Alternative), s.Against, runJSON(run), s.Share, metrics, words.UnmovedTexts(s), words.LackTexts(s)})
 }

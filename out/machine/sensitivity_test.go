@@ -8,13 +8,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rollchange/model"
 	"rollchange/out/invented"
 	"rollchange/sim/replicate"
 )
 
 func TestSensitivityJSON(t *testing.T) {
 	text := invented.Written(t, func(w io.Writer) error {
-		return SensitivityJSON(w, about, invented.Sensed(), replicate.RunInfo{Replications: 10})
+		return SensitivityJSON(w, about, invented.Sensed(), replicate.RunInfo{Replications: 10}, model.Metric)
 	})
 	var j struct {
 		Against string

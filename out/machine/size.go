@@ -125,22 +125,22 @@ func siUnit(d model.Dimension) string {
 	return "1"
 }
 
-// AnswersJSON writes the answer to a sizing question, SI units. Where two
-// storages were asked for, the second stands in "also".
-func AnswersJSON(w io.Writer, about words.About, answers []*whatif.Answer, run replicate.RunInfo) error {
-	j := answerJSON(answers[0], run)
+// AnswersJSON writes the answer to a sizing question, SI units, its sentences in
+// those of sys. Where two storages were asked for, the second stands in "also".
+func AnswersJSON(w io.Writer, about words.About, answers []*whatif.Answer, run replicate.RunInfo, sys model.System) error {
+	j := answerJSON(answers[0], run, sys)
 	tool, scenario, how := jsonTool{"rollchange", about.Version}, scenarioOf(about, answers[0].Alternative), runJSON(run)
 	j.Tool, j.Scenario, j.Run = &tool, &scenario, &how
 	for _, a := range answers[1:] {
-		j.Also = append(j.Also, answerJSON(a, run))
+		j.Also = append(j.Also, answerJSON(a, run, sys))
 	}
 	return encode(w, j)
 }
 
-func answerJSON(a *whatif.Answer, run replicate.RunInfo) jsonAnswer {
+func answerJSON(a *whatif.Answer, run replicate.RunInfo, sys model.System) jsonAnswer {
 	unit := siUnit(a.Dim)
-	j := jsonAnswer{Kind: a.Kind, Of: a.Of, Alternative: a.Alternative, Target: a.Target, Met: a.Met,
-		Answer: jsonValue{orNull(a.Value), unit, orNull(a.Low), orNull(a.High)}, Now: orNull(a.Now), LimitedBy: a.LimitedBy, Why: a.Why, Notes: a.Notes, Metric: a.Metric, Flat: a.Flat,
+	j := jsonAnswer{Kind: a.Kind, Of: words.SizedName(a.Of), Alternative: a.Alternative, Target: words.TargetText(a), Met: a.Met,
+		Answer: jsonValue{orNull(a.Value), unit, orNull(a.Low), orNull(a.High)}, Now: orNull(a.Now), LimitedBy: words.ConstraintText(a.LimitedBy, a.Of), Why: words.WhyText(a, sys), Notes: words.NoteTexts(a, sys), Metric: a.Metric, Flat: a.Flat,
 		Evidence: []jsonTrial{}}
 	if x := a.Short; x != nil {
 		j.Short = &jsonShort{x.X, x.Target, orNull(x.Needed), x.Simulated, orNull(x.Low), orNull(x.High), orNull(x.Enough), x.Most}
@@ -150,14 +150,15 @@ func answerJSON(a *whatif.Answer, run replicate.RunInfo) jsonAnswer {
 		j.Failed = &jsonFailed{f.Fails, adds, f.Holds, orNull(f.Value), orNull(f.Low), orNull(f.High), f.Most, f.Flat}
 	}
 	if f := a.ClosedForm; f != nil {
-		x := jsonForm{Value: orNull(f.Value), Unit: unit, Formula: f.Formula, Assumptions: f.Assumptions}
+		x := jsonForm{Value: orNull(f.Value), Unit: unit}
+		x.Formula, x.Assumptions = words.FormulaText(f.Formula)
 		for _, o := range f.Other {
-			x.Other = append(x.Other, jsonName{o.Name, orNull(o.Value)})
+			x.Other = append(x.Other, jsonName{words.OtherForm(o), orNull(o.Value)})
 		}
 		j.ClosedForm = &x
 	}
 	for _, b := range a.Next {
-		x := jsonBinding{Metric: b.Metric, Words: b.Words, Above: orNull(b.Value), Low: orNull(b.Low), High: orNull(b.High), Never: b.Never}
+		x := jsonBinding{Metric: b.Metric, Words: words.ConstraintText(b.Constraint, a.Of), Above: orNull(b.Value), Low: orNull(b.Low), High: orNull(b.High), Never: b.Never}
 		if b.Metric != "" {
 			x.Most = orNull(b.Most)
 		}

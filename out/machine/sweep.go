@@ -33,7 +33,7 @@ func SweepCSV(w io.Writer, s *whatif.Sweep) error {
 				line = append(line, cell(r.Alternative), cell(name), e.Unit, full(e.Mean), full(e.HalfWidth), full(e.SD), strconv.Itoa(e.N), "")
 				for _, b := range p.Binds[k] {
 					if b.Metric == name {
-						line[len(line)-1] = b.Words
+						line[len(line)-1] = words.BoundText(b)
 					}
 				}
 				_ = c.Write(line)
@@ -61,7 +61,23 @@ type jsonPoint struct {
 type jsonPointOfOneAlternative struct {
 	Name    string                  `json:"name"`
 	Metrics map[string]jsonEstimate `json:"metrics"`
-	Broken  []whatif.Bound          `json:"limits_broken"`
+	Broken  []jsonBound             `json:"limits_broken"`
+}
+
+type jsonBound struct {
+	Metric string  `json:"metric"`
+	Most   float64 `json:"most"`
+	Rate   bool    `json:"rate,omitempty"`
+	Words  string  `json:"words"`
+	Asked  string  `json:"asked,omitempty"`
+}
+
+func boundsJSON(bounds []whatif.Bound) []jsonBound {
+	list := []jsonBound{}
+	for _, b := range bounds {
+		list = append(list, jsonBound{b.Metric, b.Most, b.Rate, words.BoundText(b), b.Asked})
+	}
+	return list
 }
 
 // SweepJSON writes a sweep, SI units, full precision.
@@ -83,18 +99,17 @@ func SweepJSON(w io.Writer, about words.About, run replicate.RunInfo, s *whatif.
 		if p.Results != nil {
 			for k, r := range p.Results.Alternatives {
 				m := resultJSON(r, p.Results.Run).Metrics
-				broken := append([]whatif.Bound{}, p.Binds[k]...)
-				j.Alternatives = append(j.Alternatives, jsonPointOfOneAlternative{r.Alternative, m, broken})
+				j.Alternatives = append(j.Alternatives, jsonPointOfOneAlternative{r.Alternative, m, boundsJSON(p.Binds[k])})
 			}
 		}
 		points = append(points, j)
 	}
 	return encode(w, struct {
-		Tool     jsonTool       `json:"tool"`
-		Scenario jsonScenario   `json:"scenario"`
-		Run      jsonRun        `json:"run"`
-		Axes     []jsonAxis     `json:"axes"`
-		Limits   []whatif.Bound `json:"limits"`
-		Points   []jsonPoint    `json:"points"`
-	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, ""), runJSON(run), axes, s.Limits.Bounds(), points})
+		Tool     jsonTool     `json:"tool"`
+		Scenario jsonScenario `json:"scenario"`
+		Run      jsonRun      `json:"run"`
+		Axes     []jsonAxis   `json:"axes"`
+		Limits   []jsonBound  `json:"limits"`
+		Points   []jsonPoint  `json:"points"`
+	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, ""), runJSON(run), axes, boundsJSON(s.Limits.Bounds()), points})
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -18,12 +19,15 @@ import (
 
 // Sweep draws a metric over one key: a line for each alternative with the
 // band of its confidence, its name at its end, and numbered marks where a limit
-// begins to bind. It is nil when there is nothing to draw.
+// begins to bind. Of two keys one takes a single value, which is said. It is nil
+// when there is nothing to draw.
 func Sweep(s *whatif.Sweep, metric string, sys model.System) *Picture {
+	s, at := overOneKey(s)
 	g := newSweepGraph(s, metric, sys)
 	if g == nil {
 		return nil
 	}
+	g.says += at
 	const w, inner = 720, 720 - 22
 	g.measure(inner)
 	top := 46 + flagRow*vg.Length(len(g.flags)) // a band above the lines for the names of what is now
@@ -48,6 +52,28 @@ func Sweep(s *whatif.Sweep, metric string, sys model.System) *Picture {
 		g.badges(c, g.target(c))
 		drawNotes(c, g.notes, c.Min.X+4, g.base-42, inner-8)
 	}}
+}
+
+// overOneKey is a sweep without the key that takes a single value, and where that
+// stands, in words.
+func overOneKey(s *whatif.Sweep) (*whatif.Sweep, string) {
+	if s == nil || len(s.Axes) != 2 {
+		return s, ""
+	}
+	over, at := 0, 1
+	if len(s.Axes[0].Values) == 1 {
+		over, at = 1, 0
+	}
+	if len(s.Axes[at].Values) != 1 {
+		return s, ""
+	}
+	flat := *s
+	flat.Axes, flat.Points = s.Axes[over:over+1], slices.Clone(s.Points)
+	for i := range flat.Points {
+		flat.Points[i].At = s.Points[i].At[over : over+1]
+	}
+	a := s.Axes[at]
+	return &flat, "; " + words.KeyOf(a.Key, a.Of) + " " + legible.Line(a.Texts[0])
 }
 
 // sweepLine is one alternative of a sweep over one key.

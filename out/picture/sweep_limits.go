@@ -81,12 +81,12 @@ func boundsSeen(s *whatif.Sweep, alternative int) []whatif.Bound {
 func boundWords(b whatif.Bound) string {
 	if b.Rate {
 		u := words.ShownUnit("1/s", b.Most, "")
-		return fmt.Sprintf("%s (above %.3g %s)", b.Words, u.From(b.Most), u.Name)
+		return fmt.Sprintf("%s (above %.3g %s)", words.BoundText(b), u.From(b.Most), u.Name)
 	}
 	if b.Most < 0.01 && b.Most > 0 {
-		return fmt.Sprintf("%s (above %s)", b.Words, words.OneIn(b.Most))
+		return fmt.Sprintf("%s (above %s)", words.BoundText(b), words.OneIn(b.Most))
 	}
-	return fmt.Sprintf("%s (above %.3g %%)", b.Words, 100*b.Most)
+	return fmt.Sprintf("%s (above %.3g %%)", words.BoundText(b), 100*b.Most)
 }
 
 // stretches are the runs, in places of the list of simulated points, at which

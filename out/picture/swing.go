@@ -29,7 +29,7 @@ func Swings(swings []whatif.Swing, metric, alternative string, sys model.System)
 	if alternative != "" {
 		title += ": " + legible.Line(alternative)
 	}
-	return newSwingGraph(list, read).picture(title, "result when one input is moved and the others stay at their base",
+	return newSwingGraph(list, read, sys).picture(title, "result when one input is moved and the others stay at their base",
 		"with the input at its high end; the line through the end of a bar is the confidence interval of the difference from the base")
 }
 
@@ -60,7 +60,7 @@ func Stakes(s *whatif.Sensitivities, metric string, most int, sys model.System) 
 		}
 		read.Unit = amounts(largest, s.Currency)
 	}
-	return newSwingGraph(drawn, read).picture(read.Title()+": "+legible.Line(s.Alternative), "result when one input is moved; an input of the line is moved in both alternatives",
+	return newSwingGraph(drawn, read, sys).picture(read.Title()+": "+legible.Line(s.Alternative), "result when one input is moved; an input of the line is moved in both alternatives",
 		"with the input at its high end; the line through the end of a bar is the confidence interval of the difference from the base")
 }
 
@@ -123,7 +123,7 @@ func drawable(swings []whatif.Swing) (list []whatif.Swing, values []float64) {
 }
 
 // newSwingGraph lays out swings that can be drawn, the largest first.
-func newSwingGraph(list []whatif.Swing, read words.Reading) *swingGraph {
+func newSwingGraph(list []whatif.Swing, read words.Reading, sys model.System) *swingGraph {
 	g := &swingGraph{read: read}
 	size := func(s whatif.Swing) float64 {
 		most := 0.0
@@ -149,7 +149,7 @@ func newSwingGraph(list []whatif.Swing, read words.Reading) *swingGraph {
 	})
 	g.base = estimate.Estimate{Mean: list[0].Base, HalfWidth: list[0].BaseHalf}
 	for _, s := range list {
-		g.rows = append(g.rows, g.newRow(s))
+		g.rows = append(g.rows, g.newRow(s, sys))
 	}
 	g.scale()
 	g.room()
@@ -158,10 +158,10 @@ func newSwingGraph(list []whatif.Swing, read words.Reading) *swingGraph {
 
 // newRow decides at which side each end is; two ends at the same side, or too
 // near to tell apart, get a half of the row each.
-func (g *swingGraph) newRow(s whatif.Swing) swingRow {
-	u := g.read.Unit
-	r := swingRow{key: words.KeyOf(s.Key, s.Of), base: legible.Line(s.BaseText), total: s.Total, ends: [2]swingEnd{
-		{text: legible.Line(s.LowText), value: u.From(s.Low), half: u.From(s.LowHalf)}, {text: legible.Line(s.High), value: u.From(s.Up), half: u.From(s.UpHalf)}}}
+func (g *swingGraph) newRow(s whatif.Swing, sys model.System) swingRow {
+	u, at := g.read.Unit, func(k int) string { return legible.Line(words.SettingText(s.At[k], sys)) }
+	r := swingRow{key: words.KeyOf(s.Key, s.Of), base: at(1), total: s.Total, ends: [2]swingEnd{
+		{text: at(0), value: u.From(s.Low), half: u.From(s.LowHalf)}, {text: at(2), value: u.From(s.Up), half: u.From(s.UpHalf)}}}
 	var side [2]float64
 	for k, v := range []float64{s.Low, s.Up} {
 		if words.Finite(v) {

@@ -23,7 +23,7 @@ func Worth(c *savings.Case, sys model.System) *Picture {
 			break
 		}
 		low, high := ends(s, sys)
-		swings = append(swings, whatif.Swing{Key: s.Label, LowText: low, High: high, Low: s.AtLow, Base: c.Random.NPV.Mean, Up: s.AtHigh,
+		swings = append(swings, whatif.Swing{Key: s.Label, At: [3]whatif.Setting{{Text: low}, {}, {Text: high}}, Low: s.AtLow, Base: c.Random.NPV.Mean, Up: s.AtHigh,
 			BaseHalf: math.NaN(), LowHalf: math.NaN(), UpHalf: math.NaN(), Total: math.NaN()})
 	}
 	list, values := drawable(swings)
@@ -37,7 +37,7 @@ func Worth(c *savings.Case, sys model.System) *Picture {
 		}
 	}
 	read := words.Reading{Label: "mean net present value " + words.TaxWords(c), Unit: amounts(most, c.Currency)}
-	return newSwingGraph(list, read).picture(read.Title()+": "+legible.Line(c.Alternative), "result when one economic input is moved and the others are drawn as they vary", "with the input at its high end; an input without an interval of its own is moved by 10 %")
+	return newSwingGraph(list, read, sys).picture(read.Title()+": "+legible.Line(c.Alternative), "result when one economic input is moved and the others are drawn as they vary", "with the input at its high end; an input without an interval of its own is moved by 10 %")
 }
 
 // ends are the two ends of a swing, each with its unit.

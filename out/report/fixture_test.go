@@ -51,7 +51,7 @@ func made(t testing.TB, text string) *Content {
 	c.SweptHow, c.SwungHow = words.Head(rs.Run), words.Head(rs.Run)
 	good := rs.Alternatives[c.Answer].Metrics["good_rate"]
 	moved := func(base, half float64) []whatif.Swing {
-		return []whatif.Swing{{Key: "line.speed", LowText: "108 m/min", BaseText: "120 m/min", High: "132 m/min", Low: 0.9 * base, Base: base, Up: 1.1 * base, BaseHalf: half}}
+		return []whatif.Swing{{Key: "line.speed", At: [3]whatif.Setting{{Text: "108 m/min"}, {Text: "120 m/min"}, {Text: "132 m/min"}}, Low: 0.9 * base, Base: base, Up: 1.1 * base, BaseHalf: half}}
 	}
 	c.Stakes = &whatif.Sensitivities{Alternative: rs.Alternatives[c.Answer].Alternative, Share: 0.1, Metrics: []string{"good_rate"}, Swings: map[string][]whatif.Swing{"good_rate": moved(good.Mean, good.HalfWidth)}}
 	if k := c.chosen(); k != nil {

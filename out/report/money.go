@@ -9,6 +9,7 @@ import (
 	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
 	"rollchange/sim/savings"
+	"rollchange/sim/whatif"
 )
 
 // ofCase names a figure of a savings case, for the JSON.
@@ -205,13 +206,14 @@ func (c *Content) swingTable(w *phrases, metric string) *table {
 		}
 		return cell{Text: r.Level(v, half)}
 	}
+	at := func(s whatif.Swing, k int) string { return words.SettingText(s.At[k], sys) }
 	n := 0
 	for _, s := range list {
 		if s.Size() == 0 || n == MostInputs {
 			continue
 		}
 		n++
-		t.add("", row{Head: words.Line(words.KeyOf(s.Key, s.Of), mostWide), Sub: words.Line(s.LowText+" – "+s.BaseText+" – "+s.High, 80),
+		t.add("", row{Head: words.Line(words.KeyOf(s.Key, s.Of), mostWide), Sub: words.Line(at(s, 0)+" – "+at(s, 1)+" – "+at(s, 2), 80),
 			Cells: []cell{show(s.Low, s.LowHalf), show(s.Base, s.BaseHalf), show(s.Up, s.UpHalf)}})
 	}
 	return t

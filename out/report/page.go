@@ -37,11 +37,11 @@ type section struct {
 
 // page is what page.html shows.
 type page struct {
-	W                   *phrases
-	Title, Author, Made string
-	Logo                template.URL
-	Style               template.CSS
-	Sections            []*section
+	W                        *phrases
+	Title, Author, Made, Set string
+	Logo                     template.URL
+	Style                    template.CSS
+	Sections                 []*section
 	// The scenario, to be saved as it is; empty when it is long.
 	Save     template.URL
 	SaveName string
@@ -80,6 +80,7 @@ func (c *Content) page() (*page, error) {
 		title = filepath.Base(c.About.File)
 	}
 	p := &page{W: w, Title: words.Line(title, mostTitle), Style: template.CSS(style), Made: fmt.Sprintf(w.Made, c.About.Version, words.Head(c.Results.Run))}
+	p.Set = c.About.SetSentence()
 	if c.Author != "" {
 		p.Author = fmt.Sprintf(w.By, words.Line(c.Author, mostTitle))
 	}

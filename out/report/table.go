@@ -214,7 +214,7 @@ func sweepTable(w *phrases, of string, s *whatif.Sweep, metric string, sys model
 				}
 				var broken []string
 				for _, b := range p.Binds[i] {
-					broken = append(broken, b.Words)
+					broken = append(broken, words.BoundText(b))
 				}
 				v.Below = strings.Join(broken, "; ")
 			}

@@ -15,7 +15,7 @@ import (
 // each figure the paired difference with its half width, "~" where no difference is shown.
 func Compare(w io.Writer, about words.About, rs *replicate.Results, sys model.System, to Screen) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n%s\n", to.title(legible.Line(about.Title)), to.prose(words.Head(rs.Run)))
+	fmt.Fprintf(&b, "%s\n%s\n", to.title(legible.Line(about.Title)), to.made(about, words.Head(rs.Run)))
 	rows := words.Compare(rs, sys)
 	perBlock := max(1, (to.width()-compareLabel)/compareColumn-1) // others beside the first
 	for from := 1; from == 1 || from < len(rs.Alternatives); from += perBlock {

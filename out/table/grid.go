@@ -61,7 +61,7 @@ func (g *grid) lay(width int) layout {
 	}
 	l := layout{label: min(longest(labels), width/2), gap: 2, tail: tail}
 	for i, head := range g.heads {
-		w := longest(strings.Fields(head))
+		w := longest(unbroken(strings.Fields(head)))
 		for _, r := range g.rows {
 			if i < len(r.cells) {
 				w = max(w, words.Columns(r.cells[i]))

@@ -18,7 +18,7 @@ import (
 func Payback(w io.Writer, about words.About, c *savings.Case, sys model.System, to Screen) error {
 	var b strings.Builder
 	title := strings.TrimPrefix(legible.Line(about.Title)+" · savings of "+words.AlternativeName(c.Alternative), " · ")
-	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.prose(fmt.Sprintf("%s; low – high holds %g %% of %s draws",
+	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.made(about, fmt.Sprintf("%s; low – high holds %g %% of %s draws",
 		words.Head(c.Run), 100*c.Run.Confidence, words.Grouped(float64(c.Random.Draws)))))
 	for _, s := range words.CaseSentences(c, sys) {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(s))

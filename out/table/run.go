@@ -32,7 +32,7 @@ func Run(w io.Writer, about words.About, rs *replicate.Results, alternative int,
 	r := rs.Alternatives[alternative]
 	var b strings.Builder
 	title := about.TitleOf(r.Alternative, len(rs.Alternatives) > 1)
-	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.prose(words.Head(rs.Run)))
+	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.made(about, words.Head(rs.Run)))
 	none := false
 	label := min(leastName+max(0, to.width()-Usual), 50) // a wider screen has room for longer names
 	for _, s := range runSections(r, rs.Run, about, sys) {

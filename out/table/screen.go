@@ -1,6 +1,8 @@
 package table
 
 import (
+	"fmt"
+	"io"
 	"strings"
 
 	"rollchange/out/words"
@@ -43,6 +45,25 @@ func (s Screen) indented(text string, by int) string {
 
 // title is a head line.
 func (s Screen) title(text string) string { return bold(words.Shorten(text, s.width()), s.Color) }
+
+// made says how a result was made: how it was simulated, and what was set over
+// the scenario.
+func (s Screen) made(about words.About, how string) string {
+	if set := about.SetSentence(); set != "" {
+		return s.prose(how) + "\n" + s.prose(set)
+	}
+	return s.prose(how)
+}
+
+// Set writes what was set over the scenario, before a table that has no head.
+func (s Screen) Set(w io.Writer, about words.About) error {
+	set := about.SetSentence()
+	if set == "" {
+		return nil
+	}
+	_, err := fmt.Fprintf(w, "%s\n\n", s.prose(set))
+	return err
+}
 
 // head is the head of a table.
 func (s Screen) head(text string) string { return bold(s.prose(text), s.Color) }

@@ -22,7 +22,7 @@ const mostSwings = 12
 func Sensitivity(w io.Writer, about words.About, s *whatif.Sensitivities, run replicate.RunInfo, sys model.System, to Screen) error {
 	var b strings.Builder
 	title := about.TitleOf(s.Alternative, false)
-	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.prose(words.Head(run)))
+	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.made(about, words.Head(run)))
 	for _, metric := range s.Metrics {
 		swingTable(&b, s, metric, sys, to)
 	}
@@ -30,7 +30,7 @@ func Sensitivity(w io.Writer, about words.About, s *whatif.Sensitivities, run re
 	for _, x := range []struct {
 		what string
 		list []string
-	}{{"Not moved", s.Skipped}, {"Not known", s.Lacking}} {
+	}{{"Not moved", words.UnmovedTexts(s)}, {"Not known", words.LackTexts(s)}} {
 		if len(x.list) > 0 {
 			fmt.Fprintln(&b, to.prose(fmt.Sprintf("%s: %s.", x.what, strings.Join(x.list, "; "))))
 		}
@@ -54,7 +54,7 @@ func swingTable(b *strings.Builder, s *whatif.Sensitivities, metric string, sys 
 			break
 		}
 		shown++
-		cells := []string{r.Moves(x, 0), r.Moves(x, 1), words.Shorten(fromTo(x.LowText, x.High), 26)}
+		cells := []string{r.Moves(x, 0), r.Moves(x, 1), words.Shorten(fromTo(words.SettingText(x.At[0], sys), words.SettingText(x.At[2], sys)), 26)}
 		if !math.IsNaN(x.Total) {
 			cells = append(cells, strconv.FormatFloat(x.Total, 'f', 2, 64))
 		}

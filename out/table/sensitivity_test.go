@@ -33,7 +33,7 @@ func TestSensitivityTable(t *testing.T) {
 	text = flat(text)
 	for _, want := range []string{"total waste, now 4.680 ± 0.040 %", "−0.18 points +0.22 points mean 18.9 … 23.1 m", "not possible +12 m/min", "net present value after tax, now 150,000 ± 4,000 EUR",
 		"−50,000 EUR +60,000 EUR", "payback after tax, now 3.00 ± 0.10 years", "never −0.5 years", "and 1 input that moves it less or not significantly",
-		"~ no significant difference", "Not moved: line.stop_scrap: it is 0.", "Not known: x: y.", "moves in both alternatives"} {
+		"~ no significant difference", "Not moved: line.stop_scrap: it is 0.", "Not known: payback: nothing more is invested.", "moves in both alternatives"} {
 		assert.Contains(t, text, want)
 	}
 	for _, want := range []string{"random variation between periods of 15 d (sd 0.08 points over 60)", "jobs.length 85 ± 20 %",

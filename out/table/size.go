@@ -16,40 +16,24 @@ import (
 	"rollchange/sim/whatif"
 )
 
-// quantityText is a value for people in the unit of its dimension.
-func quantityText(x float64, d model.Dimension, sys model.System) string {
-	switch {
-	case math.IsNaN(x):
-		return "–"
-	case math.IsInf(x, 1):
-		return "no end"
-	case d == model.Number:
-		return strconv.FormatFloat(x, 'f', -1, 64)
-	}
-	u := model.Display(d, sys)
-	v := u.From(x)
-	digits := max(0, 3-int(math.Floor(math.Log10(math.Max(1e-9, math.Abs(v))))))
-	return strconv.FormatFloat(v, 'f', min(digits, 6), 64) + " " + u.Name
-}
-
 // Answer writes the answer to a sizing question for people: the value with
 // its interval, what binds, the closed form beside it, and the evidence.
 func Answer(w io.Writer, about words.About, a *whatif.Answer, run replicate.RunInfo, sys model.System, to Screen) error {
 	var b strings.Builder
 	title := about.TitleOf(a.Alternative, false)
-	fmt.Fprintf(&b, "%s\n%s\n\n", to.title(title), to.prose(words.Head(run)))
-	fmt.Fprintln(&b, to.head(answerSentence(a, sys)))
-	if a.Kind != "residual" && !math.IsNaN(a.Now) {
-		fmt.Fprintf(&b, "The scenario has %s.\n", quantityText(a.Now, a.Dim, sys))
+	fmt.Fprintf(&b, "%s\n%s\n\n", to.title(title), to.made(about, words.Head(run)))
+	fmt.Fprintln(&b, to.head(words.AnswerSentence(a, sys)))
+	if a.Kind != whatif.Residual && !math.IsNaN(a.Now) {
+		fmt.Fprintf(&b, "The scenario has %s.\n", words.SizedText(a.Now, a.Dim, sys))
 	}
-	for _, n := range a.Notes {
-		fmt.Fprintln(&b, to.prose(upperFirst(words.Keyless(n))+"."))
+	for _, n := range words.NoteTexts(a, sys) {
+		fmt.Fprintln(&b, to.prose(words.Capital(words.Keyless(n))+"."))
 	}
 	if s := words.AgainSentence(a, sys); s != "" {
 		fmt.Fprintln(&b, to.prose(s))
 	}
 	if a.Most != nil {
-		fmt.Fprintln(&b, to.prose(mostSentence(a, sys)))
+		fmt.Fprintln(&b, to.prose(words.MostSentence(a, sys)))
 	}
 	nextTable(&b, a, sys, to)
 	formBlock(&b, a, sys, to)
@@ -60,61 +44,17 @@ func Answer(w io.Writer, about words.About, a *whatif.Answer, run replicate.RunI
 	return err
 }
 
-func upperFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-func answerSentence(a *whatif.Answer, sys model.System) string {
-	value := quantityText(a.Value, a.Dim, sys)
-	if !a.Met {
-		lead := "Not met"
-		if a.Short != nil {
-			lead = "Not shown to be met"
-		}
-		return fmt.Sprintf("%s: %s. %s.", lead, a.Target, upperFirst(words.Keyless(a.Why)))
-	}
-	between := ""
-	if low, high := quantityText(a.Low, a.Dim, sys), quantityText(a.High, a.Dim, sys); low != high && a.High-a.Low > 1e-3*a.Value {
-		between = fmt.Sprintf(" (%s to %s)", strings.TrimSuffix(low, " "+model.Display(a.Dim, sys).Name), high)
-	}
-	what := map[string]string{"storage": "Smallest " + a.Of, "speed": "Fastest line speed", "residual": "Best residual", "crew": "Fewest operators"}[a.Kind]
-	if a.Of == "lines" {
-		what = "Most lines"
-	}
-	s := fmt.Sprintf("%s: %s%s. Target: %s.", what, value, between, a.Target)
-	if a.LimitedBy != "" {
-		s += fmt.Sprintf(" What binds: %s.", words.Keyless(a.LimitedBy))
-	}
-	return s
-}
-
-func mostSentence(a *whatif.Answer, sys model.System) string {
-	e := a.Most.Metrics[metric.GoodRate]
-	u := words.ShownUnit("m/s", e.Mean, sys)
-	s := fmt.Sprintf("Most good web is made at about %s: %s %s.", quantityText(a.Most.X, a.Dim, sys), words.Figure(e, u), u.Name)
-	for _, t := range a.Evidence {
-		if t.X == a.Now && t.Possible {
-			now := t.Metrics[metric.GoodRate]
-			s += fmt.Sprintf(" At the present %s it is %s %s.", quantityText(a.Now, a.Dim, sys), words.Figure(now, u), u.Name)
-		}
-	}
-	return s
-}
-
 // nextTable lists the limits in the order in which they bind, and apart from them
 // those that no speed that was tried reaches.
 func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen) {
 	var free []string
 	head := "\nWhat binds, in order"
 	for _, x := range a.Next {
-		what := words.Keyless(legible.Line(x.Words))
+		what := words.Keyless(legible.Line(words.ConstraintText(x.Constraint, a.Of)))
 		if x.Metric != "" {
-			what += " (" + boundText(x.Bound) + " at most)"
+			what += " (" + words.BoundMost(x.Bound) + " at most)"
 		}
-		from := "above " + quantityText(x.Value, a.Dim, sys)
+		from := "above " + words.SizedText(x.Value, a.Dim, sys)
 		switch {
 		case x.Never:
 			from = "at every speed"
@@ -137,28 +77,21 @@ func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen
 	}
 }
 
-// boundText is the most that a metric may be.
-func boundText(x whatif.Bound) string {
-	if x.Rate {
-		return x.Asked
-	}
-	return words.Chance(x.Most)
-}
-
 func formBlock(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen) {
 	f := a.ClosedForm
 	if f == nil {
 		return
 	}
-	fmt.Fprintf(b, "\nClosed form: %s\n", quantityText(f.Value, a.Dim, sys))
-	fmt.Fprintln(b, to.indented(f.Formula+"; valid if "+f.Assumptions, 2))
+	fmt.Fprintf(b, "\nClosed form: %s\n", words.SizedText(f.Value, a.Dim, sys))
+	formula, assumptions := words.FormulaText(f.Formula)
+	fmt.Fprintln(b, to.indented(formula+"; valid if "+assumptions, 2))
 	if len(f.Other) > 0 {
 		var parts []string
 		for _, o := range f.Other {
-			parts = append(parts, strings.ReplaceAll(o.Name, "weibull", "Weibull")+" "+quantityText(o.Value, a.Dim, sys))
+			parts = append(parts, strings.ReplaceAll(words.OtherForm(o), "weibull", "Weibull")+" "+words.SizedText(o.Value, a.Dim, sys))
 		}
 		lead := "by station"
-		if a.Kind == "storage" {
+		if a.Kind == whatif.Storage {
 			lead = "other distributions, same mean and sd"
 		}
 		fmt.Fprintln(b, to.indented(lead+": "+strings.Join(parts, ", "), 2))
@@ -173,9 +106,9 @@ func strandTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Scre
 	for _, x := range a.Strands {
 		tension := "–"
 		if !math.IsNaN(x.Tension) {
-			tension = quantityText(x.Tension, model.Force, sys)
+			tension = words.SizedText(x.Tension, model.Force, sys)
 		}
-		g.add(strconv.Itoa(x.Strands), quantityText(x.Travel, model.Length, sys), quantityText(x.Speed, model.Speed, sys), tension)
+		g.add(strconv.Itoa(x.Strands), words.SizedText(x.Travel, model.Length, sys), words.SizedText(x.Speed, model.Speed, sys), tension)
 	}
 	fmt.Fprintln(b)
 	g.write(b, to)
@@ -183,10 +116,10 @@ func strandTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Scre
 
 // evidenceColumns are the metrics that the evidence of a question shows.
 var evidenceColumns = map[string][]string{
-	"storage":  {metric.Depletion, metric.DepletionNotFailed, metric.DepletionFailed, metric.DepletionInterval, metric.GoodRate},
-	"speed":    {metric.GoodRate, metric.Depletion, metric.DepletionNotFailed, metric.Overfill, metric.OverfillNotFailed, metric.SpliceNotReady, metric.TransferNotReady, metric.CrewBusy},
-	"residual": {metric.RunOut, metric.WasteResidual, metric.GoodRate},
-	"crew":     {metric.GoodRate, metric.Waiting, metric.CrewBusy},
+	whatif.Storage:  {metric.Depletion, metric.DepletionNotFailed, metric.DepletionFailed, metric.DepletionInterval, metric.GoodRate},
+	whatif.Speed:    {metric.GoodRate, metric.Depletion, metric.DepletionNotFailed, metric.Overfill, metric.OverfillNotFailed, metric.SpliceNotReady, metric.TransferNotReady, metric.CrewBusy},
+	whatif.Residual: {metric.RunOut, metric.WasteResidual, metric.GoodRate},
+	whatif.Crew:     {metric.GoodRate, metric.Waiting, metric.CrewBusy},
 }
 
 // mostEvidence is how many of the simulated values a table shows: those nearest
@@ -226,7 +159,7 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 		if left(a, name) {
 			continue
 		}
-		if a.Of == "rewind storage" {
+		if a.Of == whatif.RewindStorage {
 			name = strings.Replace(name, metric.Depletion, metric.Overfill, 1)
 		}
 		for _, t := range kept {
@@ -237,20 +170,20 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 		}
 	}
 	fmt.Fprintf(b, "\nSimulated (%d values, the nearest shown)\n", len(a.Evidence))
-	g := grid{label: a.Of, right: true}
+	g := grid{label: words.SizedName(a.Of), right: true}
 	for _, c := range cols {
 		g.heads = append(g.heads, words.LabelOf(c).Short)
 	}
 	for _, t := range kept {
 		if !t.Possible {
-			g.rows = append(g.rows, gridRow{label: quantityText(t.X, a.Dim, sys), below: to.indented("not a possible line: "+words.Keyless(legible.Line(t.Why)), 4)})
+			g.rows = append(g.rows, gridRow{label: words.SizedText(t.X, a.Dim, sys), below: to.indented("not a possible line: "+words.Keyless(legible.Line(t.Why)), 4)})
 			continue
 		}
 		var cells []string
 		for _, c := range cols {
 			cells = append(cells, cellText(t.Metrics, c, sys))
 		}
-		g.add(quantityText(t.X, a.Dim, sys), cells...)
+		g.add(words.SizedText(t.X, a.Dim, sys), cells...)
 	}
 	g.write(b, to)
 }
@@ -264,14 +197,14 @@ func curveTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Scree
 		return
 	}
 	fmt.Fprintf(b, "\n%s\n", words.CurveHead(a, sys))
-	g := grid{label: a.Of, heads: []string{words.LabelOf(a.Metric).Short, "low", "high"}, right: true}
+	g := grid{label: words.SizedName(a.Of), heads: []string{words.LabelOf(a.Metric).Short, "low", "high"}, right: true}
 	i := 0
 	for _, p := range a.Curve {
 		if p.Simulated {
 			continue
 		}
 		if i%curveEvery == 0 {
-			g.add(quantityText(p.X, a.Dim, sys), words.Chance(p.Chance.Mean), limitText(p.Chance.Low), limitText(p.Chance.High))
+			g.add(words.SizedText(p.X, a.Dim, sys), words.Chance(p.Chance.Mean), limitText(p.Chance.Low), limitText(p.Chance.High))
 		}
 		i++
 	}

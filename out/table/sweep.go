@@ -18,17 +18,22 @@ import (
 // an alternative has are left out.
 var sweptColumns = []string{metric.GoodRate, metric.Waste, metric.Depletion, metric.Overfill, metric.Stopped, metric.CrewBusy}
 
-// Sweep writes a sweep for people: a block for each alternative, a row for
-// each point, the figures with their half widths and which limits do not hold there.
+// Sweep writes a sweep for people: a block for each alternative, a row for each
+// point of one key, a table for each metric over two, the figures with their half
+// widths and which limits do not hold there.
 func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, to Screen) error {
 	var b strings.Builder
 	fmt.Fprintln(&b, to.title(legible.Line(about.Title)))
 	if run, ok := runOf(s); ok {
-		fmt.Fprintln(&b, to.prose("Each point: "+words.Head(run)))
+		fmt.Fprintln(&b, to.made(about, "Each point: "+words.Head(run)))
 	}
 	keys := &limitKey{}
 	for i, name := range s.Alternatives {
 		fmt.Fprintf(&b, "\n%s\n", to.title(legible.Line(name)))
+		if len(s.Axes) == 2 {
+			mapBlock(&b, s, i, sys, keys, to)
+			continue
+		}
 		sweepBlock(&b, s, i, sys, keys, to)
 	}
 	for _, k := range keys.list {
@@ -67,17 +72,15 @@ func (k *limitKey) mark(words string) string {
 	return m
 }
 
-func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.System, keys *limitKey, to Screen) {
-	var varied []string
-	for _, a := range s.Axes {
-		varied = append(varied, a.Key)
-	}
-	g := grid{label: strings.Join(varied, ", ")}
-	type column struct {
-		name, head string
-		unit       model.Unit
-	}
-	var cols []column
+// sweptColumn is a metric of the tables of a sweep, in the unit of people.
+type sweptColumn struct {
+	name, head string
+	unit       model.Unit
+}
+
+// columnsOf are the metrics that some point of an alternative has.
+func columnsOf(s *whatif.Sweep, alternative int, sys model.System) []sweptColumn {
+	var cols []sweptColumn
 	for _, name := range sweptColumns {
 		largest, unit := math.NaN(), ""
 		for i := range s.Points {
@@ -91,8 +94,27 @@ func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.
 			continue
 		}
 		u := words.ShownUnit(unit, largest, sys)
-		cols = append(cols, column{name, words.LabelOf(name).Short + ", " + u.Name, u})
+		cols = append(cols, sweptColumn{name, words.LabelOf(name).Short + ", " + u.Name, u})
 	}
+	return cols
+}
+
+// figure is the metric of an alternative at a point.
+func (c sweptColumn) figure(p *whatif.Point, alternative int) string {
+	e, ok := p.Results.Alternatives[alternative].Metrics[c.name]
+	switch {
+	case !ok:
+		return "–"
+	case e.Unit == "1" && e.Mean > 0 && e.Mean < 1e-5:
+		return words.Chance(e.Mean)
+	}
+	return words.Figure(e, c.unit)
+}
+
+// sweepBlock writes the points of a sweep over one key, a row each.
+func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.System, keys *limitKey, to Screen) {
+	g := grid{label: s.Axes[0].Key}
+	cols := columnsOf(s, alternative, sys)
 	for _, c := range cols {
 		g.heads = append(g.heads, c.head)
 	}
@@ -101,23 +123,54 @@ func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.
 		if p.Results == nil {
 			continue
 		}
-		r := gridRow{label: pointValues(s, p)}
+		r := gridRow{label: legible.Line(s.Axes[0].Texts[p.At[0]])}
 		for _, c := range cols {
-			text := "–"
-			if e, ok := p.Results.Alternatives[alternative].Metrics[c.name]; ok {
-				text = words.Figure(e, c.unit)
-				if e.Unit == "1" && e.Mean > 0 && e.Mean < 1e-5 {
-					text = words.Chance(e.Mean)
-				}
-			}
-			r.cells = append(r.cells, text)
+			r.cells = append(r.cells, c.figure(p, alternative))
 		}
 		for _, bound := range p.Binds[alternative] {
-			r.tail += " " + keys.mark(bound.Words)
+			r.tail += " " + keys.mark(words.BoundText(bound))
 		}
 		g.rows = append(g.rows, r)
 	}
 	g.write(b, to)
+}
+
+// mapBlock writes the points of a sweep over two keys: a table for each metric,
+// the first key down and the second across. A limit that does not hold is marked
+// in the first table, and in that of its metric.
+func mapBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.System, keys *limitKey, to Screen) {
+	down, across := s.Axes[0], s.Axes[1]
+	for n, c := range columnsOf(s, alternative, sys) {
+		if n > 0 {
+			fmt.Fprintln(b)
+		}
+		g := grid{label: down.Key, lead: fmt.Sprintf("%s (across: %s)", c.head, across.Key), rows: make([]gridRow, len(down.Values))}
+		for i, text := range down.Texts {
+			g.rows[i].label = legible.Line(text)
+		}
+		for k, text := range across.Texts {
+			g.heads = append(g.heads, legible.Line(text))
+			marks, most := make([]string, len(down.Values)), 0
+			for i := range down.Values {
+				if p := s.At(i, k); p.Results != nil {
+					for _, bound := range p.Binds[alternative] {
+						if n == 0 || bound.Metric == c.name {
+							marks[i] += " " + keys.mark(words.BoundText(bound))
+						}
+					}
+				}
+				most = max(most, words.Columns(marks[i]))
+			}
+			for i := range down.Values {
+				text := "left out"
+				if p := s.At(i, k); p.Results != nil {
+					text = c.figure(p, alternative)
+				}
+				g.rows[i].cells = append(g.rows[i].cells, text+pad(marks[i], most))
+			}
+		}
+		g.write(b, to)
+	}
 }
 
 func orZero(x float64) float64 {
@@ -132,15 +185,6 @@ func pointName(s *whatif.Sweep, p *whatif.Point) string {
 	var parts []string
 	for i, x := range p.At {
 		parts = append(parts, s.Axes[i].Key+" "+legible.Line(s.Axes[i].Texts[x]))
-	}
-	return strings.Join(parts, ", ")
-}
-
-// pointValues are the values of a point, in the order of the keys: "150 m/min, 2".
-func pointValues(s *whatif.Sweep, p *whatif.Point) string {
-	var parts []string
-	for i, x := range p.At {
-		parts = append(parts, legible.Line(s.Axes[i].Texts[x]))
 	}
 	return strings.Join(parts, ", ")
 }

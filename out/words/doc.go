@@ -11,7 +11,10 @@
 //  4. event.go puts words on the events of a log.
 //  5. compared.go holds the rows of a comparison, sentences.go what separates the
 //     alternatives, case.go, rank.go and solve.go what a savings case comes to.
-//  6. Strings go out: to table, machine, picture, workbook and report, which lay
+//  6. size.go, with a file for each question, says what an answer to a sizing question
+//     found: its target, what binds, its notes and closed form; setting.go what inputs
+//     are moved to.
+//  7. Strings go out: to table, machine, picture, workbook and report, which lay
 //     them out and write no label of a metric themselves.
 //
 // It imports neither a plot, nor a workbook, nor the network, so that a small

@@ -194,12 +194,13 @@ func TestEveryPhraseIsRead(t *testing.T) {
 	for _, x := range solveTruths(t) {
 		said = append(said, SolveText(x.s, x.c, model.Metric))
 	}
+	said = append(said, sizedSaid()...)
 	for x, want := range map[float64]string{0: "in none of them", 0.0004: "in fewer than 0.1 % of them", 0.5: "in 50.0 % of them", 0.9996: "in more than 99.9 % of them", 1: "in all of them"} {
 		assert.Equal(t, want, chanceOf(x))
 		said = append(said, chanceOf(x))
 	}
 	all := strings.Join(said, "\n")
-	for _, file := range []string{"sentences.go", "case.go", "rank.go", "solve.go"} {
+	for _, file := range []string{"sentences.go", "case.go", "rank.go", "solve.go", "size.go", "size_answer.go", "size_chance.go", "size_storage.go", "size_speed.go", "size_crew.go", "size_residual.go"} {
 		for s, pattern := range phrases(t, file) {
 			assert.True(t, pattern.MatchString(all), "%s: no case says %q", file, s)
 		}

@@ -74,7 +74,12 @@ func (s *sheets) inputs() {
 	c := s.Case
 	s.add("Inputs", 40, 16, 12, 14, 14, 60)
 	s.title(s.About.Title, fmt.Sprintf("Savings of %s against %s. Change a shaded cell: savings, cash flow and payback follow. Formulas are metric.", words.AlternativeName(c.Alternative), words.AlternativeName(c.Against)))
-	row := s.answer(4)
+	first := 4
+	if set := s.About.SetSentence(); set != "" {
+		s.text(1, first, "note", set)
+		first++
+	}
+	row := s.answer(first)
 	s.heads(row, true, "Input, at its mean", "Value", "Unit", "Low", "High", "Source")
 	row++
 	tail := (1 - c.Run.Confidence) / 2

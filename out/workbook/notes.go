@@ -116,6 +116,9 @@ func (s *sheets) notes() {
 		"The waste of a year is good web × waste share / (1 − waste share): web that is still in the line at the end counts as good.")
 	add("Cautions", model.Safety)
 	add("How it was made", fmt.Sprintf("rollchange %s, scenario %s (SHA-256 %s), %s", s.About.Version, s.About.File, s.About.SHA256, words.Head(c.Run)))
+	if set := s.About.SetSentence(); set != "" {
+		add("What differs from the scenario", set+".")
+	}
 }
 
 // shares is the axis of a chance.

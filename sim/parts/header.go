@@ -75,7 +75,7 @@ func (h *Header) foreign(first *Header) string {
 	case h.Of != first.Of:
 		return fmt.Sprintf("is one of %d parts, not of %d", h.Of, first.Of)
 	case h.whole() != first.whole():
-		return "was made with other settings: alternatives, data files, varied keys or limits"
+		return "was made with other settings: alternatives, what was set, data files, varied keys or limits"
 	}
 	return ""
 }

@@ -48,19 +48,6 @@ func newBase(ctx context.Context, s *scenarios.Scenario, opt Options) (*base, er
 	return b, nil
 }
 
-// replicate simulates what differs from the base, which may be nothing.
-func (b *base) replicate(ctx context.Context, study *model.Study, fold func(int, []*sim.Sample) error) error {
-	if len(study.Alternatives) > 0 {
-		return replicate.Each(ctx, study, b.run, 0, b.run.Replications, b.opt, fold)
-	}
-	for r := range b.samples {
-		if err := fold(r, nil); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
 // changed is what a change came to.
 type changed struct {
 	metrics replicate.Metrics  // of the last alternative
@@ -69,39 +56,80 @@ type changed struct {
 	results *replicate.Results // of all these
 }
 
-// beside simulates the alternatives with changes.
-func (b *base) beside(ctx context.Context, s *scenarios.Scenario, over ...scenarios.Override) (*changed, error) {
+// variant is a change that is simulated beside the base, as far as it has to be.
+type variant struct {
+	base      *base
+	study     model.Study // the alternatives as changed
+	other     model.Study // those that the change does not leave as they are
+	place     []int       // of them
+	last, all *replicate.Gathering
+	done      int // replications
+}
+
+// move makes a change of the alternatives, and simulates nothing yet.
+func (b *base) move(s *scenarios.Scenario, over ...scenarios.Override) (*variant, error) {
 	c, err := s.Again(over...)
 	if err != nil {
 		return nil, err
 	}
 	outlines := replicate.OutlinesOf(&c.Study)
 	n := len(outlines)
-	last := replicate.NewGathering(b.run, []replicate.Outline{b.outlines[n-1], outlines[n-1]})
-	all := replicate.NewGathering(b.run, append(append([]replicate.Outline{}, b.outlines...), outlines...))
+	m := &variant{base: b, study: c.Study, other: c.Study}
+	m.last = replicate.NewGathering(b.run, []replicate.Outline{b.outlines[n-1], outlines[n-1]})
+	m.all = replicate.NewGathering(b.run, append(append([]replicate.Outline{}, b.outlines...), outlines...))
 	// An alternative that the change leaves as it is needs no simulation.
-	other, place := c.Study, []int{}
-	other.Alternatives = nil
+	m.other.Alternatives = nil
 	for i := range c.Study.Alternatives {
 		if !reflect.DeepEqual(c.Study.Alternatives[i].Line, b.study.Alternatives[i].Line) {
-			other.Alternatives, place = append(other.Alternatives, c.Study.Alternatives[i]), append(place, i)
+			m.other.Alternatives, m.place = append(m.other.Alternatives, c.Study.Alternatives[i]), append(m.place, i)
 		}
 	}
-	err = b.replicate(ctx, &other, func(r int, some []*sim.Sample) error {
+	return m, nil
+}
+
+// upTo simulates as many replications as there are to be, at most those of the base.
+func (m *variant) upTo(ctx context.Context, n int) error {
+	b := m.base
+	n = min(n, b.run.Replications)
+	fold := func(r int, some []*sim.Sample) error {
+		m.done = r + 1
 		x := slices.Clone(b.samples[r])
-		for k, i := range place {
+		for k, i := range m.place {
 			x[i] = some[k]
 		}
-		if err := last.Add([]*sim.Sample{b.samples[r][n-1], x[n-1]}); err != nil {
+		if err := m.last.Add([]*sim.Sample{b.samples[r][len(x)-1], x[len(x)-1]}); err != nil {
 			return err
 		}
-		return all.Add(append(append([]*sim.Sample{}, b.samples[r]...), x...))
-	})
+		return m.all.Add(append(append([]*sim.Sample{}, b.samples[r]...), x...))
+	}
+	if len(m.other.Alternatives) > 0 {
+		return replicate.Each(ctx, &m.other, b.run, m.done, n, b.opt, fold)
+	}
+	for r := m.done; r < n; r++ {
+		if err := fold(r, nil); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// changed is what the change came to in the replications so far.
+func (m *variant) changed() *changed {
+	pair := m.last.Results()
+	both := m.base.study
+	both.Alternatives = append(append([]model.Alternative{}, m.base.study.Alternatives...), m.study.Alternatives...)
+	return &changed{pair.Alternatives[1].Metrics, pair.Differences[1], both, m.all.Results()}
+}
+
+// beside simulates the alternatives with changes, in as many replications as the base
+// has at most.
+func (b *base) beside(ctx context.Context, s *scenarios.Scenario, replications int, over ...scenarios.Override) (*changed, error) {
+	m, err := b.move(s, over...)
 	if err != nil {
 		return nil, err
 	}
-	pair := last.Results()
-	both := b.study
-	both.Alternatives = append(append([]model.Alternative{}, b.study.Alternatives...), c.Study.Alternatives...)
-	return &changed{pair.Alternatives[1].Metrics, pair.Differences[1], both, all.Results()}, nil
+	if err := m.upTo(ctx, replications); err != nil {
+		return nil, err
+	}
+	return m.changed(), nil
 }

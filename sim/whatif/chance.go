@@ -39,6 +39,8 @@ type Varies struct {
 	SD      float64  // from period to period
 	Periods int      // that were simulated
 	Sources []Source // the largest share first
+	Split   bool     // the known means of the draws split it; else each source was drawn anew
+	Rest    Source   // with Split: what sources do together, and those whose effect is not known
 }
 
 // chance finds what each source of chance adds to the spread of each metric: it
@@ -59,6 +61,11 @@ func (e *evaluation) chance(least int) error {
 	if len(metrics) == 0 {
 		return nil
 	}
+	e.out.Varies = map[string]Varies{}
+	metrics = slices.DeleteFunc(metrics, e.splits)
+	if len(metrics) == 0 {
+		return nil
+	}
 	n := max(least, e.base.run.Replications)
 	was := map[string][]float64{}
 	see := func(to map[string][]float64, x []*sim.Sample) error {
@@ -74,7 +81,6 @@ func (e *evaluation) chance(least int) error {
 	if err := replicate.Each(e.ctx, &e.base.study, e.base.run, len(e.base.samples), n, e.base.opt, more); err != nil {
 		return err
 	}
-	e.out.Varies = map[string]Varies{}
 	found := map[string][]Source{}
 	for _, source := range e.sources() {
 		now := map[string][]float64{}
@@ -96,22 +102,60 @@ func (e *evaluation) chance(least int) error {
 		for _, y := range was[m] {
 			spread.Add(y)
 		}
-		slices.SortStableFunc(found[m], func(a, b Source) int {
-			switch {
-			case a.Share > b.Share:
-				return -1
-			case a.Share < b.Share:
-				return 1
-			}
-			return strings.Compare(a.Key, b.Key)
-		})
+		slices.SortStableFunc(found[m], bySize)
 		if math.IsNaN(spread.SD()) {
-			e.out.Lacking = append(e.out.Lacking, "how "+m+" varies: in some period there was nothing to count")
+			e.out.Lacking = append(e.out.Lacking, Lack{m, NothingToCount})
 			continue
 		}
-		e.out.Varies[m] = Varies{spread.SD(), n, found[m]}
+		e.out.Varies[m] = Varies{SD: spread.SD(), Periods: n, Sources: found[m]}
 	}
 	return nil
+}
+
+// bySize puts the source of the largest share first.
+func bySize(a, b Source) int {
+	switch {
+	case a.Share > b.Share:
+		return -1
+	case a.Share < b.Share:
+		return 1
+	}
+	return strings.Compare(a.Key, b.Key)
+}
+
+// splits splits the variance of a metric among its sources, from the replications of
+// the base, where the known means of the draws account for nearly all of it.
+func (e *evaluation) splits(metric string) bool {
+	last := len(e.base.outlines) - 1
+	shares := e.base.run.Shares(last)
+	if IsMoney(metric) || shares == nil {
+		return false
+	}
+	var y []float64
+	var of []*sim.Sample
+	var spread estimate.Moments
+	for _, samples := range e.base.samples {
+		v := e.period(metric, samples)
+		if samples[last].Controls == nil || math.IsNaN(v) {
+			return false
+		}
+		y, of = append(y, v), append(of, samples[last])
+		spread.Add(v)
+	}
+	if !(spread.SD() > 1e-13*math.Abs(spread.Mean())) {
+		return false
+	}
+	sources, rest, ok := split(y, of, shares, e.base.run.Confidence)
+	if !ok {
+		return false
+	}
+	for i := range sources {
+		sources[i].Key = e.keyOf(sources[i].Key)
+		sources[i].Of = called(e.s, len(e.s.Study.Alternatives)-1, sources[i].Key)
+	}
+	slices.SortStableFunc(sources, bySize)
+	e.out.Varies[metric] = Varies{SD: spread.SD(), Periods: len(y), Sources: sources, Split: true, Rest: rest}
+	return true
 }
 
 // ChanceOf is what chance adds to the spread of some metrics of the last

@@ -26,8 +26,8 @@ const mostPeople = 60
 // is lost than the target, against a crew in which nobody ever waits.
 func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Options) (*Answer, error) {
 	line := &s.Study.Alternatives[0].Line
-	a := &Answer{Kind: "crew", Of: "operators", Alternative: s.Study.Alternatives[0].Name, Dim: model.Number, Now: float64(line.Crew.Operators),
-		Target: fmt.Sprintf("no more than %.3g %% of the good web lost for want of an operator", 100*q.Lost)}
+	a := &Answer{Kind: Crew, Of: Operators, Alternative: s.Study.Alternatives[0].Name, Dim: model.Number, Now: float64(line.Crew.Operators),
+		Target: Target{Lost: q.Lost}}
 	if q.Lines {
 		return mostLines(ctx, s, q, opt, a)
 	}
@@ -56,13 +56,13 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 	if oneReplication(search.trials[float64(n)].Less[metric.GoodRate]) {
 		a.Low, a.High = math.NaN(), math.NaN()
 	}
-	a.LimitedBy = "the line waiting for an operator"
-	a.Notes = append(a.Notes, fmt.Sprintf("with %s, %s of the good web is lost compared with a crew so large that nobody waits", counted(n, "operator"), lostWords(search.trials[float64(n)], full)))
+	a.LimitedBy.By = Waiting
+	a.Notes = append(a.Notes, lostWith(n, search.trials[float64(n)], full, true))
 	if n > 1 {
 		if t, err := search.at(float64(n - 1)); err != nil {
 			return nil, err
 		} else if t.Possible {
-			a.Notes = append(a.Notes, fmt.Sprintf("with %s, %s is lost", counted(n-1, "operator"), lostWords(t, full)))
+			a.Notes = append(a.Notes, lostWith(n-1, t, full, false))
 		}
 	}
 	a.ClosedForm = interference(line, all.Metrics, mostPeople, q.Lost)
@@ -110,14 +110,13 @@ func lostShare(t *Trial, full, side float64) float64 {
 	return -t.Less[metric.GoodRate].End(-side) / full
 }
 
-// lostWords is what is lost with its limits.
-func lostWords(t *Trial, full float64) string {
-	e := t.Less[metric.GoodRate]
-	says := fmt.Sprintf("%.3g %%", 100*lostShare(t, full, 0))
-	if low, high := 100*lostShare(t, full, -1), 100*lostShare(t, full, 1); e.Known() && high-low > 1e-9 {
-		says += fmt.Sprintf(" (%.3g to %.3g)", low, high)
+// lostWith is what is lost with so many operators, with its limits.
+func lostWith(operators int, t *Trial, full float64, first bool) LostWith {
+	x := LostWith{operators, lostShare(t, full, 0), math.NaN(), math.NaN(), first}
+	if t.Less[metric.GoodRate].Known() {
+		x.Low, x.High = lostShare(t, full, -1), lostShare(t, full, 1)
 	}
-	return says
+	return x
 }
 
 // crewEvidence is what was simulated up to two operators more than the answer, as
@@ -144,7 +143,7 @@ func crewEvidence(q *search, answer int) ([]Trial, error) {
 // mostLines finds the most lines that the crew can tend.
 func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Options, a *Answer) (*Answer, error) {
 	line := &s.Study.Alternatives[0].Line
-	a.Of, a.Now = "lines", float64(line.Crew.Lines)
+	a.Of, a.Now = Lines, float64(line.Crew.Lines)
 	// What a line makes when it never waits: one line with an ample crew.
 	free, err := simulate(ctx, s, replicate.Options{Workers: opt.Workers}, scenarios.Override{Key: "crew.operators", Value: fmt.Sprint(mostPeople)}, scenarios.Override{Key: "crew.lines", Value: "1"})
 	if err != nil {
@@ -164,8 +163,8 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 		if err == nil {
 			t := search.trials[1]
 			a.Value, a.Low, a.High = 1, 1, 1
-			a.Why = fmt.Sprintf("one line alone loses %.3g %% with %s", 100*(1-t.Metrics[metric.GoodRate].Mean/full), counted(line.Crew.Operators, "operator"))
-			a.LimitedBy, a.Evidence = "the line waiting for an operator", search.evidence()
+			a.Why = []Note{LoneLine{1 - t.Metrics[metric.GoodRate].Mean/full, line.Crew.Operators}}
+			a.LimitedBy.By, a.Evidence = Waiting, search.evidence()
 		}
 		return a, err
 	}
@@ -189,8 +188,8 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 		most[i] = float64(n)
 	}
 	a.Met, a.Value, a.Low, a.High = true, most[0], min(most[1], most[0]), max(most[2], most[0])
-	a.LimitedBy = "the line waiting for an operator"
-	a.Notes = append(a.Notes, fmt.Sprintf("%.3g lines to an operator", a.Value/float64(max(1, line.Crew.Operators))))
+	a.LimitedBy.By = Waiting
+	a.Notes = append(a.Notes, LinesEach{a.Value / float64(max(1, line.Crew.Operators))})
 	a.Evidence = search.evidence()
 	return a, nil
 }
@@ -200,9 +199,7 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 // exponential times, both as the simulation with an ample crew has them.
 func interference(line *model.Line, m replicate.Metrics, ample int, target float64) *ClosedForm {
 	n := max(1, line.Crew.Lines)
-	f := &ClosedForm{Value: math.NaN(),
-		Formula:     "machine interference M/M/c//N: p(k)/p(k-1) = (N-k+1) λ/(min(k, c) μ); the share of lines running with c operators, compared with one operator a line",
-		Assumptions: "all crew work is done with the line at rest, and times between calls and times of work are exponential"}
+	f := &ClosedForm{Value: math.NaN(), Formula: MachineInterference}
 	stops := m[metric.StopRate].Mean / float64(n) // of one line
 	busy := m[metric.CrewBusy].Mean * float64(ample) / float64(n)
 	running := 1 - m[metric.Stopped].Mean

@@ -1,7 +1,6 @@
 package whatif
 
 import (
-	"fmt"
 	"math"
 
 	"rollchange/sim/estimate"
@@ -157,7 +156,7 @@ func (z *sizing) more(good, share float64) error {
 	}
 	z.a.Value, z.a.High = good, x
 	e = t.Metrics[z.bound.Metric]
-	z.a.Notes = append(z.a.Notes, fmt.Sprintf("so rare a target took %s %s: %s replications instead of %s", grouped(e.Trials), changesOf(z.end), grouped(float64(n)), grouped(float64(z.s.Study.Run.Replications))))
+	z.a.Notes = append(z.a.Notes, TookMore{e.Trials, n, z.s.Study.Run.Replications})
 	return nil
 }
 
@@ -165,34 +164,6 @@ func (z *sizing) more(good, share float64) error {
 // to show that it meets the target.
 func (z *sizing) notShown(good float64, x *Short) {
 	z.a.Met, z.a.Value, z.a.High, z.a.Short = false, good, math.NaN(), x
-	z.a.Why = shortWords(x, changesOf(z.end), z.in(x.X))
-	z.a.Notes = append(z.a.Notes, fmt.Sprintf("by the estimate alone, without its confidence limits, %s is enough", z.in(good)))
-}
-
-// changesOf is what the changes of a station are called.
-func changesOf(end string) string {
-	if end == "rewind" {
-		return "transfers"
-	}
-	return "splices"
-}
-
-// shortWords says how many changes it takes to show a target, at a value.
-func shortWords(x *Short, changes, at string) string {
-	s := fmt.Sprintf("a target of %s needs %s %s with nothing seen", shareWords(x.Target), many(x.Needed), changes)
-	known := ""
-	if finite(x.High) {
-		known = fmt.Sprintf("; so far the chance is known to be below %s at %s", oneInFloor(x.High), at)
-	}
-	switch {
-	case math.IsInf(x.Needed, 1):
-		return fmt.Sprintf("%s %s were simulated, too few to tell whether %s is met%s", grouped(x.Simulated), changes, shareWords(x.Target), known)
-	case x.Seen:
-		s = fmt.Sprintf("to tell whether %s is met takes about %s %s", shareWords(x.Target), many(x.Needed), changes)
-	}
-	s += fmt.Sprintf("; %s were simulated%s", grouped(x.Simulated), known)
-	if x.Enough <= MostReplications {
-		s += fmt.Sprintf("; --most-replications %.0f would allow them", x.Enough)
-	}
-	return s
+	z.a.Why = []Note{Unshown{Short: x}}
+	z.a.Notes = append(z.a.Notes, ByEstimate{good})
 }

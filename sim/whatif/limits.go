@@ -28,11 +28,10 @@ func Usual() Limits {
 // the metric may be. With Rate the metric is a share of the changes and the limit
 // is on their number by time, 1/s.
 type Bound struct {
-	Metric string  `json:"metric"` // "splice.depletion"
-	Most   float64 `json:"most"`
-	Rate   bool    `json:"rate,omitempty"`
-	Words  string  `json:"words"`           // what has happened when it does not hold
-	Asked  string  `json:"asked,omitempty"` // a limit by time as it was asked for: "1 per year"
+	Metric string // "splice.depletion"
+	Most   float64
+	Rate   bool
+	Asked  string // a limit by time as it was asked for: "1 per year"
 }
 
 // Bounds lists the limits in the order in which they are named.
@@ -46,14 +45,14 @@ func (l Limits) Bounds() []Bound {
 	}
 	part := map[bool]string{true: notFailed}[l.ButFailed]
 	all := []Bound{
-		{metric.Depletion + part, risk, rate, "storage depleted more often than the target", asked},
-		{metric.Overfill + part, risk, rate, "rewind storage full more often than the target", asked},
-		{metric.SpliceNotReady, l.NotReady, false, "next parent roll not armed in time", ""},
-		{metric.TransferNotReady, l.NotReady, false, "next core not ready in time", ""},
-		{metric.SpliceNotRefilled, l.NotRefilled, false, "storage not refilled before the next splice", ""},
-		{metric.TransferNotRefilled, l.NotRefilled, false, "rewind storage not drawn down before the next transfer", ""},
-		{metric.CrewBusy, l.Busy, false, "crew too busy", ""},
-		{metric.Waste, l.Waste, false, "too much waste", ""},
+		{metric.Depletion + part, risk, rate, asked},
+		{metric.Overfill + part, risk, rate, asked},
+		{Metric: metric.SpliceNotReady, Most: l.NotReady},
+		{Metric: metric.TransferNotReady, Most: l.NotReady},
+		{Metric: metric.SpliceNotRefilled, Most: l.NotRefilled},
+		{Metric: metric.TransferNotRefilled, Most: l.NotRefilled},
+		{Metric: metric.CrewBusy, Most: l.Busy},
+		{Metric: metric.Waste, Most: l.Waste},
 	}
 	var out []Bound
 	for _, b := range all {
@@ -84,11 +83,6 @@ func (b Bound) end(t *Trial, side float64) float64 {
 // changes is the number of changes by time, 1/s. It is known far better than a chance.
 func (b Bound) changes(m replicate.Metrics) float64 {
 	return m[metric.ChangesOf(b.Metric)].Mean
-}
-
-// changesOf is what the changes are called that a limit is put on.
-func (b Bound) changesOf() string {
-	return changesOf(map[bool]string{true: "rewind"}[metric.ChangesOf(b.Metric) == metric.TransferRate])
 }
 
 // share is the most that a share of the changes may be.

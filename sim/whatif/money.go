@@ -5,9 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
-	"rollchange/model"
 	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 )
@@ -21,6 +19,7 @@ type stakes struct {
 	c       *savings.Case
 	figures savings.Figures
 	half    [3]float64
+	was     map[int]savings.Figures // of the base, by its first so many replications
 	opt     savings.Options
 }
 
@@ -33,16 +32,16 @@ func newStakes(b *base) (*stakes, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &stakes{c: c, figures: c.Figures(), opt: opt}
+	s := &stakes{c: c, figures: c.Figures(), was: map[int]savings.Figures{}, opt: opt}
 	s.half = s.figures.HalfWidths(b.results, 1)
 	return s, nil
 }
 
-// at is the place of a metric among the figures.
-func at(metric string) int { return slices.Index(savings.FigureNames, metric) }
+// place is the place of a metric among the figures.
+func place(metric string) int { return slices.Index(savings.FigureNames, metric) }
 
-// of calculates the figures of what was changed, and the half widths of their
-// differences from the base.
+// of calculates the figures of what was changed, each the base and the difference from
+// it in the same replications, and the half widths of the differences.
 func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 	f, err := savings.FiguresOf(&x.study, x.results, 2, 3, s.opt)
 	if errors.Is(err, savings.ErrNoWeb) { // as little as no line
@@ -52,12 +51,26 @@ func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 	if err != nil {
 		return value, half, err
 	}
-	return f.Value, f.HalfWidthsFrom(&s.figures, x.results, [2]int{2, 3}, [2]int{0, 1}), nil
+	n := x.results.Run.Replications
+	was, ok := s.was[n]
+	if !ok {
+		if was, err = savings.FiguresOf(&x.study, x.results, 0, 1, s.opt); err != nil {
+			return value, half, err
+		}
+		s.was[n] = was
+	}
+	for k, v := range f.Value {
+		value[k] = v
+		if d := v - was.Value[k]; !math.IsNaN(d) && !math.IsInf(d, 0) && !math.IsInf(s.figures.Value[k], 0) {
+			value[k] = s.figures.Value[k] + d
+		}
+	}
+	return value, f.HalfWidthsFrom(&was, x.results, [2]int{2, 3}, [2]int{0, 1}), nil
 }
 
 // swings moves each economic input, which takes no simulation: all that it may
 // be by the share.
-func (s *stakes) swings(results *replicate.Results, share float64, metrics []string, sys model.System, add func(metric string, w Swing)) {
+func (s *stakes) swings(results *replicate.Results, share float64, metrics []string, add func(metric string, w Swing)) {
 	for i, in := range s.c.AllInputs() {
 		if !in.Given || in.Est.Unit != "" || in.Value == 0 {
 			continue
@@ -67,34 +80,20 @@ func (s *stakes) swings(results *replicate.Results, share float64, metrics []str
 			moved := s.c.Figures(savings.Moved{Index: i, Factor: f})
 			value[k], half[k] = moved.Value, moved.HalfWidthsFrom(&s.figures, results, [2]int{0, 1}, [2]int{0, 1})
 		}
-		what := ""
-		if in.Varies() {
-			what = "mean "
+		at := func(f float64) Setting {
+			s := Setting{Amount: in.Value * f, Unit: in.Unit}
+			if in.Varies() {
+				s.How = Mean
+			}
+			return s
 		}
-		text := func(f float64) string { return what + amountText(in.Value*f, in.Unit, sys) }
 		for _, m := range metrics {
 			if !IsMoney(m) {
 				continue
 			}
-			k := at(m)
-			add(m, Swing{Key: in.Key, LowText: text(1 - share), BaseText: text(1), High: text(1 + share), Low: value[0][k], LowHalf: half[0][k],
+			k := place(m)
+			add(m, Swing{Key: in.Key, At: [3]Setting{at(1 - share), at(1), at(1 + share)}, Low: value[0][k], LowHalf: half[0][k],
 				Base: s.figures.Value[k], BaseHalf: s.half[k], Up: value[1][k], UpHalf: half[1][k], Total: math.NaN()})
 		}
 	}
-}
-
-// amountText is an economic input as it would be written; web of a year in
-// thousands of metres or feet.
-func amountText(x float64, unit string, sys model.System) string {
-	if unit == "m" {
-		x, unit = x/1000, "km"
-		if sys == model.Imperial {
-			x, unit = x/0.3048, "thousand ft"
-		}
-	}
-	digits := "%.4g %s"
-	if math.Abs(x) >= 1e4 {
-		digits = "%.0f %s"
-	}
-	return strings.TrimSpace(fmt.Sprintf(digits, x, unit))
 }

@@ -1,7 +1,6 @@
 package whatif
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -12,17 +11,17 @@ import (
 // move is one end of the range of an input: as it would be written, and what it
 // changes, in one alternative or in both of a pair.
 type move struct {
-	text     string // of the alternative that is looked at
-	relative string // where the two have values of their own; else ""
+	at       Setting  // of the alternative that is looked at
+	relative *Setting // where the two have values of their own; else nil
 	changes  []scenarios.Override
 }
 
-// written is the end as it is shown for a metric: of money for both alternatives.
-func (m move) written(metric string) string {
-	if IsMoney(metric) && m.relative != "" {
-		return m.relative
+// shown is the end as it is shown for a metric: of money for both alternatives.
+func (m move) shown(metric string) Setting {
+	if IsMoney(metric) && m.relative != nil {
+		return *m.relative
 	}
-	return m.text
+	return m.at
 }
 
 // movedInput is an input with its two ends, low and high.
@@ -35,13 +34,13 @@ type movedInput struct {
 // movesOf are the inputs of the alternatives of a study, each moved in all of
 // them that use it, by its own value there; the last alternative is the one that
 // is looked at, whose value is shown. What cannot be moved is named with why.
-func movesOf(s *scenarios.Scenario, share float64) (list []movedInput, skipped []string) {
+func movesOf(s *scenarios.Scenario, share float64) (list []movedInput, skipped []Unmoved) {
 	at := map[string]int{}
-	why := map[string]string{}
+	why := map[string]Obstacle{}
 	for i := len(s.Study.Alternatives) - 1; i >= 0; i-- {
 		for _, in := range s.Inputs(i) {
 			ends, cannot := rangeOf(in, share, s.Study.Units)
-			if cannot != "" {
+			if cannot != CanMove {
 				why[in.Key] = cannot
 				continue
 			}
@@ -58,15 +57,16 @@ func movesOf(s *scenarios.Scenario, share float64) (list []movedInput, skipped [
 				m := &list[n].ends[k]
 				m.changes = append(m.changes, ends[k].changes...)
 				if in.Text != list[n].base { // the two have values of their own
-					m.relative = ends[k].ratio(in, k, share)
+					ratio := ends[k].ratio(in, k, share)
+					m.relative = &ratio
 				}
 			}
 		}
 	}
 	for i := range s.Study.Alternatives { // in the order of the reference
 		for _, in := range s.Inputs(i) {
-			if _, can := at[in.Key]; !can && why[in.Key] != "" {
-				skipped = append(skipped, in.Key+": "+why[in.Key])
+			if _, can := at[in.Key]; !can && why[in.Key] != CanMove {
+				skipped = append(skipped, Unmoved{in.Key, why[in.Key]})
 				delete(why, in.Key)
 			}
 		}
@@ -76,38 +76,38 @@ func movesOf(s *scenarios.Scenario, share float64) (list []movedInput, skipped [
 
 // ratio is an end of the range of an input that is not the same in both
 // alternatives.
-func (m move) ratio(in scenarios.Input, k int, share float64) string {
+func (m move) ratio(in scenarios.Input, k int, share float64) Setting {
 	switch c := m.changes[0]; {
 	case in.Whole:
-		return []string{"−1", "+1"}[k]
+		return Setting{How: Step, Amount: []float64{-1, 1}[k]}
 	case c.Factor > 0:
-		return "x " + strconv.FormatFloat(c.Factor, 'g', 3, 64)
+		return Setting{How: Times, Amount: c.Factor}
 	}
-	return "shortfall x " + strconv.FormatFloat([]float64{1 + share, 1 - share}[k], 'g', 3, 64)
+	return Setting{How: Shortfall, Amount: []float64{1 + share, 1 - share}[k]}
 }
 
 // rangeOf is the two ends between which an input is moved, or why it is not. A
 // distribution is scaled as a whole, so that its mean moves by the share and its
 // shape stays: that is what is not known of it. What it does from draw to draw
 // is chance, and not moved.
-func rangeOf(in scenarios.Input, share float64, sys model.System) ([2]move, string) {
+func rangeOf(in scenarios.Input, share float64, sys model.System) ([2]move, Obstacle) {
 	var ends [2]move
 	mean := in.Dist.Mean()
-	factor := func(k int, f float64, text string) {
-		ends[k] = move{text: text, changes: []scenarios.Override{{Key: in.Key, Factor: f}}}
+	factor := func(k int, f float64, at Setting) {
+		ends[k] = move{at: at, changes: []scenarios.Override{{Key: in.Key, Factor: f}}}
 	}
 	write := func(k int, text string) {
-		ends[k] = move{text: text, changes: []scenarios.Override{{Key: in.Key, Value: text}}}
+		ends[k] = move{at: Setting{Text: text}, changes: []scenarios.Override{{Key: in.Key, Value: text}}}
 	}
 	switch {
 	case in.Whole:
 		if mean <= in.Bounds[0] {
-			return ends, "it is already at its minimum"
+			return ends, AtMinimum
 		}
 		write(0, strconv.FormatFloat(mean-1, 'g', 6, 64))
 		write(1, strconv.FormatFloat(mean+1, 'g', 6, 64))
 	case in.InFile:
-		return ends, "its values come from a file"
+		return ends, FromFile
 	case !in.Dist.IsConst():
 		for k, f := range []float64{1 - share, 1 + share} {
 			factor(k, f, scaledLaw(in, f, sys))
@@ -117,16 +117,16 @@ func rangeOf(in scenarios.Input, share float64, sys model.System) ([2]move, stri
 			write(k, strconv.FormatFloat(100*(1-(1-mean)*f), 'g', 8, 64)+" %")
 		}
 		if mean == 1 {
-			return ends, "it is 100 %"
+			return ends, AtWhole
 		}
 	case mean == 0:
-		return ends, "it is 0"
+		return ends, AtZero
 	default:
 		for k, f := range []float64{1 - share, 1 + share} {
 			factor(k, f, scaledText(in.Text, f))
 		}
 	}
-	return ends, ""
+	return ends, CanMove
 }
 
 // writtenMean is the mean of a law as it is written: "lognormal, mean 21 m, sd 8 m".
@@ -151,31 +151,35 @@ func writtenUnit(law string, dim model.Dimension) (model.Unit, bool) {
 
 // scaledLaw is the mean of a distribution times a factor, as it would be
 // written; the sd of one about 0, which its mean says nothing of.
-func scaledLaw(in scenarios.Input, f float64, sys model.System) string {
+func scaledLaw(in scenarios.Input, f float64, sys model.System) Setting {
 	if mean, ok := writtenMean(in.Text); ok && in.Dist.Mean() != 0 {
-		return "mean " + scaledText(mean, f)
+		s := scaledText(mean, f)
+		if s.Text != "" {
+			s.How = Mean
+		}
+		return s
 	}
-	what, x := "mean ", in.Dist.Mean()
+	s, x := Setting{How: Mean}, in.Dist.Mean()
 	if x == 0 {
-		what, x = "sd ", in.Dist.SD()
+		s.How, x = SD, in.Dist.SD()
 	}
-	if u, ok := writtenUnit(in.Text, in.Dim); ok {
-		return what + fmt.Sprintf("%.4g %s", u.From(x*f), u.Name)
+	u, digits := model.Display(in.Dim, sys), 4
+	if own, ok := writtenUnit(in.Text, in.Dim); ok {
+		u = own
+	} else if in.Dim == model.Time {
+		u, digits = model.DisplayTime(x), 3
 	}
-	if in.Dim == model.Time {
-		u := model.DisplayTime(x)
-		return what + fmt.Sprintf("%.3g %s", u.From(x*f), u.Name)
-	}
-	return what + inUnits(x*f, in.Dim, sys)
+	s.Text = strconv.FormatFloat(u.From(x*f), 'g', digits, 64) + " " + u.Name
+	return s
 }
 
 // scaledText is a quantity times a factor, as it would be written.
-func scaledText(text string, f float64) string {
+func scaledText(text string, f float64) Setting {
 	x, unit, ok := scenarios.SplitQuantity(text)
 	if !ok {
-		return fmt.Sprintf("x %.3g", f)
+		return Setting{How: Times, Amount: f}
 	}
-	return strings.TrimSpace(strconv.FormatFloat(x*f, 'g', 5, 64) + " " + unit)
+	return Setting{Text: strings.TrimSpace(strconv.FormatFloat(x*f, 'g', 5, 64) + " " + unit)}
 }
 
 // between are the changes of an input at x of the way from its low to its high end.

@@ -34,7 +34,6 @@ type search struct {
 	records  *curved            // the changes of every value are recorded, for its curve; nil: they are not
 	against  *model.Alternative // every value is simulated beside this, on the same chance; may be nil
 
-	dim          model.Dimension
 	replications int // of each value; 0: those of the scenario
 	most         int // replications that a rare target may take; 0: what so many events allow
 	done         *int
@@ -44,7 +43,6 @@ type search struct {
 func newSearch(ctx context.Context, s *scenarios.Scenario, opt Options, key, unit string) *search {
 	q := &search{ctx: ctx, s: s, opt: replicate.Options{Workers: opt.Workers}, key: key, trials: map[float64]*Trial{}, progress: opt.Progress, most: opt.Most, done: new(int)}
 	q.text = func(x float64) string { return strconv.FormatFloat(x, 'g', 10, 64) + " " + unit }
-	q.dim = map[string]model.Dimension{"m": model.Length, "m/s": model.Speed, "": model.Number}[unit]
 	if unit == "" {
 		q.text = func(x float64) string { return strconv.Itoa(int(math.Round(x))) }
 	}

@@ -2,14 +2,11 @@ package whatif
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 
 	"rollchange/model"
 	"rollchange/scenarios"
-	"rollchange/sim/estimate"
-	"rollchange/sim/replicate"
 )
 
 // Swing is one input that is not known exactly, and what moving it does to one
@@ -18,10 +15,10 @@ type Swing struct {
 	Key                       string
 	Of                        string // the stop or duty that the key belongs to: "plate cleaning"
 	Dim                       model.Dimension
-	LowText, BaseText, High   string  // the input as it would be written
-	Low, Base, Up             float64 // the metric with the input low, at its base, high; NaN where that is no possible line
-	LowHalf, BaseHalf, UpHalf float64 // half widths of the paired difference from the base (towards 0); BaseHalf of the metric itself; NaN: one replication, +Inf: few events carry it
-	Total                     float64 // total effect index, NaN when not asked for
+	At                        [3]Setting // the input low, at its base, high
+	Low, Base, Up             float64    // the metric with the input low, at its base, high; NaN where that is no possible line
+	LowHalf, BaseHalf, UpHalf float64    // half widths of the paired difference from the base (towards 0); BaseHalf of the metric itself; NaN: one replication, +Inf: few events carry it
+	Total                     float64    // total effect index, NaN when not asked for
 }
 
 // Shown says whether a difference from the base is shown at an end: 0 low, 1 high.
@@ -54,8 +51,8 @@ func (s Swing) farthest(counts func(end int) bool) float64 {
 type SensitivityQuestion struct {
 	Metrics []string // that are looked at; those that the line lacks are left out
 	Share   float64  // by which an input is moved, each way
-	Most    int      // of each metric only so many inputs of the line, the largest in a trial of a few replications; 0: all
-	Total   int      // base points for total effects, 0: none
+	Most    int      // of each metric only so many inputs of the line, the largest in the first replication; 0: all
+	Total   int      // points for total effects, 0: none
 	Inputs  int      // with Total: the inputs with the largest swing of the first metric
 	Chance  bool     // also what chance adds to the spread from period to period
 }
@@ -69,11 +66,12 @@ type Sensitivities struct {
 	Share       float64
 	Metrics     []string
 	Swings      map[string][]Swing
-	Skipped     []string          // inputs that cannot be moved, and why
-	Lacking     []string          // metrics that there are none of, and why
+	Skipped     []Unmoved         // inputs that cannot be moved
+	Lacking     []Lack            // metrics that there are none of
 	Period      float64           // s, simulated time of a replication
 	Varies      map[string]Varies // by metric, what chance does; those of a period alone
 	Simulations int
+	Missed      float64 // with total effects: the share of the variance that the fitted surface misses; NaN: none was fitted
 }
 
 // Sensitivity moves each input of the last alternative of a study on its own: a
@@ -89,7 +87,7 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 		s = Only(s, last)
 		last = 0
 	}
-	out := &Sensitivities{Alternative: s.Study.Alternatives[last].Name, Share: q.Share, Swings: map[string][]Swing{}}
+	out := &Sensitivities{Alternative: s.Study.Alternatives[last].Name, Share: q.Share, Swings: map[string][]Swing{}, Missed: math.NaN()}
 	base, err := newBase(ctx, s, opt)
 	if err != nil {
 		return nil, err
@@ -99,8 +97,8 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 		if e.stakes, err = newStakes(base); err != nil {
 			return nil, err
 		}
-		if i := at("payback"); slices.Contains(q.Metrics, "payback") && math.IsNaN(e.stakes.figures.Value[i]) {
-			out.Lacking = append(out.Lacking, "payback: nothing more is invested")
+		if i := place("payback"); slices.Contains(q.Metrics, "payback") && math.IsNaN(e.stakes.figures.Value[i]) {
+			out.Lacking = append(out.Lacking, Lack{"payback", NoInvestment})
 			q.Metrics = slices.DeleteFunc(slices.Clone(q.Metrics), func(m string) bool { return m == "payback" })
 			e.q.Metrics = q.Metrics
 		}
@@ -108,18 +106,11 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 	}
 	var inputs []movedInput
 	inputs, out.Skipped = movesOf(s, q.Share)
-	if q.Most > 0 && base.run.Replications > trial {
-		if inputs, err = e.largest(inputs); err != nil {
-			return nil, err
-		}
-	}
-	for _, in := range inputs {
-		if err := e.swing(in); err != nil {
-			return nil, err
-		}
+	if err := e.swings(inputs); err != nil {
+		return nil, err
 	}
 	if money {
-		e.stakes.swings(base.results, q.Share, q.Metrics, s.Study.Units, e.add)
+		e.stakes.swings(base.results, q.Share, q.Metrics, e.add)
 	}
 	out.sort(q.Metrics)
 	if q.Chance {
@@ -155,83 +146,6 @@ func (e *evaluation) counted() {
 	}
 }
 
-// end is what all metrics come to at one end of an input.
-type end struct {
-	metrics, less replicate.Metrics
-	money, half   [3]float64
-}
-
-// of is one metric at an end, and the half width of its difference from the base.
-func (x *end) of(metric string) (value, half float64) {
-	if x == nil {
-		return math.NaN(), math.NaN()
-	}
-	if IsMoney(metric) {
-		return x.money[at(metric)], x.half[at(metric)]
-	}
-	m, ok := x.metrics[metric]
-	if !ok {
-		return math.NaN(), math.NaN()
-	}
-	return m.Mean, reach(x.less[metric])
-}
-
-// reach is half the width of a difference towards 0, so that it is shown where it
-// is larger than that: NaN with one replication, infinite where few events carry
-// it.
-func reach(d estimate.Estimate) float64 {
-	switch {
-	case d.Why == estimate.OneReplication:
-		return math.NaN()
-	case d.Why == estimate.Same || d.Why == estimate.NotSeen:
-		return 0
-	case !d.Known():
-		return math.Inf(1)
-	case d.Mean > 0:
-		return d.Mean - d.Low
-	}
-	return d.High - d.Mean
-}
-
-// swing moves one input to both its ends.
-func (e *evaluation) swing(in movedInput) error {
-	var ends [2]*end
-	for k, m := range in.ends {
-		x, err := e.base.beside(e.ctx, e.s, m.changes...)
-		if _, impossible := err.(*scenarios.Errors); impossible {
-			continue
-		}
-		if err != nil {
-			return err
-		}
-		e.counted()
-		ends[k] = &end{metrics: x.metrics, less: x.less}
-		if e.stakes != nil {
-			if ends[k].money, ends[k].half, err = e.stakes.of(x); err != nil {
-				return err
-			}
-		}
-	}
-	if ends[0] == nil && ends[1] == nil {
-		e.out.Skipped = append(e.out.Skipped, in.key+": neither end of its range is a possible line")
-		return nil
-	}
-	for _, metric := range e.q.Metrics {
-		w := Swing{Key: in.key, Of: called(e.s, len(e.s.Study.Alternatives)-1, in.key), Dim: in.dim, LowText: in.ends[0].written(metric), BaseText: in.base, High: in.ends[1].written(metric), Total: math.NaN()}
-		if IsMoney(metric) {
-			w.Base, w.BaseHalf = e.stakes.figures.Value[at(metric)], e.stakes.half[at(metric)]
-		} else if now, ok := e.base.metrics[metric]; ok {
-			w.Base, w.BaseHalf = now.Mean, now.HalfWidth
-		} else {
-			continue
-		}
-		w.Low, w.LowHalf = ends[0].of(metric)
-		w.Up, w.UpHalf = ends[1].of(metric)
-		e.add(metric, w)
-	}
-	return nil
-}
-
 // sort puts the largest swing of each metric first.
 func (out *Sensitivities) sort(metrics []string) {
 	for _, metric := range metrics {
@@ -250,54 +164,4 @@ func (out *Sensitivities) sort(metrics []string) {
 			return 0
 		})
 	}
-}
-
-// total estimates total effects on the first metric over the inputs of the line
-// with the largest swings, each uniform between the ends of its range.
-func (e *evaluation) total(inputs []movedInput) error {
-	metric := e.out.Metrics[0]
-	byKey := map[string]movedInput{}
-	for _, in := range inputs {
-		byKey[in.key] = in
-	}
-	var keys []string
-	for _, w := range e.out.Swings[metric] {
-		_, line := byKey[w.Key]
-		if line && len(keys) < min(e.q.Inputs, MostSobol/2) && !math.IsNaN(w.Low) && !math.IsNaN(w.Up) && w.Size() > 0 {
-			keys = append(keys, w.Key)
-		}
-	}
-	if len(keys) == 0 {
-		return nil
-	}
-	indices, err := varianceShares(e.q.Total, len(keys), func(x []float64) (float64, error) {
-		var over []scenarios.Override
-		for i, key := range keys {
-			over = append(over, byKey[key].between(x[i])...)
-		}
-		res, err := e.base.beside(e.ctx, e.s, over...)
-		if err != nil {
-			return 0, err
-		}
-		e.counted()
-		if !IsMoney(metric) {
-			return res.metrics[metric].Mean, nil
-		}
-		value, _, err := e.stakes.of(res)
-		return value[at(metric)], err
-	})
-	if _, impossible := err.(*scenarios.Errors); impossible {
-		return fmt.Errorf("total effects: some combination of the ranges is not a possible line: %s; take fewer inputs", reason(err.(*scenarios.Errors)))
-	}
-	if err != nil {
-		return err
-	}
-	for i, key := range keys {
-		for k := range e.out.Swings[metric] {
-			if e.out.Swings[metric][k].Key == key {
-				e.out.Swings[metric][k].Total = indices[i].Total
-			}
-		}
-	}
-	return nil
 }

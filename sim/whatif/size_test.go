@@ -41,7 +41,7 @@ func TestSmallestStorageIsTheClosedForm(t *testing.T) {
 				assert.InEpsilon(t, want, a.ClosedForm.Value, 1e-9)
 				assert.LessOrEqual(t, a.Low, a.Value)
 				assert.GreaterOrEqual(t, a.High, a.Value)
-				assert.Equal(t, "a long dwell", a.LimitedBy)
+				assert.Equal(t, LongDwell, a.LimitedBy.By)
 				assert.Equal(t, risk < 1e-3, len(a.Notes) > 0, "what leans on the far tail says so")
 			})
 		}
@@ -105,7 +105,7 @@ func TestFastestSpeedOfADeterministicLine(t *testing.T) {
 	// speed, below that of the refill, most is made.
 	require.NotNil(t, got.Most)
 	assert.Greater(t, got.Most.X, got.Value)
-	assert.Contains(t, got.Next[len(got.Next)-1].Words, "unwind.max_speed")
+	assert.Contains(t, got.Next[len(got.Next)-1].Why, "unwind.max_speed")
 }
 
 // Every row of the set point by web really left: checks by the derivation in

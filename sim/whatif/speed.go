@@ -3,10 +3,8 @@ package whatif
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"rollchange/model"
 	"rollchange/scenarios"
@@ -20,7 +18,7 @@ import (
 func SizeSpeed(ctx context.Context, s *scenarios.Scenario, limits Limits, opt Options) (*Answer, error) {
 	line := &s.Study.Alternatives[0].Line
 	now := line.Process.Speed
-	a := &Answer{Kind: "speed", Of: "line speed", Alternative: s.Study.Alternatives[0].Name, Dim: model.Speed, Now: now, Target: speedWords(line, limits)}
+	a := &Answer{Kind: Speed, Of: LineSpeed, Alternative: s.Study.Alternatives[0].Name, Dim: model.Speed, Now: now, Target: Target{Failed: counting(someFail(line), !limits.ButFailed)}}
 	q := newSearch(ctx, s, opt, "line.speed", "m/s")
 	here, err := q.at(now)
 	if err != nil {
@@ -29,7 +27,7 @@ func SizeSpeed(ctx context.Context, s *scenarios.Scenario, limits Limits, opt Op
 	if q, here, err = q.forTargets(limits, here); err != nil {
 		return nil, err
 	}
-	top, why := highestPossible(q, now)
+	top, end := highestPossible(q, now)
 	a.ClosedForm = speedForm(line, limits, here)
 	for _, b := range limits.Bounds() {
 		if _, applies := b.Of(here.Metrics); !applies {
@@ -42,14 +40,14 @@ func SizeSpeed(ctx context.Context, s *scenarios.Scenario, limits Limits, opt Op
 		a.Next = append(a.Next, x)
 	}
 	slices.SortStableFunc(a.Next, func(x, y Binding) int { return cmp.Compare(x.order(), y.order()) })
-	if err := answerSpeed(q, a, top, why); err != nil {
+	if err := answerSpeed(q, a, top, end); err != nil {
 		return nil, err
 	}
 	if a.Most, err = mostGood(q, now, top); err != nil {
 		return nil, err
 	}
 	if !math.IsNaN(top) {
-		a.Next = append(a.Next, Binding{Bound: Bound{Words: why}, Value: top, Low: top, High: top})
+		a.Next = append(a.Next, Binding{Constraint: end, Value: top, Low: top, High: top})
 	}
 	a.Evidence = q.evidence()
 	return a, nil
@@ -92,9 +90,9 @@ func (q *search) forTargets(limits Limits, here *Trial) (*search, *Trial, error)
 // answerSpeed is the fastest speed at which every limit holds: that of the first
 // that binds. A limit that holds at no speed is no answer, nor is one that too
 // little was simulated for.
-func answerSpeed(q *search, a *Answer, top float64, why string) error {
-	var stuck, unshown []string
-	first := Binding{Value: top, Low: top, High: top, Bound: Bound{Words: why}}
+func answerSpeed(q *search, a *Answer, top float64, end Constraint) error {
+	var stuck, unshown []Note
+	first := Binding{Constraint: end, Value: top, Low: top, High: top}
 	for _, x := range a.Next {
 		if !x.Never && !math.IsNaN(x.Value) && x.Value < first.Value {
 			first = x
@@ -103,37 +101,37 @@ func answerSpeed(q *search, a *Answer, top float64, why string) error {
 	for i := range a.Next {
 		x := &a.Next[i]
 		if x.Never {
-			says, err := q.belowEverything(x)
+			never, err := q.atNoSpeed(x)
 			if err != nil {
 				return err
 			}
-			stuck = append(stuck, says)
+			stuck = append(stuck, never)
 			continue
 		}
 		if _, err := q.at(first.Value); err != nil {
 			return err
 		}
 		if short := q.shown(x.Bound, first.Value); short != nil {
-			unshown = append(unshown, fmt.Sprintf("%s: %s", x.Words, shortWords(short, x.changesOf(), q.in(first.Value))))
+			unshown = append(unshown, Unshown{x.Bound, short})
 			a.Short = short
 		}
 	}
 	a.Met = len(stuck) == 0 && len(unshown) == 0
-	a.Value, a.Low, a.High, a.LimitedBy = first.Value, first.Low, first.High, first.Words
+	a.Value, a.Low, a.High, a.LimitedBy = first.Value, first.Low, first.High, first.Constraint
 	switch {
 	case len(stuck) > 0:
 		a.Value, a.Low, a.High = math.NaN(), math.NaN(), math.NaN()
-		a.LimitedBy = a.Next[0].Words
-		a.Why = strings.Join(stuck, "; ")
+		a.LimitedBy = a.Next[0].Constraint
+		a.Why = stuck
 		if len(stuck) < len(a.Next) {
-			a.Notes = append(a.Notes, fmt.Sprintf("the other limits hold up to %s (%s)", q.in(first.Value), first.Words))
+			a.Notes = append(a.Notes, OthersHold{first.Value, first.Constraint})
 		}
 	case len(unshown) > 0:
 		a.Low = math.NaN()
-		a.Why = strings.Join(unshown, "; ")
+		a.Why = unshown
 	}
 	if q.replications > 0 {
-		a.Notes = append(a.Notes, fmt.Sprintf("so rare a target took %s replications instead of %s", grouped(float64(q.replications)), grouped(float64(q.s.Study.Run.Replications))))
+		a.Notes = append(a.Notes, TookMore{Replications: q.replications, Usual: q.s.Study.Run.Replications})
 	}
 	return nil
 }
@@ -142,10 +140,10 @@ func answerSpeed(q *search, a *Answer, top float64, why string) error {
 const farthest = 3
 
 // highestPossible is the fastest speed that the scenario allows, and why.
-func highestPossible(q *search, now float64) (float64, string) {
+func highestPossible(q *search, now float64) (float64, Constraint) {
 	good, bad := now, now*farthest
 	if ok, _ := q.possible(bad); ok {
-		return bad, "three times the present speed, the fastest tried"
+		return bad, Constraint{By: FastestTried}
 	}
 	for bad-good > exact*good {
 		mid := (good + bad) / 2
@@ -156,13 +154,13 @@ func highestPossible(q *search, now float64) (float64, string) {
 		}
 	}
 	_, why := q.possible(bad)
-	return good, why
+	return good, Constraint{By: NotPossible, Why: why}
 }
 
 // whereBinds finds the speed from which on a limit does not hold, from the
 // present speed on: upwards when it holds there, else downwards.
 func whereBinds(q *search, b Bound, now, top float64) (Binding, error) {
-	x := Binding{Bound: b, Value: math.NaN(), Low: math.NaN(), High: math.NaN()}
+	x := Binding{Constraint: Constraint{By: ALimit, Bound: b}, Value: math.NaN(), Low: math.NaN(), High: math.NaN()}
 	ok := holds(b, 0)
 	t, err := q.at(now)
 	if err != nil {
@@ -270,9 +268,7 @@ func mostGood(q *search, now, top float64) (*Trial, error) {
 
 // speedForm is the speed that the closed form of one splice gives for the risk.
 func speedForm(line *model.Line, limits Limits, here *Trial) *ClosedForm {
-	f := &ClosedForm{Value: math.NaN(),
-		Formula:     "the root v of v²/(2 d) + v q + v²/(2 a) + reserve + v²/(2 D) = content at the run level; v line speed, q the dwell exceeded with that risk, d and a ramps of the station, D ramp of the line",
-		Assumptions: "only the storage limits the speed, every change begins at the run level with its roll armed, and none fails"}
+	f := &ClosedForm{Value: math.NaN(), Formula: SpeedOfASplice}
 	for end, kind := range []model.ChangeKind{line.Unwind.Change, line.Rewind.Change} {
 		if !kind.Stores() {
 			continue
@@ -289,7 +285,7 @@ func speedForm(line *model.Line, limits Limits, here *Trial) *ClosedForm {
 			continue
 		}
 		v := c.Fastest(model.UpperQuantile(c.Dwell, share))
-		f.Other = append(f.Other, Other{[2]string{"unwind storage", "rewind storage"}[end], v})
+		f.Other = append(f.Other, Other{Of: [2]Quantity{UnwindStorage, RewindStorage}[end], Value: v})
 		if math.IsNaN(f.Value) || v < f.Value {
 			f.Value = v
 		}

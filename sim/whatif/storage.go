@@ -84,7 +84,7 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 		return nil, err
 	}
 	if z.a.Failed != nil {
-		z.a.Notes = append([]string{z.failedWords()}, z.a.Notes...)
+		z.a.Notes = append([]Note{*z.a.Failed}, z.a.Notes...)
 	}
 	if z.a.Again, err = z.again(t); err != nil {
 		return nil, err
@@ -109,7 +109,7 @@ func newSizing(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, op
 	if !kind.Stores() {
 		return nil, fmt.Errorf("%q has a %s %s: only zero-speed has a storage", s.Study.Alternatives[0].Name, kind, z.end)
 	}
-	z.bound = Bound{Metric: z.whole, Most: q.Risk.Share, Words: "storage runs out more often than the target"}
+	z.bound = Bound{Metric: z.whole, Most: q.Risk.Share}
 	if !q.CountFailed {
 		z.bound.Metric += notFailed
 	}
@@ -118,11 +118,11 @@ func newSizing(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, op
 	}
 	z.search = newSearch(ctx, s, opt, z.end+".storage.capacity", "m")
 	z.records = &curved{}
+	z.a = &Answer{Kind: Storage, Of: UnwindStorage, Alternative: s.Study.Alternatives[0].Name, Dim: model.Length, Now: z.store.Capacity,
+		Target: Target{Risk: q.Risk, Failed: counting(z.fails > 0, q.CountFailed)}, Metric: z.bound.Metric}
 	if q.Rewind {
-		z.records.which = 1
+		z.a.Of, z.records.which = RewindStorage, 1
 	}
-	z.a = &Answer{Kind: "storage", Of: z.end + " storage", Alternative: s.Study.Alternatives[0].Name, Dim: model.Length, Now: z.store.Capacity,
-		Target: riskWords(z.end, q, z.fails > 0), Metric: z.bound.Metric}
 	return z, nil
 }
 
@@ -136,11 +136,11 @@ func (z *sizing) limits(good, bad float64) error {
 	share := z.bound.share(z.trials[good].Metrics)
 	if oneReplication(e) {
 		a.Low, a.High = math.NaN(), math.NaN()
-		a.Notes = append(a.Notes, "one replication gives no confidence limits: whether the target holds at the upper limit is not known")
+		a.Notes = append(a.Notes, OneReplication{})
 		return nil
 	}
 	// What waits for rolls or a refill add hangs on the crew, and that on the trips.
-	trusted := mainCause(z.trials[good].Metrics, z.whole, false) == byDwell
+	trusted := mainCause(z.trials[good].Metrics, z.whole, false) == LongDwell
 	var err error
 	if !(e.Unseen > barely*share) {
 		if a.Low, a.High, err = z.ends(z.bound, good, bad, z.Most, trusted); err != nil || finite(a.High) {
@@ -161,19 +161,19 @@ func (z *sizing) best(x float64) (*Trial, error) {
 	return z.at(x)
 }
 
-// say says what binds at the answer, and what the answer leans on.
+// say notes what binds at the answer, and what the answer leans on.
 func (z *sizing) say(good, share float64, m replicate.Metrics) error {
 	a := z.a
 	by := mainCause(m, z.whole, z.CountFailed)
-	a.LimitedBy = by.words(z.end)
-	if by != byDwell && good > 1.01*a.ClosedForm.Value {
-		a.Notes = append(a.Notes, fmt.Sprintf("a long dwell alone needs %s (closed form); the rest is for %s", z.in(a.ClosedForm.Value), a.LimitedBy))
+	a.LimitedBy.By = by
+	if by != LongDwell && good > 1.01*a.ClosedForm.Value {
+		a.Notes = append(a.Notes, DwellNeeds{a.ClosedForm.Value, by})
 		if err := z.mend(z.store.Capacity, by); err != nil {
 			return err
 		}
 	}
 	if share < beyondData && z.cycle.Dwell.SD() > 0 {
-		a.Notes = append(a.Notes, fmt.Sprintf("a target of %s depends on the far tail of the dwell distribution, which no data can show: the closed form below gives the storage for other distributions of the same mean and sd", shareWords(share)))
+		a.Notes = append(a.Notes, FarTail{share})
 	}
 	return nil
 }

@@ -1,7 +1,6 @@
 package whatif
 
 import (
-	"fmt"
 	"math"
 
 	"rollchange/model"
@@ -10,39 +9,14 @@ import (
 // storageForm is the capacity that the closed form of one splice gives, under
 // the dwell's law and under others with the same mean and sd.
 func storageForm(c model.Cycle, usable, risk float64) *ClosedForm {
-	f := &ClosedForm{
-		Formula:     "v²/(2 d) + v q + v²/(2 a) + reserve + v²/(2 D), over the share of the capacity that the run level leaves; v line speed, q the dwell exceeded with that risk, d and a ramps of the station, D ramp of the line",
-		Assumptions: "every change begins at the run level with its roll armed, none fails, and the process runs at line speed throughout",
-	}
 	room := func(d model.Dist) float64 { return c.LeastRoom(model.UpperQuantile(d, risk)) / usable }
-	f.Value = room(c.Dwell)
+	f := &ClosedForm{Value: room(c.Dwell), Formula: StorageOfASplice}
 	if c.Dwell.SD() > 0 {
 		for _, law := range model.TailLaws {
-			f.Other = append(f.Other, Other{"dwell " + string(law), room(c.Dwell.Like(law))})
+			f.Other = append(f.Other, Other{Dwell: law, Value: room(c.Dwell.Like(law))})
 		}
 	}
 	return f
-}
-
-// riskWords is the target in words.
-func riskWords(end string, q StorageQuestion, fails bool) string {
-	what := "unwind storage depleted"
-	if end == "rewind" {
-		what = "rewind storage full"
-	}
-	changes := changesOf(end)
-	if q.Risk.Rate > 0 {
-		what += " no more than " + q.Risk.Text
-	} else {
-		what += fmt.Sprintf(" by no more than %s of the %s", shareWords(q.Risk.Share), changes)
-	}
-	switch {
-	case !fails:
-		return what
-	case q.CountFailed:
-		return what + " (" + changes + " that fail and are made by hand counted)"
-	}
-	return what + " (" + changes + " that fail and are made by hand not counted)"
 }
 
 // layOut says what a capacity is in strands, carriage travel and speed, and the

@@ -1,9 +1,6 @@
 package whatif
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 // How flat a risk is over the capacity: half the storage comes to no more than so
 // many times the target, so that the storage decides next to nothing.
@@ -20,20 +17,20 @@ func (z *sizing) notMet() error {
 	}
 	a.Value, a.Low, a.High = math.NaN(), math.NaN(), math.NaN()
 	if !t.Possible {
-		a.Why = fmt.Sprintf("%s is not a possible line: %s", z.in(z.Most), t.Why)
+		a.Why = []Note{Impossible{z.Most, t.Why}}
 		a.Evidence = z.evidence()
 		return nil
 	}
 	by := mainCause(t.Metrics, z.whole, z.CountFailed)
-	a.LimitedBy = by.words(z.end)
+	a.LimitedBy.By = by
 	e := t.Metrics[z.bound.Metric]
-	a.Why = fmt.Sprintf("even %s gives %s of the %s, most of it because of %s", z.in(z.Most), chanceWords(e), changesOf(z.end), a.LimitedBy)
+	a.Why = []Note{EvenMost{ChanceAt{z.Most, e}, by}}
 	at := z.Most
-	if by != byDwell {
+	if by != LongDwell {
 		if at, err = z.enough(e.Mean); err != nil {
 			return err
 		}
-		a.Notes = append(a.Notes, fmt.Sprintf("above %s, more storage cuts that by less than a tenth", z.in(at)))
+		a.Notes = append(a.Notes, MoreGainsLittle{at})
 	}
 	if err := z.mend(at, by); err != nil {
 		return err
@@ -76,14 +73,13 @@ func (z *sizing) flat(good float64) (bool, error) {
 	t := z.trials[good]
 	by := mainCause(t.Metrics, z.whole, z.CountFailed)
 	a.Flat, a.Value, a.Low, a.High = true, math.NaN(), math.NaN(), math.NaN()
-	a.LimitedBy = by.words(z.end)
-	at := func(t *Trial) string {
-		return fmt.Sprintf("%s at %s", chanceWords(t.Metrics[z.bound.Metric]), z.in(t.X))
-	}
-	a.Why = fmt.Sprintf("the storage is not what limits it: %s. The chance is %s and %s", a.LimitedBy, at(half), at(t))
+	a.LimitedBy.By = by
+	at := func(t *Trial) ChanceAt { return ChanceAt{t.X, t.Metrics[z.bound.Metric]} }
+	why := NotTheStorage{by, []ChanceAt{at(half), at(t)}}
 	if most.Possible && good < z.Most {
-		a.Why = fmt.Sprintf("the storage is not what limits it: %s. The chance is %s, %s, and %s", a.LimitedBy, at(half), at(t), at(most))
+		why.At = append(why.At, at(most))
 	}
+	a.Why = []Note{why}
 	if err := z.mend(z.store.Capacity, by); err != nil {
 		return false, err
 	}
@@ -111,17 +107,17 @@ func (z *sizing) isFlat(half *Trial, b Bound) bool {
 }
 
 // mend notes what would have to change for the target to be met at a capacity.
-func (z *sizing) mend(at float64, by cause) error {
-	if by == byDwell {
+func (z *sizing) mend(at float64, by Cause) error {
+	if by == LongDwell {
 		if form := z.a.ClosedForm.Value; finite(form) && form > z.Most {
-			z.a.Notes = append(z.a.Notes, fmt.Sprintf("a long dwell alone needs the %s of the closed form; --most is %s", z.in(form), z.in(z.Most)))
+			z.a.Notes = append(z.a.Notes, DwellBeyond{form, z.Most})
 		}
 		return nil
 	}
 	l := z.lever(z.end, by, z.trials[at], z.bound)
-	says, err := z.try(at, z.bound, l)
-	if err == nil && says != "" {
-		z.a.Notes = append(z.a.Notes, says)
+	tried, err := z.try(at, z.bound, l)
+	if err == nil && tried != nil {
+		z.a.Notes = append(z.a.Notes, *tried)
 	}
 	return err
 }

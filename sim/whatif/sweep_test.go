@@ -111,7 +111,7 @@ func TestImpossiblePointsAreLeftOutAndNamed(t *testing.T) {
 func TestLimitsThatBindAreFound(t *testing.T) {
 	w := swept(t, twoWays(t), "unwind.storage.capacity=20 m,500 m")
 	assert.Empty(t, w.Points[0].Binds[0], "nothing splices on the fly by hand")
-	assert.Equal(t, []Bound{{"splice.depletion", 1e-3, false, "storage depleted more often than the target", ""}}, w.Points[0].Binds[1])
+	assert.Equal(t, []Bound{{Metric: "splice.depletion", Most: 1e-3}}, w.Points[0].Binds[1])
 	// By time the limit is on the number of depletions.
 	m := replicate.Metrics{"splice.depletion": {Mean: 0.01}, "splice_rate": {Mean: 1.0 / 3600}}
 	assert.Empty(t, Limits{Risk: Risk{Rate: 0.011 / 3600}, NotReady: math.NaN(), NotRefilled: math.NaN(), Busy: math.NaN(), Waste: math.NaN()}.Broken(m))

@@ -15,7 +15,7 @@ import (
 const mostValues = 1000
 
 // ParseAxis reads what a key is varied over, "KEY=FROM..TO/STEPS" or
-// "KEY=A,B,C", with the units of the scenario file. With log the steps are equal
+// "KEY=A,B,C", one value or more, with the units of the scenario file. With log the steps are equal
 // ratios. The key must be one that some alternative of the scenario uses.
 func ParseAxis(s *scenarios.Scenario, spec string, log bool) (Axis, error) {
 	key, values, ok := strings.Cut(spec, "=")
@@ -79,7 +79,7 @@ func (a *Axis) span(k *scenarios.Key, from, rest string, bad func(string) error)
 	case share != shareToo:
 		return bad("one end is a share of the capacity and the other is not")
 	case steps < 2:
-		return bad("a sweep needs 2 values or more")
+		return bad("a range needs 2 values or more; one is written KEY=A")
 	case steps > mostValues:
 		return bad(fmt.Sprintf("%d values: the most is %d", steps, mostValues))
 	case low >= high:
@@ -121,17 +121,11 @@ func (a *Axis) span(k *scenarios.Key, from, rest string, bad func(string) error)
 	if share {
 		a.Dim = model.Share
 	}
-	if len(a.Values) < 2 {
-		return bad("a sweep needs 2 values or more")
-	}
 	return nil
 }
 
 // list fills the axis with the values given one by one.
 func (a *Axis) list(k *scenarios.Key, texts []string, bad func(string) error) error {
-	if len(texts) < 2 {
-		return bad("a sweep needs 2 values or more: FROM..TO/STEPS, or A,B,C")
-	}
 	if len(texts) > mostValues {
 		return bad(fmt.Sprintf("%d values: the most is %d", len(texts), mostValues))
 	}

@@ -22,6 +22,8 @@ func TestAxes(t *testing.T) {
 	}{
 		{"line.speed=120 m/min..240 m/min/3", false, model.Speed, "120 m/min|180 m/min|240 m/min", []float64{2, 3, 4}},
 		{" line.speed = 120 m/min , 3 m/s ", false, model.Speed, "120 m/min|3 m/s", []float64{2, 3}},
+		{"line.speed=180 m/min", false, model.Speed, "180 m/min", []float64{3}},
+		{"unwind.storage.run_level=80 %", false, model.Share, "80 %", []float64{0.8}},
 		{"line.speed=120 m/min..4 m/s/3", false, model.Speed, "120 m/min|180 m/min|240 m/min", []float64{2, 3, 4}},
 		{"unwind.roll_length=1000 m..4 km/3", true, model.Length, "1000 m|2000 m|4000 m", []float64{1000, 2000, 4000}},
 		{"unwind.dwell=6 s..9 s/4", false, model.Time, "6 s|7 s|8 s|9 s", []float64{6, 7, 8, 9}},
@@ -77,8 +79,7 @@ func TestAxesThatCannotBe(t *testing.T) {
 		{"line.speed=2 m/s..4 m/s", "give the number of values", false},
 		{"line.speed=2 m/s..4 m/s/two", "give the number of values", false},
 		{"line.speed=2 m/s..4 m/s/2.5", "give the number of values", false},
-		{"line.speed=2 m/s", "2 values or more", false},
-		{"line.speed=", "2 values or more", false},
+		{"line.speed=", "is empty", false},
 		{"line.speed=2 m/s,", "empty", false},
 		{"line.speed=2..4/3", "line.speed: 2 is a bare number; give it a unit", false},
 		{"line.speed=2 m..4 m/3", `line.speed: "2 m" is a length; it must be a speed`, false},

@@ -4,9 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -42,12 +40,25 @@ func metricsWith(t testing.TB, s *scenarios.Scenario, list ...scenarios.Override
 
 func metres(x float64) string { return strconv.FormatFloat(x, 'g', 12, 64) + " m" }
 
-// note is the first note, or a sentence of it, that matches; its numbers are in the groups.
-func note(t testing.TB, says []string, pattern string) []string {
+// noteOf is the first note of a kind.
+func noteOf[N Note](t testing.TB, notes []Note) N {
 	t.Helper()
-	m := regexp.MustCompile(pattern).FindStringSubmatch(strings.Join(says, "\n"))
-	require.NotNil(t, m, "%q in %q", pattern, says)
-	return m
+	for _, n := range notes {
+		if n, ok := n.(N); ok {
+			return n
+		}
+	}
+	var none N
+	require.Failf(t, "no such note", "%T in %#v", none, notes)
+	return none
+}
+
+// truly simulates the scenario and wants the chance that a fact says.
+func truly(t testing.TB, s *scenarios.Scenario, metric string, at ChanceAt, list ...scenarios.Override) {
+	t.Helper()
+	e := metricsWith(t, s, append(list, over("unwind.storage.capacity", metres(at.X)))...)[metric]
+	assert.InEpsilon(t, at.Chance.Mean, e.Mean, 1e-9)
+	assert.InEpsilon(t, at.Chance.High, e.High, 1e-9)
 }
 
 // Splices that fail do not count in what a storage is there for: the answer is
@@ -58,33 +69,33 @@ func TestWhatFailsStandsBesideTheStorage(t *testing.T) {
 	a := sizeStorage(t, s, StorageQuestion{Risk: Risk{Share: 1e-4}, Most: 500}, 0)
 	assert.True(t, a.Met)
 	assert.InEpsilon(t, a.ClosedForm.Value, a.Value, 1e-3)
-	assert.Equal(t, "a long dwell", a.LimitedBy)
-	assert.Contains(t, a.Target, "not counted")
+	assert.Equal(t, LongDwell, a.LimitedBy.By)
+	assert.Equal(t, NotCounted, a.Target.Failed)
 	require.NotNil(t, a.Failed)
 	assert.InDelta(t, 0.01, a.Failed.Fails, 1e-12)
 	assert.InDelta(t, 0.01, a.Failed.Add.Mean, 1e-3, "10 min by hand are 1500 m: none is ridden through")
 	assert.InDelta(t, a.Failed.Add.Mean, metricsWith(t, s, over("unwind.storage.capacity", metres(a.Value)))["splice.depletion.failed"].Mean, 1e-12)
 	assert.False(t, a.Failed.Holds)
 	assert.True(t, math.IsNaN(a.Failed.Value))
-	note(t, a.Notes, `^10 in 1,000 splices fail and are made by hand; with this storage 10 .*in 1,000 fail and deplete it; no storage up to 500 m meets the target if they count`)
+	assert.Equal(t, a.Failed.Add.Mean, noteOf[Failed](t, a.Notes).Add.Mean)
+	assert.Equal(t, 500.0, a.Failed.Most)
 
 	a = sizeStorage(t, s, StorageQuestion{Risk: Risk{Share: 1e-4}, Most: 5000}, 0)
-	note(t, a.Notes, `; if they count, the target needs 1[5-9]\d\d m`)
+	assert.InDelta(t, 1750, a.Failed.Value, 250)
 	assert.LessOrEqual(t, metricsWith(t, s, over("unwind.storage.capacity", metres(a.Failed.Value)))["splice.depletion"].Mean, 1e-4)
 	assert.Greater(t, metricsWith(t, s, over("unwind.storage.capacity", metres(0.99*a.Failed.Value)))["splice.depletion"].Mean, 1e-4)
 	with := sizeStorage(t, s, StorageQuestion{Risk: Risk{Share: 1e-4}, Most: 5000, CountFailed: true}, 2)
 	assert.InEpsilon(t, a.Failed.Value, with.Value, 1e-3, "what is counted is asked for")
 	assert.Nil(t, with.Failed)
-	assert.Equal(t, "splices that fail and are made by hand", with.LimitedBy)
-	assert.Contains(t, with.Target, "by hand counted)")
-	note(t, with.Notes, `a long dwell alone needs 61\.\d+ m \(closed form\); the rest is for splices that fail`)
+	assert.Equal(t, FailedByHand, with.LimitedBy.By)
+	assert.Equal(t, Counted, with.Target.Failed)
+	assert.Equal(t, DwellNeeds{with.ClosedForm.Value, FailedByHand}, noteOf[DwellNeeds](t, with.Notes))
 
 	quick := sizeStorage(t, failing(t, "1 s"), StorageQuestion{Risk: Risk{Share: 0.02}, Most: 500}, 0)
 	assert.True(t, quick.Failed.Holds)
-	note(t, quick.Notes, `: the target holds even with them`)
 	never := sizeStorage(t, withDwell(t, laws["gamma"]), StorageQuestion{Risk: Risk{Share: 0.01}, Most: 500}, 0)
 	assert.Nil(t, never.Failed)
-	assert.NotContains(t, never.Target, "fail")
+	assert.Equal(t, NoneFail, never.Target.Failed)
 	_, err := SizeStorage(context.Background(), s, StorageQuestion{Rewind: true, Risk: Risk{Share: 1e-4}, Most: 500}, Options{})
 	assert.ErrorContains(t, err, "only zero-speed has a storage")
 }
@@ -98,29 +109,28 @@ func TestItIsNotTheStorage(t *testing.T) {
 	assert.False(t, a.Met)
 	assert.True(t, a.Flat, "%g m", a.Value)
 	assert.True(t, math.IsNaN(a.Value))
-	m := note(t, []string{a.Why}, `^the storage is not what limits it: splices that fail and are made by hand. The chance is ([\d.]+) % .*at ([\d.]+) m, ([\d.]+) % .*at ([\d.]+) m, and `)
-	for i := 1; i < 5; i += 2 {
-		chance, _ := strconv.ParseFloat(m[i], 64)
-		got := metricsWith(t, s, over("unwind.storage.capacity", m[i+1]+" m"))["splice.depletion"].Mean
-		assert.InEpsilon(t, chance/100, got, 0.006)
-		assert.Less(t, got, 1.25*target)
+	require.Len(t, a.Why, 1)
+	why := noteOf[NotTheStorage](t, a.Why)
+	assert.Equal(t, FailedByHand, why.By)
+	require.Len(t, why.At, 3, "half of it, it, and the largest")
+	assert.InEpsilon(t, 2, why.At[1].X/why.At[0].X, 1e-9)
+	assert.Equal(t, 2000.0, why.At[2].X)
+	for _, at := range why.At {
+		truly(t, s, "splice.depletion", at)
+		assert.Less(t, at.Chance.Mean, 1.25*target)
 	}
-	m = note(t, a.Notes, `^with splices that succeed in ([\d.]+) % instead of 99 % it would be ([\d.]+) % .*at 70 m, which meets it by the estimate alone, not by its upper limit`)
-	e := metricsWith(t, s, over("unwind.splice_success", m[1]+" %"))["splice.depletion"]
-	chance, _ := strconv.ParseFloat(m[2], 64)
-	assert.InEpsilon(t, chance/100, e.Mean, 0.006)
-	assert.LessOrEqual(t, e.Mean, target)
-	assert.Greater(t, e.High, target)
-	for _, name := range replicate.OutlinesOf(&s.Study)[0].Metrics {
-		if part, ok := strings.CutPrefix(name.Name, "waste."); ok && part != "total" {
-			assert.NotEmpty(t, wasteWords[part], part)
-		}
-	}
+	tried := noteOf[Tried](t, a.Notes)
+	assert.Equal(t, "unwind.splice_success", tried.Key)
+	assert.Equal(t, 0.99, tried.Now)
+	assert.Equal(t, 70.0, tried.X)
+	truly(t, s, "splice.depletion", tried.ChanceAt, over("unwind.splice_success", strconv.FormatFloat(100*tried.To, 'g', 6, 64)+" %"))
+	assert.Equal(t, MetByEstimate, tried.Meets)
+	assert.LessOrEqual(t, tried.Chance.Mean, target)
+	assert.Greater(t, tried.Chance.High, target)
 
 	beside := sizeStorage(t, s, StorageQuestion{Risk: Risk{Share: target}, Most: 2000}, 0)
 	assert.True(t, beside.Met)
 	assert.True(t, beside.Failed.Flat)
-	note(t, beside.Notes, `if they count, they and not the storage decide whether the target holds`)
 }
 
 // A target that no storage meets is said to be so, with how low the chance gets,
@@ -131,17 +141,19 @@ func TestNoStorageIsEnough(t *testing.T) {
 	assert.False(t, a.Met)
 	assert.False(t, a.Flat)
 	assert.True(t, math.IsNaN(a.Value))
-	note(t, []string{a.Why}, `^even 500 m gives 1 % .*of the splices, most of it because of splices that fail and are made by hand`)
-	m := note(t, a.Notes, `above ([\d.]+) m, more storage cuts that by less than a tenth`)
-	least := metricsWith(t, s, over("unwind.storage.capacity", "500 m"))["splice.depletion"].Mean
-	assert.LessOrEqual(t, metricsWith(t, s, over("unwind.storage.capacity", m[1]+" m"))["splice.depletion"].Mean*0.9, least*1.001)
-	x, _ := strconv.ParseFloat(m[1], 64)
+	even := noteOf[EvenMost](t, a.Why)
+	assert.Equal(t, FailedByHand, even.By)
+	assert.Equal(t, 500.0, even.X)
+	truly(t, s, "splice.depletion", even.ChanceAt)
+	x := noteOf[MoreGainsLittle](t, a.Notes).X
+	least := even.Chance.Mean
+	assert.LessOrEqual(t, metricsWith(t, s, over("unwind.storage.capacity", metres(x)))["splice.depletion"].Mean*0.9, least*1.001)
 	assert.Greater(t, metricsWith(t, s, over("unwind.storage.capacity", metres(0.95*x)))["splice.depletion"].Mean*0.9, least, "not from less on")
 
 	a = sizeStorage(t, withDwell(t, laws["gamma"]), StorageQuestion{Risk: Risk{Share: 1e-4}, Most: 40}, 0)
 	assert.False(t, a.Met)
-	assert.Equal(t, "a long dwell", a.LimitedBy)
-	note(t, a.Notes, `^a long dwell alone needs the 61\.\d+ m of the closed form; --most is 40 m`)
+	assert.Equal(t, LongDwell, a.LimitedBy.By)
+	assert.Equal(t, DwellBeyond{a.ClosedForm.Value, 40}, noteOf[DwellBeyond](t, a.Notes))
 }
 
 // A rare target goes on until the limit of what was never seen is below it, or says
@@ -156,17 +168,19 @@ func TestRareTargetIsShownOrSaysWhatItTakes(t *testing.T) {
 	require.NotNil(t, a.Short)
 	assert.False(t, a.Short.Seen)
 	assert.InEpsilon(t, 3.7/1e-3, a.Short.Needed*barely, 0.02, "nothing seen in n: below 3.7 in n")
-	note(t, []string{a.Why}, `^a target of 0\.1 % needs 4,[12]00 splices with nothing seen; \d+ were simulated; so far the chance is known to be below 1 in \d+ at .* m; --most-replications `+fmt.Sprint(a.Short.Enough)+` would allow them`)
-	note(t, a.Notes, `by the estimate alone, without its confidence limits, `+regexp.QuoteMeta(fmt.Sprintf("%.4g", a.Value))+` m is enough`)
+	assert.Equal(t, Unshown{Short: a.Short}, noteOf[Unshown](t, a.Why))
+	assert.Equal(t, ByEstimate{a.Value}, noteOf[ByEstimate](t, a.Notes))
 	assert.LessOrEqual(t, metricsWith(t, s, over("unwind.storage.capacity", metres(a.Value)))["splice.depletion"].Mean, 1e-3)
 	fewer := ask(int(0.9 * a.Short.Enough))
 	assert.False(t, fewer.Met)
 	enough := ask(int(a.Short.Enough))
-	assert.True(t, enough.Met, enough.Why)
+	assert.True(t, enough.Met, "%v", enough.Why)
 	assert.Nil(t, enough.Short)
-	m := note(t, enough.Notes, `so rare a target took ([\d,]+) splices: (\d+) replications instead of 2`)
-	assert.Equal(t, fmt.Sprint(a.Short.Enough), m[2])
-	e := metricsWith(t, s, over("unwind.storage.capacity", metres(enough.High)), over("run.replications", m[2]))["splice.depletion"]
+	took := noteOf[TookMore](t, enough.Notes)
+	assert.Equal(t, a.Short.Enough, float64(took.Replications))
+	assert.Equal(t, 2, took.Usual)
+	e := metricsWith(t, s, over("unwind.storage.capacity", metres(enough.High)), over("run.replications", fmt.Sprint(took.Replications)))["splice.depletion"]
+	assert.InEpsilon(t, e.Trials, took.Changes, 0.01)
 	assert.LessOrEqual(t, e.High, 1e-3, "at its upper end the limit is below the target")
 	free := ask(0)
 	assert.True(t, free.Met, "some seconds are enough")
@@ -189,28 +203,35 @@ func TestALimitThatHoldsAtNoSpeed(t *testing.T) {
 	assert.False(t, a.Met)
 	assert.True(t, math.IsNaN(a.Value))
 	assert.True(t, a.Next[0].Never)
-	assert.NotContains(t, a.Why, "\n")
-	m := note(t, []string{a.Why}, `^storage depleted more often than the target at every speed tried: still 1 % .*at ([\d.]+) m/min; the limit is 0\.1 %; with splices that succeed in ([\d.]+) % instead of 99 % it would be ([\d.]+) % `)
-	slow := over("line.speed", m[1]+" m/min")
-	assert.InEpsilon(t, 0.01, metricsWith(t, s, slow)["splice.depletion"].Mean, 0.005)
-	chance, _ := strconv.ParseFloat(m[3], 64)
-	mended := metricsWith(t, s, slow, over("unwind.splice_success", m[2]+" %"))["splice.depletion"].Mean
-	assert.InEpsilon(t, chance/100, mended, 0.006)
+	require.Len(t, a.Why, 1)
+	never := noteOf[AtNoSpeed](t, a.Why)
+	assert.Equal(t, "splice.depletion", never.Metric)
+	at := func(v float64) scenarios.Override {
+		return over("line.speed", strconv.FormatFloat(v, 'g', 12, 64)+" m/s")
+	}
+	assert.InEpsilon(t, 0.01, metricsWith(t, s, at(never.X))["splice.depletion"].Mean, 0.005)
+	assert.InEpsilon(t, 0.01, never.Chance.Mean, 0.005)
+	tried := never.Then.(Tried)
+	mended := metricsWith(t, s, at(tried.X), over("unwind.splice_success", strconv.FormatFloat(100*tried.To, 'g', 6, 64)+" %"))["splice.depletion"].Mean
+	assert.InEpsilon(t, tried.Chance.Mean, mended, 1e-6)
 	assert.Less(t, mended, 1e-3)
-	m = note(t, a.Notes, `the other limits hold up to ([\d.]+) m/min`)
-	top, _ := strconv.ParseFloat(m[1], 64)
+	others := noteOf[OthersHold](t, a.Notes)
 
 	limits.ButFailed = true
 	a = ask(limits)
-	assert.True(t, a.Met, a.Why)
-	assert.LessOrEqual(t, a.Value*60, top+0.1)
-	assert.Contains(t, a.Target, "not counted")
+	assert.True(t, a.Met, "%v", a.Why)
+	assert.LessOrEqual(t, a.Value, others.X*1.001)
+	assert.Equal(t, NotCounted, a.Target.Failed)
 	assert.LessOrEqual(t, metricsWith(t, s, over("line.speed", strconv.FormatFloat(a.Value, 'g', 12, 64)+" m/s"))["splice.depletion.not_failed"].Mean, 1e-3)
 
 	limits.Waste = 1e-6
 	a = ask(limits)
 	assert.False(t, a.Met)
-	note(t, []string{a.Why}, `^too much waste at every speed tried: still 0\.3 % .*at .* m/min; the limit is 1 in 1,000,000; the largest part of it is web left on cores, 0\.3 %`)
+	never = noteOf[AtNoSpeed](t, a.Why)
+	assert.Equal(t, "waste.total", never.Metric)
+	part := never.Then.(LargestWaste)
+	assert.Equal(t, "waste.residual", part.Metric)
+	assert.InEpsilon(t, 6.0/2000, part.Share.Mean, 0.01, "the residual of a roll")
 }
 
 // The set point of least cost is that of the lines that are possible.
@@ -221,9 +242,14 @@ func TestResidualWithinItsLimits(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, a.Met)
 	assert.Equal(t, 9.0, a.Value, "free it would be 7.69 m")
-	assert.Contains(t, a.LimitedBy, "residual_least")
-	note(t, a.Notes, `without that limit the best is 7\.691 m`)
-	note(t, a.Notes, `no web is left to run on if the next roll is late`)
+	assert.Equal(t, NotPossible, a.LimitedBy.By)
+	assert.Contains(t, a.LimitedBy.Why, "residual_least")
+	assert.InDelta(t, 7.690727, noteOf[FreeBest](t, a.Notes).X, 1e-4)
+	noteOf[NothingLeft](t, a.Notes)
+	rolls := noteOf[RollCosts](t, a.Notes)
+	assert.Less(t, noteOf[FreeBest](t, a.Notes).Cost, rolls.Best.Cost)
+	assert.Less(t, rolls.Best.Cost, rolls.Now.Cost)
+	assert.InEpsilon(t, math.Erfc(3/math.Sqrt2)/2, rolls.Best.RunOut, 1e-6, "9 m are 3 sd")
 	require.Len(t, a.Evidence, 2)
 	assert.True(t, a.Evidence[0].Possible)
 }
@@ -237,11 +263,13 @@ func TestCrewListsNoCrowd(t *testing.T) {
 	for _, x := range a.Evidence {
 		assert.LessOrEqual(t, x.X, a.Value+2)
 	}
-	lost := func(pattern string) float64 {
-		x, err := strconv.ParseFloat(note(t, a.Notes, pattern)[1], 64)
-		require.NoError(t, err)
-		return x
-	}
-	assert.LessOrEqual(t, lost(`^with 2 operators, ([\d.]+) %.* of the good web is lost compared with a crew so large that nobody waits`), 2.0)
-	assert.Greater(t, lost(`with 1 operator, ([\d.]+) % .*is lost`), 2.0)
+	require.Len(t, a.Notes, 2)
+	enough, fewer := a.Notes[0].(LostWith), a.Notes[1].(LostWith)
+	assert.Equal(t, 2, enough.Operators)
+	assert.True(t, enough.AgainstManyMore)
+	assert.LessOrEqual(t, enough.Share, 0.02)
+	assert.Equal(t, 1, fewer.Operators)
+	assert.Greater(t, fewer.Share, 0.02)
+	assert.Less(t, fewer.Low, fewer.Share)
+	assert.Greater(t, fewer.High, fewer.Share)
 }

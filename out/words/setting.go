@@ -1,0 +1,68 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/sim/whatif"
+)
+
+// SettingText is what an input is, or is moved to: "135 m/min", "mean 7.2 s", "x 1.1".
+func SettingText(s whatif.Setting, sys model.System) string {
+	factor := strconv.FormatFloat(s.Amount, 'g', 3, 64)
+	switch s.How {
+	case whatif.Times:
+		return "x " + factor
+	case whatif.Shortfall:
+		return "shortfall x " + factor
+	case whatif.Step:
+		return map[bool]string{true: "+1", false: "−1"}[s.Amount > 0]
+	}
+	of := map[whatif.How]string{whatif.Mean: "mean ", whatif.SD: "sd "}[s.How]
+	if s.Text != "" || s.Amount == 0 {
+		return of + s.Text
+	}
+	return of + amountText(s.Amount, s.Unit, sys)
+}
+
+// amountText is an economic input as it would be written; web of a year in
+// thousands of metres or feet.
+func amountText(x float64, unit string, sys model.System) string {
+	if unit == "m" {
+		x, unit = x/1000, "km"
+		if sys == model.Imperial {
+			x, unit = x/0.3048, "thousand ft"
+		}
+	}
+	digits := "%.4g %s"
+	if math.Abs(x) >= 1e4 {
+		digits = "%.0f %s"
+	}
+	return strings.TrimSpace(fmt.Sprintf(digits, x, unit))
+}
+
+// UnmovedTexts are the inputs that cannot be moved, and why.
+func UnmovedTexts(s *whatif.Sensitivities) []string {
+	var list []string
+	for _, x := range s.Skipped {
+		list = append(list, x.Key+": "+map[whatif.Obstacle]string{whatif.AtMinimum: "it is already at its minimum", whatif.FromFile: "its values come from a file",
+			whatif.AtWhole: "it is 100 %", whatif.AtZero: "it is 0", whatif.NeitherEnd: "neither end of its range is a possible line"}[x.Why])
+	}
+	return list
+}
+
+// LackTexts are the metrics that there are none of, and why.
+func LackTexts(s *whatif.Sensitivities) []string {
+	var list []string
+	for _, x := range s.Lacking {
+		if x.Why == whatif.NothingToCount {
+			list = append(list, "how "+x.Metric+" varies: in some period there was nothing to count")
+			continue
+		}
+		list = append(list, x.Metric+": nothing more is invested")
+	}
+	return list
+}

@@ -1,0 +1,76 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/sim/metric"
+	"rollchange/sim/whatif"
+)
+
+// SizedText is a value for people in the unit of its dimension.
+func SizedText(x float64, d model.Dimension, sys model.System) string {
+	switch {
+	case math.IsNaN(x):
+		return "–"
+	case math.IsInf(x, 1):
+		return "no end"
+	case d == model.Number:
+		return strconv.FormatFloat(x, 'f', -1, 64)
+	}
+	u := model.Display(d, sys)
+	v := u.From(x)
+	digits := max(0, 3-int(math.Floor(math.Log10(math.Max(1e-9, math.Abs(v))))))
+	return strconv.FormatFloat(v, 'f', min(digits, 6), 64) + " " + u.Name
+}
+
+// AnswerSentence is the answer to a sizing question: the value with its interval
+// and what binds, or why the target is not met.
+func AnswerSentence(a *whatif.Answer, sys model.System) string {
+	value := SizedText(a.Value, a.Dim, sys)
+	if !a.Met {
+		lead := "Not met"
+		if a.Short != nil {
+			lead = "Not shown to be met"
+		}
+		return fmt.Sprintf("%s: %s. %s.", lead, TargetText(a), Capital(Keyless(WhyText(a, sys))))
+	}
+	between := ""
+	if low, high := SizedText(a.Low, a.Dim, sys), SizedText(a.High, a.Dim, sys); low != high && a.High-a.Low > 1e-3*a.Value {
+		between = fmt.Sprintf(" (%s to %s)", strings.TrimSuffix(low, " "+model.Display(a.Dim, sys).Name), high)
+	}
+	what := map[string]string{whatif.Storage: "Smallest " + SizedName(a.Of), whatif.Speed: "Fastest line speed", whatif.Residual: "Best residual", whatif.Crew: "Fewest operators"}[a.Kind]
+	if a.Of == whatif.Lines {
+		what = "Most lines"
+	}
+	s := fmt.Sprintf("%s: %s%s. Target: %s.", what, value, between, TargetText(a))
+	if by := ConstraintText(a.LimitedBy, a.Of); by != "" {
+		s += fmt.Sprintf(" What binds: %s.", Keyless(by))
+	}
+	return s
+}
+
+// MostSentence says at which speed most good web is made.
+func MostSentence(a *whatif.Answer, sys model.System) string {
+	e := a.Most.Metrics[metric.GoodRate]
+	u := ShownUnit("m/s", e.Mean, sys)
+	s := fmt.Sprintf("Most good web is made at about %s: %s %s.", SizedText(a.Most.X, a.Dim, sys), Figure(e, u), u.Name)
+	for _, t := range a.Evidence {
+		if t.X == a.Now && t.Possible {
+			now := t.Metrics[metric.GoodRate]
+			s += fmt.Sprintf(" At the present %s it is %s %s.", SizedText(a.Now, a.Dim, sys), Figure(now, u), u.Name)
+		}
+	}
+	return s
+}
+
+// BoundMost is the most that a metric may be.
+func BoundMost(x whatif.Bound) string {
+	if x.Rate {
+		return x.Asked
+	}
+	return Chance(x.Most)
+}

@@ -1,0 +1,224 @@
+package whatif
+
+import (
+	"cmp"
+	"errors"
+	"math"
+	"slices"
+
+	"rollchange/scenarios"
+	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
+)
+
+// The same chance is on both sides of each difference, so that few replications tell
+// most of them: an end is simulated in so many, then in twice as many, up to those of
+// the base, until its difference is sure in every metric.
+const (
+	first  = 3
+	screen = 1 // to see which inputs move a metric most
+)
+
+// A difference is sure when it is known to a tenth of itself, or to a share of the
+// largest that any input makes.
+const (
+	ownShare     = 0.1
+	largestShare = 0.02
+)
+
+// tried is an input with what its ends came to so far; nil where that is no possible
+// line.
+type tried struct {
+	movedInput
+	moved [2]*variant
+	ends  [2]*end
+}
+
+// end is what all metrics come to at one end of an input.
+type end struct {
+	metrics     replicate.Metrics
+	less        replicate.Metrics // paired differences from the base
+	money, half [3]float64
+}
+
+// swings moves the inputs to both their ends.
+func (e *evaluation) swings(inputs []movedInput) error {
+	var list []*tried
+	for _, in := range inputs {
+		t := &tried{movedInput: in}
+		for k, m := range in.ends {
+			x, err := e.base.move(e.s, m.changes...)
+			var impossible *scenarios.Errors
+			if errors.As(err, &impossible) {
+				continue
+			}
+			if err != nil {
+				return err
+			}
+			e.counted()
+			t.moved[k] = x
+		}
+		if t.moved[0] == nil && t.moved[1] == nil {
+			e.out.Skipped = append(e.out.Skipped, Unmoved{in.key, NeitherEnd})
+			continue
+		}
+		list = append(list, t)
+	}
+	all := e.base.run.Replications
+	if e.q.Most > 0 && all > screen {
+		if err := e.simulate(list, screen, func(*tried, int) bool { return true }); err != nil {
+			return err
+		}
+		list = e.largest(list)
+	}
+	most := map[string]float64{}
+	unsure := func(t *tried, k int) bool { return !e.sure(t.ends[k], most) }
+	for n := first; ; n *= 2 {
+		if err := e.simulate(list, min(n, all), unsure); err != nil {
+			return err
+		}
+		if n >= all {
+			break
+		}
+		for _, metric := range e.q.Metrics {
+			for _, t := range list {
+				most[metric] = max(most[metric], e.swing(t, metric).way())
+			}
+		}
+	}
+	for _, t := range list {
+		for _, metric := range e.q.Metrics {
+			if w := e.swing(t, metric); w.Key != "" {
+				e.add(metric, w)
+			}
+		}
+	}
+	return nil
+}
+
+// simulate simulates the ends that are to go on in so many replications.
+func (e *evaluation) simulate(list []*tried, n int, on func(t *tried, k int) bool) error {
+	for _, t := range list {
+		for k, m := range t.moved {
+			if m == nil || m.done >= n || !on(t, k) {
+				continue
+			}
+			if err := m.upTo(e.ctx, n); err != nil {
+				return err
+			}
+			x := m.changed()
+			t.ends[k] = &end{metrics: x.metrics, less: x.less}
+			if e.stakes != nil {
+				var err error
+				if t.ends[k].money, t.ends[k].half, err = e.stakes.of(x); err != nil {
+					return err
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// sure says whether the differences of an end are known well enough in every metric,
+// where most is the largest of any input.
+func (e *evaluation) sure(x *end, most map[string]float64) bool {
+	if x == nil {
+		return false
+	}
+	for _, metric := range e.q.Metrics {
+		value, half := e.of(x, metric)
+		if math.IsNaN(value) {
+			continue
+		}
+		base, _ := e.baseOf(metric)
+		if !(half <= max(ownShare*math.Abs(value-base), largestShare*most[metric])) {
+			return false
+		}
+	}
+	return true
+}
+
+// baseOf is a metric of the base with its half width; NaN where there is none.
+func (e *evaluation) baseOf(metric string) (value, half float64) {
+	if IsMoney(metric) {
+		return e.stakes.figures.Value[place(metric)], e.stakes.half[place(metric)]
+	}
+	now, ok := e.base.metrics[metric]
+	if !ok {
+		return math.NaN(), math.NaN()
+	}
+	return now.Mean, now.HalfWidth
+}
+
+// of is one metric at an end, which is the base and the paired difference from it, and
+// the half width of the difference.
+func (e *evaluation) of(x *end, metric string) (value, half float64) {
+	if x == nil {
+		return math.NaN(), math.NaN()
+	}
+	if IsMoney(metric) {
+		return x.money[place(metric)], x.half[place(metric)]
+	}
+	m, ok := x.metrics[metric]
+	if !ok {
+		return math.NaN(), math.NaN()
+	}
+	d, ok := x.less[metric]
+	if !ok {
+		return m.Mean, math.Inf(1)
+	}
+	return e.base.metrics[metric].Mean + d.Mean, reach(d)
+}
+
+// reach is half the width of a difference towards 0, so that it is shown where it
+// is larger than that: NaN with one replication, infinite where few events carry
+// it.
+func reach(d estimate.Estimate) float64 {
+	switch {
+	case d.Why == estimate.OneReplication:
+		return math.NaN()
+	case d.Why == estimate.Same || d.Why == estimate.NotSeen:
+		return 0
+	case !d.Known():
+		return math.Inf(1)
+	case d.Mean > 0:
+		return d.Mean - d.Low
+	}
+	return d.High - d.Mean
+}
+
+// swing is what an input does to a metric; without a key where the base has no such
+// metric.
+func (e *evaluation) swing(t *tried, metric string) Swing {
+	w := Swing{Of: called(e.s, len(e.s.Study.Alternatives)-1, t.key), Dim: t.dim, At: [3]Setting{t.movedInput.ends[0].shown(metric), {Text: t.base}, t.movedInput.ends[1].shown(metric)}, Total: math.NaN()}
+	if w.Base, w.BaseHalf = e.baseOf(metric); !IsMoney(metric) && math.IsNaN(w.Base) {
+		return w
+	}
+	w.Key = t.key
+	w.Low, w.LowHalf = e.of(t.ends[0], metric)
+	w.Up, w.UpHalf = e.of(t.ends[1], metric)
+	return w
+}
+
+// largest leaves the inputs that move some metric most so far: so many of each metric
+// as were asked for.
+func (e *evaluation) largest(list []*tried) []*tried {
+	kept := map[string]bool{}
+	for _, metric := range e.q.Metrics {
+		var swings []Swing
+		for _, t := range list {
+			swings = append(swings, e.swing(t, metric))
+		}
+		slices.SortStableFunc(swings, func(x, y Swing) int { return cmp.Compare(y.way(), x.way()) })
+		for _, w := range swings[:min(e.q.Most, len(swings))] {
+			if w.way() > 0 {
+				kept[w.Key] = true
+			}
+		}
+	}
+	return slices.DeleteFunc(list, func(t *tried) bool { return !kept[t.key] })
+}
+
+// way is how far an input moves the metric, the larger way, whether that is shown
+// or not.
+func (s Swing) way() float64 { return s.farthest(func(int) bool { return true }) }
