@@ -20,9 +20,10 @@ type stakes struct {
 	figures savings.Figures
 	half    [3]float64
 	was     map[int]savings.Figures // of the base, by its first so many replications
+	opt     savings.Options         // of differences
 }
 
-func newStakes(b *base) (*stakes, error) {
+func newStakes(b *base, metrics []string) (*stakes, error) {
 	if len(b.study.Alternatives) != 2 {
 		return nil, fmt.Errorf("savings, npv and payback compare one alternative with the first")
 	}
@@ -31,13 +32,17 @@ func newStakes(b *base) (*stakes, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &stakes{c: c, figures: c.Figures(), was: map[int]savings.Figures{}}
+	s := &stakes{c: c, figures: c.Figures(), was: map[int]savings.Figures{}, opt: savings.Options{Draws: fewDraws}}
+	if slices.Contains(metrics, "payback") {
+		s.opt = opt
+	}
 	s.half = s.figures.HalfWidths(b.results, 1)
 	return s, nil
 }
 
-// fewDraws are enough for a difference: the same draws are on both sides.
-var fewDraws = savings.Options{Draws: 1000}
+// fewDraws are enough for a difference of means, with the same draws on both sides; a
+// payback is a median and takes them all.
+const fewDraws = 1000
 
 // place is the place of a metric among the figures.
 func place(metric string) int { return slices.Index(savings.FigureNames, metric) }
@@ -45,7 +50,7 @@ func place(metric string) int { return slices.Index(savings.FigureNames, metric)
 // of calculates the figures of what was changed, each the base and the difference from
 // it in the same replications, and the half widths of the differences.
 func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
-	f, err := savings.FiguresOf(&x.study, x.results, 2, 3, fewDraws)
+	f, err := savings.FiguresOf(&x.study, x.results, 2, 3, s.opt)
 	if errors.Is(err, savings.ErrNoWeb) { // as little as no line
 		nan := math.NaN()
 		return [3]float64{nan, nan, nan}, [3]float64{nan, nan, nan}, nil
@@ -56,7 +61,7 @@ func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 	n := x.results.Run.Replications
 	was, ok := s.was[n]
 	if !ok {
-		if was, err = savings.FiguresOf(&x.study, x.results, 0, 1, fewDraws); err != nil {
+		if was, err = savings.FiguresOf(&x.study, x.results, 0, 1, s.opt); err != nil {
 			return value, half, err
 		}
 		s.was[n] = was

@@ -35,7 +35,7 @@ func (e *evaluation) largest(list []*tried) ([]*tried, error) {
 		return nil, err
 	}
 	if e.stakes != nil {
-		if s.stakes, err = newStakes(s.base); err != nil {
+		if s.stakes, err = newStakes(s.base, e.q.Metrics); err != nil {
 			return nil, err
 		}
 	}
