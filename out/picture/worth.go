@@ -23,7 +23,7 @@ func Worth(c *savings.Case, sys model.System) *Picture {
 			break
 		}
 		low, high := ends(s, sys)
-		swings = append(swings, whatif.Swing{Key: s.Label, LowText: low, High: high, Low: s.AtLow, Base: c.Random.NPV.Mean, Up: s.AtHigh,
+		swings = append(swings, whatif.Swing{Key: words.SwungLabel(s), LowText: low, High: high, Low: s.AtLow, Base: c.Random.NPV.Mean, Up: s.AtHigh,
 			BaseHalf: math.NaN(), LowHalf: math.NaN(), UpHalf: math.NaN(), Total: math.NaN()})
 	}
 	list, values := drawable(swings)

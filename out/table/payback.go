@@ -92,8 +92,8 @@ func savedTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) 
 		if !s.Given || words.Idle(s, c.Random.Save[s.Cause]) {
 			continue
 		}
-		row(s.Cause.String(), s, c.Random.Save[s.Cause])
-		g.rows[len(g.rows)-1].below = to.indented("= "+s.Cause.Formula(), 4)
+		row(words.CauseLabel(s.Cause), s, c.Random.Save[s.Cause])
+		g.rows[len(g.rows)-1].below = to.indented("= "+words.CauseFormula(s.Cause), 4)
 	}
 	row("total", c.Total, c.Random.Total)
 	g.write(b, to)
@@ -152,7 +152,7 @@ func worthTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) 
 	}
 	row("internal rate of return, %", words.Percent(words.MeanOf(r.IRR)), words.PercentSpan(r.IRR), words.Percent(r.IRR.Median), rate)
 	if k := r.IRR.Known; k < 1 && k > 0 {
-		below("exactly one rate " + savings.InDraws(k, r.Draws) + "; low, high and median are of those")
+		below("exactly one rate " + words.InDraws(k, r.Draws) + "; low, high and median are of those")
 	}
 	if len(w.Rates) > 1 {
 		var all []string
@@ -195,7 +195,7 @@ func moveTable(b *strings.Builder, c *savings.Case, sys model.System, to Screen)
 			if i == most || d.Share < 0.005 {
 				break
 			}
-			g.add("  "+d.Label, words.Percent(d.Share)+" %")
+			g.add("  "+words.DriverLabel(d), words.Percent(d.Share)+" %")
 		}
 		g.write(b, to)
 	}
@@ -211,24 +211,20 @@ func moveTable(b *strings.Builder, c *savings.Case, sys model.System, to Screen)
 		if !s.Given {
 			note = " (±10 %)"
 		}
-		g.add("  "+s.Label+note, words.Shorten(words.Between(s.Low, s.High, s.Unit, sys), 25), words.Money(s.AtLow, 0)+" – "+words.Money(s.AtHigh, 0))
+		g.add("  "+words.SwungLabel(s)+note, words.Shorten(words.Between(s.Low, s.High, s.Unit, sys), 25), words.Money(s.AtLow, 0)+" – "+words.Money(s.AtHigh, 0))
 	}
 	g.write(b, to)
 }
 
 func otherTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	for _, o := range c.Others {
-		s := fmt.Sprintf("%s, %s: %s %s a year, net present value %s %s.", o.Kind, legible.Line(o.If), words.Money(o.Total, 0), words.Currency(c), words.Money(o.NPV, 0), words.Currency(c))
-		if o.Why != "" {
-			s = fmt.Sprintf("%s, %s: not known, %s.", o.Kind, legible.Line(o.If), o.Why)
-		}
-		fmt.Fprintln(b, to.indented(s, 2))
+		fmt.Fprintln(b, to.indented(words.OtherSentence(c, o), 2))
 	}
 }
 
 // warnTable names what makes the answer look better than it is.
 func warnTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	for _, x := range c.Warnings {
-		fmt.Fprintln(b, to.indented(legible.Line(x.Text)+".", 2))
+		fmt.Fprintln(b, to.indented(legible.Line(words.WarningText(c, x))+".", 2))
 	}
 }

@@ -10,7 +10,8 @@
 //     one that inputs move.
 //  4. event.go puts words on the events of a log.
 //  5. compared.go holds the rows of a comparison, sentences.go what separates the
-//     alternatives, case.go, rank.go and solve.go what a savings case comes to.
+//     alternatives, case.go, cause.go, doubt.go, rank.go and solve.go what a savings
+//     case comes to.
 //  6. Strings go out: to table, machine, picture, workbook and report, which lay
 //     them out and write no label of a metric themselves.
 //

@@ -90,7 +90,7 @@ func (s *sheets) inputs() {
 				unit = "of profit"
 			}
 		}
-		s.text(1, row, "", in.Label)
+		s.text(1, row, "", words.InputLabel(&in))
 		s.text(3, row, "unit", unit)
 		switch {
 		case in.Given:

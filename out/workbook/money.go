@@ -56,13 +56,13 @@ func (s *sheets) savings() {
 		"first_maintenance-alternative_maintenance",
 	} {
 		x, r := c.Save[k], c.Random.Save[k]
-		s.text(1, row, "", x.Cause.String())
+		s.text(1, row, "", words.CauseLabel(x.Cause))
 		s.formula(2, row, "money", formula, x.Value)
 		s.number(3, row, "money", x.HalfWidth)
 		s.number(4, row, "money", r.Low)
 		s.number(5, row, "money", r.High)
 		s.number(6, row, "money", r.Mean)
-		s.text(7, row, "remark", x.Cause.Formula())
+		s.text(7, row, "remark", words.CauseFormula(x.Cause))
 		row++
 	}
 	s.text(1, row, "bold", "total")

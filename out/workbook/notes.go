@@ -51,7 +51,7 @@ func (s *sheets) uncertainty() {
 	s.heads(row, false, "What moves the mean net present value", "low", "high", "value at low", "value at high", "", "Unit")
 	for _, x := range c.Swings {
 		row++
-		label := x.Label
+		label := words.SwungLabel(x)
 		if !x.Given {
 			label += " (±10 %)"
 		}
@@ -68,7 +68,7 @@ func (s *sheets) uncertainty() {
 			s.heads(row, false, "Share of the spread", "share", "rank correlation")
 		}
 		row++
-		s.text(1, row, "", x.Label)
+		s.text(1, row, "", words.DriverLabel(x))
 		s.number(2, row, "share", x.Share)
 		s.number(3, row, "years", x.Rank)
 	}
@@ -104,7 +104,7 @@ func (s *sheets) notes() {
 	add("The answer, mean of the draws", words.CaseSentences(c, s.Units)...)
 	var warnings []string
 	for _, w := range c.Warnings {
-		warnings = append(warnings, w.Text)
+		warnings = append(warnings, words.WarningText(c, w))
 	}
 	add("Before you use these figures", warnings...)
 	add("How it is calculated",
