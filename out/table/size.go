@@ -22,7 +22,7 @@ func quantityText(x float64, d model.Dimension, sys model.System) string {
 	case math.IsNaN(x):
 		return "–"
 	case math.IsInf(x, 1):
-		return "no end"
+		return words.NoEnd
 	case d == model.Number:
 		return strconv.FormatFloat(x, 'f', -1, 64)
 	}
@@ -40,7 +40,7 @@ func Answer(w io.Writer, about words.About, a *whatif.Answer, run replicate.RunI
 	fmt.Fprintf(&b, "%s\n%s\n\n", to.title(title), to.prose(words.Head(run)))
 	fmt.Fprintln(&b, to.head(answerSentence(a, sys)))
 	if a.Kind != "residual" && !math.IsNaN(a.Now) {
-		fmt.Fprintf(&b, "The scenario has %s.\n", quantityText(a.Now, a.Dim, sys))
+		fmt.Fprintf(&b, words.ScenarioHas+"\n", quantityText(a.Now, a.Dim, sys))
 	}
 	for _, n := range a.Notes {
 		fmt.Fprintln(&b, to.prose(upperFirst(words.Keyless(n))+"."))
@@ -66,23 +66,23 @@ func upperFirst(s string) string {
 func answerSentence(a *whatif.Answer, sys model.System) string {
 	value := quantityText(a.Value, a.Dim, sys)
 	if !a.Met {
-		lead := "Not met"
+		lead := words.NotMet
 		if a.Short != nil {
-			lead = "Not shown to be met"
+			lead = words.NotShownMet
 		}
-		return fmt.Sprintf("%s: %s. %s.", lead, a.Target, upperFirst(words.Keyless(a.Why)))
+		return fmt.Sprintf(words.WhyNotSentence, lead, a.Target, upperFirst(words.Keyless(a.Why)))
 	}
 	between := ""
 	if low, high := quantityText(a.Low, a.Dim, sys), quantityText(a.High, a.Dim, sys); low != high && a.High-a.Low > 1e-3*a.Value {
-		between = fmt.Sprintf(" (%s to %s)", strings.TrimSuffix(low, " "+model.Display(a.Dim, sys).Name), high)
+		between = fmt.Sprintf(words.SizeRange, strings.TrimSuffix(low, " "+model.Display(a.Dim, sys).Name), high)
 	}
-	what := map[string]string{"storage": "Smallest " + a.Of, "speed": "Fastest line speed", "residual": "Best residual", "crew": "Fewest operators"}[a.Kind]
+	what := map[string]string{"storage": fmt.Sprintf(words.SmallestOf, a.Of), "speed": words.FastestLine, "residual": words.BestResidual, "crew": words.FewestOperators}[a.Kind]
 	if a.Of == "lines" {
-		what = "Most lines"
+		what = words.MostLines
 	}
-	s := fmt.Sprintf("%s: %s%s. Target: %s.", what, value, between, a.Target)
+	s := fmt.Sprintf(words.SizeSentence, what, value, between, a.Target)
 	if a.LimitedBy != "" {
-		s += fmt.Sprintf(" What binds: %s.", words.Keyless(a.LimitedBy))
+		s += fmt.Sprintf(words.BindsSentence, words.Keyless(a.LimitedBy))
 	}
 	return s
 }
@@ -90,11 +90,11 @@ func answerSentence(a *whatif.Answer, sys model.System) string {
 func mostSentence(a *whatif.Answer, sys model.System) string {
 	e := a.Most.Metrics[metric.GoodRate]
 	u := words.ShownUnit("m/s", e.Mean, sys)
-	s := fmt.Sprintf("Most good web is made at about %s: %s %s.", quantityText(a.Most.X, a.Dim, sys), words.Figure(e, u), u.Name)
+	s := fmt.Sprintf(words.MostGoodSentence, quantityText(a.Most.X, a.Dim, sys), words.Figure(e, u), u.Name)
 	for _, t := range a.Evidence {
 		if t.X == a.Now && t.Possible {
 			now := t.Metrics[metric.GoodRate]
-			s += fmt.Sprintf(" At the present %s it is %s %s.", quantityText(a.Now, a.Dim, sys), words.Figure(now, u), u.Name)
+			s += fmt.Sprintf(words.PresentGoodSentence, quantityText(a.Now, a.Dim, sys), words.Figure(now, u), u.Name)
 		}
 	}
 	return s
@@ -104,16 +104,16 @@ func mostSentence(a *whatif.Answer, sys model.System) string {
 // those that no speed that was tried reaches.
 func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen) {
 	var free []string
-	head := "\nWhat binds, in order"
+	head := "\n" + words.HeadBinds
 	for _, x := range a.Next {
 		what := words.Keyless(legible.Line(x.Words))
 		if x.Metric != "" {
-			what += " (" + boundText(x.Bound) + " at most)"
+			what += fmt.Sprintf(words.BindsAtMost, boundText(x.Bound))
 		}
-		from := "above " + quantityText(x.Value, a.Dim, sys)
+		from := fmt.Sprintf(words.BindsAbove, quantityText(x.Value, a.Dim, sys))
 		switch {
 		case x.Never:
-			from = "at every speed"
+			from = words.BindsEverywhere
 		case math.IsNaN(x.Value):
 			free = append(free, what)
 			continue
@@ -129,7 +129,7 @@ func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen
 		}
 	}
 	if len(free) > 0 {
-		fmt.Fprintln(b, "\n"+to.prose("Never binds at any speed tried: "+strings.Join(free, "; ")+"."))
+		fmt.Fprintln(b, "\n"+to.prose(fmt.Sprintf(words.NeverBinds, strings.Join(free, "; "))))
 	}
 }
 
@@ -146,16 +146,16 @@ func formBlock(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen
 	if f == nil {
 		return
 	}
-	fmt.Fprintf(b, "\nClosed form: %s\n", quantityText(f.Value, a.Dim, sys))
-	fmt.Fprintln(b, to.indented(f.Formula+"; valid if "+f.Assumptions, 2))
+	fmt.Fprintf(b, "\n"+words.HeadClosedForm+"\n", quantityText(f.Value, a.Dim, sys))
+	fmt.Fprintln(b, to.indented(fmt.Sprintf(words.FormulaValid, f.Formula, f.Assumptions), 2))
 	if len(f.Other) > 0 {
 		var parts []string
 		for _, o := range f.Other {
-			parts = append(parts, strings.ReplaceAll(o.Name, "weibull", "Weibull")+" "+quantityText(o.Value, a.Dim, sys))
+			parts = append(parts, strings.ReplaceAll(o.Name, words.LawInForm, words.LawInText)+" "+quantityText(o.Value, a.Dim, sys))
 		}
-		lead := "by station"
+		lead := words.FormOfStations
 		if a.Kind == "storage" {
-			lead = "other distributions, same mean and sd"
+			lead = words.FormOfLaws
 		}
 		fmt.Fprintln(b, to.indented(lead+": "+strings.Join(parts, ", "), 2))
 	}
@@ -165,7 +165,7 @@ func strandTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Scre
 	if len(a.Strands) == 0 {
 		return
 	}
-	g := grid{label: "strands", heads: []string{"carriage travel", "carriage speed", "tension added"}, right: true}
+	g := grid{label: words.HeadStrands, heads: []string{words.HeadCarriageTravel, words.HeadCarriageSpeed, words.HeadTension}, right: true}
 	for _, x := range a.Strands {
 		tension := "–"
 		if !math.IsNaN(x.Tension) {
@@ -222,7 +222,7 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 		if left(a, name) {
 			continue
 		}
-		if a.Of == "rewind storage" {
+		if a.Of == words.OfRewindStorage {
 			name = strings.Replace(name, metric.Depletion, metric.Overfill, 1)
 		}
 		for _, t := range kept {
@@ -232,14 +232,14 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 			}
 		}
 	}
-	fmt.Fprintf(b, "\nSimulated (%d values, the nearest shown)\n", len(a.Evidence))
+	fmt.Fprintf(b, "\n"+words.HeadValuesSimulated+"\n", len(a.Evidence))
 	g := grid{label: a.Of, right: true}
 	for _, c := range cols {
 		g.heads = append(g.heads, words.LabelOf(c).Short)
 	}
 	for _, t := range kept {
 		if !t.Possible {
-			g.rows = append(g.rows, gridRow{label: quantityText(t.X, a.Dim, sys), below: to.indented("not a possible line: "+words.Keyless(legible.Line(t.Why)), 4)})
+			g.rows = append(g.rows, gridRow{label: quantityText(t.X, a.Dim, sys), below: to.indented(fmt.Sprintf(words.NotPossible, words.Keyless(legible.Line(t.Why))), 4)})
 			continue
 		}
 		var cells []string

@@ -24,7 +24,7 @@ func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, to
 	var b strings.Builder
 	fmt.Fprintln(&b, to.title(legible.Line(about.Title)))
 	if run, ok := runOf(s); ok {
-		fmt.Fprintln(&b, to.prose("Each point: "+words.Head(run)))
+		fmt.Fprintln(&b, to.prose(fmt.Sprintf(words.HeadEachPoint, words.Head(run))))
 	}
 	keys := &limitKey{}
 	for i, name := range s.Alternatives {
@@ -43,7 +43,7 @@ func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, to
 			continue
 		}
 		if n++; n == 1 {
-			fmt.Fprint(&b, "\nLeft out, not a possible line:\n")
+			fmt.Fprintln(&b, "\n"+words.HeadPointsLeftOut)
 		}
 		fmt.Fprintln(&b, to.indented(pointName(s, &p)+": "+words.Shorten(legible.Line(p.LeftOut), 200), 2))
 	}
