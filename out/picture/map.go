@@ -75,14 +75,14 @@ func newContourMap(s *whatif.Sweep, alternative int, metric string, sys model.Sy
 	for i := range s.Points {
 		if e, ok := estimateAt(&s.Points[i], alternative, metric); ok {
 			si, values = e.Unit, append(values, e.Mean)
-			m.says = "one replication a point"
+			m.says = words.OneAPoint
 			if e.N > 1 {
-				m.says = fmt.Sprintf("mean of %d replications at each dot", e.N)
+				m.says = fmt.Sprintf(words.MapMean, e.N)
 			}
 		}
 	}
 	m.read = words.ReadingOf(metric, si, values, sys)
-	m.title = m.read.Title() + ": " + legible.Line(s.Alternatives[alternative])
+	m.title = fmt.Sprintf(words.TitleOf, m.read.Title(), legible.Line(s.Alternatives[alternative]))
 	least := math.Inf(1)
 	for _, v := range values {
 		if v > 0 {
@@ -328,10 +328,10 @@ func (m *contourMap) values(c draw.Canvas, l *lattice, lines [][][]vg.Point) {
 		if m.read.Log {
 			v = math.Pow(10, v)
 		}
-		words := []string{m.read.Level(v) + " at every dot"}
-		at := chipArea(vg.Point{X: (m.box.x0 + m.box.x1) / 2, Y: (m.box.y0 + m.box.y1) / 2}, words, s)
+		said := []string{fmt.Sprintf(words.MapEveryDot, m.read.Level(v))}
+		at := chipArea(vg.Point{X: (m.box.x0 + m.box.x1) / 2, Y: (m.box.y0 + m.box.y1) / 2}, said, s)
 		if !at.meetsAny(m.taken) {
-			chip(c, at, words, s)
+			chip(c, at, said, s)
 		}
 	}
 }

@@ -114,9 +114,9 @@ func newSweepGraph(s *whatif.Sweep, metric string, sys model.System) *sweepGraph
 			missing = append(missing, name)
 		}
 	}
-	g.says = "the mean, one replication a point"
+	g.says = words.SweepOnce
 	if replications > 1 {
-		g.says = fmt.Sprintf("mean of %d replications; the band is its %g %% confidence", replications, 100*confidence)
+		g.says = fmt.Sprintf(words.SweepMean, replications, 100*confidence)
 	}
 	g.goals = goalsOf(s, metric, g.read.Unit)
 	g.limits()
@@ -129,7 +129,7 @@ func newSweepGraph(s *whatif.Sweep, metric string, sys model.System) *sweepGraph
 	}
 	g.leftOutNotes(s)
 	for _, name := range missing {
-		g.notes = append(g.notes, note{nil, "nothing to show for " + words.Shorten(legible.Line(name), 60)})
+		g.notes = append(g.notes, note{nil, fmt.Sprintf(words.SweepNothing, words.Shorten(legible.Line(name), 60))})
 	}
 	return g
 }
@@ -241,7 +241,7 @@ func (g *sweepGraph) frame(c draw.Canvas) {
 		c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6, Dashes: []vg.Length{2, 2}}, g.x.from, g.y.from-3, g.x.to, g.y.from-3)
 		s := sans(style(9, quiet))
 		s.XAlign = draw.XRight
-		c.FillText(s, vg.Point{X: g.x.from - 6, Y: g.base + g.none()/2 - 4}, "none")
+		c.FillText(s, vg.Point{X: g.x.from - 6, Y: g.base + g.none()/2 - 4}, words.SweepNone)
 	}
 }
 
