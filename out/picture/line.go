@@ -274,6 +274,11 @@ func (d *lineDrawing) process(l *model.Line) block {
 		box := area{x + 16, x + width - 16, d.floor + 6, d.floor + 66}
 		c.FillPolygon(processBox.c, box.corners())
 		c.StrokeLines(draw.LineStyle{Color: ink, Width: 1}, closed(box.corners()))
+		if l.Rewind.Change == model.None { // what it makes takes up the web
+			out := vg.Point{X: box.x1, Y: in.Y}
+			web(c, in, out)
+			return out
+		}
 		out := vg.Point{X: x + width, Y: in.Y}
 		web(c, in, out)
 		idler(c, out)

@@ -26,6 +26,7 @@ func Contours(s *whatif.Sweep, alternative int, metric string, sys model.System)
 	const w, inner, top, height = 660, 660 - 22, 64, 400
 	upTicks := axisTicks(m.axes[1], m.units[1], axisScale(m.axes[1], m.units[1], true, 0, height))
 	m.left = max(widest(upTicks), 24) + 12
+	m.findNow(alternative)
 	m.notes(inner)
 	return &Picture{W: w, H: top + height + 44 + notesHeight(m.key, inner-8) + 16, draw: func(c draw.Canvas) {
 		m.taken = nil
@@ -53,6 +54,8 @@ type contourMap struct {
 	low, high   float64
 	leftOut     [][]bool
 	reasons     []string
+	now         [2]float64 // what the alternative has now, where hasNow, in the units of people
+	hasNow      [2]bool
 	unknown     bool // something was simulated without a figure of the metric
 	limits      []mapLimit
 	borders     [][][]vg.Point // of each limit
@@ -215,7 +218,9 @@ func (m *contourMap) draw(c draw.Canvas) {
 		}
 	}
 	m.dots(c, l)
+	m.drawNow(c)
 	m.drawLimits(c, l)
+	m.drawNowRing(c)
 	m.nameLeftOut(c, l)
 	m.values(c, l, lines)
 	edge := append(m.box.corners(), m.box.corners()[0])

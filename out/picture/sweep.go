@@ -338,8 +338,8 @@ func (g *sweepGraph) names(c draw.Canvas) {
 		if ends[i].X < g.x.to-25 { // not to be taken for the line itself
 			lead = draw.LineStyle{Color: quiet, Width: 0.6, Dashes: []vg.Length{0.6, 2.5}}
 		}
-		c.StrokeLines(lead, []vg.Point{{X: ends[i].X + 4, Y: ends[i].Y}, {X: g.x.to + 3, Y: ends[i].Y}, {X: from - 4, Y: at[i]}})
-		y := at[i] + 6*vg.Length(len(l.words)-1)
+		y := at[i] + 6*vg.Length(len(l.words)-1) // at the first line of the name, not between two
+		c.StrokeLines(lead, []vg.Point{{X: ends[i].X + 4, Y: ends[i].Y}, {X: g.x.to + 3, Y: ends[i].Y}, {X: from - 4, Y: y}})
 		for _, w := range l.words {
 			c.FillText(s, vg.Point{X: from, Y: y}, w)
 			y -= 12
