@@ -16,10 +16,10 @@ import (
 	"rollchange/sim/whatif"
 )
 
-// Swings draws what each input does to a metric of an alternative when it
+// inputSwings draws what each input does to a metric of an alternative when it
 // is moved to its low and its high end: two-sided bars from the base, the
 // largest first. It is nil when there is nothing to draw.
-func Swings(swings []whatif.Swing, metric, alternative string, sys model.System) *Picture {
+func inputSwings(swings []whatif.Swing, metric, alternative string, sys model.System) *Picture {
 	list, values := drawable(swings)
 	if len(list) == 0 {
 		return nil
@@ -42,7 +42,7 @@ func Stakes(s *whatif.Sensitivities, metric string, most int, sys model.System) 
 		}
 	}
 	if !whatif.IsMoney(metric) {
-		return Swings(list, metric, s.Alternative, sys)
+		return inputSwings(list, metric, s.Alternative, sys)
 	}
 	drawn, values := drawable(list)
 	if len(drawn) == 0 {

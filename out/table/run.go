@@ -34,7 +34,7 @@ func Run(w io.Writer, about words.About, rs *replicate.Results, alternative int,
 	title := about.TitleOf(r.Alternative, len(rs.Alternatives) > 1)
 	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.prose(words.Head(rs.Run)))
 	none := false
-	label := min(leastName+max(0, to.width()-Usual), 50) // a wider screen has room for longer names
+	label := min(leastName+max(0, to.width()-usual), 50) // a wider screen has room for longer names
 	for _, s := range runSections(r, rs.Run, about, sys) {
 		fmt.Fprintf(&b, "\n%s\n", bold(s.head, to.Color))
 		for _, x := range s.rows {

@@ -8,8 +8,6 @@ const (
 	SheetUnit          = "Unit"
 	SheetFormula       = "Formula"
 	SheetSource        = "Source"
-	SheetLow           = "Low"
-	SheetHigh          = "High"
 	SheetSavedBefore   = "saved a year before tax"
 	SheetNPVTaxed      = "net present value %s"
 	SheetYears         = "years"
@@ -33,7 +31,6 @@ const (
 	SheetResults       = "Results"
 	SheetInputs        = "Inputs"
 	SheetDifference    = "Difference"
-	SheetAlternative   = "Alternative"
 	SheetPlusMinus     = "±"
 	SheetPaybackSimple = "simple payback"
 )
@@ -67,7 +64,6 @@ const (
 	SavingsHalf         = "± simulated: half width of the simulation alone, about the figure with mean inputs. Low and high hold %g %% of %s draws; they and the mean are values."
 	SavingsChart        = "Saved a year before tax, with mean inputs, %s"
 	SavingsSeries       = "saved a year"
-	SavingsMeanOfDraws  = "mean of the draws"
 	FlowTitle           = "Cash flow and what it is worth, with mean inputs"
 	FlowNote            = "%s; the sheet has room for %d years of life."
 	FlowChart           = "Net flow by year %s, with mean inputs, %s"
@@ -81,10 +77,10 @@ const (
 
 // The heads of the columns.
 var (
-	InputsAnswerHeads     = []string{"The answer", "Mean", SheetUnit, SheetLow, SheetHigh, ""}
-	InputsHeads           = []string{"Input, at its mean", "Value", SheetUnit, SheetLow, SheetHigh, SheetSource}
-	InputsLineHeads       = []string{"The line", "First", SheetUnit, SheetAlternative, "", SheetSource}
-	SavingsHeads          = []string{"mean inputs", "± simulated", "low", "high", SavingsMeanOfDraws, SheetFormula} // after SavingsFor
+	InputsAnswerHeads     = []string{"The answer", "Mean", SheetUnit, "Low", "High", ""}
+	InputsHeads           = []string{"Input, at its mean", "Value", SheetUnit, "Low", "High", SheetSource}
+	InputsLineHeads       = []string{"The line", "First", SheetUnit, "Alternative", "", SheetSource}
+	SavingsHeads          = []string{"mean inputs", "± simulated", "low", "high", "mean of the draws", SheetFormula} // after SavingsFor
 	FlowHeads             = []string{"year", SheetInvestment, "saved", "depreciation", "salvage", "tax", "net", "cumulative", "factor", SheetPaybackSimple, UncertaintyDiscount, "outlay, present value", "return, end of life", "sign change", "of savings, after tax", "at present value", "book value"}
 	UncertaintyHeads      = []string{"Figure", "mean", "median", "low", "high", "with mean inputs", SheetUnit}
 	UncertaintyPaidHeads  = []string{"simple", "at present value"} // after UncertaintyPaid

@@ -10,7 +10,6 @@ const (
 	TitleOf        = "%s: %s" // a title and what it is of
 	NotFromZero    = "; the scale does not begin at 0"
 	OneAPoint      = "one replication a point"
-	PossibleNot    = "not a possible line"
 	PossibleNotWhy = "not a possible line: %s"
 	PossibleNotAt  = "not a possible line, %s: %s"
 	EveryPoint     = "at every point"
@@ -25,8 +24,8 @@ const (
 	LimitAbove     = "%s (above %s)" // what happens where a limit does not hold, and the limit
 )
 
-// PossibleNotLines is PossibleNot on one line or on two.
-var PossibleNotLines = [][]string{{PossibleNot}, {"not a", "possible line"}}
+// PossibleNotLines says it on one line or on two.
+var PossibleNotLines = [][]string{{"not a possible line"}, {"not a", "possible line"}}
 
 // Of the bars.
 const (
