@@ -37,6 +37,7 @@ type Run struct {
 	Confidence   float64 // of the intervals, 0..1
 	WarmUp       float64 // s; results count from here
 	WarmUpAuto   bool    // warm_up = "auto": cut by MSER-5
+	NoControls   bool    // controls = "none": means are plain, the known means of the draws are not used
 }
 
 // Line is a roll-to-roll line as simulated: an unwind, a process and a rewind

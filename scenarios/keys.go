@@ -46,6 +46,9 @@ var generalKeys = []Key{
 	key("run.warm_up", special, model.Time, "Time before results count, or \"auto\" to find it from the output (MSER-5)", func(t *target, v value) {
 		t.study.Run.WarmUp, t.study.Run.WarmUpAuto = v.num(), v.text == "auto"
 	}, def(`"0 s"`)),
+	key("run.controls", choice, "", "Whether the known means of the draws narrow the figures (control variates): draws, or none for plain means", func(t *target, v value) {
+		t.study.Run.NoControls = v.text == "none"
+	}, oneOf("draws", "none"), def(`"draws"`)),
 }
 
 var unwindKeys = []Key{

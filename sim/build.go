@@ -174,6 +174,8 @@ func (st *station) buildUnwind(l *line, src func(model.Dist, string) source) {
 	st.dwells = src(u.Dwell, "unwind.dwell")
 	st.successes = src(share("unwind.splice_success"))
 	st.partings = src(share("unwind.splice_breaks"))
+	st.partings.happensWith(u.SpliceBreaks)
+	st.successes.happensWith(u.SpliceSuccess)
 	st.scraps = src(u.SpliceScrap, "unwind.splice_scrap")
 	st.lateChange = src(u.LateChange, "unwind.late_change")
 	st.changesLate = st.kind == model.Flying && u.LateChange.Given()
@@ -198,6 +200,7 @@ func (st *station) buildRewind(l *line, src func(model.Dist, string) source) {
 	}
 	st.dwells = src(w.Dwell, "rewind.dwell")
 	st.successes = src(share("rewind.transfer_success"))
+	st.successes.happensWith(w.TransferSuccess)
 	st.scraps = src(w.TransferScrap, "rewind.transfer_scrap")
 	st.lateChange = src(w.LateChange, "rewind.late_change")
 	st.changesLate = st.kind == model.Flying && w.LateChange.Given()

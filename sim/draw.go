@@ -13,14 +13,28 @@ import (
 type source struct {
 	stream
 	law     model.Law // the zero source draws 0
+	varies  bool
 	a, b, c float64
 	low     float64 // normal: mass below 0, cut away; gamma: unused
 	values  []float64
+	known
+}
+
+// known is what a source has drawn beyond what its law lets expect: the sum of
+// what its draws were above their mean, and how many there were. The next draw
+// hangs on earlier ones alone, so the sum has mean 0 wherever the run ends (Wald,
+// Ann. Math. Statist. 15 (1944) 283), if every draw is in it, also those that
+// outlive the run.
+type known struct {
+	mean   float64
+	spread float64 // standard deviation
+	sum    float64
+	n      int
 }
 
 // newSource prepares d for drawing.
 func newSource(d model.Dist, seed uint64, replication int, name string) source {
-	s := source{law: d.Law, a: d.A, b: d.B, c: d.C, values: d.Values}
+	s := source{law: d.Law, a: d.A, b: d.B, c: d.C, values: d.Values, known: known{mean: d.Mean(), spread: d.SD()}}
 	switch d.Law {
 	case model.NotGiven, model.Fixed:
 		s.law = model.Fixed
@@ -32,15 +46,42 @@ func newSource(d model.Dist, seed uint64, replication int, name string) source {
 			s.low = math.Erfc(d.A/d.B/math.Sqrt2) / 2
 		}
 	}
+	s.varies = true
 	s.stream = newStream(seed, replication, name)
 	return s
 }
 
 // draw returns the next value.
 func (s *source) draw() float64 {
-	switch s.law {
-	case model.Fixed, model.NotGiven:
+	if !s.varies {
 		return s.a
+	}
+	x := s.value()
+	s.n++
+	s.sum += x - s.mean
+	return x
+}
+
+// happensWith makes s a source of events that happen where its draw is below p: what
+// is added up is whether they do, 0 or 1.
+func (s *source) happensWith(p float64) {
+	s.mean, s.spread = p, math.Sqrt(p*(1-p))
+}
+
+// chance draws for an event of happensWith.
+func (s *source) chance() float64 {
+	x := s.uniform()
+	s.n++
+	s.sum -= s.mean
+	if x < s.mean {
+		s.sum++
+	}
+	return x
+}
+
+// value is the next value of a law that varies.
+func (s *source) value() float64 {
+	switch s.law {
 	case model.Exponential:
 		return -s.a * math.Log(s.uniform())
 	case model.Lognormal:

@@ -26,7 +26,7 @@ func Run(ctx context.Context, spec *model.Line, gauges []Gauge, r Replication, w
 	if err := s.simulate(ctx); err != nil {
 		return nil, err
 	}
-	x := &Sample{Balance: s.balance(), Events: s.events, Figures: make([]figure, len(gauges))}
+	x := &Sample{Balance: s.balance(), Events: s.events, Figures: make([]figure, len(gauges)), excess: s.excess()}
 	m := s.measure()
 	for i := range gauges {
 		x.Figures[i] = gauges[i].of(m)

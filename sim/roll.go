@@ -72,7 +72,7 @@ func (st *station) startParentRoll(at float64) {
 	if st.kind == model.Flying {
 		st.lateBy = 0
 	}
-	st.willPart = st.partings.draw() < st.breakShare
+	st.willPart = st.partings.chance() < st.breakShare
 	st.drawChange()
 }
 
@@ -175,7 +175,7 @@ func (st *station) drawChange() {
 		st.follow()
 	}
 	st.dwell = st.dwells.draw()
-	st.success = st.successes.draw()
+	st.success = st.successes.chance()
 	st.scrapLength = st.scraps.draw()
 	st.touch()
 }

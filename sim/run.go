@@ -137,6 +137,7 @@ func (s *run) cutWarmUp() {
 		}
 	}
 	s.crew.warmBusy = s.crew.busyTime
+	s.visit(func(_ int, p part) { p.src.sum, p.src.n = 0, 0 })
 }
 
 // workOf draws the time that a task will take.

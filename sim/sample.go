@@ -15,6 +15,11 @@ type Sample struct {
 	Low     [2]*Histogram // margins of unwind and rewind storage at their least, by cycle; nil for none
 	Balance Balance
 	Events  int64
+
+	// Controls are two sums with mean 0 that go with its good web and its waste, m; nil:
+	// none. They come from what its draws were beyond their means, see Weights.
+	Controls *[2]float64
+	excess   []float64
 }
 
 // sampleJSON is a sample as written: every number to the last bit, of the
@@ -25,11 +30,13 @@ type sampleJSON struct {
 	Max     [2]float64    `json:"max"`
 	Balance [2]float64    `json:"balance"`
 	Events  int64         `json:"events"`
+
+	Controls *[2]float64 `json:"controls,omitempty"`
 }
 
 // MarshalJSON writes a sample so that UnmarshalJSON gives the same one.
 func (x *Sample) MarshalJSON() ([]byte, error) {
-	j := sampleJSON{Figures: make([][]float64, len(x.Figures)), Balance: [2]float64{x.Balance.Metres, x.Balance.Seconds}, Events: x.Events}
+	j := sampleJSON{Figures: make([][]float64, len(x.Figures)), Balance: [2]float64{x.Balance.Metres, x.Balance.Seconds}, Events: x.Events, Controls: x.Controls}
 	for i, f := range x.Figures {
 		j.Figures[i] = []float64{f.Num, f.Den}
 		if f.Counted != 0 || f.Exposed != 0 {
@@ -56,7 +63,7 @@ func (x *Sample) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(data, &j); err != nil {
 		return err
 	}
-	*x = Sample{Figures: make([]figure, len(j.Figures)), Balance: Balance{Metres: j.Balance[0], Seconds: j.Balance[1]}, Events: j.Events}
+	*x = Sample{Figures: make([]figure, len(j.Figures)), Balance: Balance{Metres: j.Balance[0], Seconds: j.Balance[1]}, Events: j.Events, Controls: j.Controls}
 	for i, f := range j.Figures {
 		switch len(f) {
 		case 2:

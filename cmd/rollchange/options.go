@@ -27,6 +27,7 @@ type options struct {
 	seed         string
 	replications string
 	horizon      string
+	controls     string
 	workers      int
 	alternative  string
 	units        string
@@ -67,6 +68,7 @@ func (o *options) addAnswer(cmd *cobra.Command) {
 func (o *options) addSimulation(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
+	f.StringVar(&o.controls, "controls", "", "whether the known means of the draws narrow the figures: draws, or none for plain means")
 	f.IntVar(&o.workers, "workers", 0, "replications run at the same time; 0: one for each processor (results stay the same)")
 }
 
@@ -95,7 +97,7 @@ func (o *options) load(cmd *cobra.Command, path string) (*scenarios.Scenario, er
 	var over []scenarios.Override
 	for _, f := range []struct{ key, flag, value string }{
 		{"run.seed", "seed", o.seed}, {"run.replications", "replications", o.replications},
-		{"run.horizon", "horizon", o.horizon}, {"units", "units", o.units},
+		{"run.horizon", "horizon", o.horizon}, {"run.controls", "controls", o.controls}, {"units", "units", o.units},
 	} {
 		if cmd.Flags().Changed(f.flag) {
 			over = append(over, scenarios.Override{Key: f.key, Value: f.value})

@@ -73,8 +73,9 @@ func Results() *replicate.Results {
 		auto.Lowest.Count[i] = int64(1000 * math.Exp(-Square((float64(i)-220)/40)/2))
 	}
 	auto.Lowest.Count[40] = 1200 // the depleted ones rest at the reserve
-	rs := &replicate.Results{Run: replicate.RunInfo{Seed: 7, Replications: 10, Confidence: 0.95, Horizon: 30 * 86400, WarmUp: 3600},
+	rs := &replicate.Results{Run: replicate.RunInfo{Seed: 7, Replications: 10, Confidence: 0.95, Horizon: 30 * 86400, WarmUp: 3600, Narrowed: [2]float64{0.24, 0.35}},
 		Alternatives: []replicate.Result{hand, auto}, Differences: []replicate.Metrics{nil, {}}}
+	rs.Alternatives[0].Narrowed, rs.Alternatives[1].Narrowed = 0.35, 0.24
 	for name, b := range auto.Metrics {
 		if a, ok := hand.Metrics[name]; ok {
 			d := b
@@ -106,8 +107,9 @@ func Several(n int, name func(i int) string) *replicate.Results {
 // Once is the fixture of one replication: no half width is known.
 func Once() *replicate.Results {
 	rs := Results()
-	rs.Run.Replications = 1
+	rs.Run.Replications, rs.Run.Narrowed = 1, [2]float64{}
 	for i, r := range rs.Alternatives {
+		rs.Alternatives[i].Narrowed = math.NaN()
 		for _, m := range []replicate.Metrics{r.Metrics, rs.Differences[i]} {
 			for name, e := range m {
 				e.HalfWidth, e.SD, e.Low, e.High, e.N, e.Why = math.NaN(), math.NaN(), math.NaN(), math.NaN(), 1, estimate.OneReplication

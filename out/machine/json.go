@@ -33,6 +33,7 @@ type jsonRun struct {
 	Confidence   float64 `json:"confidence"`
 	Horizon      float64 `json:"horizon_s"`
 	WarmUp       float64 `json:"warm_up_s"`
+	Controls     string  `json:"controls"`
 }
 
 type jsonEstimate struct {
@@ -58,6 +59,7 @@ type jsonResult struct {
 	Name    string                  `json:"name,omitempty"`
 	Metrics map[string]jsonEstimate `json:"metrics"`
 	Balance jsonBalance             `json:"balance"`
+	Narrow  *float64                `json:"narrowed,omitempty"` // half width of good_rate over that without controls
 }
 
 type jsonDifference struct {
@@ -100,7 +102,7 @@ var quantiles = []float64{0.001, 0.01, 0.05, 0.5, 0.95, 0.99, 0.999}
 
 func resultJSON(r replicate.Result, run replicate.RunInfo) jsonResult {
 	j := jsonResult{Name: r.Alternative, Metrics: map[string]jsonEstimate{},
-		Balance: jsonBalance{r.Balance.Metres, r.Balance.Seconds}}
+		Balance: jsonBalance{r.Balance.Metres, r.Balance.Seconds}, Narrow: orNull(r.Narrowed)}
 	for name, e := range r.Metrics {
 		x := toJSON(e)
 		h := map[string]*sim.Histogram{metric.UnwindLowest: r.Lowest, metric.RewindHighest: r.Highest}[name]
@@ -121,7 +123,11 @@ func scenarioOf(a words.About, alternative string) jsonScenario {
 }
 
 func runJSON(r replicate.RunInfo) jsonRun {
-	return jsonRun{r.Seed, r.Replications, r.Confidence, r.Horizon, r.WarmUp}
+	controls := "draws"
+	if r.NoControls {
+		controls = "none"
+	}
+	return jsonRun{r.Seed, r.Replications, r.Confidence, r.Horizon, r.WarmUp, controls}
 }
 
 // RunJSON writes one alternative as

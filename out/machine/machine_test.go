@@ -42,7 +42,7 @@ func TestJSONRoundTrip(t *testing.T) {
 		var back struct {
 			Tool     map[string]string
 			Scenario map[string]string
-			Run      map[string]float64
+			Run      map[string]any
 			Metrics  map[string]struct {
 				Unit      string
 				Mean, SD  float64
@@ -65,7 +65,7 @@ func TestJSONRoundTrip(t *testing.T) {
 			}
 		}
 		if back.Scenario["alternative"] != r.Alternative || back.Scenario["sha256"] != about.SHA256 || back.Tool["name"] != "rollchange" ||
-			back.Run["horizon_s"] != rs.Run.Horizon || back.Run["warm_up_s"] != rs.Run.WarmUp || back.Run["seed"] != 7 ||
+			back.Run["horizon_s"] != rs.Run.Horizon || back.Run["warm_up_s"] != rs.Run.WarmUp || back.Run["seed"] != 7.0 || back.Run["controls"] != "draws" ||
 			back.Balance["metres"] != r.Balance.Metres || back.Balance["seconds"] != r.Balance.Seconds {
 			t.Errorf("tool, scenario, run or balance: %+v", back)
 		}

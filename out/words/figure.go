@@ -147,7 +147,21 @@ func Head(r replicate.RunInfo) string {
 	if r.Replications < 2 {
 		return s + fmt.Sprintf(", seed %d; ± n/a: one replication gives no half width", r.Seed)
 	}
-	return s + fmt.Sprintf(", seed %d; ± is the half width at %g %% confidence", r.Seed, 100*r.Confidence)
+	return s + fmt.Sprintf(", seed %d; ± is the half width at %g %% confidence", r.Seed, 100*r.Confidence) + narrowed(r)
+}
+
+// narrowed says what the known means of the draws bring.
+func narrowed(r replicate.RunInfo) string {
+	from, to := math.Round(100*r.Narrowed[0]), math.Round(100*r.Narrowed[1])
+	switch {
+	case r.NoControls:
+		return "; the known means of the draws are not used"
+	case r.Narrowed[1] == 0 || to >= 100: // they bring nothing, or not everywhere
+		return ""
+	case from == to:
+		return fmt.Sprintf("; the known means of the draws narrow that of good web to %.0f %%", to)
+	}
+	return fmt.Sprintf("; the known means of the draws narrow that of good web to %.0f to %.0f %%", from, to)
 }
 
 // Difference is a difference that is shown, with its sign.

@@ -9,6 +9,7 @@ import (
 	"rollchange/model/legible"
 	"rollchange/out/invented"
 	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
 )
 
 func TestFigure(t *testing.T) {
@@ -80,6 +81,28 @@ func TestShorten(t *testing.T) {
 	}{{"abcdef", 6, "abcdef"}, {"abcdefg", 6, "abcde…"}, {"自動巻出", 6, "自動…"}, {"自動巻", 6, "自動巻"}, {"e\u0301e\u0301e\u0301", 2, "e\u0301…"}} {
 		if got := Shorten(c.in, c.width); got != c.want || Columns(got) > c.width {
 			t.Errorf("%q to %d: %q, want %q", c.in, c.width, got, c.want)
+		}
+	}
+}
+
+// The head says what the known means of the draws bring, and nothing where they
+// bring nothing.
+func TestHeadSaysWhatTheControlsBring(t *testing.T) {
+	run := invented.Results().Run
+	for _, c := range []struct {
+		change func(r *replicate.RunInfo)
+		want   string
+	}{
+		{func(*replicate.RunInfo) {}, "confidence; the known means of the draws narrow that of good web to 24 to 35 %"},
+		{func(r *replicate.RunInfo) { r.Narrowed[0] = 0.352 }, "confidence; the known means of the draws narrow that of good web to 35 %"},
+		{func(r *replicate.RunInfo) { r.Narrowed = [2]float64{} }, "confidence"},
+		{func(r *replicate.RunInfo) { r.Narrowed = [2]float64{0.9, 1.3} }, "confidence"},
+		{func(r *replicate.RunInfo) { r.Narrowed, r.NoControls = [2]float64{}, true }, "confidence; the known means of the draws are not used"},
+	} {
+		r := run
+		c.change(&r)
+		if got := Head(r); !strings.HasSuffix(got, c.want) {
+			t.Errorf("%q, want its end %q", got, c.want)
 		}
 	}
 }

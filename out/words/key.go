@@ -16,7 +16,7 @@ var keyWords = map[string]string{
 	"line.speed": "line speed", "line.rated_speed": "rated line speed", "line.accel": "ramp up of the line", "line.decel": "ramp down of the line",
 	"line.path": "fixed web path", "line.stop_scrap": "scrap of a stop of the web", "line.restart_scrap": "scrap of a restart",
 
-	"run.horizon": "simulated time", "run.replications": "replications", "run.seed": "seed", "run.confidence": "confidence", "run.warm_up": "warm-up",
+	"run.horizon": "simulated time", "run.replications": "replications", "run.seed": "seed", "run.confidence": "confidence", "run.warm_up": "warm-up", "run.controls": "known means of the draws",
 
 	"unwind.change": "change of parent rolls", "unwind.roll_length": "parent roll length", "unwind.roll_diameter": "parent roll diameter",
 	"unwind.core_diameter": "core diameter of the parent roll", "unwind.residual": "residual on the core", "unwind.residual_least": "least residual on the core",

@@ -17,7 +17,10 @@ type collector struct {
 	name    string
 	metrics []MetricName
 	moments []estimate.Moments  // of the metrics that are means or counts
+	sums    [][]float64         // of those by group
 	ratios  [][]estimate.Figure // totals by group, of the others
+	sizes   []int               // replications in each group
+	known   [][2]float64        // controls by group; nil when a sample had none
 	low     [2]*sim.Histogram
 	balance sim.Balance
 	events  int64
@@ -27,6 +30,7 @@ type collector struct {
 func newCollector(o *Outline) *collector {
 	c := &collector{name: o.Name, metrics: o.Metrics}
 	c.moments = make([]estimate.Moments, len(c.metrics))
+	c.sums = make([][]float64, len(c.metrics))
 	c.ratios = make([][]estimate.Figure, len(c.metrics))
 	for i, capacity := range o.Capacity {
 		if capacity > 0 {
@@ -41,16 +45,26 @@ func newCollector(o *Outline) *collector {
 func (m *MetricName) byReplication() bool { return m.Kind == metric.Mean || m.Kind == metric.Count }
 
 func (c *collector) add(x *sim.Sample) {
+	g := c.n % groups
+	if g == len(c.sizes) {
+		c.sizes = append(c.sizes, 0)
+	}
+	c.sizes[g]++
+	c.addControls(g, x.Controls)
 	for i := range c.metrics {
 		f := x.Figures[i]
 		if c.metrics[i].byReplication() {
 			c.moments[i].Add(f.Num)
+			if g == len(c.sums[i]) {
+				c.sums[i] = append(c.sums[i], 0)
+			}
+			c.sums[i][g] += f.Num
 			if len(c.ratios[i]) == 0 {
 				c.ratios[i] = append(c.ratios[i], estimate.Figure{Den: f.Den})
 			}
 			continue
 		}
-		if g := c.n % groups; g == len(c.ratios[i]) {
+		if g == len(c.ratios[i]) {
 			c.ratios[i] = append(c.ratios[i], f)
 		} else {
 			c.ratios[i][g].Add(f)
@@ -69,10 +83,18 @@ func (c *collector) add(x *sim.Sample) {
 
 // result turns what was gathered into estimates.
 func (c *collector) result(confidence float64) Result {
-	r := Result{Alternative: c.name, Metrics: Metrics{}, Balance: c.balance, Lowest: c.low[0], Highest: c.low[1], Events: c.events}
+	r := Result{Alternative: c.name, Metrics: Metrics{}, Balance: c.balance, Lowest: c.low[0], Highest: c.low[1], Events: c.events, Narrowed: math.NaN()}
+	controls := c.controls()
 	var last estimate.Estimate
 	for i, m := range c.metrics {
 		e := c.estimate(i, confidence, last)
+		if p := c.pseudo(i, controls, confidence); p != nil {
+			plain := e
+			e = estimate.Controlled(*p, plain, confidence)
+			if m.Name == metric.GoodRate {
+				r.Narrowed = (e.High - e.Low) / (plain.High - plain.Low)
+			}
+		}
 		e.Unit = m.Unit
 		last = e
 		if math.IsNaN(e.Mean) || math.IsInf(e.Mean, 0) && math.IsNaN(e.Low) {
@@ -129,6 +151,7 @@ func (p *pair) add(first, other *sim.Sample) {
 
 func (p *pair) result(first, other *collector, confidence float64) Metrics {
 	d := Metrics{}
+	controls := [2]*estimate.Controls{first.controls(), other.controls()}
 	for k, name := range p.names {
 		m := other.metrics[p.b[k]]
 		var e estimate.Estimate
@@ -141,6 +164,12 @@ func (p *pair) result(first, other *collector, confidence float64) Metrics {
 			e = estimate.RatioDifference(estimate.PseudoOf(other.ratios[p.b[k]]), estimate.PseudoOf(first.ratios[p.a[k]]), other.n, confidence)
 			if m.Kind == metric.OfTrials && e.Why == estimate.TooFew {
 				e = estimate.ShareDifference(other.estimate(p.b[k], confidence, e), first.estimate(p.a[k], confidence, e))
+			}
+		}
+		if m.byReplication() && e.Why != estimate.Same && e.Why != estimate.NotSeen {
+			a, b := first.pseudo(p.a[k], controls[0], confidence), other.pseudo(p.b[k], controls[1], confidence)
+			if a != nil || b != nil {
+				e = estimate.ControlledDifference(other.pseudoOrPlain(p.b[k], b), first.pseudoOrPlain(p.a[k], a), e, confidence)
 			}
 		}
 		if math.IsNaN(e.Mean) || math.IsInf(e.Mean, 0) {

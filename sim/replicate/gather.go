@@ -109,8 +109,13 @@ func (g *Gathering) Replications() int { return g.collectors[0].n }
 func (g *Gathering) Results() *Results {
 	res := &Results{Run: g.run, Differences: make([]Metrics, len(g.collectors)), Joint: g.together.result()}
 	res.Run.Replications = g.Replications()
+	if res.Joint != nil {
+		jointOf(res.Joint, g.collectors, g.run.Confidence)
+	}
 	for i, c := range g.collectors {
-		res.Alternatives = append(res.Alternatives, c.result(g.run.Confidence))
+		r := c.result(g.run.Confidence)
+		res.Alternatives = append(res.Alternatives, r)
+		res.Run.narrow(r.Narrowed)
 		if i > 0 {
 			res.Differences[i] = g.pairs[i].result(g.collectors[0], c, g.run.Confidence)
 		}

@@ -2,8 +2,10 @@ package replicate
 
 import (
 	"math"
+	"slices"
 
 	"rollchange/sim"
+	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
 )
 
@@ -87,4 +89,29 @@ func (j *joint) result() *Joint {
 		}
 	}
 	return r
+}
+
+// jointOf puts the covariances of means with controls in place of those without, when
+// any has controls.
+func jointOf(r *Joint, collectors []*collector, confidence float64) {
+	var all []estimate.Pseudo
+	used := false
+	for _, c := range collectors {
+		controls := c.controls()
+		for _, name := range JointMetrics {
+			i := slices.IndexFunc(c.metrics, func(m MetricName) bool { return m.Name == name })
+			p := c.pseudo(i, controls, confidence)
+			used = used || p != nil
+			all = append(all, c.pseudoOrPlain(i, p))
+		}
+	}
+	if !used {
+		return
+	}
+	for i := range all {
+		for k := range i + 1 {
+			x := estimate.Covariance(all[i], all[k], r.N)
+			r.Cov[i][k], r.Cov[k][i] = x, x
+		}
+	}
 }

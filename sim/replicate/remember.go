@@ -18,12 +18,14 @@ type Memory struct {
 	most int
 	lock sync.Mutex
 	kept map[occasion]*sim.Sample
+
+	weights map[occasion]*sim.Weights
 }
 
 // NewMemory keeps at most so many replications, the first that come; one takes
 // some kilobytes.
 func NewMemory(most int) *Memory {
-	return &Memory{most: most, kept: map[occasion]*sim.Sample{}}
+	return &Memory{most: most, kept: map[occasion]*sim.Sample{}, weights: map[occasion]*sim.Weights{}}
 }
 
 type memoryKey struct{}
@@ -82,5 +84,20 @@ func (m *Memory) keep(o occasion, x *sim.Sample) {
 	defer m.lock.Unlock()
 	if len(m.kept) < m.most {
 		m.kept[o] = x
+	}
+}
+
+func (m *Memory) recallWeights(o occasion) (*sim.Weights, bool) {
+	m.lock.Lock()
+	defer m.lock.Unlock()
+	w, ok := m.weights[o]
+	return w, ok
+}
+
+func (m *Memory) keepWeights(o occasion, w *sim.Weights) {
+	m.lock.Lock()
+	defer m.lock.Unlock()
+	if len(m.weights) < m.most {
+		m.weights[o] = w
 	}
 }

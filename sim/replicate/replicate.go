@@ -41,7 +41,7 @@ func Simulate(ctx context.Context, study *model.Study, opt Options) (*Results, e
 // when the scenario leaves it to the output.
 func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
 	r := study.Run
-	run := RunInfo{Seed: r.Seed, Replications: r.Replications, Confidence: r.Confidence, Horizon: r.Horizon, WarmUp: r.WarmUp, WarmUpFound: r.WarmUpAuto}
+	run := RunInfo{Seed: r.Seed, Replications: r.Replications, Confidence: r.Confidence, Horizon: r.Horizon, WarmUp: r.WarmUp, WarmUpFound: r.WarmUpAuto, NoControls: r.NoControls}
 	if len(study.Alternatives) == 0 {
 		return run, fmt.Errorf("a study needs an alternative")
 	}
@@ -57,7 +57,9 @@ func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
 		}
 		run.WarmUp = cut
 	}
-	return run, nil
+	var err error
+	run.weights, err = weigh(ctx, study, &run)
+	return run, err
 }
 
 // Each runs the replications from first to before end and hands their
@@ -129,7 +131,7 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 			}
 		}
 		for r := 0; r < to-from; r++ {
-			if err := fold(from+r, samples[r*k:(r+1)*k]); err != nil {
+			if err := fold(from+r, run.controlled(samples[r*k:(r+1)*k])); err != nil {
 				return err
 			}
 		}

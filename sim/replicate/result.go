@@ -17,6 +17,14 @@ type RunInfo struct {
 	Horizon      float64 // s
 	WarmUp       float64 // s
 	WarmUpFound  bool    // it was found from the output, by MSER-5
+
+	NoControls bool // the known means of the draws are not used
+
+	// Narrowed is the half width of the good web over that without controls, the least
+	// and the most of the alternatives that have controls; 0: none has.
+	Narrowed [2]float64 `json:"-"`
+
+	weights []*sim.Weights // of the controls, by alternative; nil: none
 }
 
 // Result is what one alternative came to.
@@ -28,6 +36,7 @@ type Result struct {
 	Lowest      *sim.Histogram // unwind storage, nil when there is none
 	Highest     *sim.Histogram // rewind storage, nil when there is none
 	Events      int64          // events simulated, all replications
+	Narrowed    float64        // half width of its good web over that without controls; NaN: none were used
 }
 
 // Results is what a study came to. Differences[i] is alternative i less the

@@ -53,7 +53,7 @@ func TestHalfWidthsOfFigures(t *testing.T) {
 			text = string(x.Text)
 		}
 	}
-	s, err := scenarios.Parse("a", []byte(text), ".", scenarios.Override{Key: "run.replications", Value: "25"}, scenarios.Override{Key: "run.horizon", Value: "4 d"})
+	s, err := scenarios.Parse("a", []byte(text), ".", scenarios.Override{Key: "run.replications", Value: "25"}, scenarios.Override{Key: "run.controls", Value: "none"}, scenarios.Override{Key: "run.horizon", Value: "4 d"})
 	require.NoError(t, err)
 	c, err := s.Again(scenarios.Override{Key: "line.speed", Factor: 1.1})
 	require.NoError(t, err)

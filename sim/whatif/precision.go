@@ -60,10 +60,13 @@ func ParsePrecision(s string, most int) (Precision, error) {
 // it, or the limit is reached. How many that takes depends on the results only.
 func (p Precision) Simulate(ctx context.Context, study *model.Study, opt replicate.Options) (*replicate.Results, Reached, error) {
 	got := Reached{Precision: p}
-	run, err := replicate.Prepare(ctx, study)
+	most := *study // as many as there may be, so that the controls are ready for them
+	most.Run.Replications = max(study.Run.Replications, p.Most)
+	run, err := replicate.Prepare(ctx, &most)
 	if err != nil {
 		return nil, got, err
 	}
+	run.Replications = study.Run.Replications
 	outlines := replicate.OutlinesOf(study)
 	if err := CheckMetric(outlines, p.Metric); err != nil {
 		return nil, got, err

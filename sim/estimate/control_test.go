@@ -1,0 +1,129 @@
+package estimate
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/mat"
+
+	"rollchange/sim/effort"
+)
+
+// madeUp are n groups with sums of mean 0 and figures that go with them.
+func madeUp(r *rand.Rand, n int, noise float64) (x [][2]float64, y []float64, size []int) {
+	for g := range n {
+		a, b := r.NormFloat64(), r.NormFloat64()
+		size = append(size, 1+g%3)
+		w := float64(size[g])
+		x = append(x, [2]float64{w * 3 * a, w * (a + b)})
+		y = append(y, w*(7+2*a-b+noise*r.NormFloat64()))
+	}
+	return x, y, size
+}
+
+// fitAt0 is the value at sums of 0 of the weighted least squares plane, by gonum's QR.
+func fitAt0(x [][2]float64, y []float64, size []int, without, columns int) float64 {
+	var a, b []float64
+	for g := range x {
+		if g == without {
+			continue
+		}
+		w := math.Sqrt(float64(size[g]))
+		a = append(a, w)
+		for k := range columns {
+			a = append(a, x[g][k]/w)
+		}
+		b = append(b, y[g]/w)
+	}
+	var beta mat.Dense
+	if err := beta.Solve(mat.NewDense(len(b), 1+columns, a), mat.NewDense(len(b), 1, b)); err != nil {
+		panic(err)
+	}
+	return beta.At(0, 0)
+}
+
+// The fit and the fits without each group are those of ordinary weighted least squares.
+func TestPseudoValuesAreThoseOfTheFits(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 4))
+	for columns := 1; columns <= 2; columns++ {
+		x, y, size := madeUp(r, 15, 0.5)
+		if columns == 1 {
+			for g := range x {
+				x[g][1] = 2 * x[g][0] // says nothing new
+			}
+		}
+		c := NewControls(x, size)
+		require.NotNil(t, c)
+		require.Equal(t, columns, c.columns)
+		p := c.Pseudo(y, 0.95)
+		all := fitAt0(x, y, size, -1, columns)
+		assert.InEpsilon(t, all, p.All, 1e-10)
+		stretch := StudentT(0.975, 14-float64(columns)) / StudentT(0.975, 14)
+		for g := range x {
+			want := 15*all - 14*fitAt0(x, y, size, g, columns)
+			assert.InEpsilon(t, all+stretch*(want-all), p.Values[g], 1e-8)
+		}
+	}
+}
+
+func TestControlsThatCannotBeUsed(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 5))
+	x, _, size := madeUp(r, 9, 1)
+	assert.Nil(t, NewControls(x, size), "nine replications are too few")
+	x, _, size = madeUp(r, 12, 1)
+	require.NotNil(t, NewControls(x, size))
+	x[3] = [2]float64{1e6, 1e6}
+	assert.Nil(t, NewControls(x, size), "one replication alone makes the slope")
+	for g := range x {
+		x[g] = [2]float64{}
+	}
+	assert.Nil(t, NewControls(x, size), "they do not vary")
+}
+
+// What the sums explain is taken off: the interval is as wide as the noise alone makes
+// it, and covers in 95 of 100.
+func TestControlledMeansCover(t *testing.T) {
+	r := rand.New(rand.NewPCG(6, 6))
+	sets := effort.Of(500, 4000, 40000)
+	for _, n := range []int{10, 20, 60} {
+		covers, known, width := 0, 0, 0.0
+		for range sets {
+			x, y, size := madeUp(r, n, 0.3)
+			for g, w := range size { // one replication each
+				x[g], y[g], size[g] = [2]float64{x[g][0] / float64(w), x[g][1] / float64(w)}, y[g]/float64(w), 1
+			}
+			p := PlainPseudo(y, size)
+			if c := NewControls(x, size); c != nil {
+				p = c.Pseudo(y, 0.95)
+			}
+			e := Controlled(p, Estimate{SD: 1, N: n}, 0.95)
+			if !e.Known() { // skewed by chance, as of any ten replications now and then
+				continue
+			}
+			known++
+			if e.Low <= 7 && 7 <= e.High {
+				covers++
+			}
+			width += (e.High - e.Low) / 2
+		}
+		share := float64(covers) / float64(known)
+		width /= float64(known)
+		assert.Greater(t, known, sets*4/5, "%d groups", n)
+		assert.Greater(t, share, 0.95-3.5*math.Sqrt(0.95*0.05/float64(sets)), "%d groups", n)
+		assert.Less(t, share, 0.97, "%d groups", n)
+		noise := 0.3 / math.Sqrt(float64(n)) * StudentT(0.975, float64(n-1))
+		assert.Less(t, width, 1.6*noise, "%d groups", n)
+		t.Logf("%d groups: %.1f %%, %.2f of the noise", n, 100*share, width/noise)
+	}
+}
+
+func TestCovarianceOfPseudoValues(t *testing.T) {
+	p := Pseudo{Values: []float64{1, 3, 5}}
+	q := Pseudo{Values: []float64{2, 8, 5}}
+	assert.InDelta(t, 3.0, Covariance(p, q, 3), 1e-12)
+	assert.InDelta(t, 6.0, Covariance(p, q, 6), 1e-12, "groups of two")
+	assert.True(t, math.IsNaN(Covariance(Pseudo{Values: []float64{1}}, q, 1)))
+}

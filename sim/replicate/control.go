@@ -1,0 +1,135 @@
+package replicate
+
+import (
+	"context"
+	"math"
+
+	"rollchange/model"
+	"rollchange/sim"
+	"rollchange/sim/estimate"
+	"rollchange/sim/metric"
+)
+
+// fewReplications is how many are too few for controls.
+const fewReplications = 10
+
+// manyEvents is how many events a replication has in the mean for their number to
+// be near enough to normal for controls.
+const manyEvents = 10
+
+// weigh finds the weights of the controls of every alternative, by a replication
+// outside the sample; nil where they are not used.
+func weigh(ctx context.Context, study *model.Study, run *RunInfo) ([]*sim.Weights, error) {
+	if study.Run.NoControls || study.Run.Replications < fewReplications {
+		return nil, nil
+	}
+	memory, prints := remembered(ctx, study)
+	list := make([]*sim.Weights, len(study.Alternatives))
+	for i := range list {
+		outside := sim.Replication{Seed: run.Seed, Number: -1, Horizon: run.Horizon, WarmUp: run.WarmUp}
+		known := false
+		if memory != nil {
+			list[i], known = memory.recallWeights(occasion{prints[i], outside})
+		}
+		if known {
+			continue
+		}
+		w, err := sim.Weigh(ctx, &study.Alternatives[i].Line, outside)
+		if err != nil {
+			return nil, err
+		}
+		list[i] = w
+		if memory != nil {
+			memory.keepWeights(occasion{prints[i], outside}, w)
+		}
+	}
+	return list, nil
+}
+
+// controlled are the samples of a replication with their controls. What is
+// remembered of them stays as it is.
+func (r *RunInfo) controlled(samples []*sim.Sample) []*sim.Sample {
+	if len(r.weights) != len(samples) {
+		return samples
+	}
+	for i, x := range samples {
+		if w := r.weights[i]; w != nil {
+			y := *x
+			y.Controls = w.Controls(x)
+			samples[i] = &y
+		}
+	}
+	return samples
+}
+
+// addControls adds those of a sample to its group. One sample without them makes
+// all useless.
+func (c *collector) addControls(group int, x *[2]float64) {
+	switch {
+	case x == nil:
+		c.known = nil
+	case c.n > 0 && c.known == nil:
+	case group == len(c.known):
+		c.known = append(c.known, *x)
+	default:
+		c.known[group][0] += x[0]
+		c.known[group][1] += x[1]
+	}
+}
+
+// controls are those of what was gathered; nil where they are not used.
+func (c *collector) controls() *estimate.Controls {
+	if len(c.known) == 0 || len(c.known) != len(c.sizes) {
+		return nil
+	}
+	return estimate.NewControls(c.known, c.sizes)
+}
+
+// pseudo is metric i as controls make it, in the unit of its figures for a mean and
+// a second for a count; nil where they are not used for it: it does not vary, it is
+// no mean, too few events are in it, or what it counts would be less than nothing.
+func (c *collector) pseudo(i int, controls *estimate.Controls, confidence float64) *estimate.Pseudo {
+	m := &c.moments[i]
+	if controls == nil || !c.metrics[i].byReplication() || m.SD() <= 1e-13*math.Abs(m.Mean()) || c.metrics[i].Kind == metric.Count && m.Mean() < manyEvents {
+		return nil
+	}
+	p := controls.Pseudo(c.sums[i], confidence)
+	if p.All < 0 {
+		return nil
+	}
+	c.perSecond(i, &p)
+	return &p
+}
+
+// perSecond turns counts into rates.
+func (c *collector) perSecond(i int, p *estimate.Pseudo) {
+	if c.metrics[i].Kind != metric.Count {
+		return
+	}
+	span := c.ratios[i][0].Den
+	p.All /= span
+	for g := range p.Values {
+		p.Values[g] /= span
+	}
+}
+
+// pseudoOrPlain is the pseudo-values given, or those without controls.
+func (c *collector) pseudoOrPlain(i int, p *estimate.Pseudo) estimate.Pseudo {
+	if p != nil {
+		return *p
+	}
+	plain := estimate.PlainPseudo(c.sums[i], c.sizes)
+	c.perSecond(i, &plain)
+	return plain
+}
+
+// narrow takes in by how much controls narrow one alternative.
+func (r *RunInfo) narrow(by float64) {
+	switch {
+	case math.IsNaN(by):
+	case r.Narrowed[1] == 0:
+		r.Narrowed = [2]float64{by, by}
+	default:
+		r.Narrowed = [2]float64{min(r.Narrowed[0], by), max(r.Narrowed[1], by)}
+	}
+}
