@@ -19,3 +19,14 @@ func LogOf(t testing.TB, l model.Line, run model.Run) []Record {
 	require.NoError(t, Trace(context.Background(), &l, run, 0, run.Horizon, func(r *Record) { records = append(records, *r) }))
 	return records
 }
+
+// OffOf is how many changes are not as they are reckoned from their record, and of
+// how many.
+func OffOf(c *Cycles) (off, all float64) {
+	for i := range c.list {
+		if x := &c.list[i]; x.off != (parts{}) {
+			off += x.n
+		}
+	}
+	return off, c.made
+}

@@ -168,6 +168,9 @@ func (st *station) beginDwell() {
 	waited := st.phase == waits
 	st.phase = joins
 	st.risk.begun = st.at
+	if st.record != nil {
+		st.record.dwelt = true
+	}
 	st.project()
 	st.ends = st.at + st.dwell
 	st.l.log(st.of, ChangeBegins)

@@ -14,6 +14,7 @@ type Replication struct {
 	Anew    string  // a source of chance (SourcesOf) that is drawn anew, all others staying; "": none
 	Horizon float64 // s
 	WarmUp  float64 // s; the sample counts from here
+	Cycles  bool    // the changes out of storage are kept with the sample
 }
 
 // Run runs one replication of a line and measures it by its gauges, GaugesOf the
@@ -23,6 +24,9 @@ type Replication struct {
 func Run(ctx context.Context, spec *model.Line, gauges []Gauge, r Replication, watch func(State) error) (*Sample, error) {
 	s := newRunOf(spec, streams{seed: r.Seed, replication: r.Number, anew: r.Anew}, r.Horizon, r.WarmUp, nil)
 	s.watch = watch
+	if r.Cycles {
+		s.recordCycles()
+	}
 	if err := s.simulate(ctx); err != nil {
 		return nil, err
 	}
@@ -30,6 +34,9 @@ func Run(ctx context.Context, spec *model.Line, gauges []Gauge, r Replication, w
 	m := s.measure()
 	for i := range gauges {
 		x.Figures[i] = gauges[i].of(m)
+	}
+	if r.Cycles {
+		x.Cycles = s.cycles()
 	}
 	for i := range s.lines {
 		l := &s.lines[i]

@@ -61,6 +61,9 @@ func (st *station) project() {
 		return
 	}
 	r.live, r.made, r.from, r.margin, r.hand = true, false, st.at, st.M, st.phase == byHand
+	if st.record != nil {
+		st.record.begin(st, st.M)
+	}
 	st.foresee()
 }
 
@@ -93,12 +96,16 @@ func (st *station) foresee() {
 // downAt is how long the storage lasts from margin M with the station at rest and
 // the process at speed v, s, and the speed of the process then.
 func (st *station) downAt(M, v float64) (seconds, speed float64) {
-	d := st.l.spec.Process.Decel
-	low := st.reserve + model.StoppingLength(v, d) // the interlock
-	if slow := st.slowSpeed; st.canSlow && slow < v && st.slowM < M && st.slowM > low {
+	return (&levels{st.runM, st.reserve, st.slowM, st.canSlow, st.slowSpeed}).downAt(M, v, st.l.spec.Process.Decel)
+}
+
+// downAt is that of a line that slows at d, m/s2.
+func (x *levels) downAt(M, v, d float64) (seconds, speed float64) {
+	low := x.reserve + model.StoppingLength(v, d) // the interlock
+	if slow := x.slowSpeed; x.slows && slow < v && x.slow < M && x.slow > low {
 		// To the slow level; a ramp in which content and interlock level fall
 		// alike; the rest at the slow speed.
-		return (M-st.slowM)/v + (v-slow)/d + (st.slowM-low)/slow, slow
+		return (M-x.slow)/v + (v-slow)/d + (x.slow-low)/slow, slow
 	}
 	return (M - low) / v, v
 }
@@ -106,6 +113,9 @@ func (st *station) downAt(M, v float64) (seconds, speed float64) {
 // disturbed is a change of the motion of the process.
 func (st *station) disturbed() {
 	r, l := &st.risk, st.l
+	if st.record != nil && !(r.foreseen && st.slow) {
+		st.record.turns(l)
+	}
 	switch {
 	case !r.live || r.frozen || r.foreseen && st.slow:
 	case st.canSlow:
@@ -136,6 +146,9 @@ func (st *station) disturbedSlow() {
 	}
 	if !r.made || now < r.end {
 		r.live, r.back = false, true
+		if st.record != nil {
+			st.record.now.is &^= cycleReckoned
+		}
 		return
 	}
 	r.slowed = min(r.slowed, now)
@@ -172,7 +185,12 @@ func (st *station) later(now float64) float64 {
 // g = (1 + b/d)(v y + b y²/2) with y = t - end, and the least is where
 // 2 a g = g'², at the speed v sqrt(a/(a - (1 + b/d) b)).
 func (st *station) latest() (latest, over float64) {
-	r, a := &st.risk, st.risk.accel
+	return st.risk.latest(st.l.spec.Process.Decel)
+}
+
+// latest is that of a station whose line slows at d, m/s2.
+func (r *risk) latest(d float64) (latest, over float64) {
+	a := r.accel
 	if math.IsInf(r.end, 1) || r.v <= 0 {
 		return never, never
 	}
@@ -180,7 +198,7 @@ func (st *station) latest() (latest, over float64) {
 	if turn := r.v / (2 * a); b == 0 && r.slowed >= r.end+turn {
 		return r.end - turn, r.end + turn
 	}
-	k := 1 + b/st.l.spec.Process.Decel
+	k := 1 + b/d
 	lacks := func(y float64) float64 {
 		up := max(0, min(y, ramp))
 		return k*(r.v+b*up/2)*up + (r.v+b*up)*(y-up)
@@ -222,6 +240,9 @@ func (st *station) madeNow() {
 	if r.live && st.cutShort() {
 		r.live, r.back = false, true
 	}
+	if st.record != nil {
+		st.record.makes(st)
+	}
 	switch {
 	case r.fails:
 		c.exposedFailed++
@@ -241,11 +262,17 @@ func (st *station) madeNow() {
 }
 
 // odd says that more than the dwell decided this cycle.
-func (r *risk) odd() bool { return r.fails || r.waited || r.short || r.back }
+func (r *risk) odd() bool { return r.fails || r.odds() }
+
+// odds is odd without what failing decides.
+func (r *risk) odds() bool { return r.waited || r.short || r.back }
 
 // trips is the interlock in a cycle: what is calculated stands, the rest counts.
 func (st *station) trips() {
 	r := &st.risk
+	if st.record != nil {
+		st.record.trips(st)
+	}
 	if r.live {
 		r.slowed = min(r.slowed, st.l.slowedBy(1-st.which))
 	}

@@ -13,6 +13,10 @@ func (st *station) creditAll() {
 // newRisk ends what is calculated of the last cycle and begins the next.
 func (st *station) newRisk() {
 	st.creditAll()
+	if st.record != nil {
+		st.record.close(st)
+		st.record.open()
+	}
 	st.risk = risk{hands: never, slowed: never, parts: st.willPart, short: st.M < st.runM-1e-3}
 }
 
@@ -42,10 +46,13 @@ func (st *station) creditFrom(latest float64) {
 	if r.counts != (st.l.now >= st.l.run.warmUp) {
 		return
 	}
+	if st.record != nil {
+		st.record.adds(dwells(q, s, r.odds()))
+	}
 	c := &st.changes().chance
 	c.cause[byFailed] += q
 	st.addCause(c, (1-q)*s)
-	if r.waited || r.short || r.back {
+	if r.odds() {
 		c.odd += (1 - q) * s
 	}
 	for i := range tails {
@@ -59,6 +66,9 @@ func (st *station) credit(p float64) {
 	r.live, r.done = false, true
 	if r.counts != (st.l.now >= st.l.run.warmUp) {
 		return
+	}
+	if st.record != nil {
+		st.record.adds(only(p, r.fails))
 	}
 	c := &st.changes().chance
 	for i := range c.tail {

@@ -15,6 +15,7 @@ type Sample struct {
 	Low     [2]*Histogram // margins of unwind and rewind storage at their least, by cycle; nil for none
 	Balance Balance
 	Events  int64
+	Cycles  [2][]*Cycles // changes out of the storage of unwind and rewind, by line; nil where they were not asked for, and never written
 
 	// Controls are two sums with mean 0 that go with its good web and its waste, m; nil:
 	// none. They come from what its draws were beyond their means, see Weights.

@@ -35,7 +35,8 @@ type station struct {
 
 	length, err, dwells, successes, partings, scraps source
 	lateChange                                       source
-	changesLate                                      bool // a flying change that is late is made by whoever armed it
+	record                                           *recorder // nil: cycles are not kept
+	changesLate                                      bool      // a flying change that is late is made by whoever armed it
 	successShare, breakShare                         float64
 	laws                                             laws
 }

@@ -155,6 +155,9 @@ func (st *station) setM(M float64) {
 // setSlow slows the process for a storage that is low, or ends that.
 func (st *station) setSlow(slow bool) {
 	st.slow = slow
+	if slow && st.record != nil {
+		st.record.cuts(st)
+	}
 	st.l.log(st.of, SlowLevel)
 	st.risk.foreseen = true
 	st.l.retarget()

@@ -15,12 +15,12 @@ import (
 
 // mostSwept is the most replications of a point of the pictures over one key:
 // they show a course, and the table of the alternatives the figures.
-const mostSwept = 4
+const mostSwept = 3
 
 // Of the pictures of many inputs: replications, periods for what chance adds, and
 // how far an input is moved.
 const (
-	mostMoved    = 5
+	mostMoved    = 3
 	leastPeriods = 12
 	movedBy      = 0.1
 )
@@ -139,7 +139,7 @@ func (o *options) gatherSweeps(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 		one := whatif.Only(few, c.StorageOf)
 		axis, ok, err := whatif.StorageAxis(one, 0)
 		if ok && err == nil {
-			if c.Storage, err = o.swept(cmd, one, axis); err != nil {
+			if c.Storage, err = o.sweptStorage(cmd, one, axis); err != nil {
 				return err
 			}
 			c.Storage.Places = []int{c.StorageOf}
@@ -156,6 +156,20 @@ func (o *options) gatherSweeps(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 		}
 	}
 	return nil
+}
+
+// sweptStorage finds the risk over the capacity of a storage from few simulations.
+func (o *options) sweptStorage(cmd *cobra.Command, s *scenarios.Scenario, axis whatif.Axis) (*whatif.Sweep, error) {
+	w, err := whatif.NewSweep(s, []whatif.Axis{axis}, whatif.Usual())
+	if err != nil {
+		return nil, fmt.Errorf("rollchange: %w", err)
+	}
+	bar := newSpinner(cmd.ErrOrStderr(), "simulations")
+	defer bar.Done()
+	if err = whatif.SweepStorage(cmd.Context(), s, w, whatif.Options{Workers: o.workers, Progress: bar.Set}); err != nil {
+		return nil, asError(cmd, err)
+	}
+	return w, nil
 }
 
 // swept simulates every point of a sweep over one key.

@@ -39,7 +39,7 @@ func newSize() *cobra.Command {
 		Short: "The least storage, the fastest line, the best residual, the fewest operators",
 		Long: `Size finds the value that meets a target, with its interval, what binds, the closed
 form where there is one, and the simulations it rests on. It brackets the value and
-bisects, with the same random events at every value. Exit status 1: the target
+narrows that, with the same random events at every value. Exit status 1: the target
 cannot be met, or too little was simulated to show that it is; then the answer says
 what is possible, what prevents more, and what it takes.`,
 		Args: func(cmd *cobra.Command, args []string) error {

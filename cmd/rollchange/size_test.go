@@ -52,6 +52,10 @@ type sizeAnswer struct {
 	ClosedForm *struct{ Value float64 } `json:"closed_form"`
 	LimitedBy  string                   `json:"limited_by"`
 	Evidence   []struct{ Value float64 }
+	Curve      []struct {
+		Value, Chance, Low, High float64
+		Simulated                bool
+	}
 }
 
 // The smallest storage through the command against quantiles from outside:
@@ -72,7 +76,15 @@ func TestSizeStorageEndToEnd(t *testing.T) {
 		assert.Equal(t, "storage", a.Kind)
 		assert.Equal(t, "m", a.Answer.Unit)
 		assert.NotEmpty(t, a.LimitedBy)
-		assert.Greater(t, len(a.Evidence), 5)
+		assert.LessOrEqual(t, len(a.Evidence), 4, "what the records save")
+		near := 0
+		for _, p := range a.Curve { // of a line with no chance but the dwell, by hand
+			if z := (math.Log((p.Value-6.25/1.6-6.25/1.2-2-6.25)/2.5) - mu) / sigma; math.Abs(p.Value/a.Answer.Value-1) < 0.1 {
+				assert.InEpsilon(t, math.Erfc(z/math.Sqrt2)/2, p.Chance, 1e-5, "%s %g", risk, p.Value)
+				near++
+			}
+		}
+		assert.Greater(t, near, 15)
 	}
 }
 

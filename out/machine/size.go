@@ -36,6 +36,15 @@ type jsonTrial struct {
 	Metrics  map[string]jsonEstimate `json:"metrics,omitempty"`
 }
 
+// jsonCurvePoint is the chance of the target's metric at one capacity.
+type jsonCurvePoint struct {
+	Value     float64  `json:"value"`
+	Chance    float64  `json:"chance"`
+	Low       *float64 `json:"low"`
+	High      *float64 `json:"high"`
+	Simulated bool     `json:"simulated"`
+}
+
 type jsonBinding struct {
 	Metric string   `json:"metric,omitempty"`
 	Most   *float64 `json:"most,omitempty"`
@@ -78,29 +87,31 @@ type jsonFailed struct {
 }
 
 type jsonAnswer struct {
-	Tool        *jsonTool     `json:"tool,omitempty"`
-	Scenario    *jsonScenario `json:"scenario,omitempty"`
-	Run         *jsonRun      `json:"run,omitempty"`
-	Kind        string        `json:"kind"`
-	Of          string        `json:"of"`
-	Alternative string        `json:"alternative"`
-	Target      string        `json:"target"`
-	Met         bool          `json:"met"`
-	Metric      string        `json:"target_on,omitempty"`
-	Flat        bool          `json:"not_the_storage,omitempty"`
-	Short       *jsonShort    `json:"too_little_simulated,omitempty"`
-	Failed      *jsonFailed   `json:"made_by_hand,omitempty"`
-	Answer      jsonValue     `json:"answer"`
-	Now         *float64      `json:"now"`
-	ClosedForm  *jsonForm     `json:"closed_form"`
-	LimitedBy   string        `json:"limited_by"`
-	Why         string        `json:"why,omitempty"`
-	Notes       []string      `json:"notes,omitempty"`
-	Next        []jsonBinding `json:"binds,omitempty"`
-	Most        *jsonTrial    `json:"greatest_output,omitempty"`
-	Strands     []jsonStrands `json:"strands,omitempty"`
-	Evidence    []jsonTrial   `json:"evidence"`
-	Also        []jsonAnswer  `json:"also,omitempty"`
+	Tool        *jsonTool        `json:"tool,omitempty"`
+	Scenario    *jsonScenario    `json:"scenario,omitempty"`
+	Run         *jsonRun         `json:"run,omitempty"`
+	Kind        string           `json:"kind"`
+	Of          string           `json:"of"`
+	Alternative string           `json:"alternative"`
+	Target      string           `json:"target"`
+	Met         bool             `json:"met"`
+	Metric      string           `json:"target_on,omitempty"`
+	Flat        bool             `json:"not_the_storage,omitempty"`
+	Short       *jsonShort       `json:"too_little_simulated,omitempty"`
+	Failed      *jsonFailed      `json:"made_by_hand,omitempty"`
+	Answer      jsonValue        `json:"answer"`
+	Now         *float64         `json:"now"`
+	ClosedForm  *jsonForm        `json:"closed_form"`
+	LimitedBy   string           `json:"limited_by"`
+	Why         string           `json:"why,omitempty"`
+	Notes       []string         `json:"notes,omitempty"`
+	Next        []jsonBinding    `json:"binds,omitempty"`
+	Most        *jsonTrial       `json:"greatest_output,omitempty"`
+	Strands     []jsonStrands    `json:"strands,omitempty"`
+	Curve       []jsonCurvePoint `json:"curve,omitempty"`
+	Again       []float64        `json:"target_missed_again,omitempty"`
+	Evidence    []jsonTrial      `json:"evidence"`
+	Also        []jsonAnswer     `json:"also,omitempty"`
 }
 
 // siUnit is the SI unit of a dimension that can be sized.
@@ -159,6 +170,10 @@ func answerJSON(a *whatif.Answer, run replicate.RunInfo, sys model.System) jsonA
 	if a.Most != nil {
 		t := trialJSON(a.Most, run)
 		j.Most = &t
+	}
+	j.Again = a.Again
+	for _, p := range a.Curve {
+		j.Curve = append(j.Curve, jsonCurvePoint{p.X, p.Chance.Mean, orNull(p.Chance.Low), orNull(p.Chance.High), p.Simulated})
 	}
 	for i := range a.Evidence {
 		j.Evidence = append(j.Evidence, trialJSON(&a.Evidence[i], run))

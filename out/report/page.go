@@ -267,11 +267,31 @@ func (b *builder) change() {
 	if c.Speed != nil || c.Storage != nil {
 		b.add(block{Text: fmt.Sprintf(g["swept"], c.SweptHow)})
 	}
+	if all, reckoned := c.reckoned(); reckoned > 0 {
+		b.add(block{Text: fmt.Sprintf(g["reckoned"], all, all-reckoned)})
+	}
 	if t := c.chanceTable(b.w); t != nil {
 		b.add(block{Sub: g["chance"]})
 		b.add(block{Text: g["chance_intro"]})
 		b.add(block{Table: t})
 	}
+}
+
+// reckoned is how many points the picture over storage has, and how many of them were
+// not simulated.
+func (c *Content) reckoned() (all, reckoned int) {
+	if c.Storage == nil {
+		return 0, 0
+	}
+	for i := range c.Storage.Points {
+		if p := &c.Storage.Points[i]; p.Results != nil {
+			all++
+			if p.Reckoned {
+				reckoned++
+			}
+		}
+	}
+	return all, reckoned
 }
 
 // storages says whether any alternative works out of a storage.

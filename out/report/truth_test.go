@@ -148,6 +148,13 @@ func pagesOfTruth() []pageTruth {
 		}, []string{"money.missing", "money.not_calculated"}, []string{"money.missing_how"}, []string{"economics.price"}, nil},
 		{"no tax", "label_press", repriced(func(e *model.Economics) { e.TaxRate = model.Dist{} }), nil, nil, []string{"net present value, before tax, EUR", "saved a year before tax"}, []string{"after tax"}},
 		{"tax", "laminator", nil, []string{"question.costs_mean"}, nil, []string{"flying: investment 533,300 EUR (mean)\n", "net present value, after tax, EUR", "saved a year before tax", "years after tax ("}, []string{"all figures are before tax"}},
+		{"a storage reckoned in part", "label_press", func(c *Content) {
+			w := *c.Storage
+			w.Points = slices.Clone(w.Points)
+			w.Points[1].Reckoned, w.Points[2].Reckoned = true, true
+			c.Storage = &w
+		}, []string{"change.reckoned"}, nil, []string{" were simulated; the others are reckoned"}, nil},
+		{"a storage simulated at every point", "label_press", nil, nil, []string{"change.reckoned"}, nil, []string{"the others are reckoned"}},
 		{"a storage that cannot be varied", "label_press", func(c *Content) { c.Storage = nil }, []string{"change.unvaried"}, []string{"change.no_storage", "figure.storage"}, nil, nil},
 		{"nothing moves it", "label_press", func(c *Content) { c.Cases[c.Answer].Swings = nil }, []string{"change.unmoved"}, []string{"change.no_money", "figure.worth"}, nil, nil},
 		{"no input moves it", "label_press", func(c *Content) { c.Stakes, c.Chance = &whatif.Sensitivities{}, &whatif.Sensitivities{} }, nil, []string{"change.chance_intro", "change.chance_note", "change.swung", "figure.stakes", "figure.sensitivity"}, nil, nil},

@@ -29,6 +29,9 @@ func Answer(w io.Writer, about words.About, a *whatif.Answer, run replicate.RunI
 	for _, n := range words.NoteTexts(a, sys) {
 		fmt.Fprintln(&b, to.prose(words.Capital(words.Keyless(n))+"."))
 	}
+	if s := words.AgainSentence(a, sys); s != "" {
+		fmt.Fprintln(&b, to.prose(s))
+	}
 	if a.Most != nil {
 		fmt.Fprintln(&b, to.prose(words.MostSentence(a, sys)))
 	}
@@ -36,6 +39,7 @@ func Answer(w io.Writer, about words.About, a *whatif.Answer, run replicate.RunI
 	formBlock(&b, a, sys, to)
 	strandTable(&b, a, sys, to)
 	evidenceTable(&b, a, sys, to)
+	curveTable(&b, a, sys, to)
 	_, err := io.WriteString(w, b.String())
 	return err
 }
@@ -182,6 +186,37 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 		g.add(words.SizedText(t.X, a.Dim, sys), cells...)
 	}
 	g.write(b, to)
+}
+
+// curveEvery is which of the places of a curve a table shows: JSON has them all.
+const curveEvery = 4
+
+// curveTable shows the chance at capacities about the answer that were not simulated.
+func curveTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen) {
+	if len(a.Curve) == 0 {
+		return
+	}
+	fmt.Fprintf(b, "\n%s\n", words.CurveHead(a, sys))
+	g := grid{label: words.SizedName(a.Of), heads: []string{words.LabelOf(a.Metric).Short, "low", "high"}, right: true}
+	i := 0
+	for _, p := range a.Curve {
+		if p.Simulated {
+			continue
+		}
+		if i%curveEvery == 0 {
+			g.add(words.SizedText(p.X, a.Dim, sys), words.Chance(p.Chance.Mean), limitText(p.Chance.Low), limitText(p.Chance.High))
+		}
+		i++
+	}
+	g.write(b, to)
+}
+
+// limitText is the limit of a chance.
+func limitText(x float64) string {
+	if math.IsNaN(x) {
+		return "–"
+	}
+	return words.Chance(x)
 }
 
 // left says whether a column is left out: the chance that the target is put on

@@ -8,9 +8,9 @@ import (
 	"rollchange/sim/metric"
 )
 
-// groups is the most groups of replications that the jackknife keeps, so that
+// Groups is the most groups of replications that the jackknife keeps, so that
 // memory does not grow with their number; up to here each is its own group.
-const groups = 1000
+const Groups = 1000
 
 // collector gathers the samples of one alternative, in order of replication.
 type collector struct {
@@ -45,7 +45,7 @@ func newCollector(o *Outline) *collector {
 func (m *MetricName) byReplication() bool { return m.Kind == metric.Mean || m.Kind == metric.Count }
 
 func (c *collector) add(x *sim.Sample) {
-	g := c.n % groups
+	g := c.n % Groups
 	if g == len(c.sizes) {
 		c.sizes = append(c.sizes, 0)
 	}

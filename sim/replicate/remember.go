@@ -75,6 +75,10 @@ func fingerprint(line model.Line) string {
 func (m *Memory) recall(o occasion) *sim.Sample {
 	m.lock.Lock()
 	defer m.lock.Unlock()
+	if x := m.kept[o]; x != nil {
+		return x
+	}
+	o.Cycles = true // one that kept its cycles came to the same
 	return m.kept[o]
 }
 

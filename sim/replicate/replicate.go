@@ -16,6 +16,7 @@ import (
 type Options struct {
 	Workers  int                   // goroutines; 0: one for each processor
 	Progress func(done, total int) // called from one goroutine at a time; may be nil
+	Cycles   bool                  // samples keep their changes out of storage (sim.Cycles)
 	Watch    func(sim.State) error // called after every event, from each worker; an error ends the run; may be nil
 }
 
@@ -102,7 +103,7 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 						return
 					}
 					alt := i % k
-					here := sim.Replication{Seed: run.Seed, Number: from + i/k, Anew: anew, Horizon: run.Horizon, WarmUp: run.WarmUp}
+					here := sim.Replication{Seed: run.Seed, Number: from + i/k, Anew: anew, Horizon: run.Horizon, WarmUp: run.WarmUp, Cycles: opt.Cycles}
 					if memory != nil {
 						samples[i] = memory.recall(occasion{prints[alt], here})
 					}

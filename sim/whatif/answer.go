@@ -49,10 +49,12 @@ type Answer struct {
 	Most        *Trial    // speed: where most good web is made
 	Strands     []Strands // storage
 	Notes       []Note
-	Metric      string  // storage: the chance that the target is put on
-	Flat        bool    // storage: the chance hardly falls with it, so no value is given
-	Short       *Short  // too little was simulated to show the target
-	Failed      *Failed // storage: what changes that fail add, where they are not counted
+	Metric      string       // storage: the chance that the target is put on
+	Flat        bool         // storage: the chance hardly falls with it, so no value is given
+	Curve       []CurvePoint // storage: the chance of Metric against the capacity, in its order
+	Again       []float64    // storage, m: capacities above Value where the target is missed, then met, anew
+	Short       *Short       // too little was simulated to show the target
+	Failed      *Failed      // storage: what changes that fail add, where they are not counted
 }
 
 // Target is what an answer has to meet; least cost for a residual, every limit for
@@ -136,6 +138,8 @@ type Trial struct {
 
 	Replications int
 	Events       int64 // of them all
+
+	curve *curve // what its changes say of other capacities; nil: they were not recorded
 }
 
 // Binding is one limit and the value from which on it does not hold.

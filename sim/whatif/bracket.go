@@ -1,56 +1,6 @@
 package whatif
 
-import (
-	"errors"
-	"math"
-)
-
-// bracketDown finds a capacity that is good and a smaller one that is bad, from
-// where the answer is thought to be; good is NaN when not even the largest is.
-func bracketDown(q *search, now, guess, most float64, ok test) (good, bad float64, err error) {
-	x := now
-	if guess > 0 && !math.IsInf(guess, 0) {
-		x = min(guess, most)
-	}
-	t, err := q.at(x)
-	if err != nil {
-		return 0, 0, err
-	}
-	if !ok(t) {
-		return bracketUp(q, x, most, ok)
-	}
-	for step := 1.02; ; step = min(2, step*step) {
-		good = x
-		if x /= step; x < 1e-6 {
-			return 0, 0, errors.New("any storage is enough: nothing ever draws on it")
-		}
-		if t, err = q.at(x); err != nil {
-			return 0, 0, err
-		}
-		if !ok(t) {
-			return good, x, nil
-		}
-	}
-}
-
-// bracketUp finds a value that is good and a smaller one that is bad, from one
-// that is thought to be bad; good is NaN when not even the largest is.
-func bracketUp(q *search, from, most float64, ok test) (good, bad float64, err error) {
-	x := from
-	for step := 1.02; ; step = min(2, step*step) {
-		t, err := q.at(x)
-		switch {
-		case err != nil:
-			return 0, 0, err
-		case ok(t):
-			return x, bad, nil
-		case x >= most:
-			return math.NaN(), x, nil
-		}
-		bad = x
-		x = min(most, x*step)
-	}
-}
+import "math"
 
 // interval finds the values at which the ends of the estimate's interval meet
 // the bound, beside the value good at which the estimate does. The larger the

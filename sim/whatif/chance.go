@@ -20,6 +20,9 @@ import (
 const (
 	leastPeriods = 5
 	usualPeriods = 40
+
+	firstPeriods = 8    // of a source, before it is seen whether it adds anything
+	nothing      = 0.01 // of the variance
 )
 
 // Source is what one source of chance adds to how a figure varies from period
@@ -85,12 +88,23 @@ func (e *evaluation) chance(least int) error {
 	for _, source := range e.sources() {
 		now := map[string][]float64{}
 		anew := func(_ int, x []*sim.Sample) error { return see(now, x) }
-		if err := replicate.EachAnew(e.ctx, &e.base.study, e.base.run, source, 0, n, e.base.opt, anew); err != nil {
-			return err
+		// A source that adds next to nothing to any metric in the first periods is left.
+		done := 0
+		for _, to := range []int{min(n, firstPeriods), n} {
+			if err := replicate.EachAnew(e.ctx, &e.base.study, e.base.run, source, done, to, e.base.opt, anew); err != nil {
+				return err
+			}
+			done = to
+			if !slices.ContainsFunc(metrics, func(m string) bool {
+				share, _ := anewShare(was[m][:done], now[m], e.base.run.Confidence)
+				return !(share < nothing)
+			}) {
+				break
+			}
 		}
 		e.counted()
 		for _, m := range metrics {
-			share, half := anewShare(was[m], now[m], e.base.run.Confidence)
+			share, half := anewShare(was[m][:done], now[m], e.base.run.Confidence)
 			if share > 0 {
 				key := e.keyOf(source)
 				found[m] = append(found[m], Source{key, called(e.s, len(e.s.Study.Alternatives)-1, key), share, half})

@@ -99,9 +99,9 @@ func (z *sizing) more(good, share float64) error {
 	room.Most *= barely * (1 - floor/float64(n)/share)
 	x := easiest.X
 	if e.Unseen > 0 {
-		var err error
-		if x, _, err = bracketUp(z.search, good, z.Most, holds(room, 0)); err != nil {
-			return err
+		x = good
+		if !holds(room, 0)(t) {
+			x = t.curve.root(room, 0, good, good, z.Most)
 		}
 		if math.IsNaN(x) {
 			x = z.Most
@@ -116,7 +116,11 @@ func (z *sizing) more(good, share float64) error {
 		if holds(z.bound, 1)(t) || x == z.Most {
 			break
 		}
-		x = min(z.Most, 1.2*x)
+		if more := t.curve.root(z.bound, 1, x, x, z.Most); more > x {
+			x = min(z.Most, 1.001*more)
+		} else {
+			x = min(z.Most, 1.2*x)
+		}
 	}
 	at := t // where the upper end is thought to hold
 	if t, err = big.at(good); err != nil {
@@ -124,7 +128,7 @@ func (z *sizing) more(good, share float64) error {
 	}
 	z.big = big
 	if !holds(z.bound, 0)(t) && holds(z.bound, 0)(at) {
-		if good, _, err = big.bisect(x, good, holds(z.bound, 0), 5*exact); err != nil {
+		if good, _, err = big.find(z.bound, 0, good, x, 5*exact, 5*exact); err != nil {
 			return err
 		}
 		t = big.trials[good]
@@ -133,7 +137,7 @@ func (z *sizing) more(good, share float64) error {
 		if l, err := big.at(less); err != nil {
 			return err
 		} else if !holds(z.bound, 0)(l) {
-			if good, _, err = big.bisect(good, less, holds(z.bound, 0), 5*exact); err != nil {
+			if good, _, err = big.find(z.bound, 0, good, z.Most, 5*exact, 5*exact); err != nil {
 				return err
 			}
 			t = big.trials[good]
@@ -144,6 +148,11 @@ func (z *sizing) more(good, share float64) error {
 		e := at.Metrics[z.bound.Metric]
 		z.notShown(good, z.shortOf(at, e, share))
 		return nil
+	}
+	if mid := math.Sqrt(good * x); x > 1.5*good { // less may be enough for it too
+		if x, _, err = big.find(z.bound, 1, mid, x, loosely, 5*loosely); err != nil {
+			return err
+		}
 	}
 	z.a.Value, z.a.High = good, x
 	e = t.Metrics[z.bound.Metric]

@@ -20,10 +20,10 @@ type stakes struct {
 	figures savings.Figures
 	half    [3]float64
 	was     map[int]savings.Figures // of the base, by its first so many replications
-	opt     savings.Options
+	opt     savings.Options         // of differences
 }
 
-func newStakes(b *base) (*stakes, error) {
+func newStakes(b *base, metrics []string) (*stakes, error) {
 	if len(b.study.Alternatives) != 2 {
 		return nil, fmt.Errorf("savings, npv and payback compare one alternative with the first")
 	}
@@ -32,10 +32,17 @@ func newStakes(b *base) (*stakes, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &stakes{c: c, figures: c.Figures(), was: map[int]savings.Figures{}, opt: opt}
+	s := &stakes{c: c, figures: c.Figures(), was: map[int]savings.Figures{}, opt: savings.Options{Draws: fewDraws}}
+	if slices.Contains(metrics, "payback") {
+		s.opt = opt
+	}
 	s.half = s.figures.HalfWidths(b.results, 1)
 	return s, nil
 }
+
+// fewDraws are enough for a difference of means, with the same draws on both sides; a
+// payback is a median and takes them all.
+const fewDraws = 1000
 
 // place is the place of a metric among the figures.
 func place(metric string) int { return slices.Index(savings.FigureNames, metric) }

@@ -10,6 +10,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
+	"rollchange/sim"
 	"rollchange/sim/estimate"
 	"rollchange/sim/replicate"
 )
@@ -30,6 +31,7 @@ type search struct {
 	text     func(x float64) string
 	trials   map[float64]*Trial
 	progress func(n int)
+	records  *curved            // the changes of every value are recorded, for its curve; nil: they are not
 	against  *model.Alternative // every value is simulated beside this, on the same chance; may be nil
 
 	replications int // of each value; 0: those of the scenario
@@ -87,12 +89,13 @@ func (q *search) at(x float64) (*Trial, error) {
 func (q *search) simulate(x float64, more ...scenarios.Override) (*Trial, error) {
 	t := &Trial{X: x}
 	var res *replicate.Results
+	var cycles [][]*sim.Cycles
 	c, err := q.s.Again(q.over(x, more...)...)
 	if err == nil {
 		if q.against != nil {
 			c.Study.Alternatives = append([]model.Alternative{*q.against}, c.Study.Alternatives...)
 		}
-		res, err = replicate.Simulate(q.ctx, &c.Study, q.opt)
+		res, cycles, err = q.run(q.ctx, &c.Study)
 	}
 	var impossible *scenarios.Errors
 	switch {
@@ -104,6 +107,9 @@ func (q *search) simulate(x float64, more ...scenarios.Override) (*Trial, error)
 		last := len(res.Alternatives) - 1
 		t.Possible, t.Metrics, t.Less = true, res.Alternatives[last].Metrics, res.Differences[last]
 		t.Replications, t.Events = res.Run.Replications, res.Alternatives[last].Events
+		if cycles != nil {
+			t.curve = q.curveOf(t, &c.Study, cycles)
+		}
 	}
 	if *q.done++; q.progress != nil {
 		q.progress(*q.done)

@@ -94,7 +94,7 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 	}
 	e := &evaluation{ctx: ctx, s: s, q: q, opt: opt, out: out, base: base}
 	if money {
-		if e.stakes, err = newStakes(base); err != nil {
+		if e.stakes, err = newStakes(base, q.Metrics); err != nil {
 			return nil, err
 		}
 		if i := place("payback"); slices.Contains(q.Metrics, "payback") && math.IsNaN(e.stakes.figures.Value[i]) {

@@ -59,15 +59,12 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 	}
 	share := z.bound.share(here.Metrics)
 	z.a.ClosedForm = storageForm(z.cycle, z.cycle.Room/z.store.Capacity, share)
-	good, bad, err := bracketDown(z.search, z.store.Capacity, z.a.ClosedForm.Value, z.Most, holds(z.bound, 0))
+	good, bad, err := z.find(z.bound, 0, z.store.Capacity, z.Most, exact, exact)
 	switch {
 	case err != nil:
 		return nil, err
 	case math.IsNaN(good):
 		return z.a, z.notMet()
-	}
-	if good, bad, err = z.bisect(good, bad, holds(z.bound, 0), exact); err != nil {
-		return nil, err
 	}
 	if flat, err := z.flat(good); err != nil || flat {
 		return z.a, err
@@ -89,10 +86,14 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 	if z.a.Failed != nil {
 		z.a.Notes = append([]Note{*z.a.Failed}, z.a.Notes...)
 	}
+	if z.a.Again, err = z.again(t); err != nil {
+		return nil, err
+	}
 	z.a.Evidence = z.evidence()
 	if z.big != nil {
 		z.a.Evidence = merged(z.a.Evidence, z.big.evidence())
 	}
+	z.a.Curve = curveAbout(t, z.bound.Metric, z.a.Evidence)
 	z.a.Strands = layOut(z.line, z.store, good, q)
 	return z.a, nil
 }
@@ -116,10 +117,11 @@ func newSizing(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, op
 		z.bound.Most, z.bound.Rate, z.bound.Asked = q.Risk.Rate, true, q.Risk.Text
 	}
 	z.search = newSearch(ctx, s, opt, z.end+".storage.capacity", "m")
+	z.records = &curved{}
 	z.a = &Answer{Kind: Storage, Of: UnwindStorage, Alternative: s.Study.Alternatives[0].Name, Dim: model.Length, Now: z.store.Capacity,
 		Target: Target{Risk: q.Risk, Failed: counting(z.fails > 0, q.CountFailed)}, Metric: z.bound.Metric}
 	if q.Rewind {
-		z.a.Of = RewindStorage
+		z.a.Of, z.records.which = RewindStorage, 1
 	}
 	return z, nil
 }
@@ -137,12 +139,14 @@ func (z *sizing) limits(good, bad float64) error {
 		a.Notes = append(a.Notes, OneReplication{})
 		return nil
 	}
+	// What waits for rolls or a refill add hangs on the crew, and that on the trips.
+	trusted := mainCause(z.trials[good].Metrics, z.whole, false) == LongDwell
 	var err error
 	if !(e.Unseen > barely*share) {
-		if a.Low, a.High, err = interval(z.search, z.bound, good, bad, z.Most, false); err != nil || finite(a.High) {
+		if a.Low, a.High, err = z.ends(z.bound, good, bad, z.Most, trusted); err != nil || finite(a.High) {
 			return err
 		}
-	} else if a.Low, err = walk(z.search, good, z.Most, holds(z.bound, -1), false, true); err != nil {
+	} else if a.Low, _, err = z.ends(z.bound, good, bad, z.Most, trusted); err != nil {
 		return err
 	}
 	a.Low = min(a.Low, good)

@@ -20,20 +20,14 @@ func (z *sizing) failed(t *Trial) error {
 	if f.Holds = holds(all, 0)(t); f.Holds {
 		return nil
 	}
-	x, bad, err := bracketUp(z.search, t.X, z.Most, holds(all, 0))
+	x, bad, err := z.find(all, 0, t.X, z.Most, 5*exact, loosely)
 	if err != nil || math.IsNaN(x) {
 		return err
 	}
-	if x == t.X { // by the fewer replications it holds
-		bad = x / 1.01
-	}
-	if f.Value, bad, err = z.bisect(x, bad, holds(all, 0), exact); err != nil {
+	f.Value = x
+	if f.Low, f.High, err = z.ends(all, f.Value, bad, z.Most, true); err != nil {
 		return err
 	}
-	if f.Low, f.High, err = interval(z.search, all, f.Value, bad, z.Most, false); err != nil {
-		return err
-	}
-	half, err := z.at(f.Value / 2)
-	f.Flat = err == nil && z.isFlat(half, all)
+	f.Flat, err = z.halfIsFlat(f.Value, all)
 	return err
 }

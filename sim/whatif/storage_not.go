@@ -62,10 +62,10 @@ func (z *sizing) enough(least float64) (float64, error) {
 // at good. Then no capacity is given: the answer says what it is instead.
 func (z *sizing) flat(good float64) (bool, error) {
 	a := z.a
-	half, err := z.at(good / 2)
-	if err != nil || !z.isFlat(half, z.bound) {
+	if flat, err := z.halfIsFlat(good, z.bound); err != nil || !flat {
 		return false, err
 	}
+	half := z.trials[good/2]
 	most, err := z.at(z.Most)
 	if err != nil {
 		return false, err
@@ -85,6 +85,16 @@ func (z *sizing) flat(good float64) (bool, error) {
 	}
 	a.Evidence = z.evidence()
 	return true, nil
+}
+
+// halfIsFlat says whether half the storage comes to nearly the same as a bound at
+// good. It is not simulated where the changes at good say by far that it does not.
+func (z *sizing) halfIsFlat(good float64, b Bound) (bool, error) {
+	if t := z.trials[good]; t.curve != nil && excess(t.curve.at(good/2), b, 0) > math.Log(4*flatter) {
+		return false, nil
+	}
+	half, err := z.at(good / 2)
+	return err == nil && z.isFlat(half, b), err
 }
 
 // isFlat says whether half the storage comes to nearly the same as a bound.

@@ -24,10 +24,11 @@ type Axis struct {
 
 // Point is one point of a sweep.
 type Point struct {
-	At      []int              // index of the value on each axis
-	LeftOut string             // why it is not a possible line; empty when it was simulated
-	Results *replicate.Results // nil when left out; without histograms
-	Binds   [][]Bound          // for each alternative, the limits that do not hold here
+	At       []int              // index of the value on each axis
+	LeftOut  string             // why it is not a possible line; empty when it was simulated
+	Results  *replicate.Results // nil when left out; without histograms
+	Reckoned bool               `json:",omitempty"` // not simulated: from the records of a neighbour (SweepStorage)
+	Binds    [][]Bound          // for each alternative, the limits that do not hold here
 }
 
 // Sweep is a whole sweep: one axis or two, the points with the last axis

@@ -1,10 +1,8 @@
 package whatif
 
 import (
-	"cmp"
 	"errors"
 	"math"
-	"slices"
 
 	"rollchange/scenarios"
 	"rollchange/sim/estimate"
@@ -14,10 +12,7 @@ import (
 // The same chance is on both sides of each difference, so that few replications tell
 // most of them: an end is simulated in so many, then in twice as many, up to those of
 // the base, until its difference is sure in every metric.
-const (
-	first  = 3
-	screen = 1 // to see which inputs move a metric most
-)
+const first = 3
 
 // A difference is sure when it is known to a tenth of itself, or to a share of the
 // largest that any input makes.
@@ -43,34 +38,16 @@ type end struct {
 
 // swings moves the inputs to both their ends.
 func (e *evaluation) swings(inputs []movedInput) error {
-	var list []*tried
-	for _, in := range inputs {
-		t := &tried{movedInput: in}
-		for k, m := range in.ends {
-			x, err := e.base.move(e.s, m.changes...)
-			var impossible *scenarios.Errors
-			if errors.As(err, &impossible) {
-				continue
-			}
-			if err != nil {
-				return err
-			}
-			e.counted()
-			t.moved[k] = x
-		}
-		if t.moved[0] == nil && t.moved[1] == nil {
-			e.out.Skipped = append(e.out.Skipped, Unmoved{in.key, NeitherEnd})
-			continue
-		}
-		list = append(list, t)
+	list, err := e.tried(inputs)
+	if err != nil {
+		return err
 	}
-	all := e.base.run.Replications
-	if e.q.Most > 0 && all > screen {
-		if err := e.simulate(list, screen, func(*tried, int) bool { return true }); err != nil {
+	if e.q.Most > 0 {
+		if list, err = e.largest(list); err != nil {
 			return err
 		}
-		list = e.largest(list)
 	}
+	all := e.base.run.Replications
 	most := map[string]float64{}
 	unsure := func(t *tried, k int) bool { return !e.sure(t.ends[k], most) }
 	for n := first; ; n *= 2 {
@@ -96,12 +73,40 @@ func (e *evaluation) swings(inputs []movedInput) error {
 	return nil
 }
 
+// tried are the inputs whose ends are possible lines, not simulated yet.
+func (e *evaluation) tried(inputs []movedInput) ([]*tried, error) {
+	var list []*tried
+	for _, in := range inputs {
+		t := &tried{movedInput: in}
+		for k, m := range in.ends {
+			x, err := e.base.move(e.s, m.changes...)
+			var impossible *scenarios.Errors
+			if errors.As(err, &impossible) {
+				continue
+			}
+			if err != nil {
+				return nil, err
+			}
+			t.moved[k] = x
+		}
+		if t.moved[0] == nil && t.moved[1] == nil {
+			e.out.Skipped = append(e.out.Skipped, Unmoved{in.key, NeitherEnd})
+			continue
+		}
+		list = append(list, t)
+	}
+	return list, nil
+}
+
 // simulate simulates the ends that are to go on in so many replications.
 func (e *evaluation) simulate(list []*tried, n int, on func(t *tried, k int) bool) error {
 	for _, t := range list {
 		for k, m := range t.moved {
 			if m == nil || m.done >= n || !on(t, k) {
 				continue
+			}
+			if m.done == 0 {
+				e.counted()
 			}
 			if err := m.upTo(e.ctx, n); err != nil {
 				return err
@@ -198,25 +203,6 @@ func (e *evaluation) swing(t *tried, metric string) Swing {
 	w.Low, w.LowHalf = e.of(t.ends[0], metric)
 	w.Up, w.UpHalf = e.of(t.ends[1], metric)
 	return w
-}
-
-// largest leaves the inputs that move some metric most so far: so many of each metric
-// as were asked for.
-func (e *evaluation) largest(list []*tried) []*tried {
-	kept := map[string]bool{}
-	for _, metric := range e.q.Metrics {
-		var swings []Swing
-		for _, t := range list {
-			swings = append(swings, e.swing(t, metric))
-		}
-		slices.SortStableFunc(swings, func(x, y Swing) int { return cmp.Compare(y.way(), x.way()) })
-		for _, w := range swings[:min(e.q.Most, len(swings))] {
-			if w.way() > 0 {
-				kept[w.Key] = true
-			}
-		}
-	}
-	return slices.DeleteFunc(list, func(t *tried) bool { return !kept[t.key] })
 }
 
 // way is how far an input moves the metric, the larger way, whether that is shown

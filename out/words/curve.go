@@ -1,0 +1,33 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/sim/whatif"
+)
+
+// CurveHead says what the curve of an answer is: the chance at other capacities, from
+// the changes recorded at the answer. It is empty where there is none.
+func CurveHead(a *whatif.Answer, sys model.System) string {
+	if len(a.Curve) == 0 {
+		return ""
+	}
+	u := model.Display(a.Dim, sys)
+	return fmt.Sprintf("Reckoned from the changes recorded at %.4g %s", u.From(a.Value), u.Name)
+}
+
+// AgainSentence says that more storage than the answer misses the target again, and
+// from where on it is met anew; empty where it is met all the way.
+func AgainSentence(a *whatif.Answer, sys model.System) string {
+	if len(a.Again) == 0 {
+		return ""
+	}
+	u := model.Display(a.Dim, sys)
+	var list []string
+	for i, x := range a.Again {
+		list = append(list, fmt.Sprintf("%s from %.4g %s on", []string{"missed again", "met again"}[i%2], u.From(x), u.Name))
+	}
+	return "More is not always better here: the target is " + strings.Join(list, ", ") + "."
+}

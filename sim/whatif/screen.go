@@ -1,0 +1,70 @@
+package whatif
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+
+	"rollchange/scenarios"
+)
+
+// screenEvents is how many events of a line show which inputs move it most: a screen is
+// no longer than that takes.
+const screenEvents = 8000
+
+// largest leaves the inputs that move some metric most in a screen: so many of each
+// metric as were asked for. A screen is one replication, with the same chance at every
+// end, and no longer than it has to be.
+func (e *evaluation) largest(list []*tried) ([]*tried, error) {
+	events := int64(1)
+	for _, x := range e.base.samples[0] {
+		events = max(events, x.Events)
+	}
+	run := e.base.run
+	shorter := min(1, screenEvents/float64(events))
+	text := func(s float64) string { return strconv.FormatFloat(s, 'g', -1, 64) + " s" }
+	over := []scenarios.Override{{Key: "run.replications", Value: "1"}, {Key: "run.horizon", Value: text(run.WarmUp + shorter*(run.Horizon-run.WarmUp))}, {Key: "run.warm_up", Value: text(run.WarmUp)}}
+	few, err := e.s.Again(over...)
+	if err != nil {
+		return nil, err
+	}
+	s := *e
+	s.s = few
+	s.out = &Sensitivities{Swings: map[string][]Swing{}, Simulations: e.out.Simulations}
+	if s.base, err = newBase(e.ctx, few, e.opt); err != nil {
+		return nil, err
+	}
+	if e.stakes != nil {
+		if s.stakes, err = newStakes(s.base, e.q.Metrics); err != nil {
+			return nil, err
+		}
+	}
+	var inputs []movedInput
+	for _, t := range list {
+		inputs = append(inputs, t.movedInput)
+	}
+	seen, err := s.tried(inputs)
+	if err != nil {
+		return nil, err
+	}
+	if err := s.simulate(seen, 1, func(*tried, int) bool { return true }); err != nil {
+		return nil, err
+	}
+	e.out.Simulations = s.out.Simulations
+	kept := map[string]bool{}
+	for _, metric := range e.q.Metrics {
+		var swings []Swing
+		for _, t := range seen {
+			if w := s.swing(t, metric); w.Key != "" {
+				swings = append(swings, w)
+			}
+		}
+		slices.SortStableFunc(swings, func(x, y Swing) int { return cmp.Compare(y.way(), x.way()) })
+		for _, w := range swings[:min(e.q.Most, len(swings))] {
+			if w.way() > 0 {
+				kept[w.Key] = true
+			}
+		}
+	}
+	return slices.DeleteFunc(list, func(t *tried) bool { return !kept[t.key] }), nil
+}
