@@ -238,5 +238,11 @@ func (c *Content) chanceTable(w *phrases) *table {
 	if len(t.Bodies) == 0 {
 		return nil
 	}
+	if v.Split {
+		t.Note = g["chance_split_note"]
+		if v.Rest.Share >= 0.01 {
+			t.add("", row{Head: g["chance_rest"], Cells: []cell{{Text: words.Figure(estimate.Estimate{Mean: v.Rest.Share, HalfWidth: v.Rest.Half}, model.Unit{SI: 0.01})}}})
+		}
+	}
 	return t
 }

@@ -158,6 +158,16 @@ func pagesOfTruth() []pageTruth {
 		{"a storage that cannot be varied", "label_press", func(c *Content) { c.Storage = nil }, []string{"change.unvaried"}, []string{"change.no_storage", "figure.storage"}, nil, nil},
 		{"nothing moves it", "label_press", func(c *Content) { c.Cases[c.Answer].Swings = nil }, []string{"change.unmoved"}, []string{"change.no_money", "figure.worth"}, nil, nil},
 		{"no input moves it", "label_press", func(c *Content) { c.Stakes, c.Chance = &whatif.Sensitivities{}, &whatif.Sensitivities{} }, nil, []string{"change.chance_intro", "change.chance_note", "change.swung", "figure.stakes", "figure.sensitivity"}, nil, nil},
+		{"random variation that is split", "label_press", func(c *Content) {
+			v := c.Chance.Varies["good_rate"]
+			v.Split, v.Rest = true, whatif.Source{Share: 0.08, Half: 0.02}
+			c.Chance.Varies = map[string]whatif.Varies{"good_rate": v}
+		}, []string{"change.chance_split_note"}, []string{"change.chance_note"}, []string{"the rest"}, nil},
+		{"random variation of which hardly any is left", "label_press", func(c *Content) {
+			v := c.Chance.Varies["good_rate"]
+			v.Split, v.Rest = true, whatif.Source{Share: 0.004, Half: 0.002}
+			c.Chance.Varies = map[string]whatif.Varies{"good_rate": v}
+		}, []string{"change.chance_split_note"}, []string{"change.chance_note"}, nil, []string{"the rest\n"}},
 		{"a speed at which a limit binds", "label_press", nil, []string{"figure.speed_marks"}, nil, nil, nil},
 		{"no limit binds", "label_press", func(c *Content) {
 			for i := range c.Speed.Points {

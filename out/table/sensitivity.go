@@ -104,6 +104,9 @@ func sourcesTable(b *strings.Builder, s *whatif.Sensitivities, metric string, r 
 		n++
 		g.add("  "+legible.Line(x.Key), ofVariance(x))
 	}
+	if v.Split && v.Rest.Share >= leastShare {
+		g.add("  "+words.TheRest, ofVariance(v.Rest))
+	}
 	g.write(b, to)
 	switch left := len(v.Sources) - n; {
 	case n == 0:
@@ -147,8 +150,18 @@ func howMoved(s *whatif.Sensitivities, run replicate.RunInfo) string {
 		return how + words.MovedOnce
 	}
 	how += words.MovedFromNow
-	if len(s.Varies) > 0 {
+	split, redrawn := false, false
+	for _, v := range s.Varies {
+		split, redrawn = split || v.Split, redrawn || !v.Split
+	}
+	if split {
+		how += words.SplitVariance
+	}
+	if redrawn {
 		how += words.RedrawnVariance
+	}
+	if !math.IsNaN(s.Missed) {
+		how += fmt.Sprintf(words.SurfaceMisses, strconv.FormatFloat(100*s.Missed, 'g', 2, 64))
 	}
 	return how
 }

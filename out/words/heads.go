@@ -98,6 +98,9 @@ const (
 	MovedInBoth     = "; an input of the line moves in both alternatives, each from its own value"
 	MovedOnce       = "; same random events throughout; one replication cannot tell a difference from noise"
 	MovedFromNow    = "; differences from now, with the same random events; ~ no significant difference"
+	TheRest         = "the rest"
+	SplitVariance   = ". Random variation is split by the known means of the draws; the rest is what sources do together, and sources whose effect is not known beforehand"
+	SurfaceMisses   = ". Total effects are those of a surface fitted to simulated points; at points it was not fitted to it misses %s %% of the variance"
 	RedrawnVariance = ". Random variation: each source is redrawn alone; its share of the variance includes all interactions, so shares may add up to more than 100 %"
 )
 
