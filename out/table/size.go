@@ -197,7 +197,7 @@ func curveTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Scree
 		return
 	}
 	fmt.Fprintf(b, "\n%s\n", words.CurveHead(a, sys))
-	g := grid{label: words.SizedName(a.Of), heads: []string{words.LabelOf(a.Metric).Short, "low", "high"}, right: true}
+	g := grid{label: words.SizedName(a.Of), heads: []string{words.LabelOf(a.Metric).Short, words.HeadLow, words.HeadHigh}, right: true}
 	i := 0
 	for _, p := range a.Curve {
 		if p.Simulated {

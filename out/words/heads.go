@@ -73,6 +73,8 @@ const (
 	HeadCarriageSpeed    = "carriage speed"
 	HeadTension          = "tension added"
 	HeadValuesSimulated  = "Simulated (%d values, the nearest shown)"
+	HeadLow              = "low"
+	HeadHigh             = "high"
 	LawInText, LawInForm = "Weibull", "weibull" // in a sentence, and among the laws
 )
 
