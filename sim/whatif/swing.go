@@ -38,14 +38,15 @@ type end struct {
 
 // swings moves the inputs to both their ends.
 func (e *evaluation) swings(inputs []movedInput) error {
+	if e.q.Most > 0 {
+		var err error
+		if inputs, err = e.largest(inputs); err != nil {
+			return err
+		}
+	}
 	list, err := e.tried(inputs)
 	if err != nil {
 		return err
-	}
-	if e.q.Most > 0 {
-		if list, err = e.largest(list); err != nil {
-			return err
-		}
 	}
 	all := e.base.run.Replications
 	most := map[string]float64{}
