@@ -39,6 +39,7 @@ type options struct {
 	precision    string
 	most         int
 	anywhere     bool // data files outside the scenario's folder may be read
+	noCache      bool // what earlier runs have simulated is not used
 	notMet       bool // the precision that was asked for
 }
 
@@ -72,7 +73,14 @@ func (o *options) addSimulation(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
 	f.StringVar(&o.controls, "controls", "", "whether the known means of the draws narrow the figures: draws, or none for plain means")
+	o.addWork(cmd)
+}
+
+// addWork adds the flags that say how to simulate, and change no result.
+func (o *options) addWork(cmd *cobra.Command) {
+	f := cmd.Flags()
 	f.IntVar(&o.workers, "workers", 0, "replications run at the same time; 0: one for each processor (results stay the same)")
+	f.BoolVar(&o.noCache, "no-cache", false, "simulate all anew, and keep nothing for the next run (results stay the same)")
 }
 
 // loadAll is load for a command whose --alternative names one of several that
@@ -96,6 +104,9 @@ func (o *options) load(cmd *cobra.Command, path string) (*scenarios.Scenario, er
 	}
 	if o.workers < 0 {
 		return nil, fmt.Errorf("rollchange: --workers: %d is below 0", o.workers)
+	}
+	if o.noCache {
+		cmd.SetContext(replicate.WithoutStore(cmd.Context()))
 	}
 	over, err := o.overrides(cmd)
 	if err != nil {

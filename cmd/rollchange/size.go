@@ -104,7 +104,7 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 	f := cmd.Flags()
 	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
-	f.IntVar(&o.workers, "workers", 0, "replications run at the same time; 0: one for each processor (results stay the same)")
+	o.addWork(cmd)
 	return cmd
 }
 
