@@ -171,7 +171,7 @@ func (o *options) simulate(cmd *cobra.Command, study *model.Study) (*replicate.R
 	if o.precision != "" {
 		return o.simulateUntil(cmd, study)
 	}
-	bar := newProgress(cmd.ErrOrStderr(), len(study.Alternatives)*study.Run.Replications)
+	bar := newProgress(cmd.ErrOrStderr(), "alternatives", len(study.Alternatives)*study.Run.Replications)
 	defer bar.Done()
 	res, err := replicate.Simulate(cmd.Context(), study, replicate.Options{Workers: o.workers, Progress: bar.Set})
 	if err != nil && cmd.Context().Err() == nil {
@@ -187,7 +187,7 @@ func (o *options) simulateUntil(cmd *cobra.Command, study *model.Study) (*replic
 	if err != nil {
 		return nil, fmt.Errorf("rollchange: --precision: %w", err)
 	}
-	bar := newProgress(cmd.ErrOrStderr(), len(study.Alternatives)*study.Run.Replications)
+	bar := newProgress(cmd.ErrOrStderr(), "alternatives", len(study.Alternatives)*study.Run.Replications)
 	defer bar.Done()
 	rs, got, err := p.Simulate(cmd.Context(), study, replicate.Options{Workers: o.workers, Progress: bar.Set})
 	if err != nil {

@@ -90,9 +90,9 @@ one with the highest mean net present value is taken.`,
 			if err != nil {
 				return asError(cmd, err)
 			}
-			bar := newSpinner(cmd.ErrOrStderr(), "simulations")
+			bar := newProgress(cmd.ErrOrStderr(), "inputs moved", 0)
 			defer bar.Done()
-			answer, err := whatif.Sensitivity(cmd.Context(), s, q, whatif.Options{Workers: o.workers, Progress: bar.Set})
+			answer, err := whatif.Sensitivity(cmd.Context(), s, q, whatif.Options{Workers: o.workers, Progress: bar.Show})
 			if err != nil {
 				return moneyError(cmd, err)
 			}

@@ -68,9 +68,9 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 			if err != nil {
 				return asError(cmd, err)
 			}
-			bar := newSpinner(cmd.ErrOrStderr(), "simulations")
+			bar := newProgress(cmd.ErrOrStderr(), cmd.Name(), 0)
 			defer bar.Done()
-			answers, err := ask(cmd, s, whatif.Options{Workers: o.workers, Progress: bar.Set, Most: o.mostReps})
+			answers, err := ask(cmd, s, whatif.Options{Workers: o.workers, Progress: bar.Show, Most: o.mostReps})
 			if err != nil {
 				return asError(cmd, err)
 			}

@@ -128,7 +128,7 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 	}
 	first, end := h.Range()
 	each := len(s.Study.Alternatives) * run.Replications
-	bar := newProgress(cmd.ErrOrStderr(), (end-first)*each)
+	bar := newProgress(cmd.ErrOrStderr(), "sweep", (end-first)*each)
 	defer bar.Done()
 	units, err := o.work(cmd, h, func(from, end int, keep func(int, json.RawMessage) error) error {
 		return o.simulatePoints(cmd, s, w, from, end, func(k, done int) { bar.Set((k-first)*each+done, 0) }, func(k int) error {

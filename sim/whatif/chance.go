@@ -70,6 +70,8 @@ func (e *evaluation) chance(least int) error {
 		return nil
 	}
 	n := max(least, e.base.run.Replications)
+	sources, lines := e.sources(), len(e.base.study.Alternatives)
+	e.meter.begin(chanceStage, lines*(n-len(e.base.samples)+n*len(sources)))
 	was := map[string][]float64{}
 	see := func(to map[string][]float64, x []*sim.Sample) error {
 		for _, m := range metrics {
@@ -85,7 +87,7 @@ func (e *evaluation) chance(least int) error {
 		return err
 	}
 	found := map[string][]Source{}
-	for _, source := range e.sources() {
+	for i, source := range sources {
 		now := map[string][]float64{}
 		anew := func(_ int, x []*sim.Sample) error { return see(now, x) }
 		// A source that adds next to nothing to any metric in the first periods is left.
@@ -103,6 +105,7 @@ func (e *evaluation) chance(least int) error {
 			}
 		}
 		e.counted()
+		e.meter.begin(chanceStage, lines*n*(len(sources)-i-1))
 		for _, m := range metrics {
 			share, half := anewShare(was[m][:done], now[m], e.base.run.Confidence)
 			if share > 0 {
@@ -177,17 +180,20 @@ func (e *evaluation) splits(metric string) bool {
 // the replications of the study and so many periods at least.
 func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, least int, opt Options) (*Sensitivities, error) {
 	last := len(s.Study.Alternatives) - 1
-	out := &Sensitivities{Alternative: s.Study.Alternatives[last].Name}
-	base, err := newBase(ctx, Only(s, last), opt)
+	s = Only(s, last)
+	out := &Sensitivities{Alternative: s.Study.Alternatives[0].Name}
+	e := &evaluation{ctx: ctx, s: s, q: SensitivityQuestion{Chance: true}, opt: opt, out: out, meter: &meter{tell: opt.Progress}}
+	e.expect(0, 0, least)
+	base, err := newBase(ctx, s, e.meter.options(opt.Workers))
 	if err != nil {
 		return nil, err
 	}
+	e.base = base
 	for _, m := range metrics {
 		if _, ok := base.metrics[m]; ok {
 			out.Metrics = append(out.Metrics, m)
 		}
 	}
-	e := &evaluation{ctx: ctx, s: s, opt: opt, out: out, base: base}
 	return out, e.chance(least)
 }
 
@@ -217,8 +223,8 @@ func (e *evaluation) period(metric string, x []*sim.Sample) float64 {
 // sources are those of all alternatives.
 func (e *evaluation) sources() []string {
 	var list []string
-	for i := range e.base.study.Alternatives {
-		for _, s := range sim.SourcesOf(&e.base.study.Alternatives[i].Line) {
+	for i := range e.s.Study.Alternatives {
+		for _, s := range sim.SourcesOf(&e.s.Study.Alternatives[i].Line) {
 			if !slices.Contains(list, s) {
 				list = append(list, s)
 			}

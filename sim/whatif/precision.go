@@ -73,7 +73,11 @@ func (p Precision) Simulate(ctx context.Context, study *model.Study, opt replica
 	}
 	g := replicate.NewGathering(run, outlines)
 	n := min(max(2, run.Replications), p.Most)
+	show := opt.Progress
 	for {
+		if done := g.Replications() * len(outlines); show != nil {
+			opt.Progress = func(more, total int) { show(done+more, done+total) }
+		}
 		err := replicate.Each(ctx, study, run, g.Replications(), n, opt, func(_ int, x []*sim.Sample) error { return g.Add(x) })
 		if err != nil {
 			return nil, got, err
