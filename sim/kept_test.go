@@ -58,7 +58,7 @@ func TestOddNumbersAreKept(t *testing.T) {
 	x := &Sample{Events: 1 << 40}
 	for _, a := range odd {
 		for _, b := range odd {
-			x.Figures = append(x.Figures, figure{a, b, b, a})
+			x.Figures = append(x.Figures, figure{Num: a, Den: b, Counted: b, Exposed: a})
 		}
 	}
 	y, err := SampleKept(x.AppendKept(nil))

@@ -42,6 +42,37 @@ func NewMemory(most int, store Store) *Memory {
 	return &Memory{most: most, store: store, kept: map[occasion]*sim.Sample{}, weights: map[occasion]*sim.Weights{}}
 }
 
+// Facts keeps what was found out of a line beyond its replications, in the store of a
+// context. Without one it keeps nothing.
+type Facts struct {
+	store Store
+	line  string
+}
+
+// FactsOf are those of a line.
+func FactsOf(ctx context.Context, line *model.Line) *Facts {
+	if m, ok := ctx.Value(memoryKey{}).(*Memory); ok && m.store != nil {
+		return &Facts{m.store, fingerprint(*line)}
+	}
+	return &Facts{}
+}
+
+// Find returns what was kept under a name, which says all that it hangs on beside the
+// line; nil when it is not known.
+func (f *Facts) Find(what string) []byte {
+	if f.store == nil {
+		return nil
+	}
+	return f.store.Find(f.line, "fact "+what)
+}
+
+// Keep keeps a fact under a name.
+func (f *Facts) Keep(what string, data []byte) {
+	if f.store != nil {
+		f.store.Keep(f.line, "fact "+what, data)
+	}
+}
+
 type memoryKey struct{}
 
 // WithMemory returns a context whose simulations remember. Those that are watched
@@ -100,20 +131,20 @@ func fingerprint(line model.Line) string {
 	return h.String()
 }
 
-// recall is what a replication came to before, or nil.
-func (m *Memory) recall(o occasion) *sim.Sample {
-	for {
-		if x := m.known(o); x != nil {
-			return x
-		}
-		if o.Cycles {
-			return nil
-		}
-		if x := m.stored(o); x != nil {
-			return x
-		}
+// recall is what a replication came to before, or nil. One that is to keep its cycles
+// may come without from a store.
+func (m *Memory) recall(o occasion, stored bool) *sim.Sample {
+	x := m.known(o)
+	if x == nil && !o.Cycles {
 		o.Cycles = true // one that kept its cycles came to the same
+		x = m.known(o)
+		stored = true
 	}
+	if x == nil && stored {
+		o.Cycles = false
+		x = m.stored(o)
+	}
+	return x
 }
 
 func (m *Memory) known(o occasion) *sim.Sample {

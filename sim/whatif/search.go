@@ -109,8 +109,8 @@ func (q *search) simulate(x float64, more ...scenarios.Override) (*Trial, error)
 		last := len(res.Alternatives) - 1
 		t.Possible, t.Metrics, t.Less = true, res.Alternatives[last].Metrics, res.Differences[last]
 		t.Replications, t.Events = res.Run.Replications, res.Alternatives[last].Events
-		if cycles != nil {
-			t.curve = q.curveOf(t, &c.Study, cycles)
+		if q.records != nil {
+			t.curve = q.curveOf(t, &c.Study, res.Run, cycles)
 		}
 	}
 	*q.done++
