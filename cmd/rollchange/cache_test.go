@@ -75,7 +75,7 @@ func TestWhatIsKeptChangesNoAnswer(t *testing.T) {
 	short := func(args ...string) []string { return append(args, "--replications", "12", "--horizon", "2 d") }
 	for _, args := range effort.Some([][]string{
 		short("compare", "-", "--json"), short("report", "-", "-o", page), short("run", "-", "--part", "1/2"), short("compare", "-", "--csv", "--controls", "none"),
-		short("sweep", "-", "--vary", "line.speed=110 m/min,120 m/min", "--csv"), short("size", "storage", "-", "--risk", "2 %"), short("sensitivity", "-", "--json"), short("payback", "-", "--json"),
+		short("sweep", "-", "--vary", "line.speed=110 m/min,120 m/min", "--csv"), short("size", "storage", "-", "--risk", "2 %"), short("sensitivity", "-", "--json"), short("payback", "-", "--json"), short("run", "-", "--set", "run.warm_up=auto"),
 	}, 3) {
 		what := strings.Join(args, " ")
 		answer := func() []byte { // of a command that writes a file
