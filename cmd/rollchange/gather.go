@@ -184,7 +184,7 @@ func (o *options) swept(cmd *cobra.Command, s *scenarios.Scenario, axis whatif.A
 	each := len(s.Study.Alternatives) * s.Study.Run.Replications
 	bar := newProgress(cmd.ErrOrStderr(), "speeds", len(w.Points)*each)
 	defer bar.Done()
-	err = o.simulatePoints(cmd, s, w, 0, len(w.Points), func(k, done int) { bar.Set(k*each+done, 0) }, func(int) error { return nil })
+	err = simulatePoints(cmd.Context(), s, w.Simulate, o.workers, 0, len(w.Points), func(k, done, _ int) { bar.Set(k*each+done, 0) }, func(int) error { return nil })
 	if err != nil {
 		return nil, asError(cmd, err)
 	}

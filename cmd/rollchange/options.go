@@ -166,6 +166,25 @@ func (o *options) addPrecision(cmd *cobra.Command) {
 	f.IntVar(&o.most, "most-replications", 2000, "with --precision: the most replications")
 }
 
+// alonePrecision keeps the precision from a run in parts, whose replications are given.
+func (o *options) alonePrecision(cmd *cobra.Command) {
+	for _, other := range []string{"part", "resume"} {
+		cmd.MarkFlagsMutuallyExclusive("precision", other)
+	}
+}
+
+// until is the precision that was asked for; nil: none.
+func (o *options) until() (*whatif.Precision, error) {
+	if o.precision == "" {
+		return nil, nil
+	}
+	p, err := whatif.ParsePrecision(o.precision, o.most)
+	if err != nil {
+		return nil, fmt.Errorf("rollchange: --precision: %w", err)
+	}
+	return &p, nil
+}
+
 // simulate runs a study with a progress bar on stderr, on a terminal only.
 func (o *options) simulate(cmd *cobra.Command, study *model.Study) (*replicate.Results, error) {
 	if o.precision != "" {
@@ -183,9 +202,9 @@ func (o *options) simulate(cmd *cobra.Command, study *model.Study) (*replicate.R
 // simulateUntil runs a study until a figure is as sure as is asked for, and says
 // how sure it is. When the limit comes first, o.notMet is set.
 func (o *options) simulateUntil(cmd *cobra.Command, study *model.Study) (*replicate.Results, error) {
-	p, err := whatif.ParsePrecision(o.precision, o.most)
+	p, err := o.until()
 	if err != nil {
-		return nil, fmt.Errorf("rollchange: --precision: %w", err)
+		return nil, err
 	}
 	bar := newProgress(cmd.ErrOrStderr(), "alternatives", len(study.Alternatives)*study.Run.Replications)
 	defer bar.Done()
