@@ -137,7 +137,7 @@ func TestBadSweepsAreExit2AndTouchNothing(t *testing.T) {
 // of a run that does.
 func TestEachPointOfASweepIsSureEnough(t *testing.T) {
 	inFolder(t)
-	args := []string{"--alternative", "automatic unwind", "--horizon", "2 d", "--replications", "10", "--precision", "1.5%"}
+	args := []string{"--alternative", "automatic unwind", "--horizon", "2 d", "--replications", "10", "--precision", "0.5%"}
 	code, out, errs := call(t, "", with([]string{"sweep", "line.toml", "--vary", "line.speed=80 m/min,140 m/min", "--json"}, args...)...)
 	require.Equal(t, exitAnswered, code, errs)
 	assert.Contains(t, errs, "% of the mean or less at each of 2 points, after ")
@@ -157,7 +157,7 @@ func TestEachPointOfASweepIsSureEnough(t *testing.T) {
 	var n []int
 	for k, speed := range []string{"80 m/min", "140 m/min"} {
 		m := got.Points[k].Alternatives[0].Metrics["good_rate"]
-		assert.LessOrEqual(t, m.Half, 0.015*m.Mean)
+		assert.LessOrEqual(t, m.Half, 0.005*m.Mean)
 		n = append(n, m.N)
 		_, one, _ := call(t, "", with([]string{"run", "line.toml", "--json", "--set", "line.speed=" + speed}, args...)...)
 		var run struct {
