@@ -70,8 +70,11 @@ func (e *evaluation) chance(least int) error {
 		return nil
 	}
 	n := max(least, e.base.run.Replications)
+	if e.most > 0 {
+		n = min(n, e.most)
+	}
 	sources, lines := e.sources(), len(e.base.study.Alternatives)
-	e.meter.begin(chanceStage, lines*(n-len(e.base.samples)+n*len(sources)))
+	e.meter.begin(chanceStage, lines*(max(0, n-len(e.base.samples))+n*len(sources)))
 	was := map[string][]float64{}
 	see := func(to map[string][]float64, x []*sim.Sample) error {
 		for _, m := range metrics {
@@ -79,11 +82,11 @@ func (e *evaluation) chance(least int) error {
 		}
 		return nil
 	}
-	for _, x := range e.base.samples {
+	for _, x := range e.base.samples[:min(n, len(e.base.samples))] {
 		_ = see(was, x)
 	}
 	more := func(_ int, x []*sim.Sample) error { return see(was, x) }
-	if err := replicate.Each(e.ctx, &e.base.study, e.base.run, len(e.base.samples), n, e.base.opt, more); err != nil {
+	if err := replicate.Each(e.ctx, &e.base.study, e.base.run, min(n, len(e.base.samples)), n, e.base.opt, more); err != nil {
 		return err
 	}
 	found := map[string][]Source{}
@@ -176,14 +179,14 @@ func (e *evaluation) splits(metric string) bool {
 }
 
 // ChanceOf is what chance adds to the spread of some metrics of the last
-// alternative of a study, as Sensitivity with Chance finds it, no input moved, over
-// the replications of the study and so many periods at least.
-func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, least int, opt Options) (*Sensitivities, error) {
+// alternative of a study, as Sensitivity with Chance finds it, no input moved. Sources
+// that have to be drawn anew are, over so many periods.
+func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, periods int, opt Options) (*Sensitivities, error) {
 	last := len(s.Study.Alternatives) - 1
 	s = Only(s, last)
 	out := &Sensitivities{Alternative: s.Study.Alternatives[0].Name}
-	e := &evaluation{ctx: ctx, s: s, q: SensitivityQuestion{Chance: true}, opt: opt, out: out, meter: &meter{tell: opt.Progress}}
-	e.expect(0, 0, least)
+	e := &evaluation{ctx: ctx, s: s, q: SensitivityQuestion{Chance: true}, opt: opt, out: out, most: periods, meter: &meter{tell: opt.Progress}}
+	e.expect(0, 0, periods)
 	base, err := newBase(ctx, s, e.meter.options(opt.Workers))
 	if err != nil {
 		return nil, err
@@ -194,7 +197,7 @@ func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, leas
 			out.Metrics = append(out.Metrics, m)
 		}
 	}
-	return out, e.chance(least)
+	return out, e.chance(periods)
 }
 
 // period is a metric in one replication alone.

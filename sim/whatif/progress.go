@@ -67,7 +67,10 @@ func (e *evaluation) expect(inputs, full, least int) {
 	left[swingStage] = 2 * lines * each * full
 	if e.q.Chance && each >= leastPeriods {
 		n := max(least, each)
-		left[chanceStage] = lines * (n - each + n*len(e.sources()))
+		if e.most > 0 {
+			n = min(n, e.most)
+		}
+		left[chanceStage] = lines * (max(0, n-each) + n*len(e.sources()))
 	}
 	left[totalStage] = lines * min(each, totalReplications) * e.q.Total
 }
