@@ -25,7 +25,7 @@ func call(t *testing.T, stdin string, args ...string) (code int, stdout, stderr 
 
 // together is the context of the commands whose answers are looked at and not how
 // they came about: what one has simulated another need not simulate again.
-var together = replicate.WithMemory(context.Background(), replicate.NewMemory(50000))
+var together = replicate.WithMemory(context.Background(), replicate.NewMemory(50000, nil))
 
 func callIn(ctx context.Context, stdin string, args ...string) (code int, stdout, stderr string) {
 	var o, e bytes.Buffer

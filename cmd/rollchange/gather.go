@@ -85,17 +85,20 @@ func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 	if err != nil {
 		return err
 	}
-	bar := newSpinner(cmd.ErrOrStderr(), "simulations")
+	bar := newProgress(cmd.ErrOrStderr(), "inputs moved", 0)
 	defer bar.Done()
 	looked, metrics := whatif.Only(few, c.Answer), []string{metric.GoodRate}
 	if c.Answer < len(c.Cases) && c.Cases[c.Answer] != nil {
 		looked, metrics = whatif.Pair(few, c.Answer), append(metrics, "npv")
 	}
-	c.Stakes, err = whatif.Sensitivity(cmd.Context(), looked, whatif.SensitivityQuestion{Metrics: metrics, Share: movedBy, Most: report.MostInputs}, whatif.Options{Workers: o.workers, Progress: bar.Set})
+	c.Stakes, err = whatif.Sensitivity(cmd.Context(), looked, whatif.SensitivityQuestion{Metrics: metrics, Share: movedBy, Most: report.MostInputs}, whatif.Options{Workers: o.workers, Progress: bar.Show})
 	if err != nil {
 		return asError(cmd, err)
 	}
-	if c.Chance, err = whatif.ChanceOf(cmd.Context(), whatif.Only(s, c.Answer), []string{metric.GoodRate}, leastPeriods, whatif.Options{Workers: o.workers, Progress: bar.Set}); err != nil {
+	bar.Done()
+	bar = newProgress(cmd.ErrOrStderr(), "sources of chance", 0)
+	defer bar.Done()
+	if c.Chance, err = whatif.ChanceOf(cmd.Context(), whatif.Only(s, c.Answer), []string{metric.GoodRate}, leastPeriods, whatif.Options{Workers: o.workers, Progress: bar.Show}); err != nil {
 		return asError(cmd, err)
 	}
 	run := c.Results.Run
@@ -164,9 +167,9 @@ func (o *options) sweptStorage(cmd *cobra.Command, s *scenarios.Scenario, axis w
 	if err != nil {
 		return nil, fmt.Errorf("rollchange: %w", err)
 	}
-	bar := newSpinner(cmd.ErrOrStderr(), "simulations")
+	bar := newProgress(cmd.ErrOrStderr(), "storages", 0)
 	defer bar.Done()
-	if err = whatif.SweepStorage(cmd.Context(), s, w, whatif.Options{Workers: o.workers, Progress: bar.Set}); err != nil {
+	if err = whatif.SweepStorage(cmd.Context(), s, w, whatif.Options{Workers: o.workers, Progress: bar.Show}); err != nil {
 		return nil, asError(cmd, err)
 	}
 	return w, nil
@@ -179,9 +182,9 @@ func (o *options) swept(cmd *cobra.Command, s *scenarios.Scenario, axis whatif.A
 		return nil, fmt.Errorf("rollchange: %w", err)
 	}
 	each := len(s.Study.Alternatives) * s.Study.Run.Replications
-	bar := newProgress(cmd.ErrOrStderr(), len(w.Points)*each)
+	bar := newProgress(cmd.ErrOrStderr(), "speeds", len(w.Points)*each)
 	defer bar.Done()
-	err = o.simulatePoints(cmd, s, w, 0, len(w.Points), func(k, done int) { bar.Set(k*each+done, 0) }, func(int) error { return nil })
+	err = simulatePoints(cmd.Context(), s, w.Simulate, o.workers, 0, len(w.Points), func(k, done, _ int) { bar.Set(k*each+done, 0) }, func(int) error { return nil })
 	if err != nil {
 		return nil, asError(cmd, err)
 	}

@@ -42,8 +42,13 @@ func main() {
 		os.Exit(exitInterrupted)
 	})
 	// A report asks about one line again and again; 4,000 replications take some 20 MB.
-	ctx = replicate.WithMemory(ctx, replicate.NewMemory(4000))
-	os.Exit(executeWith(ctx, run, os.Args[1:], os.Stdin, os.Stderr))
+	memory, tidy := replicate.NewMemory(4000, nil), func() {}
+	if store := cache(); store != nil {
+		memory, tidy = replicate.NewMemory(4000, store), store.Tidy
+	}
+	code := executeWith(replicate.WithMemory(ctx, memory), run, os.Args[1:], os.Stdin, os.Stderr)
+	tidy()
+	os.Exit(code)
 }
 
 // errNotMet ends a command whose answer is that a stated target is not met.

@@ -39,6 +39,7 @@ type options struct {
 	precision    string
 	most         int
 	anywhere     bool // data files outside the scenario's folder may be read
+	noCache      bool // what earlier runs have simulated is not used
 	notMet       bool // the precision that was asked for
 }
 
@@ -72,7 +73,14 @@ func (o *options) addSimulation(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
 	f.StringVar(&o.controls, "controls", "", "whether the known means of the draws narrow the figures: draws, or none for plain means")
+	o.addWork(cmd)
+}
+
+// addWork adds the flags that say how to simulate, and change no result.
+func (o *options) addWork(cmd *cobra.Command) {
+	f := cmd.Flags()
 	f.IntVar(&o.workers, "workers", 0, "replications run at the same time; 0: one for each processor (results stay the same)")
+	f.BoolVar(&o.noCache, "no-cache", false, "simulate all anew, and keep nothing for the next run (results stay the same)")
 }
 
 // loadAll is load for a command whose --alternative names one of several that
@@ -96,6 +104,9 @@ func (o *options) load(cmd *cobra.Command, path string) (*scenarios.Scenario, er
 	}
 	if o.workers < 0 {
 		return nil, fmt.Errorf("rollchange: --workers: %d is below 0", o.workers)
+	}
+	if o.noCache {
+		cmd.SetContext(replicate.WithoutStore(cmd.Context()))
 	}
 	over, err := o.overrides(cmd)
 	if err != nil {
@@ -155,12 +166,31 @@ func (o *options) addPrecision(cmd *cobra.Command) {
 	f.IntVar(&o.most, "most-replications", 2000, "with --precision: the most replications")
 }
 
+// alonePrecision keeps the precision from a run in parts, whose replications are given.
+func (o *options) alonePrecision(cmd *cobra.Command) {
+	for _, other := range []string{"part", "resume"} {
+		cmd.MarkFlagsMutuallyExclusive("precision", other)
+	}
+}
+
+// until is the precision that was asked for; nil: none.
+func (o *options) until() (*whatif.Precision, error) {
+	if o.precision == "" {
+		return nil, nil
+	}
+	p, err := whatif.ParsePrecision(o.precision, o.most)
+	if err != nil {
+		return nil, fmt.Errorf("rollchange: --precision: %w", err)
+	}
+	return &p, nil
+}
+
 // simulate runs a study with a progress bar on stderr, on a terminal only.
 func (o *options) simulate(cmd *cobra.Command, study *model.Study) (*replicate.Results, error) {
 	if o.precision != "" {
 		return o.simulateUntil(cmd, study)
 	}
-	bar := newProgress(cmd.ErrOrStderr(), len(study.Alternatives)*study.Run.Replications)
+	bar := newProgress(cmd.ErrOrStderr(), "alternatives", len(study.Alternatives)*study.Run.Replications)
 	defer bar.Done()
 	res, err := replicate.Simulate(cmd.Context(), study, replicate.Options{Workers: o.workers, Progress: bar.Set})
 	if err != nil && cmd.Context().Err() == nil {
@@ -172,11 +202,11 @@ func (o *options) simulate(cmd *cobra.Command, study *model.Study) (*replicate.R
 // simulateUntil runs a study until a figure is as sure as is asked for, and says
 // how sure it is. When the limit comes first, o.notMet is set.
 func (o *options) simulateUntil(cmd *cobra.Command, study *model.Study) (*replicate.Results, error) {
-	p, err := whatif.ParsePrecision(o.precision, o.most)
+	p, err := o.until()
 	if err != nil {
-		return nil, fmt.Errorf("rollchange: --precision: %w", err)
+		return nil, err
 	}
-	bar := newProgress(cmd.ErrOrStderr(), len(study.Alternatives)*study.Run.Replications)
+	bar := newProgress(cmd.ErrOrStderr(), "alternatives", len(study.Alternatives)*study.Run.Replications)
 	defer bar.Done()
 	rs, got, err := p.Simulate(cmd.Context(), study, replicate.Options{Workers: o.workers, Progress: bar.Set})
 	if err != nil {

@@ -133,7 +133,7 @@ func (o *options) runInParts(cmd *cobra.Command, s *scenarios.Scenario) (*replic
 		return nil, err
 	}
 	first, end := h.Range()
-	bar := newProgress(cmd.ErrOrStderr(), (end-first)*len(study.Alternatives))
+	bar := newProgress(cmd.ErrOrStderr(), cmd.Name(), (end-first)*len(study.Alternatives))
 	defer bar.Done()
 	units, err := o.work(cmd, h, func(first, end int, keep func(int, json.RawMessage) error) error {
 		return replicate.Each(cmd.Context(), study, run, first, end, replicate.Options{Workers: o.workers, Progress: bar.Set}, func(r int, x []*sim.Sample) error {

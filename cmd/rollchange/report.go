@@ -162,7 +162,7 @@ func again(cmd *cobra.Command, file string) string {
 	cmd.Flags().Visit(func(f *pflag.Flag) {
 		value := f.Value.String()
 		switch f.Name {
-		case "output", "workers", "plots", "xlsx":
+		case "output", "workers", "no-cache", "plots", "xlsx":
 			return
 		case "set":
 			for _, x := range f.Value.(pflag.SliceValue).GetSlice() {

@@ -51,9 +51,7 @@ comes with the half width of its confidence interval.`,
 	o.addRun(cmd)
 	o.addPrecision(cmd)
 	o.addParts(cmd)
-	for _, other := range []string{"part", "resume"} {
-		cmd.MarkFlagsMutuallyExclusive("precision", other)
-	}
+	o.alonePrecision(cmd)
 	return cmd
 }
 

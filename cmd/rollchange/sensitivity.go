@@ -90,9 +90,9 @@ one with the highest mean net present value is taken.`,
 			if err != nil {
 				return asError(cmd, err)
 			}
-			bar := newSpinner(cmd.ErrOrStderr(), "simulations")
+			bar := newProgress(cmd.ErrOrStderr(), "inputs moved", 0)
 			defer bar.Done()
-			answer, err := whatif.Sensitivity(cmd.Context(), s, q, whatif.Options{Workers: o.workers, Progress: bar.Set})
+			answer, err := whatif.Sensitivity(cmd.Context(), s, q, whatif.Options{Workers: o.workers, Progress: bar.Show})
 			if err != nil {
 				return moneyError(cmd, err)
 			}
@@ -119,7 +119,7 @@ one with the highest mean net present value is taken.`,
 	f := cmd.Flags()
 	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
-	f.IntVar(&o.workers, "workers", 0, "replications run at the same time; 0: one for each processor (results stay the same)")
+	o.addWork(cmd)
 	f.StringVar(&o.plots, "plots", "", "draw the pictures into this folder, as SVG and PNG")
 	f.StringSliceVar(&metrics, "metric", usualMetrics, "metrics to look at, also savings, npv and payback; total effects are of the first")
 	f.StringVar(&by, "by", "10 %", "how far to move an input each way; a distribution by its mean")

@@ -72,9 +72,9 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 			if err != nil {
 				return asError(cmd, err)
 			}
-			bar := newSpinner(cmd.ErrOrStderr(), "simulations")
+			bar := newProgress(cmd.ErrOrStderr(), cmd.Name(), 0)
 			defer bar.Done()
-			answers, err := ask(cmd, s, whatif.Options{Workers: o.workers, Progress: bar.Set, Most: o.mostReps})
+			answers, err := ask(cmd, s, whatif.Options{Workers: o.workers, Progress: bar.Show, Most: o.mostReps})
 			if err != nil {
 				return asError(cmd, err)
 			}
@@ -117,7 +117,7 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 	f := cmd.Flags()
 	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
-	f.IntVar(&o.workers, "workers", 0, "replications run at the same time; 0: one for each processor (results stay the same)")
+	o.addWork(cmd)
 	return cmd
 }
 

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -12,6 +13,7 @@ import (
 	"rollchange/out/machine"
 	"rollchange/out/picture"
 	"rollchange/out/table"
+	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim/metric"
 	"rollchange/sim/parts"
@@ -63,7 +65,9 @@ parameter of it. Without --vary the first [[sweep]] of the file is run.`,
 		},
 	}
 	o.addRun(cmd)
+	o.addPrecision(cmd)
 	o.addParts(cmd)
+	o.alonePrecision(cmd)
 	f := cmd.Flags()
 	f.StringArrayVar(&vary, "vary", nil, "KEY=FROM..TO/STEPS or KEY=A,B,C; twice for two keys")
 	f.StringVar(&named, "sweep", "", "run the [[sweep]] of the file with this name, instead of --vary")
@@ -118,6 +122,16 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 	if err != nil {
 		return asError(cmd, err)
 	}
+	until, err := o.until()
+	if err != nil {
+		return err
+	}
+	if until != nil {
+		if err := whatif.CheckMetric(replicate.OutlinesOf(&s.Study), until.Metric); err != nil {
+			return fmt.Errorf("rollchange sweep: --precision: %w", err)
+		}
+	}
+	var reached []whatif.Reached
 	layout, err := json.Marshal(w)
 	if err != nil {
 		return err
@@ -128,10 +142,21 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 	}
 	first, end := h.Range()
 	each := len(s.Study.Alternatives) * run.Replications
-	bar := newProgress(cmd.ErrOrStderr(), (end-first)*each)
+	bar := newProgress(cmd.ErrOrStderr(), "sweep", (end-first)*each)
 	defer bar.Done()
 	units, err := o.work(cmd, h, func(from, end int, keep func(int, json.RawMessage) error) error {
-		return o.simulatePoints(cmd, s, w, from, end, func(k, done int) { bar.Set((k-first)*each+done, 0) }, func(k int) error {
+		simulate := w.Simulate
+		if until != nil {
+			simulate = func(ctx context.Context, s *scenarios.Scenario, k int, opt replicate.Options) error {
+				got, err := w.SimulateUntil(ctx, s, k, *until, opt)
+				if got.Replications > 0 {
+					reached = append(reached, got)
+				}
+				return err
+			}
+		}
+		show := func(k, done, total int) { bar.Set((k-first)*each+done, (end-k-1)*each+(k-first)*each+total) }
+		return simulatePoints(cmd.Context(), s, simulate, o.workers, from, end, show, func(k int) error {
 			data, err := w.PointData(k)
 			if err != nil {
 				return err
@@ -143,6 +168,13 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 		return asError(cmd, err)
 	}
 	bar.Done()
+	if len(reached) > 0 {
+		fmt.Fprintln(cmd.ErrOrStderr(), words.PrecisionOfMany(reached))
+		run.Replications = reached[0].Replications // of the points at least
+		for _, r := range reached {
+			run.Replications, o.notMet = min(run.Replications, r.Replications), o.notMet || !r.Enough
+		}
+	}
 	if o.part != "" {
 		if err := o.write(cmd, func(x io.Writer) error { return parts.Write(x, h, units) }); err != nil {
 			return err
@@ -174,15 +206,18 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 	if err != nil {
 		return err
 	}
+	if o.notMet {
+		return errNotMet
+	}
 	return o.finish(cmd)
 }
 
-// simulatePoints simulates the points of a sweep from first to before end. It
-// shows how many replications of point k are done, and hands over each point.
-func (o *options) simulatePoints(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Sweep, first, end int, show func(k, done int), keep func(k int) error) error {
+// simulatePoints simulates the points of a sweep from first to before end. It shows how
+// many replications of point k are done, of how many, and hands over each point.
+func simulatePoints(ctx context.Context, s *scenarios.Scenario, simulate func(context.Context, *scenarios.Scenario, int, replicate.Options) error, workers, first, end int, show func(k, done, total int), keep func(k int) error) error {
 	for k := first; k < end; k++ {
-		opt := replicate.Options{Workers: o.workers, Progress: func(done, _ int) { show(k, done) }}
-		if err := w.Simulate(cmd.Context(), s, k, opt); err != nil {
+		opt := replicate.Options{Workers: workers, Progress: func(done, total int) { show(k, done, total) }}
+		if err := simulate(ctx, s, k, opt); err != nil {
 			return err
 		}
 		if err := keep(k); err != nil {

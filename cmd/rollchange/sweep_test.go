@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/csv"
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -132,6 +133,55 @@ func TestBadSweepsAreExit2AndTouchNothing(t *testing.T) {
 	assert.Equal(t, "what stood there", string(text))
 }
 
+// Each point of a sweep stops on its own where it is sure enough, and is then the point
+// of a run that does.
+func TestEachPointOfASweepIsSureEnough(t *testing.T) {
+	inFolder(t)
+	args := []string{"--alternative", "automatic unwind", "--horizon", "2 d", "--replications", "10", "--precision", "0.5%"}
+	code, out, errs := call(t, "", with([]string{"sweep", "line.toml", "--vary", "line.speed=80 m/min,140 m/min", "--json"}, args...)...)
+	require.Equal(t, exitAnswered, code, errs)
+	assert.Contains(t, errs, "% of the mean or less at each of 2 points, after ")
+	var got struct {
+		Run    struct{ Replications int }
+		Points []struct {
+			Alternatives []struct {
+				Metrics map[string]struct {
+					Mean float64
+					Half float64 `json:"half_width"`
+					N    int
+				}
+			}
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	var n []int
+	for k, speed := range []string{"80 m/min", "140 m/min"} {
+		m := got.Points[k].Alternatives[0].Metrics["good_rate"]
+		assert.LessOrEqual(t, m.Half, 0.005*m.Mean)
+		n = append(n, m.N)
+		_, one, _ := call(t, "", with([]string{"run", "line.toml", "--json", "--set", "line.speed=" + speed}, args...)...)
+		var run struct {
+			Metrics map[string]struct{ Mean float64 }
+		}
+		require.NoError(t, json.Unmarshal([]byte(one), &run))
+		assert.Equal(t, run.Metrics["good_rate"].Mean, m.Mean)
+	}
+	require.NotEqual(t, n[0], n[1], "else the test shows nothing")
+	assert.Equal(t, min(n[0], n[1]), got.Run.Replications)
+	_, out, _ = call(t, "", with([]string{"sweep", "line.toml", "--vary", "line.speed=80 m/min,140 m/min"}, args...)...)
+	assert.Contains(t, out, fmt.Sprintf("Each point: %d to %d replications of 2 d", min(n[0], n[1]), max(n[0], n[1])))
+	code, out, errs = call(t, "", with([]string{"sweep", "line.toml", "--vary", "line.speed=80 m/min,140 m/min", "--most-replications", "11"}, with(args, "--precision", "0.1%")...)...)
+	assert.Equal(t, exitNotMet, code)
+	assert.Contains(t, errs, "at 2 of 2 points too few replications were allowed")
+	assert.Contains(t, out, "Each point: 11 replications")
+	for says, more := range map[string][]string{"none of the others": {"--part", "1/2"}, "did you mean good_rate?": {"--precision", "good_rat=1%"}} {
+		code, out, errs = call(t, "", with([]string{"sweep", "line.toml", "--vary", "line.speed=80 m/min,140 m/min"}, with(args, more...)...)...)
+		assert.Equal(t, exitBad, code)
+		assert.Empty(t, out)
+		assert.Contains(t, errs, says)
+	}
+}
+
 func TestPrecisionIsReachedOrTheLimitIsSaid(t *testing.T) {
 	inFolder(t)
 	args := []string{"run", "line.toml", "--alternative", "automatic unwind", "--horizon", "2 d", "--replications", "4"}
@@ -142,7 +192,7 @@ func TestPrecisionIsReachedOrTheLimitIsSaid(t *testing.T) {
 	assert.Contains(t, out, "good web")
 	code, out, errs = call(t, "", with(args, "--precision", "splice.depletion=0.01%", "--most-replications", "9")...)
 	assert.Equal(t, exitNotMet, code)
-	assert.Contains(t, errs, "after 9 replications, the most allowed; 0.01 % was asked for")
+	assert.Contains(t, errs, "after 9 replications, the most allowed; 0.01 % was asked for, which takes about ")
 	assert.Contains(t, out, "9 replications", "what was found is shown")
 	code, _, errs = call(t, "", with(args, "--precision", "splice.run_out=5%", "--most-replications", "5")...)
 	assert.Equal(t, exitNotMet, code)

@@ -30,6 +30,7 @@ func TestMain(m *testing.M) {
 	if out, err := exec.Command("go", "build", "-C", "../..", "-o", tool, "./cmd/rollchange").CombinedOutput(); err != nil {
 		panic(string(out))
 	}
+	os.Setenv("ROLLCHANGE_CACHE", filepath.Join(dir, "cache")) // not what the user has kept
 	code := m.Run()
 	os.RemoveAll(dir)
 	os.Exit(code)

@@ -24,8 +24,8 @@ var sweptColumns = []string{metric.GoodRate, metric.Waste, metric.Depletion, met
 func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, to Screen) error {
 	var b strings.Builder
 	fmt.Fprintln(&b, to.title(legible.Line(about.Title)))
-	if run, ok := runOf(s); ok {
-		fmt.Fprintln(&b, to.made(about, fmt.Sprintf(words.HeadEachPoint, words.Head(run))))
+	if run, most, ok := runOf(s); ok {
+		fmt.Fprintln(&b, to.made(about, fmt.Sprintf(words.HeadEachPoint, words.HeadOfMany(run, most))))
 	}
 	keys := &limitKey{}
 	for i, name := range s.Alternatives {
@@ -190,11 +190,17 @@ func pointName(s *whatif.Sweep, p *whatif.Point) string {
 }
 
 // runOf is how the points of a sweep were simulated.
-func runOf(s *whatif.Sweep) (replicate.RunInfo, bool) {
+func runOf(s *whatif.Sweep) (run replicate.RunInfo, most int, ok bool) {
 	for i := range s.Points {
-		if r := s.Points[i].Results; r != nil {
-			return r.Run, true
+		r := s.Points[i].Results
+		if r == nil {
+			continue
 		}
+		n := r.Run.Replications
+		if !ok {
+			run, ok = r.Run, true
+		}
+		run.Replications, most = min(run.Replications, n), max(most, n)
 	}
-	return replicate.RunInfo{}, false
+	return run, most, ok
 }

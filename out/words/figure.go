@@ -133,9 +133,15 @@ func number(x float64, d int) string {
 }
 
 // Head is the line that says how the figures were made.
-func Head(r replicate.RunInfo) string {
+func Head(r replicate.RunInfo) string { return HeadOfMany(r, r.Replications) }
+
+// HeadOfMany is the head of figures that have the replications of a run at least, and so
+// many at most.
+func HeadOfMany(r replicate.RunInfo, most int) string {
 	s := fmt.Sprintf("%d replications of %s", r.Replications, Duration(r.Horizon))
-	if r.Replications == 1 {
+	if most > r.Replications {
+		s = fmt.Sprintf("%d to %d replications of %s", r.Replications, most, Duration(r.Horizon))
+	} else if r.Replications == 1 {
 		s = fmt.Sprintf("1 replication of %s", Duration(r.Horizon))
 	}
 	if r.WarmUp > 0 {

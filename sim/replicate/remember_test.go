@@ -21,7 +21,7 @@ func TestMemoryChangesNoResult(t *testing.T) {
 	plain, err := Simulate(context.Background(), invented.Study(invented.Random(1), invented.Random(2)), Options{Workers: 1})
 	require.NoError(t, err)
 	for most, kept := range map[int]int{0: 0, 5: 5, 1000: 14} {
-		m := NewMemory(most)
+		m := NewMemory(most, nil)
 		ctx := WithMemory(context.Background(), m)
 		for range 2 {
 			again, err := Simulate(ctx, invented.Study(invented.Random(1), invented.Random(2)), Options{Workers: 2})
@@ -30,7 +30,7 @@ func TestMemoryChangesNoResult(t *testing.T) {
 		}
 		assert.Len(t, m.kept, kept)
 	}
-	m := NewMemory(1000)
+	m := NewMemory(1000, nil)
 	ctx := WithMemory(context.Background(), m)
 	for _, change := range []func(*model.Study){func(*model.Study) {}, func(s *model.Study) { s.Run.Seed++ }, func(s *model.Study) { s.Run.Horizon++ }, func(s *model.Study) { s.Run.WarmUp++ }} {
 		s := invented.Study(invented.Random(1))

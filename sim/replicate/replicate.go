@@ -17,6 +17,7 @@ type Options struct {
 	Workers  int                   // goroutines; 0: one for each processor
 	Progress func(done, total int) // called from one goroutine at a time; may be nil
 	Cycles   bool                  // samples keep their changes out of storage (sim.Cycles)
+	Stored   bool                  // with Cycles: those that a store knows come without
 	Watch    func(sim.State) error // called after every event, from each worker; an error ends the run; may be nil
 }
 
@@ -105,7 +106,7 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 					alt := i % k
 					here := sim.Replication{Seed: run.Seed, Number: from + i/k, Anew: anew, Horizon: run.Horizon, WarmUp: run.WarmUp, Cycles: opt.Cycles}
 					if memory != nil {
-						samples[i] = memory.recall(occasion{prints[alt], here})
+						samples[i] = memory.recall(occasion{prints[alt], here}, opt.Stored)
 					}
 					if samples[i] == nil {
 						samples[i], errs[i] = sim.Run(ctx, &study.Alternatives[alt].Line, gauges[alt], here, opt.watching(alt, here.Number))

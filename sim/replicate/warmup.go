@@ -2,6 +2,8 @@ package replicate
 
 import (
 	"context"
+	"fmt"
+	"strconv"
 
 	"rollchange/model"
 	"rollchange/sim"
@@ -16,6 +18,12 @@ func autoWarmUp(ctx context.Context, study *model.Study) (float64, error) {
 	const periods, most = 1000, 5
 	cut := 0.0
 	for i := range study.Alternatives {
+		facts := FactsOf(ctx, &study.Alternatives[i].Line)
+		what := fmt.Sprint("warm-up ", study.Run.Seed, min(most, study.Run.Replications), study.Run.Horizon)
+		if known, err := strconv.Atoi(string(facts.Find(what))); err == nil {
+			cut = max(cut, study.Run.Horizon*float64(known)/periods)
+			continue
+		}
 		mean := make([]float64, periods)
 		for r := range min(most, study.Run.Replications) {
 			x, err := sim.Processed(ctx, &study.Alternatives[i].Line, sim.Replication{Seed: study.Run.Seed, Number: r, Horizon: study.Run.Horizon}, periods)
@@ -26,7 +34,9 @@ func autoWarmUp(ctx context.Context, study *model.Study) (float64, error) {
 				mean[k] += x[k]
 			}
 		}
-		cut = max(cut, study.Run.Horizon*float64(estimate.MSER5(mean))/periods)
+		found := estimate.MSER5(mean)
+		facts.Keep(what, []byte(strconv.Itoa(found)))
+		cut = max(cut, study.Run.Horizon*float64(found)/periods)
 	}
 	return cut, nil
 }

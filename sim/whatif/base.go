@@ -27,12 +27,12 @@ type base struct {
 }
 
 // newBase simulates the alternatives of a scenario.
-func newBase(ctx context.Context, s *scenarios.Scenario, opt Options) (*base, error) {
+func newBase(ctx context.Context, s *scenarios.Scenario, opt replicate.Options) (*base, error) {
 	c, err := s.Again()
 	if err != nil {
 		return nil, err
 	}
-	b := &base{study: c.Study, opt: replicate.Options{Workers: opt.Workers}, outlines: replicate.OutlinesOf(&c.Study)}
+	b := &base{study: c.Study, opt: opt, outlines: replicate.OutlinesOf(&c.Study)}
 	if b.run, err = replicate.Prepare(ctx, &c.Study); err != nil {
 		return nil, err
 	}

@@ -73,6 +73,8 @@ func (e *evaluation) chance(least int) error {
 	if e.most > 0 {
 		n = min(n, e.most)
 	}
+	sources, lines := e.sources(), len(e.base.study.Alternatives)
+	e.meter.begin(chanceStage, lines*(max(0, n-len(e.base.samples))+n*len(sources)))
 	was := map[string][]float64{}
 	see := func(to map[string][]float64, x []*sim.Sample) error {
 		for _, m := range metrics {
@@ -88,7 +90,7 @@ func (e *evaluation) chance(least int) error {
 		return err
 	}
 	found := map[string][]Source{}
-	for _, source := range e.sources() {
+	for i, source := range sources {
 		now := map[string][]float64{}
 		anew := func(_ int, x []*sim.Sample) error { return see(now, x) }
 		// A source that adds next to nothing to any metric in the first periods is left.
@@ -106,6 +108,7 @@ func (e *evaluation) chance(least int) error {
 			}
 		}
 		e.counted()
+		e.meter.begin(chanceStage, lines*n*(len(sources)-i-1))
 		for _, m := range metrics {
 			share, half := anewShare(was[m][:done], now[m], e.base.run.Confidence)
 			if share > 0 {
@@ -180,17 +183,20 @@ func (e *evaluation) splits(metric string) bool {
 // that have to be drawn anew are, over so many periods.
 func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, periods int, opt Options) (*Sensitivities, error) {
 	last := len(s.Study.Alternatives) - 1
-	out := &Sensitivities{Alternative: s.Study.Alternatives[last].Name}
-	base, err := newBase(ctx, Only(s, last), opt)
+	s = Only(s, last)
+	out := &Sensitivities{Alternative: s.Study.Alternatives[0].Name}
+	e := &evaluation{ctx: ctx, s: s, q: SensitivityQuestion{Chance: true}, opt: opt, out: out, most: periods, meter: &meter{tell: opt.Progress}}
+	e.expect(0, 0, periods)
+	base, err := newBase(ctx, s, e.meter.options(opt.Workers))
 	if err != nil {
 		return nil, err
 	}
+	e.base = base
 	for _, m := range metrics {
 		if _, ok := base.metrics[m]; ok {
 			out.Metrics = append(out.Metrics, m)
 		}
 	}
-	e := &evaluation{ctx: ctx, s: s, opt: opt, out: out, base: base, most: periods}
 	return out, e.chance(periods)
 }
 
@@ -220,8 +226,8 @@ func (e *evaluation) period(metric string, x []*sim.Sample) float64 {
 // sources are those of all alternatives.
 func (e *evaluation) sources() []string {
 	var list []string
-	for i := range e.base.study.Alternatives {
-		for _, s := range sim.SourcesOf(&e.base.study.Alternatives[i].Line) {
+	for i := range e.s.Study.Alternatives {
+		for _, s := range sim.SourcesOf(&e.s.Study.Alternatives[i].Line) {
 			if !slices.Contains(list, s) {
 				list = append(list, s)
 			}

@@ -25,8 +25,9 @@ type curve struct {
 	names      [2]string // metrics of all changes, and of those that do not fail
 	unseen     [2]float64
 	confidence float64
-	cycles     [][]*sim.Cycles // by replication
+	cycles     [][]*sim.Cycles // by replication; nil: what was simulated came from a store, without
 	known      map[float64]*Trial
+	told       *told
 }
 
 // curved is what a search keeps of every value that it simulates.
@@ -44,15 +45,20 @@ func (q *search) run(ctx context.Context, study *model.Study) (*replicate.Result
 		return nil, nil, err
 	}
 	opt := q.opt
-	opt.Cycles = true
+	opt.Cycles, opt.Stored = true, true
 	g := replicate.NewGathering(run, replicate.OutlinesOf(study))
 	var cycles [][]*sim.Cycles
+	whole := true
 	err = replicate.Each(ctx, study, run, 0, run.Replications, opt, func(_ int, x []*sim.Sample) error {
-		cycles = append(cycles, x[len(x)-1].Cycles[q.records.which])
+		c := x[len(x)-1].Cycles[q.records.which]
+		cycles, whole = append(cycles, c), whole && c != nil
 		return g.Add(x)
 	})
 	if err != nil {
 		return nil, nil, err
+	}
+	if !whole {
+		cycles = nil
 	}
 	return g.Results(), cycles, nil
 }
@@ -66,9 +72,10 @@ func storageOf(l *model.Line, which int) *model.Storage {
 }
 
 // curveOf is the curve of a simulated capacity.
-func (q *search) curveOf(t *Trial, study *model.Study, cycles [][]*sim.Cycles) *curve {
+func (q *search) curveOf(t *Trial, study *model.Study, run replicate.RunInfo, cycles [][]*sim.Cycles) *curve {
 	which := q.records.which
 	c := &curve{of: t, line: study.Alternatives[len(study.Alternatives)-1].Line, which: which, confidence: study.Run.Confidence, cycles: cycles, known: map[float64]*Trial{}}
+	c.told = q.toldOf(&c.line, run)
 	c.other = c.line
 	for _, factor := range []float64{1.01, 1.1, 2, 0.99, 0.9} {
 		if s, err := q.s.Again(q.over(factor * t.X)...); err == nil {
@@ -109,7 +116,18 @@ func (c *curve) at(x float64) *Trial {
 	if t := c.known[x]; t != nil {
 		return t
 	}
-	line := c.lineAt(x)
+	t := &Trial{X: x, Possible: true, Metrics: maps.Clone(c.of.Metrics), Replications: c.of.Replications, Events: c.of.Events}
+	for m, e := range c.estimates(x) {
+		if delete(t.Metrics, c.names[m]); !math.IsNaN(e.Mean) {
+			t.Metrics[c.names[m]] = e
+		}
+	}
+	c.known[x] = t
+	return t
+}
+
+// reckoned are the estimates of the two metrics with another capacity.
+func (c *curve) reckoned(line *model.Line) (list [2]estimate.Estimate) {
 	k := sim.ReckoningOf(&c.line, c.which)
 	var figures [2][]estimate.Figure
 	for i, cycles := range c.cycles {
@@ -123,16 +141,11 @@ func (c *curve) at(x float64) *Trial {
 			}
 		}
 	}
-	t := &Trial{X: x, Possible: true, Metrics: maps.Clone(c.of.Metrics), Replications: c.of.Replications, Events: c.of.Events}
-	for m, name := range c.names {
-		e := estimate.Share(figures[m], len(c.cycles), c.unseen[m], c.confidence)
-		e.Unit = "1"
-		if delete(t.Metrics, name); !math.IsNaN(e.Mean) {
-			t.Metrics[name] = e
-		}
+	for m := range list {
+		list[m] = estimate.Share(figures[m], len(c.cycles), c.unseen[m], c.confidence)
+		list[m].Unit = "1"
 	}
-	c.known[x] = t
-	return t
+	return list
 }
 
 // excess is how far a trial is above a bound, on the estimate (side 0) or an end of

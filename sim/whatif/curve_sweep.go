@@ -63,7 +63,7 @@ func SweepStorage(ctx context.Context, s *scenarios.Scenario, w *Sweep, opt Opti
 			return err
 		}
 	}
-	return nil
+	return ctx.Err() // as in SizeStorage
 }
 
 // storageSweep is a sweep on its way.

@@ -109,7 +109,7 @@ func TestFewSimulationsFindTheStorage(t *testing.T) {
 		require.NoError(t, err)
 		assert.InEpsilon(t, want, good, 1e-3, name)
 		done := 0
-		a, err := SizeStorage(context.Background(), s, StorageQuestion{Risk: Risk{Share: 0.01}, Most: 1000}, Options{Progress: func(n int) { done = n }})
+		a, err := SizeStorage(context.Background(), s, StorageQuestion{Risk: Risk{Share: 0.01}, Most: 1000}, Options{Progress: func(p Progress) { done = p.Value }})
 		require.NoError(t, err)
 		assert.LessOrEqual(t, done, 7, name)
 		low, high, err := interval(y.search, y.bound, want, want*(1-exact), 1000, false)

@@ -33,6 +33,7 @@ type finding struct {
 // begin with. good is NaN when not even the largest does.
 func (q *search) find(b Bound, side, from, most, within, loose float64) (good, bad float64, err error) {
 	f := &finding{search: q, b: b, side: side, most: most, within: within, loose: loose, good: math.NaN(), bad: math.NaN(), push: 0.45 * within}
+	defer q.narrowing(-1)
 	for x := min(from, most); ; {
 		if err := f.look(x); err != nil {
 			return 0, 0, err
@@ -45,6 +46,9 @@ func (q *search) find(b Bound, side, from, most, within, loose float64) (good, b
 		}
 		if x, err = f.next(); err != nil {
 			return 0, 0, err
+		}
+		if f.bracket != nil {
+			q.narrowing(max(1, f.bracket.left))
 		}
 	}
 }

@@ -30,6 +30,12 @@ type Reached struct {
 	Enough       bool
 }
 
+// Needed is about how many replications make the metric as sure as was asked for: the
+// half width falls as one over the root of their number.
+func (r Reached) Needed() float64 {
+	return float64(r.Replications) * (r.Worst / r.Half) * (r.Worst / r.Half)
+}
+
 // MostReplications is the most that a run goes on to, as run.replications has it.
 const MostReplications = 100_000
 
@@ -73,7 +79,11 @@ func (p Precision) Simulate(ctx context.Context, study *model.Study, opt replica
 	}
 	g := replicate.NewGathering(run, outlines)
 	n := min(max(2, run.Replications), p.Most)
+	show := opt.Progress
 	for {
+		if done := g.Replications() * len(outlines); show != nil {
+			opt.Progress = func(more, total int) { show(done+more, done+total) }
+		}
 		err := replicate.Each(ctx, study, run, g.Replications(), n, opt, func(_ int, x []*sim.Sample) error { return g.Add(x) })
 		if err != nil {
 			return nil, got, err
@@ -89,8 +99,7 @@ func (p Precision) Simulate(ctx context.Context, study *model.Study, opt replica
 			return res, got, nil
 		}
 		// The half width falls as one over the root of their number.
-		need := float64(n) * (got.Worst / p.Half) * (got.Worst / p.Half)
-		n = min(p.Most, max(n+n/4+1, int(min(math.Ceil(1.05*need), 4*float64(n)))))
+		n = min(p.Most, max(n+n/4+1, int(min(math.Ceil(1.05*got.Needed()), 4*float64(n)))))
 	}
 }
 

@@ -28,10 +28,11 @@ func (e *evaluation) largest(inputs []movedInput) ([]movedInput, error) {
 	if err != nil {
 		return nil, err
 	}
+	e.meter.begin(screenStage, e.meter.left[screenStage])
 	s := *e
 	s.s = few
 	s.out = &Sensitivities{Swings: map[string][]Swing{}, Simulations: e.out.Simulations}
-	if s.base, err = newBase(e.ctx, few, e.opt); err != nil {
+	if s.base, err = newBase(e.ctx, few, e.base.opt); err != nil {
 		return nil, err
 	}
 	if e.stakes != nil {

@@ -30,18 +30,20 @@ type search struct {
 	key      string
 	text     func(x float64) string
 	trials   map[float64]*Trial
-	progress func(n int)
+	progress func(Progress)
 	records  *curved            // the changes of every value are recorded, for its curve; nil: they are not
 	against  *model.Alternative // every value is simulated beside this, on the same chance; may be nil
 
 	replications int // of each value; 0: those of the scenario
 	most         int // replications that a rare target may take; 0: what so many events allow
 	done         *int
+	values       *int // that there will be at most; 0: not known
 }
 
 // newSearch keeps the one alternative of s, whose key is changed.
 func newSearch(ctx context.Context, s *scenarios.Scenario, opt Options, key, unit string) *search {
-	q := &search{ctx: ctx, s: s, opt: replicate.Options{Workers: opt.Workers}, key: key, trials: map[float64]*Trial{}, progress: opt.Progress, most: opt.Most, done: new(int)}
+	q := &search{ctx: ctx, s: s, key: key, trials: map[float64]*Trial{}, progress: opt.Progress, most: opt.Most, done: new(int), values: new(int)}
+	q.opt = replicate.Options{Workers: opt.Workers, Progress: q.tell}
 	q.text = func(x float64) string { return strconv.FormatFloat(x, 'g', 10, 64) + " " + unit }
 	if unit == "" {
 		q.text = func(x float64) string { return strconv.Itoa(int(math.Round(x))) }
@@ -52,8 +54,8 @@ func newSearch(ctx context.Context, s *scenarios.Scenario, opt Options, key, uni
 // Options are what a search may be told beside its question.
 type Options struct {
 	Workers  int
-	Progress func(simulations int) // called after each; may be nil
-	Most     int                   // replications that a rare target may take; 0: what some seconds allow
+	Progress func(Progress) // called after each replication; may be nil
+	Most     int            // replications that a rare target may take; 0: what some seconds allow
 }
 
 // with is the same search with so many replications of each value.
@@ -107,14 +109,27 @@ func (q *search) simulate(x float64, more ...scenarios.Override) (*Trial, error)
 		last := len(res.Alternatives) - 1
 		t.Possible, t.Metrics, t.Less = true, res.Alternatives[last].Metrics, res.Differences[last]
 		t.Replications, t.Events = res.Run.Replications, res.Alternatives[last].Events
-		if cycles != nil {
-			t.curve = q.curveOf(t, &c.Study, cycles)
+		if q.records != nil {
+			t.curve = q.curveOf(t, &c.Study, res.Run, cycles)
 		}
 	}
-	if *q.done++; q.progress != nil {
-		q.progress(*q.done)
-	}
+	*q.done++
 	return t, nil
+}
+
+// tell tells how far the value that is simulated has come.
+func (q *search) tell(done, most int) {
+	if q.progress != nil {
+		q.progress(Progress{Done: done, Most: most, Value: *q.done + 1, Values: *q.values})
+	}
+}
+
+// narrowing says that so many values more narrow a bracket at most; below 0: not known.
+func (q *search) narrowing(more int) {
+	*q.values = 0
+	if more >= 0 {
+		*q.values = *q.done + more
+	}
 }
 
 // possible says whether the scenario allows x, without simulating it.
@@ -158,7 +173,9 @@ type test func(t *Trial) bool
 // bisect narrows an interval whose one end is good and whose other is bad until
 // it is shorter than the relative tolerance, and returns both ends.
 func (q *search) bisect(good, bad float64, ok test, tolerance float64) (float64, float64, error) {
+	defer q.narrowing(-1)
 	for math.Abs(good-bad) > tolerance*math.Abs(good) {
+		q.narrowing(bisections(min(good, bad), max(good, bad), tolerance*min(math.Abs(good), math.Abs(bad))))
 		mid := (good + bad) / 2
 		t, err := q.at(mid)
 		if err != nil {

@@ -88,11 +88,19 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 		last = 0
 	}
 	out := &Sensitivities{Alternative: s.Study.Alternatives[last].Name, Share: q.Share, Swings: map[string][]Swing{}, Missed: math.NaN()}
-	base, err := newBase(ctx, s, opt)
+	inputs, skipped := movesOf(s, q.Share)
+	out.Skipped = skipped
+	e := &evaluation{ctx: ctx, s: s, q: q, opt: opt, out: out, meter: &meter{tell: opt.Progress}}
+	full := len(inputs)
+	if q.Most > 0 {
+		full = min(full, q.Most*len(q.Metrics))
+	}
+	e.expect(len(inputs), full, usualPeriods)
+	base, err := newBase(ctx, s, e.meter.options(opt.Workers))
 	if err != nil {
 		return nil, err
 	}
-	e := &evaluation{ctx: ctx, s: s, q: q, opt: opt, out: out, base: base}
+	e.base = base
 	if money {
 		if e.stakes, err = newStakes(base, q.Metrics); err != nil {
 			return nil, err
@@ -104,8 +112,6 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 		}
 		out.Against, out.Currency, out.Taxed = s.Study.Alternatives[0].Name, e.stakes.c.Currency, e.stakes.c.Taxed()
 	}
-	var inputs []movedInput
-	inputs, out.Skipped = movesOf(s, q.Share)
 	if err := e.swings(inputs); err != nil {
 		return nil, err
 	}
@@ -134,6 +140,7 @@ type evaluation struct {
 	base   *base
 	stakes *stakes // nil when no money is asked for
 	most   int     // periods in which a source is drawn anew at most; 0: as many as there are
+	meter  *meter
 }
 
 func (e *evaluation) add(metric string, w Swing) {
@@ -141,11 +148,7 @@ func (e *evaluation) add(metric string, w Swing) {
 }
 
 // counted counts a simulation.
-func (e *evaluation) counted() {
-	if e.out.Simulations++; e.opt.Progress != nil {
-		e.opt.Progress(e.out.Simulations)
-	}
-}
+func (e *evaluation) counted() { e.out.Simulations++ }
 
 // sort puts the largest swing of each metric first.
 func (out *Sensitivities) sort(metrics []string) {

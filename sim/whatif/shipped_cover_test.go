@@ -49,7 +49,7 @@ func TestControlledIntervalsCoverShippedScenarios(t *testing.T) {
 		for k := range sets {
 			s.Study.Run.Seed = uint64(1000 + k)
 			s.Study.Run.NoControls = false
-			m := replicate.NewMemory(1e6)
+			m := replicate.NewMemory(1e6, nil)
 			r, err := replicate.Simulate(replicate.WithMemory(context.Background(), m), &s.Study, replicate.Options{})
 			require.NoError(t, err)
 			got = append(got, all(r))

@@ -95,7 +95,7 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 	}
 	z.a.Curve = curveAbout(t, z.bound.Metric, z.a.Evidence)
 	z.a.Strands = layOut(z.line, z.store, good, q)
-	return z.a, nil
+	return z.a, ctx.Err() // a curve that had to be recorded anew may have been cut short
 }
 
 func newSizing(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, opt Options) (*sizing, error) {

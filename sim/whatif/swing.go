@@ -55,6 +55,7 @@ func (e *evaluation) swings(inputs []movedInput) error {
 	most := map[string]float64{}
 	unsure := func(t *tried, k int) bool { return !e.sure(t.ends[k], most) }
 	for n := first; ; n *= 2 {
+		e.meter.begin(swingStage, e.unsimulated(list, unsure))
 		if err := e.simulate(list, min(n, all), unsure); err != nil {
 			return err
 		}

@@ -36,6 +36,7 @@ func (e *evaluation) total(inputs []movedInput) error {
 	var values []float64
 	var last *scenarios.Errors
 	for n := range e.q.Total {
+		e.meter.begin(totalStage, len(e.s.Study.Alternatives)*min(totalReplications, e.base.run.Replications)*(e.q.Total-n))
 		x := sobol(uint32(n+1), len(keys))
 		var over []scenarios.Override
 		for i, key := range keys {
