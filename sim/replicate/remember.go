@@ -36,6 +36,15 @@ func WithMemory(ctx context.Context, m *Memory) context.Context {
 	return context.WithValue(ctx, memoryKey{}, m)
 }
 
+// Remembering returns a context whose simulations remember: ctx itself where they do,
+// else with a new memory of so many replications.
+func Remembering(ctx context.Context, most int) context.Context {
+	if _, ok := ctx.Value(memoryKey{}).(*Memory); ok {
+		return ctx
+	}
+	return WithMemory(ctx, NewMemory(most))
+}
+
 // occasion is all that a replication depends on.
 type occasion struct {
 	line string // its fingerprint
