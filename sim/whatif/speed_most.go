@@ -9,7 +9,7 @@ import (
 const (
 	// beside is how far below the fastest speed it is seen whether less makes more, and
 	// how near to each other speeds are told apart, as shares.
-	beside, near = 1e-2, 2e-3
+	beside, near = 1e-2, 5e-3
 	// littleGain is the share of the good output that is not looked for any more.
 	littleGain = 1e-3
 	mostLooks  = 20 // for the speed of most good output
