@@ -48,7 +48,7 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 	search.against, search.done = plenty, done
 	var ends [3]int
 	for i, side := range []float64{0, -1, 1} { // the upper end of what is lost asks for most
-		ends[i], err = fewest(int(guess), mostPeople, func(n int) (bool, error) {
+		ends[i], err = fewest(int(guess), 1, mostPeople, func(n int) (bool, error) {
 			t, err := search.at(float64(n))
 			return err == nil && t.Possible && lostShare(t, full, side) <= q.Lost, err
 		})
@@ -96,9 +96,9 @@ func ampleCrew(q *search, s *scenarios.Scenario) (*model.Alternative, *Trial, er
 // fewest is the fewest, of 1 to most, that are enough, found from a guess: it goes from
 // there, by steps that double, to where one is enough and one is not, and bisects. It is
 // most where not even so many are enough.
-func fewest(guess, most int, enough func(n int) (bool, error)) (int, error) {
+func fewest(guess, step, most int, enough func(n int) (bool, error)) (int, error) {
 	good, bad := most, 0
-	for n, step := guess, 1; n > bad && n < good || n == most && bad < most; step *= 2 {
+	for n := guess; n > bad && n < good || n == most && bad < most; step *= 2 {
 		yes, err := enough(n)
 		switch {
 		case err != nil:
@@ -160,7 +160,7 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 	guess := 1
 	for i, side := range []float64{0, -1, 1} {
 		// One more than the most is the fewest that are too many.
-		n, err := fewest(guess+1, mostPeople, func(n int) (bool, error) {
+		n, err := fewest(guess+1, guess+1, mostPeople, func(n int) (bool, error) {
 			good, err := ok(n, side)
 			return !good, err
 		})

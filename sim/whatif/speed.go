@@ -55,6 +55,11 @@ func SizeSpeed(ctx context.Context, s *scenarios.Scenario, limits Limits, opt Op
 	if err := z.answer(a, end); err != nil {
 		return nil, err
 	}
+	if a.Met && a.Value < z.top {
+		if a.Again, err = z.holdsAgain(a.Value); err != nil {
+			return nil, err
+		}
+	}
 	a.Next = append(a.Next, Binding{Constraint: end, Value: z.top, Low: z.top, High: z.top})
 	a.Evidence = z.evidence()
 	return a, nil

@@ -7,14 +7,20 @@ import (
 	"rollchange/sim/metric"
 )
 
+// farthestApart are speeds above the present one that are simulated in any case.
+const farthestApart = 1.45
+
 // bracketAll simulates the ends of the range and finds the brackets of all limits
 // between them; the closed form of one splice, where there is one, is a first value.
 func (z *speeding) bracketAll(form *ClosedForm) error {
 	if err := z.look(z.top); err != nil {
 		return err
 	}
-	if z.top > 1.3*z.now { // what binds between them
-		if err := z.look(math.Sqrt(z.now * z.top)); err != nil {
+	// What binds between them, where what is beyond stops the line so often that it binds
+	// no more.
+	n := math.Ceil(math.Log(z.top/z.now) / math.Log(farthestApart))
+	for i := 1.0; i < n; i++ {
+		if err := z.look(z.now * math.Pow(z.top/z.now, i/n)); err != nil {
 			return err
 		}
 	}
@@ -182,4 +188,68 @@ func (z *speeding) evidence() []Trial {
 		list = merged(z.part.evidence(), list)
 	}
 	return list
+}
+
+// holdsAgain are speeds above the answer from which on every limit holds anew, or does
+// not any more: as far as simulated speeds show them, to a hundredth.
+func (z *speeding) holdsAgain(value float64) ([]float64, error) {
+	worst := func(t *Trial) float64 {
+		y := float64(-steep)
+		for _, l := range z.limits {
+			y = max(y, level(t, l.Bound, 0))
+		}
+		return y
+	}
+	var list []*Trial
+	for _, t := range z.points() {
+		if t.X > value && z.shows(t, worst(t) <= 0) {
+			list = append(list, t)
+		}
+	}
+	var again []float64
+	for i := 1; i < len(list); i++ {
+		a, b := worst(list[i-1]), worst(list[i])
+		if (a > 0) == (b > 0) {
+			continue
+		}
+		p := newITP(list[i-1].X, list[i].X, sided(a), sided(b), loosely*list[i].X)
+		for !p.done() {
+			x := p.next()
+			t, err := z.at(x)
+			if err != nil {
+				return nil, err
+			}
+			y := float64(steep)
+			if t.Possible {
+				y = worst(t)
+			}
+			p.put(x, sided(y))
+		}
+		x := p.b // every limit held there
+		if p.fa <= 0 {
+			x = p.a
+		}
+		if len(again) > 0 || a > 0 {
+			again = append(again, x)
+		}
+	}
+	return again, nil
+}
+
+// shows says whether the interval of an estimate shows that every limit holds at a
+// speed, or else that one does not: what is near a limit wavers by chance.
+func (z *speeding) shows(t *Trial, good bool) bool {
+	broken := func(l *limit) bool { return !holds(l.Bound, -1)(t) }
+	if good {
+		broken = func(l *limit) bool { return !holds(l.Bound, 1)(t) }
+	}
+	return slices.ContainsFunc(z.limits, broken) != good
+}
+
+// sided is a level that is on a side: at a limit it holds.
+func sided(y float64) float64 {
+	if y <= 0 {
+		return min(-1e-12, y)
+	}
+	return y
 }
