@@ -115,11 +115,11 @@ func (z *speeding) end(l *limit, value, side float64) (float64, error) {
 		case good == nil && (value <= z.low || looked == 2*mostEnds):
 			return math.NaN(), nil
 		case good == nil && side > 0: // farther down
-			if x = z.farther(value, side, 1/1.15); x == z.low && z.trials[x] != nil {
+			if x = z.farther(l, value, side, 1/1.15); x == z.low && z.trials[x] != nil {
 				return math.NaN(), nil
 			}
 		case bad == nil: // farther up
-			if x = z.farther(value, side, 1.15); x == z.top && z.trials[x] != nil {
+			if x = z.farther(l, value, side, 1.15); x == z.top && z.trials[x] != nil {
 				return z.top, nil
 			}
 		default:
@@ -170,15 +170,28 @@ func (z *speeding) across(l *limit, value, side float64) (good, bad *Trial) {
 }
 
 // farther is beyond what was simulated with all replications, on the side of value
-// where an end is looked for.
-func (z *speeding) farther(value, side, step float64) float64 {
-	x := value
+// where an end is looked for: just beyond where the slope there has it, else the next
+// speed that some replications were simulated of, where it is not far off.
+func (z *speeding) farther(l *limit, value, side, step float64) float64 {
+	x, next := value, value*step
+	beyond := func(v, w float64) bool { return (v < w) == (side > 0) && v != w }
 	for _, t := range z.points() {
-		if z.whole(t) && (t.X < x) == (side > 0) {
+		if z.whole(t) && beyond(t.X, x) {
 			x = t.X
 		}
 	}
-	return max(z.low, min(z.top, x*step))
+	good, bad := z.bracket(l)
+	t := z.trials[good.X]
+	if v := value - 1.2*(level(t, l.Bound, side)-level(t, l.Bound, 0))/z.slope(l, good, bad); beyond(v, x) && !beyond(v, next) {
+		return max(z.low, min(z.top, v))
+	}
+	next = x * step
+	for _, t := range z.points() {
+		if !z.whole(t) && beyond(t.X, x) && beyond(next, t.X) {
+			next = t.X
+		}
+	}
+	return max(z.low, min(z.top, next))
 }
 
 // evidence is what was simulated, each speed with as many replications as it has.
