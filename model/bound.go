@@ -19,7 +19,7 @@ import (
 // against running on; it is counted for the share of cycles that have room for
 // both ramps. Less room loses less, so the others are counted without. Other
 // stops within a cycle lose more, never less, since the least time over a
-// length from rest to rest is concave in the length (RestToRest).
+// length from rest to rest is concave in the length (TestRestToRest).
 //
 // Two causes may share one rest, so their losses do not add up in full. But no
 // rest holds the same cause twice: a change by hand ten times an order is made
@@ -86,7 +86,7 @@ func (b *ceiling) stop(length, full, takes, ahead float64) {
 		return
 	}
 	p := &b.l.Process
-	ramp := RampLoss(p.Speed, p.Decel, p.Accel) * full
+	ramp := rampLoss(p.Speed, p.Decel, p.Accel) * full
 	wait := 0.0
 	if ahead == 0 {
 		wait = max(0, b.react-stoppingTime(p.Speed, p.Decel))
@@ -179,7 +179,7 @@ func crewLoad(l *Line) float64 {
 	}
 	react := l.Crew.Reaction.Mean()
 	var work, stops float64 // operator seconds a metre; seconds a metre that the line stands
-	loss := RampLoss(p.Speed, p.Decel, p.Accel)
+	loss := rampLoss(p.Speed, p.Decel, p.Accel)
 	add := func(perMetre, takes float64, stands bool) {
 		work += perMetre * (react + takes)
 		if stands {

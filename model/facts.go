@@ -61,7 +61,7 @@ func unwindFacts(l *Line, add adder) {
 	u := &l.Unwind
 	v := l.Process.Speed
 	mean := rollFacts("unwind", "parent roll", u.Roll, l, add)
-	between := (mean - u.Residual) / v
+	between := runOutTime(mean, u.Residual, v)
 	add("unwind", "between roll changes at line speed", Time, between, "")
 	if u.Change != Manual {
 		add("unwind", "time to arm the next roll", Time, l.Crew.Reaction.Mean()+u.Load.Mean()+u.Prepare.Mean(), "mean, an operator free")

@@ -88,8 +88,8 @@ func (d Dist) SD() float64 {
 	return 0
 }
 
-// Survival is P(X > x), accurate also far out in the tail.
-func (d Dist) Survival(x float64) float64 {
+// survival is P(X > x), accurate also far out in the tail.
+func (d Dist) survival(x float64) float64 {
 	if low := d.Min(); x < low {
 		return 1
 	}
@@ -136,13 +136,13 @@ func (d Dist) Survival(x float64) float64 {
 func (d Dist) SurvivalFrom(x float64) float64 {
 	switch d.Law {
 	case NotGiven, Fixed, Empirical:
-		return d.Survival(math.Nextafter(x, math.Inf(-1)))
+		return d.survival(math.Nextafter(x, math.Inf(-1)))
 	}
-	return d.Survival(x)
+	return d.survival(x)
 }
 
-// CDF is P(X <= x), accurate also far down in the lower tail.
-func (d Dist) CDF(x float64) float64 {
+// cdf is P(X <= x), accurate also far down in the lower tail.
+func (d Dist) cdf(x float64) float64 {
 	if x < d.Min() {
 		return 0
 	}
@@ -176,7 +176,7 @@ func (d Dist) CDF(x float64) float64 {
 		}
 		return float64(n) / float64(len(d.Values))
 	}
-	return 1 - d.Survival(x)
+	return 1 - d.survival(x)
 }
 
 // Min is the least value that d can take, -Inf for a signed normal.
@@ -249,7 +249,7 @@ func (d Dist) Quantile(p float64) float64 {
 		return math.Inf(1)
 	}
 	low, high := 0.0, d.Mean()
-	for d.CDF(high) < p {
+	for d.cdf(high) < p {
 		high *= 2
 	}
 	for {
@@ -258,7 +258,7 @@ func (d Dist) Quantile(p float64) float64 {
 		if mid <= low || mid >= high {
 			return high
 		}
-		if d.CDF(mid) < p {
+		if d.cdf(mid) < p {
 			low = mid
 		} else {
 			high = mid

@@ -44,8 +44,8 @@ func TestLawsAgainstGonum(t *testing.T) {
 		for _, p := range []float64{1e-6, 0.01, 0.25, 0.5, 0.75, 0.99, 0.999999} {
 			x := c.want.Quantile(p)
 			assert.InEpsilon(t, x, c.d.Quantile(p), 1e-8, "%v quantile %g", c.d, p)
-			assert.InEpsilon(t, c.want.CDF(x), c.d.CDF(x), 1e-8, "%v cdf %g", c.d, p)
-			assert.InEpsilon(t, c.want.Survival(x), c.d.Survival(x), 1e-8, "%v survival %g", c.d, p)
+			assert.InEpsilon(t, c.want.CDF(x), c.d.cdf(x), 1e-8, "%v cdf %g", c.d, p)
+			assert.InEpsilon(t, c.want.Survival(x), c.d.survival(x), 1e-8, "%v survival %g", c.d, p)
 		}
 	}
 }
@@ -69,11 +69,11 @@ func TestEveryLaw(t *testing.T) {
 		require.NoError(t, d.Validate())
 		p := rapid.Float64Range(1e-4, 1-1e-4).Draw(t, "p")
 		x := d.Quantile(p)
-		assert.InEpsilon(t, p, d.CDF(x), 1e-9)
-		assert.InDelta(t, 1, d.CDF(x)+d.Survival(x), 1e-12)
+		assert.InEpsilon(t, p, d.cdf(x), 1e-9)
+		assert.InDelta(t, 1, d.cdf(x)+d.survival(x), 1e-12)
 		assert.LessOrEqual(t, d.Min(), x)
 		assert.GreaterOrEqual(t, d.Max(), x)
-		assert.Equal(t, d.Survival(x), d.SurvivalFrom(x), "no atoms")
+		assert.Equal(t, d.survival(x), d.SurvivalFrom(x), "no atoms")
 	})
 }
 
@@ -89,7 +89,7 @@ func TestMeanAndSDAreThoseOfTheTail(t *testing.T) {
 		var first, second float64
 		for i := range n {
 			x := low + (float64(i)+0.5)*h
-			s := d.Survival(x) * h
+			s := d.survival(x) * h
 			first += s
 			second += 2 * (x - low) * s
 		}
@@ -104,15 +104,15 @@ func TestMeanAndSDAreThoseOfTheTail(t *testing.T) {
 // has the closed tail e^-x (1 + x + x²/2 + ...).
 func TestFarTails(t *testing.T) {
 	z := Dist{Law: Normal, A: 0, B: 1, Signed: true}
-	assert.InEpsilon(t, 1.279812543885835e-12, z.Survival(7), 1e-12)
-	assert.InEpsilon(t, 7.619853024160527e-24, z.Survival(10), 1e-12)
-	assert.InDelta(t, 11.89285, -math.Log10(z.Survival(7)), 5e-6)
-	assert.InDelta(t, 23.11805, -math.Log10(z.Survival(10)), 5e-6)
-	assert.InEpsilon(t, z.Survival(7), z.CDF(-7), 1e-12, "the lower tail is as good")
+	assert.InEpsilon(t, 1.279812543885835e-12, z.survival(7), 1e-12)
+	assert.InEpsilon(t, 7.619853024160527e-24, z.survival(10), 1e-12)
+	assert.InDelta(t, 11.89285, -math.Log10(z.survival(7)), 5e-6)
+	assert.InDelta(t, 23.11805, -math.Log10(z.survival(10)), 5e-6)
+	assert.InEpsilon(t, z.survival(7), z.cdf(-7), 1e-12, "the lower tail is as good")
 
 	d := Dist{Law: Lognormal, A: 60, B: 30}
 	mu, sigma := d.LognormalParams()
-	assert.InEpsilon(t, 1.279812543885835e-12, d.Survival(math.Exp(mu+7*sigma)), 1e-9)
+	assert.InEpsilon(t, 1.279812543885835e-12, d.survival(math.Exp(mu+7*sigma)), 1e-9)
 
 	for _, x := range []float64{1, 20, 35, 60, 200} {
 		want, term := 0.0, 1.0
@@ -120,11 +120,11 @@ func TestFarTails(t *testing.T) {
 			want += term
 			term *= x / float64(k+1)
 		}
-		assert.InEpsilon(t, want*math.Exp(-x), Dist{Law: Gamma, A: 4, B: 2}.Survival(2*x), 1e-12, "x %g", x)
+		assert.InEpsilon(t, want*math.Exp(-x), Dist{Law: Gamma, A: 4, B: 2}.survival(2*x), 1e-12, "x %g", x)
 	}
-	assert.InEpsilon(t, math.Exp(-40), Dist{Law: Exponential, A: 2}.Survival(80), 1e-14)
-	assert.InEpsilon(t, math.Exp(-64), Dist{Law: Weibull, A: 3, B: 2}.Survival(8), 1e-14)
-	assert.InEpsilon(t, 1e-12, Dist{Law: Triangular, A: 0, B: 1, C: 1}.Survival(1-5e-13), 1e-3)
+	assert.InEpsilon(t, math.Exp(-40), Dist{Law: Exponential, A: 2}.survival(80), 1e-14)
+	assert.InEpsilon(t, math.Exp(-64), Dist{Law: Weibull, A: 3, B: 2}.survival(8), 1e-14)
+	assert.InEpsilon(t, 1e-12, Dist{Law: Triangular, A: 0, B: 1, C: 1}.survival(1-5e-13), 1e-3)
 }
 
 // The lognormal with mean 60 and sd 30: mu 3.98277279, sigma 0.47238073, and
@@ -134,7 +134,7 @@ func TestLognormalParameters(t *testing.T) {
 	mu, sigma := d.LognormalParams()
 	assert.InDelta(t, 3.98277279, mu, 5e-9)
 	assert.InDelta(t, 0.47238073, sigma, 5e-9)
-	assert.InDelta(t, 0.73307954, d.Survival(40), 5e-9)
+	assert.InDelta(t, 0.73307954, d.survival(40), 5e-9)
 }
 
 // The half-normal law: mean sd sqrt(2/pi), variance sd² (1 - 2/pi).
@@ -143,10 +143,10 @@ func TestNormalIsCutAtZero(t *testing.T) {
 	assert.InEpsilon(t, 3*math.Sqrt(2/math.Pi), d.Mean(), 1e-12)
 	assert.InEpsilon(t, 3*math.Sqrt(1-2/math.Pi), d.SD(), 1e-12)
 	assert.True(t, math.IsInf(d.cutShift(), 1))
-	assert.Equal(t, 1.0, d.Survival(-1))
-	assert.Zero(t, d.CDF(-1))
+	assert.Equal(t, 1.0, d.survival(-1))
+	assert.Zero(t, d.cdf(-1))
 	assert.Zero(t, d.Quantile(0))
-	assert.InEpsilon(t, 0.5, d.Survival(d.Quantile(0.5)), 1e-12)
+	assert.InEpsilon(t, 0.5, d.survival(d.Quantile(0.5)), 1e-12)
 
 	far := Dist{Law: Normal, A: 60, B: 1}
 	assert.Zero(t, far.Quantile(0), "the support starts at 0, not at -Inf")
@@ -160,19 +160,19 @@ func TestAtoms(t *testing.T) {
 		require.NoError(t, d.Validate())
 		for _, p := range []float64{0, 1e-9, 0.2, 0.5, 0.999, 1} {
 			x := d.Quantile(p)
-			assert.GreaterOrEqual(t, d.CDF(x), p-1e-15, "%v %g", d, p)
-			assert.LessOrEqual(t, d.CDF(math.Nextafter(x, math.Inf(-1))), p, "%v %g: the least such x", d, p)
+			assert.GreaterOrEqual(t, d.cdf(x), p-1e-15, "%v %g", d, p)
+			assert.LessOrEqual(t, d.cdf(math.Nextafter(x, math.Inf(-1))), p, "%v %g: the least such x", d, p)
 		}
 	}
 	d := Dist{Law: Empirical, Values: []float64{3, 1, 4, 1, 5, 9, 2}}
 	for _, v := range d.Values {
-		assert.Equal(t, v, d.Quantile(d.CDF(v)))
+		assert.Equal(t, v, d.Quantile(d.cdf(v)))
 	}
-	assert.InDelta(t, 5./7, d.Survival(1), 1e-15)
+	assert.InDelta(t, 5./7, d.survival(1), 1e-15)
 	assert.Equal(t, 1.0, d.SurvivalFrom(1))
 	assert.InDelta(t, 25./7, d.Mean(), 1e-14)
 	assert.Equal(t, 1.0, Const(4).SurvivalFrom(4))
-	assert.Zero(t, Const(4).Survival(4))
+	assert.Zero(t, Const(4).survival(4))
 	assert.Zero(t, Dist{}.Mean())
 	assert.Zero(t, Const(4).SD())
 }
@@ -181,7 +181,7 @@ func TestEmpiricalQuantileUndoesItsCDF(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := Dist{Law: Empirical, Values: rapid.SliceOfN(rapid.Float64Range(0, 100), 1, 60).Draw(t, "values")}
 		v := rapid.SampledFrom(d.Values).Draw(t, "v")
-		assert.Equal(t, v, d.Quantile(d.CDF(v)))
+		assert.Equal(t, v, d.Quantile(d.cdf(v)))
 		assert.Equal(t, slices.Max(d.Values), d.Quantile(1))
 	})
 }

@@ -97,5 +97,5 @@ func (r ResidualCost) RunOuts(x float64) float64 {
 	if r.Error.Law == Normal && r.Error.Signed {
 		return math.Erfc((x+r.Error.A)/r.Error.B/math.Sqrt2) / 2
 	}
-	return r.Error.CDF(math.Nextafter(-x, math.Inf(-1)))
+	return r.Error.cdf(math.Nextafter(-x, math.Inf(-1)))
 }

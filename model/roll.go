@@ -19,15 +19,9 @@ func rollDiameter(length, core, caliper float64) float64 {
 	return math.Sqrt(core*core + 4*caliper*length/math.Pi)
 }
 
-// CaliperOf is the caliper in m of web of which length m lie between the radii
-// outer and inner, m: t = pi (R1² - R2²) / L (US patent 4,021,002, 1977).
-func CaliperOf(outer, inner, length float64) float64 {
-	return math.Pi * (outer*outer - inner*inner) / length
-}
-
-// RunOutTime is how long a roll of length m lasts at a speed v m/s until the
+// runOutTime is how long a roll of length m lasts at a speed v m/s until the
 // residual m is left, s. It is not below 0, and +Inf at rest.
-func RunOutTime(length, residual, v float64) float64 {
+func runOutTime(length, residual, v float64) float64 {
 	if length <= residual {
 		return 0
 	}

@@ -40,15 +40,14 @@ func TestRollLengthAgainstTheSpiral(t *testing.T) {
 	assert.InEpsilon(t, arc(0.30)-arc(0.04), RollLength(0.60, 0.08, 0.005e-2), 2e-9)
 }
 
-// US patent 4,021,002 (1977): t = pi (R1² - R2²)/L between two radii. The
-// numbers are worked out from it.
-func TestCaliperFromTwoRadii(t *testing.T) {
-	caliper := CaliperOf(0.200, 0.150, 549.77871437821)
-	assert.InEpsilon(t, 0.1e-3, caliper, 1e-12)
-	assert.InEpsilon(t, 505.796417228, RollLength(0.300, 0.160, caliper), 1e-11)
+// US patent 4,021,002 (1977): t = pi (R1² - R2²)/L between two radii, so L of
+// the caliper it gives is the web between them. The numbers are worked out from it.
+func TestWebBetweenTwoRadii(t *testing.T) {
+	assert.InEpsilon(t, 549.77871437821, RollLength(2*0.200, 2*0.150, 0.1e-3), 1e-12)
+	assert.InEpsilon(t, 505.796417228, RollLength(0.300, 0.160, 0.1e-3), 1e-11)
 	// math.asu.edu/~rich/puzzles/prob002s.html: R 2.25 in, r 0.75 in, 425 sheets of 4 in;
 	// by the area t = 0.00831598 in (worked out here; the page counts whole rings).
-	assert.InDelta(t, 0.00831598, CaliperOf(2.25, 0.75, 1700), 5e-9)
+	assert.InEpsilon(t, 1700, RollLength(2*2.25, 2*0.75, 0.00831598), 1e-6)
 }
 
 // Mass and inertia of an annular cylinder, J = (pi/32) rho w (D⁴ - d⁴) (from
@@ -78,8 +77,8 @@ func TestRollLaws(t *testing.T) {
 		half := rollDiameter(length/2, core, caliper)
 		assert.InDelta(t, length, RollLength(half, core, caliper)+RollLength(outer, half, caliper), 1e-9*length+1e-9)
 	})
-	assert.Equal(t, 400.0, RunOutTime(1008, 8, 2.5))
-	assert.Zero(t, RunOutTime(5, 8, 2.5))
+	assert.Equal(t, 400.0, runOutTime(1008, 8, 2.5))
+	assert.Zero(t, runOutTime(5, 8, 2.5))
 	// A spread of diameters holds more web on average than the mean diameter:
 	// uniform between 0.9 and 1.1 m, E D² = 1 + 0.01/3.
 	web := Web{Caliper: 0.1e-3}

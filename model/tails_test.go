@@ -20,7 +20,7 @@ func TestLawsOfTheSameMeanAndSD(t *testing.T) {
 	assert.Equal(t, Const(3), Const(3).Like(Gamma), "what does not vary stays")
 	// With cv 1 gamma and Weibull are both the exponential law.
 	for _, law := range []Law{Gamma, Weibull} {
-		assert.InEpsilon(t, math.Exp(-3), Dist{Law: Exponential, A: 2}.Like(law).Survival(6), 1e-6, law)
+		assert.InEpsilon(t, math.Exp(-3), Dist{Law: Exponential, A: 2}.Like(law).survival(6), 1e-6, law)
 	}
 }
 

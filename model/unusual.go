@@ -35,7 +35,7 @@ func UnusualSplice(l *Line) Unusual {
 	if e := u.ResidualError; e.Given() {
 		slack += UpperQuantile(e, 1e-15)
 		if least := -u.Residual - 1e-3; !(e.IsConst() && e.A >= least) {
-			v.RunOut = min(1, 1-e.Survival(least))
+			v.RunOut = min(1, 1-e.survival(least))
 			if e.IsConst() {
 				v.RunOut = 1
 			}

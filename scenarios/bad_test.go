@@ -59,13 +59,13 @@ func TestFilesThatAreNoScenario(t *testing.T) {
 		filepath.Join(dir, "missing.toml"), dir, write("empty.toml", " \n"), write("binary.toml", "a = 1\x00\x01"),
 		write("latin.toml", "title = \"\xe9\""), write("large.toml", strings.Repeat("# rubbish\n", 200000)),
 	} {
-		_, err := Load(path, nil)
+		_, err := Files{}.Load(path, nil)
 		if assert.Error(t, err, path) {
 			first, _, _ := strings.Cut(err.Error(), "\n")
 			assert.True(t, strings.HasPrefix(first, path+": "), first)
 		}
 	}
-	_, err := Load("-", strings.NewReader("nonsense"))
+	_, err := Files{}.Load("-", strings.NewReader("nonsense"))
 	assert.ErrorContains(t, err, "standard input:1")
 }
 

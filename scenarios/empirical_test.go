@@ -193,7 +193,7 @@ func TestFilesOutsideAreNotRead(t *testing.T) {
 	} {
 		path := filepath.Join(home, "line.toml")
 		require.NoError(t, os.WriteFile(path, []byte(strings.Replace(plain, `dwell = "8 s"`, fmt.Sprintf("dwell = { dist = \"empirical\", file = %q }", name), 1)), 0o644))
-		s, err := Load(path, nil)
+		s, err := Files{}.Load(path, nil)
 		if inside {
 			if assert.NoError(t, err, name) {
 				assert.Len(t, s.Files(), 1)
@@ -218,9 +218,9 @@ func TestFilesOutsideAreNotRead(t *testing.T) {
 		assert.Error(t, err, "%s is no file of values", name)
 	}
 	t.Chdir(home)
-	_, err = Load("-", strings.NewReader(strings.Replace(plain, `dwell = "8 s"`, `dwell = { dist = "empirical", file = "in.csv" }`, 1)))
+	_, err = Files{}.Load("-", strings.NewReader(strings.Replace(plain, `dwell = "8 s"`, `dwell = { dist = "empirical", file = "in.csv" }`, 1)))
 	assert.NoError(t, err)
-	_, err = Load("-", strings.NewReader(strings.Replace(plain, `dwell = "8 s"`, fmt.Sprintf("dwell = { dist = \"empirical\", file = %q }", secret), 1)))
+	_, err = Files{}.Load("-", strings.NewReader(strings.Replace(plain, `dwell = "8 s"`, fmt.Sprintf("dwell = { dist = \"empirical\", file = %q }", secret), 1)))
 	assert.ErrorContains(t, err, "outside the current folder")
 }
 

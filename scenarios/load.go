@@ -39,13 +39,9 @@ type Files struct {
 	Anywhere bool // also outside its own folder
 }
 
-// Load reads a scenario from a file, "-" from stdin. Errors are one line for a
-// file that cannot be read, or *Errors for what is wrong inside.
-func Load(path string, stdin io.Reader, overrides ...Override) (*Scenario, error) {
-	return Files{}.Load(path, stdin, overrides...)
-}
-
-// Load reads a scenario that may name these files.
+// Load reads a scenario from a file, "-" from stdin, that may name these files.
+// Errors are one line for a file that cannot be read, or *Errors for what is
+// wrong inside.
 func (a Files) Load(path string, stdin io.Reader, overrides ...Override) (*Scenario, error) {
 	if path == "-" {
 		text, err := io.ReadAll(io.LimitReader(stdin, largest+1))

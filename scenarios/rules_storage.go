@@ -19,7 +19,7 @@ func (c *checker) capacity(storage string) {
 		if g[storage+".capacity"] {
 			c.bad(storage+".capacity", "contradicts strands and travel, which give the capacity too", "either capacity, or strands and travel")
 		}
-		s.Capacity = float64(s.Strands) * s.Travel
+		s.Capacity = model.StrandStorage(s.Strands, s.Travel)
 	}
 }
 

@@ -106,7 +106,7 @@ func TestCalculatedChanceIsTheTail(t *testing.T) {
 				l.Unwind.Dwell = d
 				room := model.UnwindCycle(&l).LeastRoom(d.Quantile(1 - risk))
 				l.Unwind.Storage.Capacity, l.Unwind.Storage.RunLevel = room, room
-				want := d.Survival(model.UnwindCycle(&l).LongestDwell())
+				want := d.SurvivalFrom(model.UnwindCycle(&l).LongestDwell())
 				assert.InEpsilon(t, risk, want, 1e-6)
 				r := simulated(t, l, model.Run{Horizon: 86400, Seed: 3})
 				near := 1e-7

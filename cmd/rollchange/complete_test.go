@@ -95,14 +95,14 @@ func TestCompletion(t *testing.T) {
 // What is offered is taken: each key of --set and of --vary, each key of money.
 func TestWhatIsOfferedIsTaken(t *testing.T) {
 	inFolder(t)
-	s, err := scenarios.Load("line.toml", nil)
+	s, err := scenarios.Files{}.Load("line.toml", nil)
 	require.NoError(t, err)
 	settings, _ := offered(t, "run", "line.toml", "--set", "")
 	own, _ := offered(t, "run", "line.toml", "--set", "alternative[automatic unwind].")
 	require.Greater(t, len(settings), 100)
 	require.Greater(t, len(own), 100)
 	for _, x := range append(settings, own...) {
-		_, err := scenarios.Load("line.toml", nil, scenarios.ParseSet(x+"?"))
+		_, err := scenarios.Files{}.Load("line.toml", nil, scenarios.ParseSet(x+"?"))
 		if err != nil { // the value is none, the key is one
 			for _, never := range []string{"no such key", "cannot be set", "is a table", "belongs to", "not a distribution", "say which"} {
 				assert.NotContains(t, err.Error(), never, x)

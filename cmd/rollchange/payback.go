@@ -12,6 +12,7 @@ import (
 	"rollchange/out/files"
 	"rollchange/out/machine"
 	"rollchange/out/table"
+	"rollchange/out/words"
 	"rollchange/out/workbook"
 	"rollchange/scenarios"
 	"rollchange/sim/replicate"
@@ -119,7 +120,7 @@ func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
 	}
 	if o.json || o.csv { // the table has them
 		for _, w := range c.Warnings {
-			fmt.Fprintln(cmd.ErrOrStderr(), "warning:", w.Text)
+			fmt.Fprintln(cmd.ErrOrStderr(), "warning:", words.WarningText(c, w))
 		}
 	}
 	solved, err := o.solveAll(cmd, s, c, at)
@@ -195,10 +196,10 @@ func needs(err error) error {
 		keys[k.Path] = &k
 	}
 	var lines []string
-	for i, path := range e.Keys {
-		line := fmt.Sprintf("rollchange: %s is needed: %s", path, e.Why[i])
-		if k := keys[path]; k != nil {
-			table, _, _ := strings.Cut(path, ".")
+	for _, n := range e.Needs {
+		line := fmt.Sprintf("rollchange: %s is needed: %s", n.Key, words.NeedText(n))
+		if k := keys[n.Key]; k != nil {
+			table, _, _ := strings.Cut(n.Key, ".")
 			line += fmt.Sprintf("\n  write: %s under [%s]", k.Example(), table)
 		}
 		lines = append(lines, line)

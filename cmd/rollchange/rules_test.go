@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"unicode"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -112,6 +113,88 @@ func TestNameOfAMetricStandsOnce(t *testing.T) {
 		})
 	})
 	assert.Greater(t, seen, 2000)
+}
+
+// What a person reads stands in out/words: the rooms that lay results out, and
+// the savings that they are of, hold no text of two words or more but in errors,
+// which are for the command line.
+func TestWordsStandInOutWords(t *testing.T) {
+	rooms := []string{"out/table", "out/picture", "out/workbook", "sim/savings"}
+	allowed := map[string]int{} // how often each is there
+	for _, text := range noWords {
+		allowed[text] = 0
+	}
+	seen := 0
+	eachFile(t, func(path string, _ int) {
+		if !slices.Contains(rooms, filepath.ToSlash(filepath.Dir(path))) || strings.HasSuffix(path, "_test.go") {
+			return
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), "../../"+path, nil, 0)
+		require.NoError(t, err)
+		ast.Inspect(f, func(n ast.Node) bool {
+			switch x := n.(type) {
+			case *ast.CallExpr: // an error that is made
+				if call, ok := x.Fun.(*ast.SelectorExpr); ok && (call.Sel.Name == "Errorf" || call.Sel.Name == "New") {
+					return false
+				}
+			case *ast.FuncDecl: // the text of one
+				return x.Name.Name != "Error"
+			case *ast.BasicLit:
+				if x.Kind != token.STRING {
+					return true
+				}
+				seen++
+				text, _ := strconv.Unquote(x.Value)
+				if _, ok := allowed[text]; ok {
+					allowed[text]++
+				} else {
+					assert.False(t, saysWords(text), "%s says %s: it belongs into out/words", path, x.Value)
+				}
+			}
+			return true
+		})
+	})
+	assert.Greater(t, seen, 500)
+	for text, n := range allowed {
+		assert.NotZero(t, n, "%q is allowed and nowhere", text)
+	}
+	for text, want := range map[string]bool{"low – high": true, "net, %s of it": true, "%s, now %s": false, "economics.price": false, "head-figures": false, "%d of %d": false, "a b": false, "SUM(%s)*IF(x>0,good,1)": false} {
+		assert.Equal(t, want, saysWords(text), text)
+	}
+}
+
+// noWords are texts that look like words and are none that a person reads.
+var noWords = []string{
+	`style="font-family:Liberation Sans;`, `style="font-family:Liberation Sans,Arial,Helvetica,sans-serif;`,
+	`width="[^"]*pt" height="[^"]*pt"`, `width="%.5gpt" height="%.5gpt"`, `<(?:Override|Default) [^>]*>(?:</(?:Override|Default)>)?`,
+	// the names of streams of random numbers
+	"good web of the first", "waste of the first", "splices of the first", "good web of the alternative", "waste of the alternative", "splices of the alternative",
+}
+
+// saysWords says whether a text has two words or more: letters between spaces,
+// verbs of a format apart.
+func saysWords(text string) bool {
+	n := 0
+	for _, field := range strings.Fields(text) {
+		letters, most, verb := 0, 0, false
+		for _, r := range field {
+			switch {
+			case r == '%':
+				verb, letters = !verb, 0
+			case verb:
+				verb = !unicode.IsLetter(r)
+			case unicode.IsLetter(r):
+				letters++
+				most = max(most, letters)
+			default:
+				letters = 0
+			}
+		}
+		if most > 1 {
+			n++
+		}
+	}
+	return n > 1
 }
 
 // One rule for size: a file says one thing, in 400 lines at most.

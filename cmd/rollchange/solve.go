@@ -108,7 +108,7 @@ func (o *paybackOptions) solveLine(cmd *cobra.Command, s *scenarios.Scenario, c 
 	for i := range points {
 		grid = append(grid, a.low+(a.high-a.low)*float64(i)/(points-1))
 	}
-	x, err := savings.SolveBy(savings.Solution{Key: a.key, Label: a.key, Unit: a.unit, Base: math.NaN()}, grid, try)
+	x, err := savings.SolveBy(savings.Solution{Key: a.key, Unit: a.unit, Base: math.NaN()}, grid, try)
 	if err != nil && cmd.Context().Err() == nil {
 		return none, fmt.Errorf("rollchange payback: --solve: %w", err)
 	}

@@ -19,10 +19,10 @@ func TestFactors(t *testing.T) {
 		{.03, 30, .411987, 19.600441}, {.07, 10, .508349, 7.023582},
 	} {
 		assert.InDelta(t, c.spv, SPV(c.rate, c.n), 5e-7)
-		assert.InDelta(t, c.upv, UPV(c.rate, c.n), 5e-7)
+		assert.InDelta(t, c.upv, upv(c.rate, c.n), 5e-7)
 	}
-	assert.Equal(t, 7., UPV(0, 7))
-	assert.InDelta(t, 7, UPV(1e-13, 7), 1e-11, "no cancellation near 0")
+	assert.Equal(t, 7., upv(0, 7))
+	assert.InDelta(t, 7, upv(1e-13, 7), 1e-11, "no cancellation near 0")
 }
 
 func onlyRate(t *testing.T, flows []float64) float64 {

@@ -10,13 +10,13 @@ import "math"
 // for rate > -1 (NIST Handbook 135, table A-1).
 func SPV(rate, n float64) float64 { return math.Pow(1+rate, -n) }
 
-// UPV is the uniform present value factor: what 1 at the end of each of the
+// upv is the uniform present value factor: what 1 at the end of each of the
 // years 1 to n is worth at year 0,
 //
 //	UPV = (1 - (1 + rate)^-n) / rate
 //
 // and n at a rate of 0 (NIST Handbook 135, table A-2).
-func UPV(rate, n float64) float64 {
+func upv(rate, n float64) float64 {
 	if rate == 0 {
 		return n
 	}
@@ -42,7 +42,7 @@ func PerYear(npv, rate float64, n int) float64 {
 	if n == 0 {
 		return npv
 	}
-	return npv / UPV(rate, float64(n))
+	return npv / upv(rate, float64(n))
 }
 
 // MIRR is the modified internal rate of return: outlays at their present value

@@ -140,7 +140,7 @@ func caseJSON(c *savings.Case) jsonCase {
 	}
 	for _, s := range c.Save {
 		x := moneyJSON(a, s.Value, r.Save[s.Cause])
-		x.HalfWidth, x.Formula = orNull(s.HalfWidth), s.Cause.Formula()
+		x.HalfWidth, x.Formula = orNull(s.HalfWidth), words.CauseFormula(s.Cause)
 		j.Savings[s.Cause.Key()] = x
 	}
 	total := moneyJSON(a, c.Total.Value, r.Total)
@@ -173,22 +173,22 @@ func caseJSON(c *savings.Case) jsonCase {
 	j.Chance = map[string]any{"within_life": chance(r.PaysBack), "by_year": by}
 	drivers, swings := []map[string]any{}, []map[string]any{}
 	for _, d := range c.Drivers {
-		drivers = append(drivers, map[string]any{"key": d.Key, "label": d.Label, "rank_correlation": orNull(d.Rank), "share": orNull(d.Share)})
+		drivers = append(drivers, map[string]any{"key": d.Key, "label": words.DriverLabel(d), "rank_correlation": orNull(d.Rank), "share": orNull(d.Share)})
 	}
 	for _, s := range c.Swings {
-		swings = append(swings, map[string]any{"key": s.Key, "label": s.Label, "unit": s.Unit, "own_interval": s.Given, "low": orNull(s.Low), "high": orNull(s.High),
+		swings = append(swings, map[string]any{"key": s.Key, "label": words.SwungLabel(s), "unit": s.Unit, "own_interval": s.Given, "low": orNull(s.Low), "high": orNull(s.High),
 			"mean_npv_at_low": orNull(s.AtLow), "mean_npv_at_high": orNull(s.AtHigh)})
 	}
 	j.Moves = map[string]any{"drivers": drivers, "one_at_a_time": swings}
 	j.Others, j.Warnings = []map[string]any{}, []jsonWarning{}
 	for _, o := range c.Others {
-		j.Others = append(j.Others, map[string]any{"kind": o.Kind, "if": o.If, "total": orNull(o.Total), "npv": orNull(o.NPV)})
+		j.Others = append(j.Others, map[string]any{"kind": o.Kind, "if": words.OtherCondition(c, o), "total": orNull(o.Total), "npv": orNull(o.NPV)})
 	}
 	for _, in := range c.Inputs {
-		j.Inputs = append(j.Inputs, jsonInput{in.Key, in.Label, in.Unit, in.Value, in.Varies()})
+		j.Inputs = append(j.Inputs, jsonInput{in.Key, words.InputLabel(&in), in.Unit, in.Value, in.Varies()})
 	}
 	for _, x := range c.Warnings {
-		j.Warnings = append(j.Warnings, jsonWarning{x.Name, x.Text, orNull(x.Share)})
+		j.Warnings = append(j.Warnings, jsonWarning{x.Doubt.Key(), words.WarningText(c, x), orNull(x.Share)})
 	}
 	return j
 }

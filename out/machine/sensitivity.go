@@ -44,11 +44,13 @@ type jsonSensitivity struct {
 type jsonVaries struct {
 	Period  float64      `json:"period_s"`
 	SD      *float64     `json:"sd"`
+	How     string       `json:"how"` // "split" by the known means of the draws, or each source "redrawn"
 	Sources []jsonSource `json:"sources"`
+	Rest    *jsonSource  `json:"rest,omitempty"` // of a split: what sources do together, and those whose effect is not known
 }
 
 type jsonSource struct {
-	Key       string   `json:"key"`
+	Key       string   `json:"key,omitempty"`
 	Share     *float64 `json:"share"`
 	HalfWidth *float64 `json:"half_width"`
 }
@@ -83,7 +85,10 @@ func SensitivityJSON(w io.Writer, about words.About, s *whatif.Sensitivities, ru
 			m.Inputs = append(m.Inputs, jsonSwing{x.Key, words.SettingText(x.At[1], sys), end(x, 0), end(x, 1), orNull(x.Total)})
 		}
 		if v, ok := s.Varies[name]; ok {
-			m.Varies = &jsonVaries{Period: s.Period, SD: orNull(v.SD), Sources: []jsonSource{}}
+			m.Varies = &jsonVaries{Period: s.Period, SD: orNull(v.SD), How: "redrawn", Sources: []jsonSource{}}
+			if v.Split {
+				m.Varies.How, m.Varies.Rest = "split", &jsonSource{"", orNull(v.Rest.Share), orNull(v.Rest.Half)}
+			}
 			for _, x := range v.Sources {
 				m.Varies.Sources = append(m.Varies.Sources, jsonSource{x.Key, orNull(x.Share), orNull(x.Half)})
 			}
@@ -97,7 +102,8 @@ func SensitivityJSON(w io.Writer, about words.About, s *whatif.Sensitivities, ru
 		Run      jsonRun           `json:"run"`
 		MovedBy  float64           `json:"moved_by"`
 		Metrics  []jsonSensitivity `json:"metrics"`
+		Missed   *float64          `json:"total_missed,omitempty"` // share of the variance that the surface of the totals misses
 		Skipped  []string          `json:"not_moved"`
 		Lacking  []string          `json:"not_known,omitempty"`
-	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, s.Alternative), s.Against, runJSON(run), s.Share, metrics, words.UnmovedTexts(s), words.LackTexts(s)})
+	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, s.Alternative), s.Against, runJSON(run), s.Share, metrics, orNull(s.Missed), words.UnmovedTexts(s), words.LackTexts(s)})
 }

@@ -50,7 +50,7 @@ func Hours(rs *replicate.Results) *Picture {
 		b.parts = append(b.parts, others)
 		bars = append(bars, b)
 	}
-	return stacked("Where the hours go", "share of the hours of each alternative, %", bars, 1)
+	return stacked(words.TitleHours, words.AxisHours, bars, 1)
 }
 
 // Waste draws web that does not become good product.
@@ -69,7 +69,7 @@ func Waste(rs *replicate.Results) *Picture {
 		most = max(most, total.Mean)
 		bars = append(bars, b)
 	}
-	return stacked("Web that does not become good product", "share of the web supplied to each alternative, %", bars, most)
+	return stacked(words.TitleWeb, words.AxisWeb, bars, most)
 }
 
 // stacked draws bars of parts from 0 to most (a share), a name above each, a
@@ -198,7 +198,7 @@ func key(c draw.Canvas, keys []part, columns int, left, top, most vg.Length) {
 // notFromZero is said of a scale that does not begin at 0.
 func notFromZero(low float64) string {
 	if low > 0 {
-		return "; the scale does not begin at 0"
+		return words.NotFromZero
 	}
 	return ""
 }
@@ -220,7 +220,7 @@ func Output(rs *replicate.Results, sys model.System) *Picture {
 	low, high = max(0, low-0.25*span), high+0.15*span
 	return &Picture{W: w, H: vg.Length(top + each*len(rs.Alternatives) + bottom), draw: func(c draw.Canvas) {
 		left, right := c.Min.X+4, c.Max.X-10
-		c.FillText(sans(style(13, ink)), vg.Point{X: left, Y: c.Max.Y - 8}, fmt.Sprintf("Good output, with its limits at %g %% confidence", 100*rs.Run.Confidence))
+		c.FillText(sans(style(13, ink)), vg.Point{X: left, Y: c.Max.Y - 8}, fmt.Sprintf(words.TitleOutput, 100*rs.Run.Confidence))
 		x := func(v float64) vg.Length { return left + vg.Length((v-low)/(high-low))*(right-left) }
 		y := c.Max.Y - top
 		end := y - vg.Length(each*len(rs.Alternatives))
@@ -237,7 +237,7 @@ func Output(rs *replicate.Results, sys model.System) *Picture {
 			c.FillText(s, vg.Point{X: x(t.Value), Y: end - 8}, t.Label)
 		}
 		s.XAlign = draw.XRight
-		c.FillText(s, vg.Point{X: c.Max.X, Y: end - 22}, "good web of each alternative, "+u.Name+notFromZero(low))
+		c.FillText(s, vg.Point{X: c.Max.X, Y: end - 22}, fmt.Sprintf(words.AxisOutput, u.Name)+notFromZero(low))
 		for _, r := range rs.Alternatives {
 			e := r.Metrics[metric.GoodRate]
 			t := sans(style(10, ink))

@@ -45,22 +45,22 @@ func Cash(c *savings.Case) *Picture {
 		y.high = y.low + 1
 	}
 	notes := []note{
-		{func(c draw.Canvas, at vg.Point) { cashBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5) }, "net of the year, mean of the draws"},
+		{func(c draw.Canvas, at vg.Point) { cashBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5) }, words.CashBars},
 		{func(c draw.Canvas, at vg.Point) {
 			c.FillPolygon(sumBand.c, area{at.X - 8, at.X + 8, at.Y - 5, at.Y + 5}.corners())
 			c.StrokeLine2(draw.LineStyle{Color: accent, Width: 1.8}, at.X-8, at.Y, at.X+8, at.Y)
-		}, fmt.Sprintf("sum of all years so far; the band holds it in %g %% of the draws", 100*c.Run.Confidence)},
+		}, fmt.Sprintf(words.CashBand, 100*c.Run.Confidence)},
 	}
 	const w, inner, top, height = 720, 720 - 22, 46, 230
 	return &Picture{W: w, H: top + height + 44 + notesHeight(notes, inner-8) + 16, draw: func(cv draw.Canvas) {
 		head := sans(style(13, ink))
-		cv.FillText(head, vg.Point{X: cv.Min.X + 4, Y: cv.Max.Y - 8}, fit(head, "Cash flow, "+unit.Name+": "+legible.Line(c.Alternative), inner-8))
-		cv.FillText(sans(style(9, quiet)), vg.Point{X: cv.Min.X + 4, Y: cv.Max.Y - 24}, fit(sans(style(9, quiet)), words.TaxWords(c)+", against "+legible.Line(c.Against)+", at the ends of years", inner-8))
+		cv.FillText(head, vg.Point{X: cv.Min.X + 4, Y: cv.Max.Y - 8}, fit(head, fmt.Sprintf(words.TitleCash, unit.Name, legible.Line(c.Alternative)), inner-8))
+		cv.FillText(sans(style(9, quiet)), vg.Point{X: cv.Min.X + 4, Y: cv.Max.Y - 24}, fit(sans(style(9, quiet)), fmt.Sprintf(words.CashUnder, words.TaxWords(c), legible.Line(c.Against)), inner-8))
 		ticks := y.ticks()
 		y.from, y.to = cv.Max.Y-top-height, cv.Max.Y-top
 		left := cv.Min.X + 14 + widest(ticks)
 		x := scale{low: -0.6, high: float64(n) - 0.4, from: left, to: cv.Max.X - 6}
-		acrossAxis(cv, x, yearTicks(n), y.from, 0, "year")
+		acrossAxis(cv, x, yearTicks(n), y.from, 0, words.CashYear)
 		upAxis(cv, y, ticks, x.from, x.to)
 		at := func(t int, v float64) vg.Point { return vg.Point{X: x.at(float64(t)), Y: y.at(unit.From(v))} }
 		var edge []vg.Point
@@ -104,10 +104,10 @@ func crossing(c draw.Canvas, k *savings.Case, sum []float64, x, y scale) {
 	c.DrawGlyphNoClip(draw.GlyphStyle{Color: paper, Radius: 4.2, Shape: draw.CircleGlyph{}}, p)
 	c.DrawGlyphNoClip(draw.GlyphStyle{Color: ink, Radius: 3.6, Shape: draw.RingGlyph{}}, p)
 	s := sans(style(9.5, ink))
-	words := "the mean cash flow has paid back after " + words.Payback(years) + " years"
-	to := vg.Point{X: min(p.X+10, c.Max.X-width(s, words)-6), Y: p.Y - 12}
-	c.FillPolygon(paper, area{to.X - 2, to.X + width(s, words) + 2, to.Y - 6, to.Y + 7}.corners())
-	c.FillText(s, to, words)
+	said := fmt.Sprintf(words.CashRepaid, words.Payback(years))
+	to := vg.Point{X: min(p.X+10, c.Max.X-width(s, said)-6), Y: p.Y - 12}
+	c.FillPolygon(paper, area{to.X - 2, to.X + width(s, said) + 2, to.Y - 6, to.Y + 7}.corners())
+	c.FillText(s, to, said)
 }
 
 // crossed is when a running sum first reaches 0, linear within the year; NaN:

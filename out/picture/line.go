@@ -1,9 +1,9 @@
 package picture
 
 import (
+	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -21,7 +21,7 @@ func Line(name string, l *model.Line, sys model.System) *Picture {
 	const w, top = 720, 54
 	return &Picture{W: w, H: top + d.tall + 20 + d.words + 34, draw: func(c draw.Canvas) {
 		t := sans(style(13, ink))
-		c.FillText(t, vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 8}, fit(t, "The line, from its side: "+legible.Line(name), w-40))
+		c.FillText(t, vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 8}, fit(t, fmt.Sprintf(words.TitleLine, legible.Line(name)), w-40))
 		d.floor = c.Max.Y - top - d.tall
 		d.draw(c)
 		d.scaleBar(c, c.Min.Y+12)
@@ -140,36 +140,30 @@ func (d *lineDrawing) length(si float64) string {
 	return words.AxisValue(si, u)
 }
 
-// changeWords say how a station changes its roll.
-var changeWords = map[bool]map[model.ChangeKind]string{
-	true:  {model.Manual: "unwind, by hand", model.ZeroSpeed: "unwind, splice at rest", model.Flying: "unwind, splice at speed"},
-	false: {model.Manual: "rewind, by hand", model.ZeroSpeed: "rewind, transfer at rest", model.Flying: "rewind, transfer at speed"},
-}
-
 // rolls is the unwind, or the rewind: one spindle when changed by hand, else two.
 func (d *lineDrawing) rolls(l *model.Line, unwind bool) block {
-	size, change, what := l.Unwind.Roll, l.Unwind.Change, "parent roll "
+	size, change, what := l.Unwind.Roll, l.Unwind.Change, words.LineParent
 	if !unwind {
-		size, change, what = l.Rewind.Roll, l.Rewind.Change, "finished roll "
+		size, change, what = l.Rewind.Roll, l.Rewind.Change, words.LineFinished
 	}
 	mean, radius := size.Mean(l.Web), sideRoll(&l.Web, size)
 	r, core := d.radius(radius), vg.Length(size.Core/2)*d.scale
-	said := []string{changeWords[unwind][change]}
+	said := []string{words.ChangeWords(unwind, change)}
 	if math.IsInf(mean, 0) {
-		said = append(said, strings.TrimSpace(what)+" ended by splices")
+		said = append(said, fmt.Sprintf(words.LineBySplices, what))
 	} else {
-		said = append(said, what+d.length(mean))
+		said = append(said, fmt.Sprintf(words.LineRoll, what, d.length(mean)))
 	}
 	if radius > 0 {
 		mm := func(si float64) string { return words.AxisValue(si, model.Display(model.Thickness, d.sys)) }
-		said = append(said, "diameter "+mm(2*radius), "on a core of "+mm(size.Core))
+		said = append(said, fmt.Sprintf(words.LineDiameter, mm(2*radius)), fmt.Sprintf(words.LineCore, mm(size.Core)))
 	} else {
-		said = append(said, "diameter not known")
+		said = append(said, words.LineNoDiameter)
 		core = 8
 	}
 	if kg := mean * l.Web.Width * l.Web.Grammage; kg > 0 && !math.IsInf(kg, 0) {
 		u := model.Display(model.Mass, d.sys)
-		said = append(said, strconv.FormatFloat(u.From(kg), 'f', max(0, words.Decimals(u.From(kg), 0)), 64)+" "+u.Name+" of web")
+		said = append(said, fmt.Sprintf(words.LineOfWeb, strconv.FormatFloat(u.From(kg), 'f', max(0, words.Decimals(u.From(kg), 0)), 64)+" "+u.Name))
 	}
 	n := 2
 	if change == model.Manual {
@@ -215,16 +209,16 @@ func (d *lineDrawing) roll(c draw.Canvas, at vg.Point, r, core vg.Length, runnin
 // storage is strands between fixed idlers and a carriage, at the level at which
 // the line runs; a box where strands or travel are not given.
 func (d *lineDrawing) storage(s *model.Storage) block {
-	said := []string{"storage " + d.length(s.Capacity), "runs at " + d.length(s.RunLevel)}
+	said := []string{fmt.Sprintf(words.LineStorage, d.length(s.Capacity)), fmt.Sprintf(words.LineRunsAt, d.length(s.RunLevel))}
 	if s.Strands == 0 || s.Travel == 0 {
 		const width = leastBlock
-		return block{width, append(said, "strands not given"), func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
+		return block{width, append(said, words.LineNoStrands), func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
 			box := area{x + 18, x + width - 18, d.floor + 12, d.floor + 112}
 			c.FillPolygon(storageBox.c, box.corners())
 			c.StrokeLines(draw.LineStyle{Color: deep, Width: 0.9, Dashes: []vg.Length{4, 3}}, closed(box.corners()))
 			t := sans(style(9.5, ink))
 			t.XAlign = draw.XCenter
-			c.FillText(t, vg.Point{X: x + width/2, Y: box.y1 - 24}, d.length(s.Capacity)+" of web")
+			c.FillText(t, vg.Point{X: x + width/2, Y: box.y1 - 24}, fmt.Sprintf(words.LineOfWeb, d.length(s.Capacity)))
 			out := vg.Point{X: x + width, Y: d.floor + webHeight}
 			web(c, in, out)
 			idler(c, out)
@@ -234,11 +228,11 @@ func (d *lineDrawing) storage(s *model.Storage) block {
 	n := min(s.Strands, 40)
 	pitch := min(9, max(4, vg.Length(120/n)))
 	width := max(leastBlock, pitch*vg.Length(n)+24)
-	strands := strings.TrimSuffix(words.AxisValue(float64(s.Strands), model.Unit{SI: 1}), " ") + " strands"
+	strands := words.LineStrands
 	if s.Strands > n {
-		strands += " (40 drawn)"
+		strands = words.LineStrandsDrawn
 	}
-	said = append(said, strands, "carriage travel "+d.length(s.Travel))
+	said = append(said, fmt.Sprintf(strands, words.AxisValue(float64(s.Strands), model.Unit{SI: 1})), fmt.Sprintf(words.LineTravel, d.length(s.Travel)))
 	return block{width, said, func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
 		bottom := d.floor + 14
 		level := bottom + vg.Length(s.RunLevel/float64(s.Strands))*d.scale
@@ -269,17 +263,22 @@ func (d *lineDrawing) storage(s *model.Storage) block {
 
 func (d *lineDrawing) process(l *model.Line) block {
 	const width = 130
-	said := []string{"process", "at " + words.AxisValue(l.Process.Speed, model.Display(model.Speed, d.sys))}
+	said := []string{words.NameProcess, fmt.Sprintf(words.LineSpeed, words.AxisValue(l.Process.Speed, model.Display(model.Speed, d.sys)))}
 	if l.Web.Width > 0 {
-		said = append(said, "web "+words.AxisValue(l.Web.Width, model.Display(model.Thickness, d.sys))+" wide")
+		said = append(said, fmt.Sprintf(words.LineWide, words.AxisValue(l.Web.Width, model.Display(model.Thickness, d.sys))))
 	}
 	if l.Process.Path > 0 {
-		said = append(said, d.length(l.Process.Path)+" of fixed web path")
+		said = append(said, fmt.Sprintf(words.LinePath, d.length(l.Process.Path)))
 	}
 	return block{width, said, func(c draw.Canvas, x vg.Length, in vg.Point) vg.Point {
 		box := area{x + 16, x + width - 16, d.floor + 6, d.floor + 66}
 		c.FillPolygon(processBox.c, box.corners())
 		c.StrokeLines(draw.LineStyle{Color: ink, Width: 1}, closed(box.corners()))
+		if l.Rewind.Change == model.None { // what it makes takes up the web
+			out := vg.Point{X: box.x1, Y: in.Y}
+			web(c, in, out)
+			return out
+		}
 		out := vg.Point{X: x + width, Y: in.Y}
 		web(c, in, out)
 		idler(c, out)
@@ -315,19 +314,19 @@ func (d *lineDrawing) draw(c draw.Canvas) {
 func (d *lineDrawing) scaleBar(c draw.Canvas, y vg.Length) {
 	t := sans(style(9, quiet))
 	if !d.known {
-		c.FillText(t, vg.Point{X: c.Min.X + 4, Y: y}, "not to scale: no diameter and no carriage travel is known")
+		c.FillText(t, vg.Point{X: c.Min.X + 4, Y: y}, words.LineNotScale)
 		return
 	}
-	metres, words := 1.0, "1 m"
+	metres, long := 1.0, words.LineMetre
 	if d.sys == model.Imperial {
-		metres, words = 3*0.3048, "3 ft"
+		metres, long = 3*0.3048, words.LineThreeFeet
 	}
 	end := c.Min.X + 4 + vg.Length(metres)*d.scale
 	line := draw.LineStyle{Color: ink, Width: 1.2}
 	c.StrokeLine2(line, c.Min.X+4, y, end, y)
 	c.StrokeLine2(line, c.Min.X+4, y-3, c.Min.X+4, y+3)
 	c.StrokeLine2(line, end, y-3, end, y+3)
-	c.FillText(t, vg.Point{X: end + 8, Y: y}, words+": diameters and heights to scale where they are known; distances along the line are not")
+	c.FillText(t, vg.Point{X: end + 8, Y: y}, fmt.Sprintf(words.LineScale, long))
 }
 
 func web(c draw.Canvas, a, b vg.Point) {

@@ -26,6 +26,7 @@ func Contours(s *whatif.Sweep, alternative int, metric string, sys model.System)
 	const w, inner, top, height = 660, 660 - 22, 64, 400
 	upTicks := axisTicks(m.axes[1], m.units[1], axisScale(m.axes[1], m.units[1], true, 0, height))
 	m.left = max(widest(upTicks), 24) + 12
+	m.findNow(alternative)
 	m.notes(inner)
 	return &Picture{W: w, H: top + height + 44 + notesHeight(m.key, inner-8) + 16, draw: func(c draw.Canvas) {
 		m.taken = nil
@@ -53,6 +54,8 @@ type contourMap struct {
 	low, high   float64
 	leftOut     [][]bool
 	reasons     []string
+	now         [2]float64 // what the alternative has now, where hasNow, in the units of people
+	hasNow      [2]bool
 	unknown     bool // something was simulated without a figure of the metric
 	limits      []mapLimit
 	borders     [][][]vg.Point // of each limit
@@ -75,14 +78,14 @@ func newContourMap(s *whatif.Sweep, alternative int, metric string, sys model.Sy
 	for i := range s.Points {
 		if e, ok := estimateAt(&s.Points[i], alternative, metric); ok {
 			si, values = e.Unit, append(values, e.Mean)
-			m.says = "one replication a point"
+			m.says = words.OneAPoint
 			if e.N > 1 {
-				m.says = fmt.Sprintf("mean of %d replications at each dot", e.N)
+				m.says = fmt.Sprintf(words.MapMean, e.N)
 			}
 		}
 	}
 	m.read = words.ReadingOf(metric, si, values, sys)
-	m.title = m.read.Title() + ": " + legible.Line(s.Alternatives[alternative])
+	m.title = fmt.Sprintf(words.TitleOf, m.read.Title(), legible.Line(s.Alternatives[alternative]))
 	least := math.Inf(1)
 	for _, v := range values {
 		if v > 0 {
@@ -215,7 +218,9 @@ func (m *contourMap) draw(c draw.Canvas) {
 		}
 	}
 	m.dots(c, l)
+	m.drawNow(c)
 	m.drawLimits(c, l)
+	m.drawNowRing(c)
 	m.nameLeftOut(c, l)
 	m.values(c, l, lines)
 	edge := append(m.box.corners(), m.box.corners()[0])
@@ -328,10 +333,10 @@ func (m *contourMap) values(c draw.Canvas, l *lattice, lines [][][]vg.Point) {
 		if m.read.Log {
 			v = math.Pow(10, v)
 		}
-		words := []string{m.read.Level(v) + " at every dot"}
-		at := chipArea(vg.Point{X: (m.box.x0 + m.box.x1) / 2, Y: (m.box.y0 + m.box.y1) / 2}, words, s)
+		said := []string{fmt.Sprintf(words.MapEveryDot, m.read.Level(v))}
+		at := chipArea(vg.Point{X: (m.box.x0 + m.box.x1) / 2, Y: (m.box.y0 + m.box.y1) / 2}, said, s)
 		if !at.meetsAny(m.taken) {
-			chip(c, at, words, s)
+			chip(c, at, said, s)
 		}
 	}
 }

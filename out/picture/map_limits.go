@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"fmt"
 	"image/color"
 	"math"
 	"slices"
@@ -252,12 +253,12 @@ func (m *contourMap) nameLeftOut(c draw.Canvas, l *lattice) {
 		return
 	}
 	centre = centre.Scale(1 / n)
-	for _, words := range [][]string{{"not a possible line"}, {"not a", "possible line"}} {
+	for _, said := range words.PossibleNotLines {
 		best, least := area{}, math.Inf(1)
 		for x := m.box.x0; x < m.box.x1; x += step {
 			for y := m.box.y0; y < m.box.y1; y += step {
 				p := vg.Point{X: x, Y: y}
-				a := chipArea(p, words, s)
+				a := chipArea(p, said, s)
 				d := math.Hypot(float64(x-centre.X), float64(y-centre.Y))
 				if d < least && a.within(m.box) && !a.meetsAny(m.taken) && unknownIn(l, a) {
 					best, least = a, d
@@ -266,7 +267,7 @@ func (m *contourMap) nameLeftOut(c draw.Canvas, l *lattice) {
 		}
 		if !math.IsInf(least, 1) {
 			m.take(best)
-			chip(c, best, words, s)
+			chip(c, best, said, s)
 			return
 		}
 	}
@@ -299,21 +300,20 @@ func (m *contourMap) notes(inner vg.Length) {
 		for k, x := range m.limits {
 			t := boundWords(x.bound)
 			if x.all {
-				t += ", at every point"
+				t += ", " + words.EveryPoint
 			}
 			names = append(names, strconv.Itoa(k+1)+" "+t)
 		}
-		m.key = append(m.key, note{swatch(3, -1, hatchInk), "where a limit does not hold, inside its bold line: " + strings.Join(names, "; ")})
+		m.key = append(m.key, note{swatch(3, -1, hatchInk), fmt.Sprintf(words.MapLimits, strings.Join(names, "; "))})
 	}
 	if len(m.reasons) > 0 {
-		list := m.reasons
-		more := ""
-		if len(list) > 3 {
-			list, more = list[:3], "; and "+strconv.Itoa(len(m.reasons)-3)+" more reasons"
+		why := strings.Join(m.reasons[:min(3, len(m.reasons))], "; ")
+		if more := len(m.reasons) - 3; more > 0 {
+			why = fmt.Sprintf(words.MapMoreReasons, why, more)
 		}
-		m.key = append(m.key, note{swatch(3, 0, quiet), "not a possible line: " + strings.Join(list, "; ") + more})
+		m.key = append(m.key, note{swatch(3, 0, quiet), fmt.Sprintf(words.PossibleNotWhy, why)})
 	}
 	if m.unknown {
-		m.key = append(m.key, note{swatch(3, 0, quiet), "no figure there"})
+		m.key = append(m.key, note{swatch(3, 0, quiet), words.MapNoFigure})
 	}
 }

@@ -2,6 +2,7 @@ package picture
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/plot/vg"
@@ -101,6 +102,22 @@ func TestContourPlot(t *testing.T) {
 	has(t, sound(t, "map", Contours(s, 1, "good_rate", model.Metric)), "Good web, m/min: zero-speed, 60 m", "mean of 20 replications", "line speed, m/min",
 		"unwind storage, m", "100", "not a possible line: unwind storage: less than", "next parent roll not armed in time", "crew too busy")
 	has(t, sound(t, "map-rare", Contours(s, 2, "splice.depletion", model.Imperial)), "1 in 100", "unwind storage, ft")
+	// What the alternative has now, of each key that is on the map.
+	s.Axes[0].Now, s.Axes[1].Now = map[int]float64{0: 2, 1: 2.5}, map[int]float64{0: 400, 1: 60}
+	has(t, sound(t, "map-now", Contours(s, 1, "good_rate", model.Metric)), "now line speed 150 m/min, unwind storage 60 m")
+	one := sound(t, "map-now-one", Contours(s, 0, "good_rate", model.Metric))
+	has(t, one, "now line speed 120 m/min")
+	if strings.Contains(one, "400 m") {
+		t.Error("a value beyond the map is marked")
+	}
+	if text := sound(t, "map-now-none", Contours(s, 2, "good_rate", model.Metric)); strings.Contains(text, "now ") {
+		t.Error("what is not known is marked")
+	}
+	m := newContourMap(s, 1, "good_rate", model.Metric)
+	m.findNow(1)
+	if m.now != [2]float64{150, 60} || m.hasNow != [2]bool{true, true} {
+		t.Errorf("now at %v, %v", m.now, m.hasNow)
+	}
 	flat := map[string]law{"good_rate": func(int, []float64) float64 { return 2 }, "crew.utilisation": func(int, []float64) float64 { return 0.95 }}
 	zero := map[string]law{"splice.depletion": func(a int, at []float64) float64 {
 		if at[0] < 1.5 {

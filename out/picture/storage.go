@@ -22,14 +22,14 @@ type mark struct {
 // content is seen against: the interlock at line speed and the reserve.
 func storageMarks(l *model.Line, rewind bool) []mark {
 	c := model.UnwindCycle(l)
-	reserve, interlock, name := c.Reserve, c.Interlock(), "reserve"
+	reserve, interlock, name := c.Reserve, c.Interlock(), words.MarkReserve
 	if rewind {
 		c = model.RewindCycle(l)
 		top := l.Rewind.Storage.Capacity
 		reserve, interlock = top-c.Reserve, top-c.Interlock()
-		name = "capacity less reserve"
+		name = words.MarkRewindReserve
 	}
-	return []mark{{"interlock at line speed", interlock}, {name, reserve}}
+	return []mark{{words.MarkInterlock, interlock}, {name, reserve}}
 }
 
 // Storage draws how the lowest content of the unwind storage, or the highest of
@@ -67,7 +67,7 @@ func Storage(h *sim.Histogram, alternative string, l *model.Line, rewind bool, s
 		most = max(most, s)
 	}
 	title, across, up := words.StorageTitle(rewind), words.StorageAxis(rewind, u), words.CyclesAxis(rewind)
-	p := newPlot(title+": "+alternative, across, up)
+	p := newPlot(fmt.Sprintf(words.TitleOf, title, alternative), across, up)
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = u.From(low), u.From(high), 0, 125*most
 	p.Y.Tick.Marker = sharesOf{evenTicks{}}
 	p.Add(drawing(func(c draw.Canvas, p *plot.Plot) {

@@ -140,9 +140,9 @@ func newSweepGraph(s *whatif.Sweep, metric string, sys model.System) *sweepGraph
 			missing = append(missing, name)
 		}
 	}
-	g.says = "the mean, one replication a point"
+	g.says = words.SweepOnce
 	if replications > 1 {
-		g.says = fmt.Sprintf("mean of %d replications; the band is its %g %% confidence", replications, 100*confidence)
+		g.says = fmt.Sprintf(words.SweepMean, replications, 100*confidence)
 	}
 	g.goals = goalsOf(s, metric, g.read.Unit)
 	g.limits()
@@ -155,7 +155,7 @@ func newSweepGraph(s *whatif.Sweep, metric string, sys model.System) *sweepGraph
 	}
 	g.leftOutNotes(s)
 	for _, name := range missing {
-		g.notes = append(g.notes, note{nil, "nothing to show for " + words.Shorten(legible.Line(name), 60)})
+		g.notes = append(g.notes, note{nil, fmt.Sprintf(words.SweepNothing, words.Shorten(legible.Line(name), 60))})
 	}
 	return g
 }
@@ -267,7 +267,7 @@ func (g *sweepGraph) frame(c draw.Canvas) {
 		c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6, Dashes: []vg.Length{2, 2}}, g.x.from, g.y.from-3, g.x.to, g.y.from-3)
 		s := sans(style(9, quiet))
 		s.XAlign = draw.XRight
-		c.FillText(s, vg.Point{X: g.x.from - 6, Y: g.base + g.none()/2 - 4}, "none")
+		c.FillText(s, vg.Point{X: g.x.from - 6, Y: g.base + g.none()/2 - 4}, words.SweepNone)
 	}
 }
 
@@ -364,8 +364,8 @@ func (g *sweepGraph) names(c draw.Canvas) {
 		if ends[i].X < g.x.to-25 { // not to be taken for the line itself
 			lead = draw.LineStyle{Color: quiet, Width: 0.6, Dashes: []vg.Length{0.6, 2.5}}
 		}
-		c.StrokeLines(lead, []vg.Point{{X: ends[i].X + 4, Y: ends[i].Y}, {X: g.x.to + 3, Y: ends[i].Y}, {X: from - 4, Y: at[i]}})
-		y := at[i] + 6*vg.Length(len(l.words)-1)
+		y := at[i] + 6*vg.Length(len(l.words)-1) // at the first line of the name, not between two
+		c.StrokeLines(lead, []vg.Point{{X: ends[i].X + 4, Y: ends[i].Y}, {X: g.x.to + 3, Y: ends[i].Y}, {X: from - 4, Y: y}})
 		for _, w := range l.words {
 			c.FillText(s, vg.Point{X: from, Y: y}, w)
 			y -= 12

@@ -91,6 +91,9 @@ func (g *sweepGraph) placeBadge(p vg.Point, taken []area, ways, others [][2]vg.P
 				if w[0] != w[1] && meet(lead, w) {
 					cost += 150
 				}
+				if mark := around(w[0], 6, 6); w[0] == w[1] && w[0] != p && (mark.crosses(p, at) || mark.meets(a)) { // it would seem to belong there
+					cost += 600
+				}
 			}
 			for _, other := range others {
 				if a.crosses(other[0], other[1]) {

@@ -40,7 +40,7 @@ func (g *sweepGraph) binding(s *whatif.Sweep) {
 			}
 			said := g.where(runs, simulated)
 			if len(g.lines) > 1 {
-				said = words.Shorten(l.name, 50) + " " + said
+				said = fmt.Sprintf(words.SweepNamed, words.Shorten(l.name, 50), said)
 			}
 			says = append(says, said)
 			for _, r := range runs {
@@ -55,7 +55,7 @@ func (g *sweepGraph) binding(s *whatif.Sweep) {
 			continue
 		}
 		t := strconv.Itoa(number)
-		g.notes = append(g.notes, note{func(c draw.Canvas, at vg.Point) { badge(c, at, t) }, boundWords(b) + ": " + strings.Join(says, "; ")})
+		g.notes = append(g.notes, note{func(c draw.Canvas, at vg.Point) { badge(c, at, t) }, fmt.Sprintf(words.TitleOf, boundWords(b), strings.Join(says, "; "))})
 	}
 }
 
@@ -81,12 +81,12 @@ func boundsSeen(s *whatif.Sweep, alternative int) []whatif.Bound {
 func boundWords(b whatif.Bound) string {
 	if b.Rate {
 		u := words.ShownUnit("1/s", b.Most, "")
-		return fmt.Sprintf("%s (above %.3g %s)", words.BoundText(b), u.From(b.Most), u.Name)
+		return fmt.Sprintf(words.LimitAbove, words.BoundText(b), fmt.Sprintf("%.3g %s", u.From(b.Most), u.Name))
 	}
 	if b.Most < 0.01 && b.Most > 0 {
-		return fmt.Sprintf("%s (above %s)", words.BoundText(b), words.OneIn(b.Most))
+		return fmt.Sprintf(words.LimitAbove, words.BoundText(b), words.OneIn(b.Most))
 	}
-	return fmt.Sprintf("%s (above %.3g %%)", words.BoundText(b), 100*b.Most)
+	return fmt.Sprintf(words.LimitAbove, words.BoundText(b), fmt.Sprintf("%.3g %%", 100*b.Most))
 }
 
 // stretches are the runs, in places of the list of simulated points, at which
@@ -110,25 +110,25 @@ func stretches(s *whatif.Sweep, simulated []int, alternative int, b whatif.Bound
 // where says the stretches in words: "from 140 m/min".
 func (g *sweepGraph) where(runs []stretch, simulated []int) string {
 	value := func(k int) string { return words.AxisValue(g.axis.Values[simulated[k]], g.unit) }
-	var words []string
+	var said []string
 	for _, r := range runs {
 		switch last := len(simulated) - 1; {
 		case r.from == 0 && r.to == last:
-			words = append(words, "at every point")
+			said = append(said, words.EveryPoint)
 		case r.from == 0:
-			words = append(words, "up to "+value(r.to))
+			said = append(said, fmt.Sprintf(words.SweepUpTo, value(r.to)))
 		case r.to == last:
-			words = append(words, "from "+value(r.from))
+			said = append(said, fmt.Sprintf(words.SweepFrom, value(r.from)))
 		case r.from == r.to:
-			words = append(words, "at "+value(r.from))
+			said = append(said, fmt.Sprintf(words.SweepAt, value(r.from)))
 		default:
-			words = append(words, "from "+value(r.from)+" to "+value(r.to))
+			said = append(said, fmt.Sprintf(words.SweepFromTo, value(r.from), value(r.to)))
 		}
 	}
-	if len(words) > 3 {
-		words = append(words[:3], "and more")
+	if len(said) > 3 {
+		said = append(said[:3], words.SweepMore)
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(said, ", ")
 }
 
 // leftOutNotes says in the key what is left out and why, reasons that are the
@@ -145,14 +145,14 @@ func (g *sweepGraph) leftOutNotes(s *whatif.Sweep) {
 	}
 	for k, r := range reasons {
 		if k == 3 && len(reasons) > 4 {
-			g.notes = append(g.notes, note{nil, fmt.Sprintf("and %d more reasons", len(reasons)-3)})
+			g.notes = append(g.notes, note{nil, fmt.Sprintf(words.MoreReasons, len(reasons)-3)})
 			break
 		}
 		list := at[r]
 		if len(list) > 4 {
 			list = []string{list[0], list[1], "…", list[len(list)-1]}
 		}
-		g.notes = append(g.notes, note{cross, "not a possible line, " + strings.Join(list, ", ") + ": " + r})
+		g.notes = append(g.notes, note{cross, fmt.Sprintf(words.PossibleNotAt, strings.Join(list, ", "), r)})
 	}
 }
 

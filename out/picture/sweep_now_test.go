@@ -93,6 +93,7 @@ func TestLeadersOfMarksDoNotCross(t *testing.T) {
 				assert.False(t, around(b.at, 13, 13).meets(around(o.at, 13, 13)), "%s: %v on %v", x.metric, b, o)
 			}
 			for _, w := range g.ways() {
+				assert.False(t, w[0] == w[1] && w[0] != b.point && around(w[0], 4, 4).crosses(b.point, b.at), "%s: the leader of %v seems to end at another mark", x.metric, b)
 				if w[0] != w[1] && meet(lead, w) {
 					crossed++
 				}

@@ -61,7 +61,7 @@ func (g *sweepGraph) limits() {
 		high = min(high, 100)
 	}
 	if low > 0 {
-		g.says += "; the scale does not begin at 0"
+		g.says += words.NotFromZero
 	}
 	g.y.low, g.y.high = low, high
 }

@@ -16,10 +16,10 @@ import (
 	"rollchange/sim/whatif"
 )
 
-// Swings draws what each input does to a metric of an alternative when it
+// inputSwings draws what each input does to a metric of an alternative when it
 // is moved to its low and its high end: two-sided bars from the base, the
 // largest first. It is nil when there is nothing to draw.
-func Swings(swings []whatif.Swing, metric, alternative string, sys model.System) *Picture {
+func inputSwings(swings []whatif.Swing, metric, alternative string, sys model.System) *Picture {
 	list, values := drawable(swings)
 	if len(list) == 0 {
 		return nil
@@ -27,10 +27,9 @@ func Swings(swings []whatif.Swing, metric, alternative string, sys model.System)
 	read := words.ReadingOf(metric, words.UnitOf(metric), values, sys)
 	title := read.Title()
 	if alternative != "" {
-		title += ": " + legible.Line(alternative)
+		title = fmt.Sprintf(words.TitleOf, title, legible.Line(alternative))
 	}
-	return newSwingGraph(list, read, sys).picture(title, "result when one input is moved and the others stay at their base",
-		"with the input at its high end; the line through the end of a bar is the confidence interval of the difference from the base")
+	return newSwingGraph(list, read, sys).picture(title, words.SwingUnder, words.SwingHigh)
 }
 
 // Stakes draws the inputs of a sensitivity that are shown to move a metric,
@@ -43,7 +42,7 @@ func Stakes(s *whatif.Sensitivities, metric string, most int, sys model.System) 
 		}
 	}
 	if !whatif.IsMoney(metric) {
-		return Swings(list, metric, s.Alternative, sys)
+		return inputSwings(list, metric, s.Alternative, sys)
 	}
 	drawn, values := drawable(list)
 	if len(drawn) == 0 {
@@ -60,8 +59,7 @@ func Stakes(s *whatif.Sensitivities, metric string, most int, sys model.System) 
 		}
 		read.Unit = amounts(largest, s.Currency)
 	}
-	return newSwingGraph(drawn, read, sys).picture(read.Title()+": "+legible.Line(s.Alternative), "result when one input is moved; an input of the line is moved in both alternatives",
-		"with the input at its high end; the line through the end of a bar is the confidence interval of the difference from the base")
+	return newSwingGraph(drawn, read, sys).picture(fmt.Sprintf(words.TitleOf, read.Title(), legible.Line(s.Alternative)), words.SwingUnderBoth, words.SwingHigh)
 }
 
 // picture draws the graph under a title; below says what is moved, high what the
@@ -69,7 +67,7 @@ func Stakes(s *whatif.Sensitivities, metric string, most int, sys model.System) 
 func (g *swingGraph) picture(title, below, high string) *Picture {
 	const w, inner, top, each = 720, 720 - 22, 64, 34
 	height := vg.Length(each * len(g.rows))
-	notes := []note{{func(c draw.Canvas, at vg.Point) { swingBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5, false) }, "with the input at its low end, written at the bar"},
+	notes := []note{{func(c draw.Canvas, at vg.Point) { swingBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5, false) }, words.SwingLow},
 		{func(c draw.Canvas, at vg.Point) { swingBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5, true) }, high}}
 	return &Picture{W: w, H: top + height + 44 + notesHeight(notes, inner-8) + 16, draw: func(c draw.Canvas) {
 		c.FillText(sans(style(13, ink)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 8}, fit(sans(style(13, ink)), title, inner-8))
@@ -169,16 +167,16 @@ func (g *swingGraph) newRow(s whatif.Swing, sys model.System) swingRow {
 		} else {
 			r.ends[k].value = math.NaN()
 			if math.IsInf(v, 1) {
-				r.ends[k].text += ": never"
+				r.ends[k].text = fmt.Sprintf(words.SwingNever, r.ends[k].text)
 			} else {
-				r.ends[k].text += ": not a possible line"
+				r.ends[k].text = fmt.Sprintf(words.SwingNotPossible, r.ends[k].text)
 			}
 		}
 	}
 	if g.read.Log {
 		for k := range r.ends {
 			if r.ends[k].value == 0 {
-				r.ends[k].text += ": none seen"
+				r.ends[k].text = fmt.Sprintf(words.SwingNoneSeen, r.ends[k].text)
 			}
 		}
 	}
@@ -280,15 +278,15 @@ func (g *swingGraph) place(v float64) vg.Length {
 func (g *swingGraph) head(c draw.Canvas, low, high vg.Length) {
 	s := sans(style(9.5, ink))
 	s.XAlign = draw.XCenter
-	said := "base " + words.Figure(g.base, g.read.Unit) + " " + g.read.Unit.Name
+	said := fmt.Sprintf(words.SwingBase, words.Figure(g.base, g.read.Unit)+" "+g.read.Unit.Name)
 	if g.read.Log {
-		said = "base none seen"
+		said = words.SwingBaseNone
 		if g.base.Mean > 0 {
-			said = "base " + words.OneIn(g.base.Mean)
+			said = fmt.Sprintf(words.SwingBase, words.OneIn(g.base.Mean))
 		}
 	}
 	if math.IsNaN(g.base.HalfWidth) && !g.read.Log {
-		said = "base " + g.read.Level(g.read.Unit.From(g.base.Mean))
+		said = fmt.Sprintf(words.SwingBase, g.read.Level(g.read.Unit.From(g.base.Mean)))
 	}
 	x := g.place(g.read.Unit.From(g.base.Mean))
 	half := width(s, said) / 2
@@ -297,7 +295,7 @@ func (g *swingGraph) head(c draw.Canvas, low, high vg.Length) {
 	if g.totals > 0 {
 		s = sans(style(9, quiet))
 		s.XAlign = draw.XRight
-		c.FillText(s, vg.Point{X: c.Max.X - 4, Y: high + 9}, "total effect")
+		c.FillText(s, vg.Point{X: c.Max.X - 4, Y: high + 9}, words.SwingTotal)
 	}
 }
 

@@ -2,6 +2,7 @@ package picture
 
 import (
 	"errors"
+	"fmt"
 	"image/color"
 	"math"
 	"strings"
@@ -29,7 +30,7 @@ func Trace(records []sim.Record, number int, l *model.Line, sys model.System) (*
 		}
 	}
 	if len(log) < 2 || log[len(log)-1].Time <= log[0].Time {
-		return nil, errors.New("too little happened in that period to draw")
+		return nil, errors.New(words.NothingToDraw)
 	}
 	start, end := log[0].Time, log[len(log)-1].Time
 	scale, unit := 1.0, "s"
@@ -58,13 +59,13 @@ func Trace(records []sim.Record, number int, l *model.Line, sys model.System) (*
 		return pts
 	}
 	var named []curve
-	for _, x := range []curve{{"rewind", accent, []vg.Length{2, 2}, nil}, {"unwind", middle, nil, nil}, {"process", ink, []vg.Length{6, 3}, nil}} {
+	for _, x := range []curve{{words.NameRewind, accent, []vg.Length{2, 2}, nil}, {words.NameUnwind, middle, nil, nil}, {words.NameProcess, ink, []vg.Length{6, 3}, nil}} {
 		x.pts = add(speeds, func(r sim.Record, dt float64) float64 {
 			speed, a := r.SpeedP, r.AccelP
 			switch x.name {
-			case "unwind":
+			case words.NameUnwind:
 				speed, a = r.SpeedU, r.AccelU
-			case "rewind":
+			case words.NameRewind:
 				speed, a = r.SpeedW, r.AccelW
 			}
 			return v.From(max(0, speed+a*dt))
@@ -151,8 +152,8 @@ func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
 	var drawn []levelled
 	top := 0.0
 	for _, x := range []levelled{
-		{curve: curve{"unwind", middle, nil, nil}, zero: l.Unwind.Change.Stores(), capacity: l.Unwind.Storage.Capacity},
-		{curve: curve{"rewind", accent, []vg.Length{2, 2}, nil}, zero: l.Rewind.Change.Stores(), rewind: true, capacity: l.Rewind.Storage.Capacity}} {
+		{curve: curve{words.NameUnwind, middle, nil, nil}, zero: l.Unwind.Change.Stores(), capacity: l.Unwind.Storage.Capacity},
+		{curve: curve{words.NameRewind, accent, []vg.Length{2, 2}, nil}, zero: l.Rewind.Change.Stores(), rewind: true, capacity: l.Rewind.Storage.Capacity}} {
 		if !x.zero {
 			continue
 		}
@@ -165,8 +166,8 @@ func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
 		}, x.c, 1.6, x.dashes)
 		top = max(top, m.From(x.capacity))
 		x.interlock = m.From(storageMarks(l, x.rewind)[0].at)
-		x.label = x.name + " interlock at line speed"
-		x.name += " storage"
+		x.label = fmt.Sprintf(words.NameInterlock, x.name)
+		x.name = fmt.Sprintf(words.NameStorage, x.name)
 		drawn = append(drawn, x)
 	}
 	if len(drawn) == 0 {

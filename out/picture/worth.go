@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -23,7 +24,7 @@ func Worth(c *savings.Case, sys model.System) *Picture {
 			break
 		}
 		low, high := ends(s, sys)
-		swings = append(swings, whatif.Swing{Key: s.Label, At: [3]whatif.Setting{{Text: low}, {}, {Text: high}}, Low: s.AtLow, Base: c.Random.NPV.Mean, Up: s.AtHigh,
+		swings = append(swings, whatif.Swing{Key: words.SwungLabel(s), At: [3]whatif.Setting{{Text: low}, {}, {Text: high}}, Low: s.AtLow, Base: c.Random.NPV.Mean, Up: s.AtHigh,
 			BaseHalf: math.NaN(), LowHalf: math.NaN(), UpHalf: math.NaN(), Total: math.NaN()})
 	}
 	list, values := drawable(swings)
@@ -36,8 +37,8 @@ func Worth(c *savings.Case, sys model.System) *Picture {
 			most = max(most, math.Abs(v))
 		}
 	}
-	read := words.Reading{Label: "mean net present value " + words.TaxWords(c), Unit: amounts(most, c.Currency)}
-	return newSwingGraph(list, read, sys).picture(read.Title()+": "+legible.Line(c.Alternative), "result when one economic input is moved and the others are drawn as they vary", "with the input at its high end; an input without an interval of its own is moved by 10 %")
+	read := words.Reading{Label: fmt.Sprintf(words.TitleMeanNPV, words.TaxWords(c)), Unit: amounts(most, c.Currency)}
+	return newSwingGraph(list, read, sys).picture(fmt.Sprintf(words.TitleOf, read.Title(), legible.Line(c.Alternative)), words.SwingUnderDrawn, words.SwingHighDrawn)
 }
 
 // ends are the two ends of a swing, each with its unit.
@@ -53,9 +54,9 @@ func ends(s savings.Swing, sys model.System) (low, high string) {
 func amounts(most float64, currency string) model.Unit {
 	switch currency = legible.Line(currency); {
 	case most >= 2e6:
-		return model.Unit{Name: "million " + currency, SI: 1e6}
+		return model.Unit{Name: fmt.Sprintf(words.MillionOf, currency), SI: 1e6}
 	case most >= 2e3:
-		return model.Unit{Name: "thousand " + currency, SI: 1e3}
+		return model.Unit{Name: fmt.Sprintf(words.ThousandOf, currency), SI: 1e3}
 	}
 	return model.Unit{Name: currency, SI: 1}
 }

@@ -98,7 +98,11 @@ func (c *Content) whyNoMoney() string {
 	}
 	for i := range c.NoCase { // its own, else that of any
 		if err := c.NoCase[(c.Answer+i)%len(c.NoCase)]; err != nil {
-			return strings.ReplaceAll(words.Line(err.Error(), mostNote), "\n", "; ")
+			text := err.Error()
+			if needs := (*savings.NeedsError)(nil); errors.As(err, &needs) {
+				text = strings.Join(words.NeedsText(needs), "\n")
+			}
+			return strings.ReplaceAll(words.Line(text, mostNote), "\n", "; ")
 		}
 	}
 	return "none was asked for"

@@ -105,7 +105,7 @@ func (c *Content) causeTable(w *phrases) *table {
 	}
 	for _, s := range k.Save {
 		if r := k.Random.Save[s.Cause]; s.Given && !words.Idle(s, r) {
-			add(s.Cause.String(), s.Cause.Formula(), s.Cause.Key(), s, r)
+			add(words.CauseLabel(s.Cause), words.CauseFormula(s.Cause), s.Cause.Key(), s, r)
 		}
 	}
 	add(m["total"], "", "total", k.Total, k.Random.Total)
@@ -171,7 +171,7 @@ func (c *Content) npvSwingTable(w *phrases) *table {
 			break
 		}
 		of := ofCase(c.Answer, fmt.Sprintf("swing.%d", i))
-		t.add("", row{Head: s.Label, Sub: words.Between(s.Low, s.High, s.Unit, c.Scenario.Study.Units), Cells: []cell{{Text: words.Money(s.AtLow, 0), Of: of + ".low"}, {Text: words.Money(s.AtHigh, 0), Of: of + ".high"}}})
+		t.add("", row{Head: words.SwungLabel(s), Sub: words.Between(s.Low, s.High, s.Unit, c.Scenario.Study.Units), Cells: []cell{{Text: words.Money(s.AtLow, 0), Of: of + ".low"}, {Text: words.Money(s.AtHigh, 0), Of: of + ".high"}}})
 	}
 	return t
 }
@@ -181,11 +181,12 @@ func (c *Content) otherCases(w *phrases) []string {
 	k := c.chosen()
 	var list []string
 	for _, o := range k.Others {
-		if o.Why != "" {
-			list = append(list, fmt.Sprintf(w.Money["other_unknown"], o.Kind, words.Line(o.If, mostNote), o.Why))
+		when := words.Line(words.OtherCondition(k, o), mostNote)
+		if o.NoPrice {
+			list = append(list, fmt.Sprintf(w.Money["other_unknown"], o.Kind, when, words.NoPrice))
 			continue
 		}
-		list = append(list, fmt.Sprintf(w.Money["other_case"], o.Kind, words.Line(o.If, mostNote), words.Money(o.Total, 0), name(k.Currency), words.Money(o.NPV, 0), name(k.Currency)))
+		list = append(list, fmt.Sprintf(w.Money["other_case"], o.Kind, when, words.Money(o.Total, 0), name(k.Currency), words.Money(o.NPV, 0), name(k.Currency)))
 	}
 	return list
 }
@@ -236,6 +237,12 @@ func (c *Content) chanceTable(w *phrases) *table {
 	}
 	if len(t.Bodies) == 0 {
 		return nil
+	}
+	if v.Split {
+		t.Note = g["chance_split_note"]
+		if v.Rest.Share >= 0.01 {
+			t.add("", row{Head: g["chance_rest"], Cells: []cell{{Text: words.Figure(estimate.Estimate{Mean: v.Rest.Share, HalfWidth: v.Rest.Half}, model.Unit{SI: 0.01})}}})
+		}
 	}
 	return t
 }

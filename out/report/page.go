@@ -231,7 +231,7 @@ func (b *builder) money() {
 		b.add(block{Sub: m["warnings"]})
 		var list []string
 		for _, x := range k.Warnings {
-			list = append(list, sentence(words.Line(x.Text, 2*mostNote))+".")
+			list = append(list, sentence(words.Line(words.WarningText(k, x), 2*mostNote))+".")
 		}
 		b.add(block{List: list})
 	}

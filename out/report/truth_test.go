@@ -76,7 +76,7 @@ func onceOnly(c *Content) {
 		n := replicate.Metrics{}
 		for k, e := range m {
 			e.SD, e.N = math.NaN(), 1
-			n[k] = e.Within(math.NaN())
+			n[k] = within(e, math.NaN())
 		}
 		return n
 	}
@@ -97,7 +97,7 @@ func stopped(half float64, share map[string]float64) func(*Content) {
 		r := &c.Results.Alternatives[0]
 		r.Metrics["time.stopped.unwind_change"] = estimate.Estimate{Unit: "1"}
 		for k, x := range share {
-			r.Metrics["time.stopped."+k] = estimate.Estimate{Unit: "1", Mean: x}.Within(half)
+			r.Metrics["time.stopped."+k] = within(estimate.Estimate{Unit: "1", Mean: x}, half)
 			if !slices.Contains(r.Names, "time.stopped."+k) {
 				r.Names = append(r.Names, "time.stopped."+k)
 			}
@@ -119,7 +119,7 @@ func repriced(change func(*model.Economics)) func(*Content) {
 func pagesOfTruth() []pageTruth {
 	unshown := func(c *Content) {
 		for i := 1; i < len(c.Results.Differences); i++ {
-			c.Results.Differences[i]["good_rate"] = c.Results.Differences[i]["good_rate"].Within(1)
+			c.Results.Differences[i]["good_rate"] = within(c.Results.Differences[i]["good_rate"], 1)
 		}
 		c.Results.Joint = nil
 	}
@@ -158,6 +158,16 @@ func pagesOfTruth() []pageTruth {
 		{"a storage that cannot be varied", "label_press", func(c *Content) { c.Storage = nil }, []string{"change.unvaried"}, []string{"change.no_storage", "figure.storage"}, nil, nil},
 		{"nothing moves it", "label_press", func(c *Content) { c.Cases[c.Answer].Swings = nil }, []string{"change.unmoved"}, []string{"change.no_money", "figure.worth"}, nil, nil},
 		{"no input moves it", "label_press", func(c *Content) { c.Stakes, c.Chance = &whatif.Sensitivities{}, &whatif.Sensitivities{} }, nil, []string{"change.chance_intro", "change.chance_note", "change.swung", "figure.stakes", "figure.sensitivity"}, nil, nil},
+		{"random variation that is split", "label_press", func(c *Content) {
+			v := c.Chance.Varies["good_rate"]
+			v.Split, v.Rest = true, whatif.Source{Share: 0.08, Half: 0.02}
+			c.Chance.Varies = map[string]whatif.Varies{"good_rate": v}
+		}, []string{"change.chance_split_note"}, []string{"change.chance_note"}, []string{"the rest"}, nil},
+		{"random variation of which hardly any is left", "label_press", func(c *Content) {
+			v := c.Chance.Varies["good_rate"]
+			v.Split, v.Rest = true, whatif.Source{Share: 0.004, Half: 0.002}
+			c.Chance.Varies = map[string]whatif.Varies{"good_rate": v}
+		}, []string{"change.chance_split_note"}, []string{"change.chance_note"}, nil, []string{"the rest\n"}},
 		{"a speed at which a limit binds", "label_press", nil, []string{"figure.speed_marks"}, nil, nil, nil},
 		{"no limit binds", "label_press", func(c *Content) {
 			for i := range c.Speed.Points {
@@ -279,4 +289,14 @@ func paragraphs(t *testing.T, data []byte) string {
 	}
 	walk(parsed(t, data))
 	return b.String()
+}
+
+// within is an estimate with an interval of a half width about its mean; NaN takes
+// the interval away, as one replication has none.
+func within(e estimate.Estimate, half float64) estimate.Estimate {
+	e.HalfWidth, e.Low, e.High, e.Why = half, e.Mean-half, e.Mean+half, estimate.Symmetric
+	if math.IsNaN(half) {
+		e.Why = estimate.OneReplication
+	}
+	return e
 }

@@ -26,7 +26,7 @@ func Compare(w io.Writer, about words.About, rs *replicate.Results, sys model.Sy
 		compareBlock(&b, rs, rows, block, to.Color)
 	}
 	if len(rs.Alternatives) > 1 {
-		fmt.Fprintf(&b, "\n%s\n", to.prose("(+ and −: difference from "+words.Called(rs.Alternatives[0])+", same random events in both; ~ no significant difference)"))
+		fmt.Fprintf(&b, "\n%s\n", to.prose(fmt.Sprintf(words.DifferenceNote, words.Called(rs.Alternatives[0]))))
 	}
 	for _, s := range words.Sentences(rs, sys) {
 		fmt.Fprintln(&b, "\n"+to.prose(s))

@@ -17,8 +17,8 @@ import (
 // likely it pays back, and what moves it.
 func Payback(w io.Writer, about words.About, c *savings.Case, sys model.System, to Screen) error {
 	var b strings.Builder
-	title := strings.TrimPrefix(legible.Line(about.Title)+" · savings of "+words.AlternativeName(c.Alternative), " · ")
-	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.made(about, fmt.Sprintf("%s; low – high holds %g %% of %s draws",
+	title := strings.TrimPrefix(legible.Line(about.Title)+" · "+fmt.Sprintf(words.HeadSavingsOf, words.AlternativeName(c.Alternative)), " · ")
+	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.made(about, fmt.Sprintf(words.HeadDraws,
 		words.Head(c.Run), 100*c.Run.Confidence, words.Grouped(float64(c.Random.Draws)))))
 	for _, s := range words.CaseSentences(c, sys) {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(s))
@@ -27,11 +27,10 @@ func Payback(w io.Writer, about words.About, c *savings.Case, sys model.System, 
 		head  string
 		write func(*strings.Builder, *savings.Case, model.System, Screen)
 	}{
-		{"A year, mean of the draws", yearTable}, {fmt.Sprintf("What is saved a year before tax, %s", words.Currency(c)), savedTable},
-		{fmt.Sprintf("Cash flow, %s, mean of the draws", words.Currency(c)), flowTable},
-		{"What it is worth " + words.TaxWords(c), worthTable}, {"Chance of payback " + words.TaxWords(c), chanceTable},
-		{"What moves the mean net present value", moveTable}, {"If one limit alone applied, mean of the draws", otherTable},
-		{"Before you use these figures", warnTable},
+		{words.HeadAYear, yearTable}, {fmt.Sprintf(words.HeadSaved, words.Currency(c)), savedTable},
+		{fmt.Sprintf(words.HeadCashFlow, words.Currency(c)), flowTable},
+		{fmt.Sprintf(words.HeadWorth, words.TaxWords(c)), worthTable}, {fmt.Sprintf(words.HeadChance, words.TaxWords(c)), chanceTable},
+		{words.HeadMoves, moveTable}, {words.HeadOtherKinds, otherTable}, {words.HeadBefore, warnTable},
 	} {
 		var body strings.Builder
 		part.write(&body, c, sys, to)
@@ -45,7 +44,7 @@ func Payback(w io.Writer, about words.About, c *savings.Case, sys model.System, 
 }
 
 func yearTable(b *strings.Builder, c *savings.Case, sys model.System, to Screen) {
-	g := grid{heads: []string{words.Shorten(legible.Line(c.Against), 60), words.Shorten(legible.Line(c.Alternative), 60), "difference"}}
+	g := grid{heads: []string{words.Shorten(legible.Line(c.Against), 60), words.Shorten(legible.Line(c.Alternative), 60), words.HeadDifference}}
 	u := words.LongUnit(sys)
 	tape := model.Display(model.Length, sys)
 	row := func(label string, x, y float64) {
@@ -58,18 +57,18 @@ func yearTable(b *strings.Builder, c *savings.Case, sys model.System, to Screen)
 		}
 		g.add(label, words.Whole(x), words.Whole(y), sign+words.Whole(y-x))
 	}
-	row("planned hours, h", c.Hours[0]/3600, c.Hours[1]/3600)
+	row(words.HeadPlanned, c.Hours[0]/3600, c.Hours[1]/3600)
 	for _, r := range []struct {
 		label string
 		si    float64
 		of    func(savings.Year) float64
 	}{
-		{"good web, " + u.Name, u.SI, func(y savings.Year) float64 { return y.Good }},
-		{"hours needed, h", 3600, func(y savings.Year) float64 { return y.Hours }},
-		{"operator hours, h", 3600, func(y savings.Year) float64 { return y.OperatorHours }},
-		{"line hours, h", 3600, func(y savings.Year) float64 { return y.LineHours }},
-		{"waste, " + u.Name, u.SI, func(y savings.Year) float64 { return y.Waste }},
-		{"splicing tape, " + tape.Name, tape.SI, func(y savings.Year) float64 { return y.Tape }},
+		{fmt.Sprintf(words.HeadGoodOf, u.Name), u.SI, func(y savings.Year) float64 { return y.Good }},
+		{words.HeadHoursNeeded, 3600, func(y savings.Year) float64 { return y.Hours }},
+		{words.HeadOperatorHours, 3600, func(y savings.Year) float64 { return y.OperatorHours }},
+		{words.HeadLineHours, 3600, func(y savings.Year) float64 { return y.LineHours }},
+		{fmt.Sprintf(words.HeadWasteOf, u.Name), u.SI, func(y savings.Year) float64 { return y.Waste }},
+		{fmt.Sprintf(words.HeadTapeOf, tape.Name), tape.SI, func(y savings.Year) float64 { return y.Tape }},
 	} {
 		row(r.label, r.of(c.Random.Year[0])/r.si, r.of(c.Random.Year[1])/r.si)
 	}
@@ -77,7 +76,7 @@ func yearTable(b *strings.Builder, c *savings.Case, sys model.System, to Screen)
 }
 
 func savedTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
-	g := grid{heads: []string{"mean", "low – high", "mean inputs", "± simulated"}}
+	g := grid{heads: []string{words.HeadMean, words.HeadLowHigh, words.HeadMeanInputs, words.HeadSimulated}}
 	row := func(label string, s savings.Saving, r savings.Spread) {
 		half := "± n/a"
 		switch h := s.HalfWidth; {
@@ -92,18 +91,18 @@ func savedTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) 
 		if !s.Given || words.Idle(s, c.Random.Save[s.Cause]) {
 			continue
 		}
-		row(s.Cause.String(), s, c.Random.Save[s.Cause])
-		g.rows[len(g.rows)-1].below = to.indented("= "+s.Cause.Formula(), 4)
+		row(words.CauseLabel(s.Cause), s, c.Random.Save[s.Cause])
+		g.rows[len(g.rows)-1].below = to.indented("= "+words.CauseFormula(s.Cause), 4)
 	}
-	row("total", c.Total, c.Random.Total)
+	row(words.HeadTotal, c.Total, c.Random.Total)
 	g.write(b, to)
 }
 
 func flowTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	with := c.Taxed()
-	g := grid{label: "year", heads: []string{"saved", "net", "cumulative", "net, low – high"}}
+	g := grid{label: words.HeadYear, heads: []string{words.HeadYearSaved, words.HeadNet, words.HeadCumulative, words.HeadNetRange}}
 	if with {
-		g.heads = []string{"saved", "depreciation", "tax", "net", "cumulative", "net, low – high"}
+		g.heads = []string{words.HeadYearSaved, words.HeadDepreciation, words.HeadTax, words.HeadNet, words.HeadCumulative, words.HeadNetRange}
 	}
 	sum, largest := 0.0, 0.0
 	for _, y := range words.MeanFlows(c) {
@@ -118,7 +117,7 @@ func flowTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 		}
 		g.add(fmt.Sprint(t), cells...)
 		if y.Salvage != 0 {
-			g.rows[len(g.rows)-1].below = "    including the salvage of " + show(y.Salvage)
+			g.rows[len(g.rows)-1].below = fmt.Sprintf(words.IncludingSalvage, show(y.Salvage))
 		}
 	}
 	g.write(b, to)
@@ -126,7 +125,7 @@ func flowTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 
 func worthTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	w, r := &c.Worth, c.Random
-	g := grid{heads: []string{"mean", "low – high", "median", "mean inputs"}}
+	g := grid{heads: []string{words.HeadMean, words.HeadLowHigh, words.HeadMedian, words.HeadMeanInputs}}
 	row := func(cells ...string) { g.add(cells[0], cells[1:]...) }
 	below := func(text string) {
 		if x := &g.rows[len(g.rows)-1].below; *x == "" {
@@ -137,37 +136,37 @@ func worthTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) 
 	}
 	amount := func(label string, x float64, s savings.Spread) {
 		q := words.HalfOf(s)
-		row(label+", "+words.Currency(c), words.Money(s.Mean, q), words.MoneySpan(s), words.Money(s.Median, q), words.Money(x, q))
+		row(fmt.Sprintf(words.HeadWithUnit, label, words.Currency(c)), words.Money(s.Mean, q), words.MoneySpan(s), words.Money(s.Median, q), words.Money(x, q))
 	}
-	amount("investment", w.Investment, r.Investment)
-	amount("net present value", w.NPV, r.NPV)
-	amount("equivalent annual value", w.PerYear, r.PerYear)
+	amount(words.HeadInvestment, w.Investment, r.Investment)
+	amount(words.HeadNPV, w.NPV, r.NPV)
+	amount(words.HeadPerYear, w.PerYear, r.PerYear)
 	rate := words.Percent(w.IRR())
 	switch len(w.Rates) {
 	case 0:
-		rate = "none"
+		rate = words.HeadNone
 	case 1:
 	default:
-		rate = "not unique"
+		rate = words.RateNotUnique
 	}
-	row("internal rate of return, %", words.Percent(words.MeanOf(r.IRR)), words.PercentSpan(r.IRR), words.Percent(r.IRR.Median), rate)
+	row(words.HeadIRR, words.Percent(words.MeanOf(r.IRR)), words.PercentSpan(r.IRR), words.Percent(r.IRR.Median), rate)
 	if k := r.IRR.Known; k < 1 && k > 0 {
-		below("exactly one rate " + savings.InDraws(k, r.Draws) + "; low, high and median are of those")
+		below(fmt.Sprintf(words.OneRateIn, words.InDraws(k, r.Draws)))
 	}
 	if len(w.Rates) > 1 {
 		var all []string
 		for _, x := range w.Rates {
 			all = append(all, words.Percent(x))
 		}
-		below("with mean inputs: " + words.Shorten(strings.Join(all, ", "), 200))
+		below(fmt.Sprintf(words.RatesOfMeans, words.Shorten(strings.Join(all, ", "), 200)))
 	}
-	row("modified rate of return, %", words.Percent(words.MeanOf(r.MIRR)), words.PercentSpan(r.MIRR), words.Percent(r.MIRR.Median), words.Percent(w.MIRR))
+	row(words.HeadMIRR, words.Percent(words.MeanOf(r.MIRR)), words.PercentSpan(r.MIRR), words.Percent(r.MIRR.Median), words.Percent(w.MIRR))
 	years := func(label string, x float64, s savings.Spread) {
 		row(label, words.Payback(words.MeanOf(s)), words.PaybackSpan(s), words.Payback(s.Median), words.Payback(x))
 	}
-	years("simple payback, years", w.Simple, r.Simple)
-	years("discounted payback, years", w.Discounted, r.Discounted)
-	years("savings to investment", w.SIR, r.SIR)
+	years(words.HeadSimple, w.Simple, r.Simple)
+	years(words.HeadDiscounted, w.Discounted, r.Discounted)
+	years(words.HeadSIR, w.SIR, r.SIR)
 	g.write(b, to)
 }
 
@@ -175,7 +174,7 @@ func chanceTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen)
 	if math.IsNaN(c.Random.PaysBack.Simple) {
 		return
 	}
-	g := grid{label: "by the end of year", heads: []string{"simple", "at present value"}}
+	g := grid{label: words.HeadByYear, heads: []string{words.HeadSimpleShort, words.HeadAtPresent}}
 	last := savings.Chance{}
 	for i, x := range c.Random.ByYear {
 		if i > 0 && x.Simple == last.Simple && x.Discounted == last.Discounted {
@@ -190,45 +189,41 @@ func chanceTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen)
 func moveTable(b *strings.Builder, c *savings.Case, sys model.System, to Screen) {
 	const most = 6
 	if len(c.Drivers) > 1 {
-		g := grid{lead: "share of its spread (squared rank correlation)", heads: []string{""}}
+		g := grid{lead: words.HeadSpreadShare, heads: []string{""}}
 		for i, d := range c.Drivers {
 			if i == most || d.Share < 0.005 {
 				break
 			}
-			g.add("  "+d.Label, words.Percent(d.Share)+" %")
+			g.add("  "+words.DriverLabel(d), words.Percent(d.Share)+" %")
 		}
 		g.write(b, to)
 	}
 	if len(c.Swings) == 0 {
 		return
 	}
-	g := grid{label: "one input at a time", heads: []string{"from – to", "mean net present value"}}
+	g := grid{label: words.HeadOneInput, heads: []string{words.HeadFromTo, words.HeadMeanNPV}}
 	for i, s := range c.Swings {
 		if i == most {
 			break
 		}
-		note := ""
+		label := words.SwungLabel(s)
 		if !s.Given {
-			note = " (±10 %)"
+			label = fmt.Sprintf(words.MovedByTenth, label)
 		}
-		g.add("  "+s.Label+note, words.Shorten(words.Between(s.Low, s.High, s.Unit, sys), 25), words.Money(s.AtLow, 0)+" – "+words.Money(s.AtHigh, 0))
+		g.add("  "+label, words.Shorten(words.Between(s.Low, s.High, s.Unit, sys), 25), words.Money(s.AtLow, 0)+" – "+words.Money(s.AtHigh, 0))
 	}
 	g.write(b, to)
 }
 
 func otherTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	for _, o := range c.Others {
-		s := fmt.Sprintf("%s, %s: %s %s a year, net present value %s %s.", o.Kind, legible.Line(o.If), words.Money(o.Total, 0), words.Currency(c), words.Money(o.NPV, 0), words.Currency(c))
-		if o.Why != "" {
-			s = fmt.Sprintf("%s, %s: not known, %s.", o.Kind, legible.Line(o.If), o.Why)
-		}
-		fmt.Fprintln(b, to.indented(s, 2))
+		fmt.Fprintln(b, to.indented(words.OtherSentence(c, o), 2))
 	}
 }
 
 // warnTable names what makes the answer look better than it is.
 func warnTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	for _, x := range c.Warnings {
-		fmt.Fprintln(b, to.indented(legible.Line(x.Text)+".", 2))
+		fmt.Fprintln(b, to.indented(legible.Line(words.WarningText(c, x))+".", 2))
 	}
 }

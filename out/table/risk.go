@@ -1,6 +1,7 @@
 package table
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -26,7 +27,7 @@ func riskRows(name string, r replicate.Result, run replicate.RunInfo, about word
 	}
 	rows := []row{{words.LabelOf(name).Text, words.ChanceFigure(e), ""}}
 	if parts := words.MadeOf(name, r); parts != "" {
-		rows = append(rows, row{"  causes: " + parts, "", ""})
+		rows = append(rows, row{fmt.Sprintf(words.HeadCauses, parts), "", ""})
 	}
 	var tails []string
 	differ := false
@@ -37,7 +38,7 @@ func riskRows(name string, r replicate.Result, run replicate.RunInfo, about word
 		}
 	}
 	if differ {
-		rows = append(rows, row{"  if the dwell were " + strings.Join(tails, ", "), "", ""})
+		rows = append(rows, row{fmt.Sprintf(words.HeadOtherLaws, strings.Join(tails, ", ")), "", ""})
 	}
 	return rows
 }

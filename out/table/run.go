@@ -34,11 +34,11 @@ func Run(w io.Writer, about words.About, rs *replicate.Results, alternative int,
 	title := about.TitleOf(r.Alternative, len(rs.Alternatives) > 1)
 	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.made(about, words.Head(rs.Run)))
 	none := false
-	label := min(leastName+max(0, to.width()-Usual), 50) // a wider screen has room for longer names
+	label := min(leastName+max(0, to.width()-usual), 50) // a wider screen has room for longer names
 	for _, s := range runSections(r, rs.Run, about, sys) {
 		fmt.Fprintf(&b, "\n%s\n", bold(s.head, to.Color))
 		for _, x := range s.rows {
-			none = none || strings.HasPrefix(x.value, "none in")
+			none = none || strings.HasPrefix(x.value, words.NoneIn)
 			if x.value == "" {
 				for i, part := range strings.Split(wrap(x.label, min(to.width(), mostProse)-6), "\n") {
 					fmt.Fprintln(&b, []string{"    ", "      "}[min(i, 1)]+part)
@@ -50,13 +50,13 @@ func Run(w io.Writer, about words.About, rs *replicate.Results, alternative int,
 		}
 	}
 	if none {
-		fmt.Fprintf(&b, "\n%s\n", to.prose(fmt.Sprintf("(none in so many: at %g %% confidence the share is below the figure beside it)", 100*rs.Run.Confidence)))
+		fmt.Fprintf(&b, "\n%s\n", to.prose(fmt.Sprintf(words.NoneSeenNote, 100*rs.Run.Confidence)))
 	}
 	if few := tooFew(r.Metrics); few != "" {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(few))
 	}
 	if rs.Run.Replications == 1 {
-		fmt.Fprintln(&b, "\n(one replication gives no confidence interval: run 10 or more)")
+		fmt.Fprintln(&b, "\n"+words.OneReplication)
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -76,9 +76,9 @@ func tooFew(m replicate.Metrics) string {
 	case !any:
 		return ""
 	case needed == 0:
-		return "(± ?: too few events in so few replications for an interval)"
+		return words.TooFewNote
 	}
-	return fmt.Sprintf("(± ?: too few events in so few replications for an interval; about %d replications would do)", needed)
+	return fmt.Sprintf(words.TooFewButNote, needed)
 }
 
 // leastName is how much of a name stands in a table of 80 columns.
@@ -100,7 +100,7 @@ func runSections(r replicate.Result, run replicate.RunInfo, about words.About, s
 	}
 	good := r.Metrics[metric.Waste]
 	good.Mean = 1 - good.Mean
-	add(metric.WebGoes, "good", show(good), "")
+	add(metric.WebGoes, words.HeadGoodWeb, show(good), "")
 	sum := [metric.Groups]float64{metric.WebGoes: good.Mean}
 	for _, name := range r.Names {
 		e := r.Metrics[name]
@@ -125,7 +125,7 @@ func runSections(r replicate.Result, run replicate.RunInfo, about words.About, s
 			if rate.Why == estimate.Skewed {
 				often = words.Limits(rate, u)
 			}
-			add(m.Group, label, show(e), "at "+often+" "+u.Name)
+			add(m.Group, label, show(e), fmt.Sprintf(words.HeadStopsAt, often, u.Name))
 		case never && m.Row == metric.IfAny:
 		case e.Mean == 0 && m.Shown == metric.ShareOfChanges:
 			value, bound := words.NoneSeen(name, r, run)
@@ -137,11 +137,11 @@ func runSections(r replicate.Result, run replicate.RunInfo, about words.About, s
 			add(m.Group, label, value, "")
 		}
 	}
-	add(metric.Hours, "total", percent(sum[metric.Hours]), "")
+	add(metric.Hours, words.HeadTotal, percent(sum[metric.Hours]), "")
 	if stops := r.Metrics[metric.StopRate]; stops.Mean > 0 {
-		add(metric.Hours, "the web comes to rest", show(stops), "")
+		add(metric.Hours, words.HeadRests, show(stops), "")
 	}
-	add(metric.WebGoes, "total web supplied", percent(sum[metric.WebGoes]), "")
+	add(metric.WebGoes, words.HeadSupplied, percent(sum[metric.WebGoes]), "")
 	var filled []section
 	for _, s := range sections {
 		if len(s.rows) > 0 {
@@ -159,11 +159,11 @@ func percent(share float64) string {
 // levels tells how low (high) the storage goes in the worst cycles, which its
 // mean does not.
 func levels(name string, r replicate.Result, sys model.System) (label, value string) {
-	h, chances, side := r.Lowest, []float64{0.001, 0.05, 0.5}, "below"
+	h, chances, label := r.Lowest, []float64{0.001, 0.05, 0.5}, words.HeadLevelsBelow
 	switch name {
 	case metric.UnwindLowest:
 	case metric.RewindHighest:
-		h, chances, side = r.Highest, []float64{0.999, 0.95, 0.5}, "above"
+		h, chances, label = r.Highest, []float64{0.999, 0.95, 0.5}, words.HeadLevelsAbove
 	default:
 		return "", ""
 	}
@@ -175,5 +175,5 @@ func levels(name string, r replicate.Result, sys model.System) (label, value str
 	for _, p := range chances {
 		at = append(at, fmt.Sprintf("%.3g", u.From(h.Quantile(p))))
 	}
-	return side + ", 0.1 / 5 / 50 % of cycles", strings.Join(at, " / ") + " " + u.Name
+	return label, strings.Join(at, " / ") + " " + u.Name
 }

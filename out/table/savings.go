@@ -21,8 +21,8 @@ func Savings(w io.Writer, cases []*savings.Case, r savings.Ranking, to Screen) e
 	}
 	var b strings.Builder
 	c := cases[r.Best]
-	fmt.Fprintf(&b, "\n%s\n", to.title(fmt.Sprintf("Savings against %s, %s", words.AlternativeName(c.Against), words.Currency(c))))
-	g := grid{heads: []string{"saved a year before tax", "net present value " + words.TaxWords(c), "payback, years"}}
+	fmt.Fprintf(&b, "\n%s\n", to.title(fmt.Sprintf(words.HeadSavingsAgainst, words.AlternativeName(c.Against), words.Currency(c))))
+	g := grid{heads: []string{words.HeadSavedBefore, fmt.Sprintf(words.HeadNPVTaxed, words.TaxWords(c)), words.HeadPaybackYears}}
 	for _, c := range cases {
 		if c == nil {
 			continue
@@ -30,14 +30,14 @@ func Savings(w io.Writer, cases []*savings.Case, r savings.Ranking, to Screen) e
 		x := c.Random
 		g.add(legible.Line(c.Alternative), words.Money(x.Total.Mean, words.HalfOf(x.Total)), words.Money(x.NPV.Mean, words.HalfOf(x.NPV)), words.Payback(x.Simple.Median))
 		g.add("  "+words.LimitedBy(c), words.MoneySpan(x.Total), words.MoneySpan(x.NPV), words.PaybackSpan(x.Simple))
-		g.add("  investment " + words.Money(x.Investment.Mean, words.HalfOf(x.Investment)))
+		g.add(fmt.Sprintf(words.HeadInvested, words.Money(x.Investment.Mean, words.HalfOf(x.Investment))))
 	}
 	g.write(&b, to)
-	note := fmt.Sprintf("(means of %s draws, medians for paybacks; below each figure the range that holds %g %% of the draws; rollchange payback shows the calculation", words.Grouped(float64(c.Random.Draws)), 100*c.Run.Confidence)
+	sold := ""
 	if math.IsInf(c.Demand, 1) {
-		note += "; no demand is given, so all good web counts as sold"
+		sold = words.AllSoldNote
 	}
-	fmt.Fprintln(&b, to.prose(note+")"))
+	fmt.Fprintln(&b, to.prose(fmt.Sprintf(words.SavingsNote, words.Grouped(float64(c.Random.Draws)), 100*c.Run.Confidence, sold)))
 	for _, s := range []string{words.RankSentence(r, cases), words.CoveredOfAll(cases)} {
 		if s != "" {
 			fmt.Fprintln(&b, "\n"+to.prose(s))

@@ -8,28 +8,28 @@ import (
 	"rollchange/out/words"
 )
 
-// Screen is what a table is written for: how many columns it has, 0 for Usual,
+// Screen is what a table is written for: how many columns it has, 0 for usual,
 // and whether text on it may be coloured.
 type Screen struct {
 	Columns int
 	Color   bool
 }
 
-// Usual is the width of a table that is not on a terminal, in columns.
-const Usual = 80
+// usual is the width of a table that is not on a terminal, in columns.
+const usual = 80
 
 // leastColumns is the narrowest that a table is laid out for: a narrower terminal
 // breaks its lines. mostProse is how
 // wide sentences run, however wide the screen: longer lines are hard to read.
 const (
-	leastColumns = Usual
+	leastColumns = usual
 	mostProse    = 100
 )
 
 // width is the width of a table, in columns.
 func (s Screen) width() int {
 	if s.Columns == 0 {
-		return Usual
+		return usual
 	}
 	return max(leastColumns, s.Columns)
 }

@@ -30,7 +30,7 @@ func Sensitivity(w io.Writer, about words.About, s *whatif.Sensitivities, run re
 	for _, x := range []struct {
 		what string
 		list []string
-	}{{"Not moved", words.UnmovedTexts(s)}, {"Not known", words.LackTexts(s)}} {
+	}{{words.HeadNotMoved, words.UnmovedTexts(s)}, {words.HeadNotKnown, words.LackTexts(s)}} {
 		if len(x.list) > 0 {
 			fmt.Fprintln(&b, to.prose(fmt.Sprintf("%s: %s.", x.what, strings.Join(x.list, "; "))))
 		}
@@ -43,10 +43,10 @@ func Sensitivity(w io.Writer, about words.About, s *whatif.Sensitivities, run re
 func swingTable(b *strings.Builder, s *whatif.Sensitivities, metric string, sys model.System, to Screen) {
 	list := s.Swings[metric]
 	r := words.StakeReading(s, metric, list[0].Base, sys)
-	fmt.Fprintf(b, "\n%s\n", to.head(fmt.Sprintf("%s, now %s", r.Label, r.Level(list[0].Base, list[0].BaseHalf))))
-	g := grid{label: "input", heads: []string{"low end", "high end", "moved to"}}
+	fmt.Fprintf(b, "\n%s\n", to.head(fmt.Sprintf(words.HeadNow, r.Label, r.Level(list[0].Base, list[0].BaseHalf))))
+	g := grid{label: words.HeadInput, heads: []string{words.HeadLowEnd, words.HeadHighEnd, words.HeadMovedTo}}
 	if !math.IsNaN(list[0].Total) {
-		g.heads = append(g.heads, "total")
+		g.heads = append(g.heads, words.HeadTotal)
 	}
 	shown := 0
 	for _, x := range list {
@@ -65,11 +65,11 @@ func swingTable(b *strings.Builder, s *whatif.Sensitivities, metric string, sys 
 	}
 	switch n := len(list) - shown; {
 	case shown == 0:
-		fmt.Fprintln(b, "  no input moves it significantly")
+		fmt.Fprintln(b, words.NoInputMoves)
 	case n == 1:
-		fmt.Fprintln(b, "  and 1 input that moves it less or not significantly")
+		fmt.Fprintln(b, words.OneInputLess)
 	case n > 1:
-		fmt.Fprintf(b, "  and %d inputs that move it less or not significantly\n", n)
+		fmt.Fprintf(b, words.InputsLess+"\n", n)
 	}
 	sourcesTable(b, s, metric, r, to)
 }
@@ -89,10 +89,10 @@ func sourcesTable(b *strings.Builder, s *whatif.Sensitivities, metric string, r 
 		return
 	}
 	if v.SD == 0 {
-		fmt.Fprintf(b, "  it does not vary between periods of %s\n", words.Duration(s.Period))
+		fmt.Fprintf(b, words.NeverVaries+"\n", words.Duration(s.Period))
 		return
 	}
-	g := grid{lead: fmt.Sprintf("random variation between periods of %s (sd %s over %d)", words.Duration(s.Period), r.Spread(v.SD), v.Periods), heads: []string{"of the variance"}}
+	g := grid{lead: fmt.Sprintf(words.HeadVariation, words.Duration(s.Period), r.Spread(v.SD), v.Periods), heads: []string{words.HeadOfVariance}}
 	n := 0
 	for _, x := range v.Sources {
 		if n == mostSources || x.Share < leastShare {
@@ -104,14 +104,17 @@ func sourcesTable(b *strings.Builder, s *whatif.Sensitivities, metric string, r 
 		n++
 		g.add("  "+legible.Line(x.Key), ofVariance(x))
 	}
+	if v.Split && v.Rest.Share >= leastShare {
+		g.add("  "+words.TheRest, ofVariance(v.Rest))
+	}
 	g.write(b, to)
 	switch left := len(v.Sources) - n; {
 	case n == 0:
-		fmt.Fprintln(b, "    no source adds to it significantly")
+		fmt.Fprintln(b, words.NoSourceAdds)
 	case left == 1:
-		fmt.Fprintln(b, "    and 1 source that adds less or nothing significant")
+		fmt.Fprintln(b, words.OneSourceLess)
 	case left > 1:
-		fmt.Fprintf(b, "    and %d sources that add less or nothing significant\n", left)
+		fmt.Fprintf(b, words.SourcesLess+"\n", left)
 	}
 }
 
@@ -139,16 +142,26 @@ func fromTo(low, high string) string {
 
 // howMoved says how inputs were moved, and what the marks mean.
 func howMoved(s *whatif.Sensitivities, run replicate.RunInfo) string {
-	how := fmt.Sprintf("each input that is not known exactly is moved alone by %.4g %%: a distribution by its mean, keeping its shape; a share above 50 %% by what it lacks of 100 %%; a whole number by one", 100*s.Share)
+	how := fmt.Sprintf(words.MovedAlone, 100*s.Share)
 	if s.Against != "" {
-		how += "; an input of the line moves in both alternatives, each from its own value"
+		how += words.MovedInBoth
 	}
 	if run.Replications < 2 {
-		return how + "; same random events throughout; one replication cannot tell a difference from noise"
+		return how + words.MovedOnce
 	}
-	how += "; differences from now, with the same random events; ~ no significant difference"
-	if len(s.Varies) > 0 {
-		how += ". Random variation: each source is redrawn alone; its share of the variance includes all interactions, so shares may add up to more than 100 %"
+	how += words.MovedFromNow
+	split, redrawn := false, false
+	for _, v := range s.Varies {
+		split, redrawn = split || v.Split, redrawn || !v.Split
+	}
+	if split {
+		how += words.SplitVariance
+	}
+	if redrawn {
+		how += words.RedrawnVariance
+	}
+	if !math.IsNaN(s.Missed) {
+		how += fmt.Sprintf(words.SurfaceMisses, strconv.FormatFloat(100*s.Missed, 'g', 2, 64))
 	}
 	return how
 }

@@ -27,7 +27,7 @@ func TestSensitivityTable(t *testing.T) {
 	text := sensitivityText(t, invented.Sensed(), run)
 	invented.Golden(t, "sensitivity.txt", []byte(text))
 	for _, line := range strings.Split(text, "\n") {
-		assert.LessOrEqual(t, words.Columns(line), Usual, line)
+		assert.LessOrEqual(t, words.Columns(line), usual, line)
 	}
 	flat := func(s string) string { return strings.Join(strings.Fields(s), " ") }
 	text = flat(text)

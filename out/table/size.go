@@ -24,7 +24,7 @@ func Answer(w io.Writer, about words.About, a *whatif.Answer, run replicate.RunI
 	fmt.Fprintf(&b, "%s\n%s\n\n", to.title(title), to.made(about, words.Head(run)))
 	fmt.Fprintln(&b, to.head(words.AnswerSentence(a, sys)))
 	if a.Kind != whatif.Residual && !math.IsNaN(a.Now) {
-		fmt.Fprintf(&b, "The scenario has %s.\n", words.SizedText(a.Now, a.Dim, sys))
+		fmt.Fprintf(&b, words.ScenarioHas+"\n", words.SizedText(a.Now, a.Dim, sys))
 	}
 	for _, n := range words.NoteTexts(a, sys) {
 		fmt.Fprintln(&b, to.prose(words.Capital(words.Keyless(n))+"."))
@@ -48,16 +48,16 @@ func Answer(w io.Writer, about words.About, a *whatif.Answer, run replicate.RunI
 // those that no speed that was tried reaches.
 func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen) {
 	var free []string
-	head := "\nWhat binds, in order"
+	head := "\n" + words.HeadBinds
 	for _, x := range a.Next {
 		what := words.Keyless(legible.Line(words.ConstraintText(x.Constraint, a.Of)))
 		if x.Metric != "" {
-			what += " (" + words.BoundMost(x.Bound) + " at most)"
+			what += fmt.Sprintf(words.BindsAtMost, words.BoundMost(x.Bound))
 		}
-		from := "above " + words.SizedText(x.Value, a.Dim, sys)
+		from := fmt.Sprintf(words.BindsAbove, words.SizedText(x.Value, a.Dim, sys))
 		switch {
 		case x.Never:
-			from = "at every speed"
+			from = words.BindsEverywhere
 		case math.IsNaN(x.Value):
 			free = append(free, what)
 			continue
@@ -73,7 +73,7 @@ func nextTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen
 		}
 	}
 	if len(free) > 0 {
-		fmt.Fprintln(b, "\n"+to.prose("Never binds at any speed tried: "+strings.Join(free, "; ")+"."))
+		fmt.Fprintln(b, "\n"+to.prose(fmt.Sprintf(words.NeverBinds, strings.Join(free, "; "))))
 	}
 }
 
@@ -82,17 +82,17 @@ func formBlock(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen
 	if f == nil {
 		return
 	}
-	fmt.Fprintf(b, "\nClosed form: %s\n", words.SizedText(f.Value, a.Dim, sys))
+	fmt.Fprintf(b, "\n"+words.HeadClosedForm+"\n", words.SizedText(f.Value, a.Dim, sys))
 	formula, assumptions := words.FormulaText(f.Formula)
-	fmt.Fprintln(b, to.indented(formula+"; valid if "+assumptions, 2))
+	fmt.Fprintln(b, to.indented(fmt.Sprintf(words.FormulaValid, formula, assumptions), 2))
 	if len(f.Other) > 0 {
 		var parts []string
 		for _, o := range f.Other {
-			parts = append(parts, strings.ReplaceAll(words.OtherForm(o), "weibull", "Weibull")+" "+words.SizedText(o.Value, a.Dim, sys))
+			parts = append(parts, strings.ReplaceAll(words.OtherForm(o), words.LawInForm, words.LawInText)+" "+words.SizedText(o.Value, a.Dim, sys))
 		}
-		lead := "by station"
+		lead := words.FormOfStations
 		if a.Kind == whatif.Storage {
-			lead = "other distributions, same mean and sd"
+			lead = words.FormOfLaws
 		}
 		fmt.Fprintln(b, to.indented(lead+": "+strings.Join(parts, ", "), 2))
 	}
@@ -102,7 +102,7 @@ func strandTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Scre
 	if len(a.Strands) == 0 {
 		return
 	}
-	g := grid{label: "strands", heads: []string{"carriage travel", "carriage speed", "tension added"}, right: true}
+	g := grid{label: words.HeadStrands, heads: []string{words.HeadCarriageTravel, words.HeadCarriageSpeed, words.HeadTension}, right: true}
 	for _, x := range a.Strands {
 		tension := "–"
 		if !math.IsNaN(x.Tension) {
@@ -169,14 +169,14 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 			}
 		}
 	}
-	fmt.Fprintf(b, "\nSimulated (%d values, the nearest shown)\n", len(a.Evidence))
+	fmt.Fprintf(b, "\n"+words.HeadValuesSimulated+"\n", len(a.Evidence))
 	g := grid{label: words.SizedName(a.Of), right: true}
 	for _, c := range cols {
 		g.heads = append(g.heads, words.LabelOf(c).Short)
 	}
 	for _, t := range kept {
 		if !t.Possible {
-			g.rows = append(g.rows, gridRow{label: words.SizedText(t.X, a.Dim, sys), below: to.indented("not a possible line: "+words.Keyless(legible.Line(t.Why)), 4)})
+			g.rows = append(g.rows, gridRow{label: words.SizedText(t.X, a.Dim, sys), below: to.indented(fmt.Sprintf(words.NotPossible, words.Keyless(legible.Line(t.Why))), 4)})
 			continue
 		}
 		var cells []string
@@ -197,7 +197,7 @@ func curveTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Scree
 		return
 	}
 	fmt.Fprintf(b, "\n%s\n", words.CurveHead(a, sys))
-	g := grid{label: words.SizedName(a.Of), heads: []string{words.LabelOf(a.Metric).Short, "low", "high"}, right: true}
+	g := grid{label: words.SizedName(a.Of), heads: []string{words.LabelOf(a.Metric).Short, words.HeadLow, words.HeadHigh}, right: true}
 	i := 0
 	for _, p := range a.Curve {
 		if p.Simulated {

@@ -25,7 +25,7 @@ func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, to
 	var b strings.Builder
 	fmt.Fprintln(&b, to.title(legible.Line(about.Title)))
 	if run, ok := runOf(s); ok {
-		fmt.Fprintln(&b, to.made(about, "Each point: "+words.Head(run)))
+		fmt.Fprintln(&b, to.made(about, fmt.Sprintf(words.HeadEachPoint, words.Head(run))))
 	}
 	keys := &limitKey{}
 	for i, name := range s.Alternatives {
@@ -48,7 +48,7 @@ func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, to
 			continue
 		}
 		if n++; n == 1 {
-			fmt.Fprint(&b, "\nLeft out, not a possible line:\n")
+			fmt.Fprintln(&b, "\n"+words.HeadPointsLeftOut)
 		}
 		fmt.Fprintln(&b, to.indented(pointName(s, &p)+": "+words.Shorten(legible.Line(p.LeftOut), 200), 2))
 	}
@@ -144,7 +144,7 @@ func mapBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.Sy
 		if n > 0 {
 			fmt.Fprintln(b)
 		}
-		g := grid{label: down.Key, lead: fmt.Sprintf("%s (across: %s)", c.head, across.Key), rows: make([]gridRow, len(down.Values))}
+		g := grid{label: down.Key, lead: fmt.Sprintf(words.HeadAcross, c.head, across.Key), rows: make([]gridRow, len(down.Values))}
 		for i, text := range down.Texts {
 			g.rows[i].label = legible.Line(text)
 		}
@@ -162,7 +162,7 @@ func mapBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.Sy
 				most = max(most, words.Columns(marks[i]))
 			}
 			for i := range down.Values {
-				text := "left out"
+				text := words.CellLeftOut
 				if p := s.At(i, k); p.Results != nil {
 					text = c.figure(p, alternative)
 				}

@@ -96,9 +96,9 @@ func TestTableWidths(t *testing.T) {
 			rs := invented.Several(n, name)
 			for _, sys := range []model.System{model.Metric, model.Imperial} {
 				for i := range n {
-					within(t, what, runText(t, rs, i, sys), Usual)
+					within(t, what, runText(t, rs, i, sys), usual)
 				}
-				within(t, what, compareText(t, rs, sys), Usual)
+				within(t, what, compareText(t, rs, sys), usual)
 			}
 		}
 	}

@@ -37,9 +37,9 @@ func Trace(w io.Writer, records []sim.Record, sys model.System, to Screen) error
 		}
 		fmt.Fprintln(&b, strings.TrimRight(s, " "))
 	}
-	head("", "", "", [3]string{"web", "unwind", "rewind"}, "")
-	head("time", "", "", [3]string{"processed", "storage", "storage"}, "")
-	head("h:min:s", "station", "event", [3]string{l.Name, l.Name, l.Name}, "holds on; operators busy")
+	head("", "", "", [3]string{words.HeadWeb, words.HeadUnwind, words.HeadRewind}, "")
+	head(words.HeadTime, "", "", [3]string{words.HeadProcessed, words.HeadStorage, words.HeadStorage}, "")
+	head(words.HeadClock, words.HeadStation, words.HeadEvent, [3]string{l.Name, l.Name, l.Name}, words.HeadHolds)
 	several := false
 	for _, r := range records {
 		several = several || r.Line > 0
@@ -51,7 +51,7 @@ func Trace(w io.Writer, records []sim.Record, sys model.System, to Screen) error
 			name += ": " + more
 		}
 		if several {
-			name = fmt.Sprintf("line %d, %s", r.Line+1, name)
+			name = fmt.Sprintf(words.LogLine, r.Line+1, name)
 		}
 		on := holdsOn(&r)
 		head(words.Clock(r.Time), words.SourceWord(r.Of), words.Shorten(legible.Line(name), event), [3]string{orBlank(l.From(r.P), 1),
@@ -82,9 +82,9 @@ func holdsOn(r *sim.Record) string { return holdNames(r) + "; " + strconv.Itoa(r
 func changed(r *sim.Record) string {
 	on := holdNames(r)
 	if on == "" {
-		on = "nothing"
+		on = words.LogNothing
 	}
-	return fmt.Sprintf("on: %s; operators busy: %d", on, r.OperatorsBusy)
+	return fmt.Sprintf(words.LogHolds, on, r.OperatorsBusy)
 }
 
 func orBlank(x float64, decimals int) string {

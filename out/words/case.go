@@ -91,7 +91,7 @@ func CaseKind(c *savings.Case, sys model.System) string {
 		{savings.CapacityLimited, "capacity limits sales: neither can meet the demand, and both sell all they make"},
 	} {
 		if s := shares[x.kind]; s > 0 {
-			parts = append(parts, savings.InDraws(s, c.Random.Draws)+" "+x.where)
+			parts = append(parts, InDraws(s, c.Random.Draws)+" "+x.where)
 		}
 	}
 	return fmt.Sprintf("What limits sales is not certain: the mean demand is %s a year, compared with %s. %s.", l(c.Demand), can, Capital(strings.Join(parts, "; ")))
@@ -121,7 +121,7 @@ func WorthSentence(c *savings.Case) string {
 	}
 	what := fmt.Sprintf("The investment of %s %s", investment, cur)
 	if r.Invests < 1 {
-		what = fmt.Sprintf("%s more is invested than with %s; in those draws the investment", Capital(savings.InDraws(r.Invests, r.Draws)), AlternativeName(c.Against))
+		what = fmt.Sprintf("%s more is invested than with %s; in those draws the investment", Capital(InDraws(r.Invests, r.Draws)), AlternativeName(c.Against))
 	}
 	switch {
 	case r.PaysBack.Simple == 0 && certain(r.NPV):
@@ -160,7 +160,7 @@ func paysBack(c *savings.Case) string {
 	if c.Random.Invests < 1 {
 		return chanceOf(x)
 	}
-	return savings.InDraws(x, c.Random.Draws)
+	return InDraws(x, c.Random.Draws)
 }
 
 // chanceOf is a share of some of the draws.
@@ -187,7 +187,7 @@ func worthOf(c *savings.Case) string {
 	}
 	s += fmt.Sprintf(" (mean; %s)", MoneySpan(r.NPV))
 	if r.Gains < 1 {
-		s += ", positive " + savings.InDraws(r.Gains, r.Draws)
+		s += ", positive " + InDraws(r.Gains, r.Draws)
 	}
 	return s
 }
@@ -199,7 +199,7 @@ func LifeAndRate(c *savings.Case) string {
 	return fmt.Sprintf("over %s%s at %s %%%s", counted(c.Worth.Life, "year"), mean[fixedLife], strconv.FormatFloat(100*c.Worth.Rate, 'g', 4, 64), mean[fixedRate])
 }
 
-// CoveredSentence says what the draws, and so the limits of all that is calculated calculated calculated
+// CoveredSentence says what the draws, and so the limits of all that is calculated
 // from them, cover, and what not.
 func CoveredSentence(c *savings.Case) string {
 	inputs, simulated := c.Drawn()

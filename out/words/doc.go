@@ -10,12 +10,15 @@
 //     one that inputs move.
 //  4. event.go puts words on the events of a log.
 //  5. compared.go holds the rows of a comparison, sentences.go what separates the
-//     alternatives, case.go, rank.go and solve.go what a savings case comes to.
+//     alternatives, case.go, cause.go, doubt.go, rank.go and solve.go what a savings
+//     case comes to.
 //  6. size.go, with a file for each question, says what an answer to a sizing question
 //     found: its target, what binds, its notes and closed form; setting.go what inputs
 //     are moved to.
-//  7. Strings go out: to table, machine, picture, workbook and report, which lay
-//     them out and write no label of a metric themselves.
+//  7. heads.go, titles.go and sheets.go hold what stands over columns, beside axes
+//     and in the sheets of the workbook.
+//  8. Strings go out: to table, machine, picture, workbook and report, which lay
+//     them out. Table, picture and workbook hold no words themselves.
 //
 // It imports neither a plot, nor a workbook, nor the network, so that a small
 // program can say what it found.

@@ -31,5 +31,11 @@ func TestSolveText(t *testing.T) {
 	s, err := c.Solve("investment")
 	require.NoError(t, err)
 	assert.Regexp(t, `^Break-even: investment of [0-9,]+ EUR\. There .* it is positive below that; the scenario has [0-9,]+ EUR \(mean\)\.$`, SolveText(s, c, model.Metric))
-	assert.Contains(t, SolveText(savings.Solution{Label: "price", Value: math.NaN(), Always: true}, c, model.Metric), "above 0 for every")
+	assert.Contains(t, SolveText(savings.Solution{Key: "economics.price", Value: math.NaN(), Always: true}, c, model.Metric), "above 0 for every contribution of good web tried")
+}
+
+func TestInDraws(t *testing.T) {
+	for share, want := range map[float64]string{0: "in none of 10,000 draws", 1: "in all 10,000 draws", 0.99995: "in more than 99.9 % of the draws", 0.0005: "in fewer than 0.1 % of the draws", 0.4321: "in 43.2 % of the draws"} {
+		assert.Equal(t, want, InDraws(share, 10000))
+	}
 }

@@ -104,8 +104,11 @@ func NoneSeen(name string, r replicate.Result, run replicate.RunInfo) (value, bo
 	if high := r.Metrics[name].High; high > 0 {
 		bound = "below " + Chance(high)
 	}
-	return fmt.Sprintf("none in %.0f", n), bound
+	return fmt.Sprintf(NoneIn+" %.0f", n), bound
 }
+
+// NoneIn begins what NoneSeen tells of.
+const NoneIn = "none in"
 
 // changesSeen is how many splices or transfers a share is counted in.
 func changesSeen(name string, r replicate.Result, run replicate.RunInfo) float64 {

@@ -5,16 +5,12 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/model/legible"
 	"rollchange/sim/savings"
 )
 
 // SolveText says at which value of an input a saving is just worth it.
 func SolveText(s savings.Solution, c *savings.Case, sys model.System) string {
-	name := legible.Line(s.Label)
-	if name == "" || name == s.Key {
-		name = KeyWords(s.Key)
-	}
+	name := KeyWords(s.Key)
 	if s.Unit == "m" && s.Key == "economics.demand" {
 		u := LongUnit(sys)
 		s.Unit, s.Value, s.Base, s.Low, s.High = u.Name, u.From(s.Value), u.From(s.Base), u.From(s.Low), u.From(s.High)

@@ -116,9 +116,9 @@ func solveTruths(t *testing.T) []solveTruth {
 		{"a gain above", solved(c, "crew_cost"), c, nil, nil},
 		{"years", solved(c, "life"), c, []string{"Break-even: life of 2 years; with it the mean net present value of \"zero-speed, 60 m\" is above 0 for the first time; the scenario has 10 years."}, []string{"(mean)"}},
 		{"nothing moves it", solved(flat, "price"), flat, []string{"is not above 0 for every contribution of good web tried, ", ", and the same for each: there is no break-even in that range."}, []string{"is above 0", "below"}},
-		{"always a gain", savings.Solution{Label: "price", Value: math.NaN(), Always: true, High: 3}, c, []string{"is above 0 for every price tried, 0 to 3: there is no break-even in that range."}, []string{"not above", "same"}},
+		{"always a gain", savings.Solution{Key: "price", Value: math.NaN(), Always: true, High: 3}, c, []string{"is above 0 for every price tried, 0 to 3: there is no break-even in that range."}, []string{"not above", "same"}},
 		{"never a gain", solved(loss, "tape_cost"), loss, nil, nil},
-		{"twice", savings.Solution{Label: "price", Value: 2, Crossings: 2, GainsAbove: true, Base: math.NaN(), High: 3, Asked: true}, c, []string{"it is positive just above that, within the range tried, 0 to 3."}, []string{"scenario"}},
+		{"twice", savings.Solution{Key: "price", Value: 2, Crossings: 2, GainsAbove: true, Base: math.NaN(), High: 3, Asked: true}, c, []string{"it is positive just above that, within the range tried, 0 to 3."}, []string{"scenario"}},
 	}
 }
 

@@ -39,15 +39,15 @@ func (s *sheets) source(key string) string {
 // over draws, which no formula follows. It returns the row of what comes next.
 func (s *sheets) answer(row int) int {
 	c, r := s.Case, s.Case.Random
-	s.heads(row, true, "The answer", "Mean", "Unit", "Low", "High", "")
+	s.heads(row, true, words.InputsAnswerHeads...)
 	for _, x := range []struct {
 		label, style, unit, name, remark string
 		value                            float64
 		r                                savings.Spread
 	}{
-		{"saved a year before tax", "money", c.Currency, "answer_saved_a_year", "", r.Total.Mean, r.Total},
-		{"net present value " + words.TaxWords(c), "money", c.Currency, "answer_npv", "", r.NPV.Mean, r.NPV},
-		{"payback " + words.TaxWords(c), "years", "years", "answer_payback", "median: a payback that never comes has no mean", r.Simple.Median, r.Simple},
+		{words.SheetSavedBefore, "money", c.Currency, "answer_saved_a_year", "", r.Total.Mean, r.Total},
+		{fmt.Sprintf(words.SheetNPVTaxed, words.TaxWords(c)), "money", c.Currency, "answer_npv", "", r.NPV.Mean, r.NPV},
+		{fmt.Sprintf(words.InputsPayback, words.TaxWords(c)), "years", words.SheetYears, "answer_payback", words.InputsPaybackNote, r.Simple.Median, r.Simple},
 	} {
 		row++
 		s.text(1, row, "", x.label)
@@ -59,7 +59,7 @@ func (s *sheets) answer(row int) int {
 		s.name(2, row, x.name)
 	}
 	for _, note := range []string{
-		fmt.Sprintf("Over %s draws; %g %% of them lie between low and high. These are values of the case as calculated: the formulas take every input at its mean, and where demand is uncertain around capacity they give another figure.",
+		fmt.Sprintf(words.InputsOverDraws,
 			words.Grouped(float64(r.Draws)), 100*c.Run.Confidence),
 		words.CaseKind(c, model.Metric), words.CoveredSentence(c)} {
 		row++
@@ -72,15 +72,15 @@ func (s *sheets) answer(row int) int {
 // savings and the cash flow follow.
 func (s *sheets) inputs() {
 	c := s.Case
-	s.add("Inputs", 40, 16, 12, 14, 14, 60)
-	s.title(s.About.Title, fmt.Sprintf("Savings of %s against %s. Change a shaded cell: savings, cash flow and payback follow. Formulas are metric.", words.AlternativeName(c.Alternative), words.AlternativeName(c.Against)))
+	s.add(words.SheetInputs, 40, 16, 12, 14, 14, 60)
+	s.title(s.About.Title, fmt.Sprintf(words.InputsNote, words.AlternativeName(c.Alternative), words.AlternativeName(c.Against)))
 	first := 4
 	if set := s.About.SetSentence(); set != "" {
 		s.text(1, first, "note", set)
 		first++
 	}
 	row := s.answer(first)
-	s.heads(row, true, "Input, at its mean", "Value", "Unit", "Low", "High", "Source")
+	s.heads(row, true, words.InputsHeads...)
 	row++
 	tail := (1 - c.Run.Confidence) / 2
 	for _, in := range c.AllInputs() {
@@ -90,28 +90,28 @@ func (s *sheets) inputs() {
 		}
 		style, unshaded, unit, scale := "input", "plain", in.Unit, 1.0
 		if unit == "%" {
-			style, unshaded, unit, scale = "inputs", "share", "a year", 0.01
+			style, unshaded, unit, scale = "inputs", "share", words.SheetPerYear, 0.01
 			if in.Key == "economics.tax_rate" {
-				unit = "of profit"
+				unit = words.InputsOfProfit
 			}
 		}
-		s.text(1, row, "", in.Label)
+		s.text(1, row, "", words.InputLabel(&in))
 		s.text(3, row, "unit", unit)
 		switch {
 		case in.Given:
 			s.number(2, row, style, in.Value*scale)
 		case in.Key == "first.hours_per_year":
 			s.formula(2, row, unshaded, "hours_per_year", in.Value*scale)
-			s.text(6, row, "remark", "the same as planned hours a year")
+			s.text(6, row, "remark", words.InputsSameHours)
 		case in.Key == "economics.demand":
 			s.look(2, row, style)
-			s.text(6, row, "remark", "empty: all good web is sold")
+			s.text(6, row, "remark", words.InputsAllSold)
 		case in.Key == "economics.depreciation_years":
 			s.look(2, row, style)
-			s.text(6, row, "remark", "empty: over the life")
+			s.text(6, row, "remark", words.InputsOverLife)
 		default:
 			s.number(2, row, style, 0)
-			s.text(6, row, "remark", "not given: counts as 0")
+			s.text(6, row, "remark", words.InputsNotGiven)
 		}
 		if in.Given && in.Varies() {
 			low, high := in.Between(tail)
@@ -125,17 +125,17 @@ func (s *sheets) inputs() {
 		row++
 	}
 	row++
-	s.heads(row, false, "The line", "First", "Unit", "Alternative", "", "Source")
+	s.heads(row, false, words.InputsLineHeads...)
 	row++
 	for _, x := range []struct {
 		label, unit, name, key string
 		of                     func(i int) float64
 	}{
-		{"operators", "", "operators", "crew.operators", func(i int) float64 { return c.Line(i).Operators }},
-		{"identical lines", "", "lines_shared", "crew.lines", func(i int) float64 { return c.Line(i).Lines }},
-		{"width of the web", "m", "width_m", "web.width", func(i int) float64 { return c.Line(i).Width }},
-		{"grammage", "kg/m2", "grammage_kg", "web.grammage", func(i int) float64 { return c.Line(i).Grammage }},
-		{"tape a splice", "m", "tape_m_a_splice", "unwind.tape_per_splice", func(i int) float64 { return c.Line(i).Tape }},
+		{words.InputsOperators, "", "operators", "crew.operators", func(i int) float64 { return c.Line(i).Operators }},
+		{words.InputsLines, "", "lines_shared", "crew.lines", func(i int) float64 { return c.Line(i).Lines }},
+		{words.InputsWidth, "m", "width_m", "web.width", func(i int) float64 { return c.Line(i).Width }},
+		{words.InputsGrammage, "kg/m2", "grammage_kg", "web.grammage", func(i int) float64 { return c.Line(i).Grammage }},
+		{words.InputsTape, "m", "tape_m_a_splice", "unwind.tape_per_splice", func(i int) float64 { return c.Line(i).Tape }},
 	} {
 		s.text(1, row, "", x.label)
 		s.text(3, row, "unit", x.unit)
@@ -146,18 +146,18 @@ func (s *sheets) inputs() {
 		s.text(6, row, "unit", s.source(x.key))
 		row++
 	}
-	s.text(1, row+1, "note", "Low and high hold "+fmt.Sprintf("%g %%", 100*c.Run.Confidence)+" of what an input that varies may be; the formulas take its mean.")
+	s.text(1, row+1, "note", fmt.Sprintf(words.InputsLowHigh, 100*c.Run.Confidence))
 }
 
 // results is the sheet of what was simulated, as values: those that the
 // formulas use, with named cells, then all of them.
 func (s *sheets) results() {
 	c, rs := s.Case, s.Results
-	s.add("Results", 44, 18, 14, 18, 14, 18, 14, 12)
-	s.title("What was simulated", fmt.Sprintf("%s. Values, not formulas: another line needs another simulation.", words.Head(c.Run)))
-	s.heads(4, true, "Result", c.Against, "±", c.Alternative, "±", "Difference", "±", "Unit")
+	s.add(words.SheetResults, 44, 18, 14, 18, 14, 18, 14, 12)
+	s.title(words.ResultsTitle, fmt.Sprintf(words.ResultsNote, words.Head(c.Run)))
+	s.heads(4, true, words.ResultsResult, c.Against, words.SheetPlusMinus, c.Alternative, words.SheetPlusMinus, words.SheetDifference, words.SheetPlusMinus, words.SheetUnit)
 	row := 5
-	s.text(1, row, "bold", "used by the formulas")
+	s.text(1, row, "bold", words.ResultsUsed)
 	row++
 	cells := []string{"good_rate_m_s", "waste_share", "splices_per_s"}
 	put := func(x words.Compared, unit string, scale float64, style string) {
@@ -184,7 +184,7 @@ func (s *sheets) results() {
 		row++
 	}
 	row++
-	s.text(1, row, "bold", "all results")
+	s.text(1, row, "bold", words.ResultsAll)
 	row++
 	for _, x := range rows {
 		if x.Cells[0].Figure == nil && x.Cells[s.At].Figure == nil {

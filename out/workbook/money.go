@@ -17,12 +17,12 @@ import (
 // as live formulas.
 func (s *sheets) savings() {
 	c := s.Case
-	s.add("Savings", 40, 20, 20, 18, 18, 20, 70)
-	s.title("What is saved a year before tax", "Formulas with all inputs at their means; the mean of the draws, low and high are values.")
-	s.heads(4, false, "A year, with mean inputs", c.Against, c.Alternative, "Difference", "Unit", "", "Formula")
+	s.add(words.SheetSavings, 40, 20, 20, 18, 18, 20, 70)
+	s.title(words.SavingsTitle, words.SavingsSheetNote)
+	s.heads(4, false, words.SavingsYear, c.Against, c.Alternative, words.SheetDifference, words.SheetUnit, "", words.SheetFormula)
 	row := 5
-	year := func(label, unit, name, note, formula string, of func(i int, y savings.Year) float64) {
-		s.text(1, row, "", label)
+	year := func(is words.SheetRow, unit, name, formula string, of func(i int, y savings.Year) float64) {
+		s.text(1, row, "", is.Label)
 		for i, side := range []string{"first", "alternative"} {
 			hours := []string{"first_hours_per_year", "hours_per_year"}[i]
 			s.formula(2+i, row, "plain", strings.NewReplacer("@", side+"_", "#", hours).Replace(formula), of(i, c.Years[i]))
@@ -30,20 +30,20 @@ func (s *sheets) savings() {
 		}
 		s.formula(4, row, "plain", fmt.Sprintf("C%d-B%d", row, row), of(1, c.Years[1])-of(0, c.Years[0]))
 		s.text(5, row, "unit", unit)
-		s.text(7, row, "remark", note)
+		s.text(7, row, "remark", is.Remark)
 		row++
 	}
-	year("good web that could be made", "m", "capacity", "good web a second × planned hours", "@good_rate_m_s*#*3600", func(i int, _ savings.Year) float64 { return c.Capacity[i] })
-	year("good web", "m", "good", "the demand, or what can be made where that is less", "IF(ISNUMBER(demand_m),MIN(demand_m,@capacity),@capacity)", func(_ int, y savings.Year) float64 { return y.Good })
-	year("hours needed", "h", "hours", "good web / good web a second", "@good/@good_rate_m_s/3600", func(_ int, y savings.Year) float64 { return y.Hours / 3600 })
-	year("waste", "m", "waste", "good web × waste share / (1 − waste share)", "@good*@waste_share/(1-@waste_share)", func(_ int, y savings.Year) float64 { return y.Waste })
-	year("waste, area", "m2", "waste_area", "waste × width", "@waste*@width_m", func(_ int, y savings.Year) float64 { return y.WasteArea })
-	year("waste, mass", "kg", "waste_mass", "waste × width × grammage", "@waste_area*@grammage_kg", func(_ int, y savings.Year) float64 { return y.WasteMass })
-	year("operator hours", "h", "operator_hours", "operators × hours", "@operators*@hours", func(_ int, y savings.Year) float64 { return y.OperatorHours / 3600 })
-	year("line hours", "h", "line_hours", "lines × hours", "@lines_shared*@hours", func(_ int, y savings.Year) float64 { return y.LineHours / 3600 })
-	year("splicing tape", "m", "tape", "tape a splice × splices", "@tape_m_a_splice*@splices_per_s*@hours*3600", func(_ int, y savings.Year) float64 { return y.Tape })
+	year(words.RowCapacity, "m", "capacity", "@good_rate_m_s*#*3600", func(i int, _ savings.Year) float64 { return c.Capacity[i] })
+	year(words.RowGood, "m", "good", "IF(ISNUMBER(demand_m),MIN(demand_m,@capacity),@capacity)", func(_ int, y savings.Year) float64 { return y.Good })
+	year(words.RowHours, "h", "hours", "@good/@good_rate_m_s/3600", func(_ int, y savings.Year) float64 { return y.Hours / 3600 })
+	year(words.RowWaste, "m", "waste", "@good*@waste_share/(1-@waste_share)", func(_ int, y savings.Year) float64 { return y.Waste })
+	year(words.RowWasteArea, "m2", "waste_area", "@waste*@width_m", func(_ int, y savings.Year) float64 { return y.WasteArea })
+	year(words.RowWasteMass, "kg", "waste_mass", "@waste_area*@grammage_kg", func(_ int, y savings.Year) float64 { return y.WasteMass })
+	year(words.RowOperatorHours, "h", "operator_hours", "@operators*@hours", func(_ int, y savings.Year) float64 { return y.OperatorHours / 3600 })
+	year(words.RowLineHours, "h", "line_hours", "@lines_shared*@hours", func(_ int, y savings.Year) float64 { return y.LineHours / 3600 })
+	year(words.RowTape, "m", "tape", "@tape_m_a_splice*@splices_per_s*@hours*3600", func(_ int, y savings.Year) float64 { return y.Tape })
 	row++
-	s.heads(row, false, "Saved for, "+c.Currency+" a year", "mean inputs", "± simulated", "low", "high", "mean of the draws", "Formula")
+	s.heads(row, false, append([]string{fmt.Sprintf(words.SavingsFor, c.Currency)}, words.SavingsHeads...)...)
 	row++
 	from := row
 	for k, formula := range []string{
@@ -56,25 +56,25 @@ func (s *sheets) savings() {
 		"first_maintenance-alternative_maintenance",
 	} {
 		x, r := c.Save[k], c.Random.Save[k]
-		s.text(1, row, "", x.Cause.String())
+		s.text(1, row, "", words.CauseLabel(x.Cause))
 		s.formula(2, row, "money", formula, x.Value)
 		s.number(3, row, "money", x.HalfWidth)
 		s.number(4, row, "money", r.Low)
 		s.number(5, row, "money", r.High)
 		s.number(6, row, "money", r.Mean)
-		s.text(7, row, "remark", x.Cause.Formula())
+		s.text(7, row, "remark", words.CauseFormula(x.Cause))
 		row++
 	}
-	s.text(1, row, "bold", "total")
+	s.text(1, row, "bold", words.SheetTotal)
 	s.formula(2, row, "total", fmt.Sprintf("SUM(B%d:B%d)", from, row-1), c.Total.Value)
 	s.name(2, row, "saved_a_year")
 	s.number(3, row, "total", c.Total.HalfWidth)
 	s.number(4, row, "total", c.Random.Total.Low)
 	s.number(5, row, "total", c.Random.Total.High)
 	s.number(6, row, "total", c.Random.Total.Mean)
-	s.text(1, row+1, "note", fmt.Sprintf("± simulated: half width of the simulation alone, about the figure with mean inputs. Low and high hold %g %% of %s draws; they and the mean are values.", 100*c.Run.Confidence, words.Grouped(float64(c.Random.Draws))))
-	s.must(s.f.AddChart(s.sheet, at(1, row+3), &excelize.Chart{Type: excelize.Bar, Title: chartTitle("Saved a year before tax, with mean inputs, " + c.Currency),
-		Series:    []excelize.ChartSeries{{Name: "saved a year", Categories: fmt.Sprintf("Savings!$A$%d:$A$%d", from, row-1), Values: fmt.Sprintf("Savings!$B$%d:$B$%d", from, row-1), Fill: solid("2E6E62")}},
+	s.text(1, row+1, "note", fmt.Sprintf(words.SavingsHalf, 100*c.Run.Confidence, words.Grouped(float64(c.Random.Draws))))
+	s.must(s.f.AddChart(s.sheet, at(1, row+3), &excelize.Chart{Type: excelize.Bar, Title: chartTitle(fmt.Sprintf(words.SavingsChart, c.Currency)),
+		Series:    []excelize.ChartSeries{{Name: words.SavingsSeries, Categories: fmt.Sprintf("%s!$A$%d:$A$%d", s.sheet, from, row-1), Values: fmt.Sprintf("%s!$B$%d:$B$%d", s.sheet, from, row-1), Fill: solid("2E6E62")}},
 		Legend:    excelize.ChartLegend{Position: "none"},
 		YAxis:     axis(true, false),
 		XAxis:     axis(false, true),
@@ -97,73 +97,77 @@ func solid(color string) excelize.Fill {
 // cashFlow is the sheet of flows by year and what they are worth.
 func (s *sheets) cashFlow() {
 	c, w := s.Case, &s.Case.Worth
-	s.add("Cash flow", 34, 15, 15, 15, 15, 15, 15, 15, 15, 17, 15, 15, 15, 15, 15, 15, 15)
-	s.title("Cash flow and what it is worth, with mean inputs", fmt.Sprintf("%s; the sheet has room for %d years of life.", words.Capital(words.MoneyNote(c)), s.years()))
+	s.add(words.SheetCashFlow, 34, 15, 15, 15, 15, 15, 15, 15, 15, 17, 15, 15, 15, 15, 15, 15, 15)
+	s.title(words.FlowTitle, fmt.Sprintf(words.FlowNote, words.Capital(words.MoneyNote(c)), s.years()))
 	const measures = 4
 	const first = measures + 19 // row of year 0
 	last := first + s.years()
 	col := func(letter string) string { return fmt.Sprintf("%s%d:%s%d", letter, first, letter, last) }
 	row := measures
-	put := func(label, style, name, formula, note string, holds any) {
-		s.text(1, row, "", label)
+	put := func(is words.SheetRow, style, name, formula string, holds any) {
+		s.text(1, row, "", is.Label)
 		s.formula(2, row, style, formula, holds)
 		s.name(2, row, name)
-		s.text(3, row, "remark", note)
+		s.text(3, row, "remark", is.Remark)
 		row++
 	}
-	put("investment, "+c.Currency, "money", "investment_extra", "alternative_investment-first_investment", "that of the alternative less that of the first", w.Investment)
-	put("salvage, "+c.Currency, "money", "salvage_extra", "alternative_salvage-first_salvage", "at the end of the life", w.Salvage)
-	put("life, whole years", "plain", "life_whole", "MAX(1,ROUND(life_years,0))", "cash flows are at year ends", float64(w.Life))
-	put("depreciation, whole years", "plain", "depreciation_whole", "IF(ISNUMBER(depreciation_years),MAX(1,ROUND(depreciation_years,0)),life_whole)", "straight line; over the life where not given", s.depreciation())
-	put("depreciation a year, "+c.Currency, "money", "depreciation_charge", "IF(tax_rate>0,(investment_extra-salvage_extra)/depreciation_whole,0)", "of the investment less its salvage", w.Flow[1].Depreciation)
-	put("changes of sign of the net flow", "plain", "sign_changes", fmt.Sprintf("SUM(%s)", col("N")), "one: the rate of return is unique", float64(s.changes()))
-	put("net present value, "+c.Currency, "total", "npv", fmt.Sprintf("SUM(%s)", col("P")), "the net flows at present value, added up", w.NPV)
-	put("the same by NPV()", "money", "npv_function", fmt.Sprintf("G%d+NPV(discount_rate,G%d:G%d)", first, first+1, last), "as a check", w.NPV)
-	put("equivalent annual value, "+c.Currency, "money", "npv_a_year", "IF(discount_rate=0,npv/life_whole,npv*discount_rate/(1-(1+discount_rate)^-life_whole))", "over the life", w.PerYear)
+	amount := func(is words.SheetRow, style, name, formula string, holds any) {
+		is.Label = fmt.Sprintf(words.SheetOfCurrency, is.Label, c.Currency)
+		put(is, style, name, formula, holds)
+	}
+	amount(words.RowInvestment, "money", "investment_extra", "alternative_investment-first_investment", w.Investment)
+	amount(words.RowSalvage, "money", "salvage_extra", "alternative_salvage-first_salvage", w.Salvage)
+	put(words.RowLife, "plain", "life_whole", "MAX(1,ROUND(life_years,0))", float64(w.Life))
+	put(words.RowDepreciation, "plain", "depreciation_whole", "IF(ISNUMBER(depreciation_years),MAX(1,ROUND(depreciation_years,0)),life_whole)", s.depreciation())
+	amount(words.RowCharge, "money", "depreciation_charge", "IF(tax_rate>0,(investment_extra-salvage_extra)/depreciation_whole,0)", w.Flow[1].Depreciation)
+	put(words.RowSigns, "plain", "sign_changes", fmt.Sprintf("SUM(%s)", col("N")), float64(s.changes()))
+	amount(words.RowNPV, "total", "npv", fmt.Sprintf("SUM(%s)", col("P")), w.NPV)
+	put(words.RowNPVByFunction, "money", "npv_function", fmt.Sprintf("G%d+NPV(discount_rate,G%d:G%d)", first, first+1, last), w.NPV)
+	amount(words.RowAnnual, "money", "npv_a_year", "IF(discount_rate=0,npv/life_whole,npv*discount_rate/(1-(1+discount_rate)^-life_whole))", w.PerYear)
 	var rate any = w.IRR()
 	guess := w.IRR()
 	if len(w.Rates) != 1 {
-		rate, guess = "none", 0.1
+		rate, guess = words.SheetNone, 0.1
 	}
 	if s.changes() > 1 {
-		rate = "not unique"
+		rate = words.SheetNotUnique
 	}
 	irr := fmt.Sprintf("IRR(%s,%.6g)", col("G"), guess)
-	put("internal rate of return", "share", "internal_rate", fmt.Sprintf("IF(sign_changes>1,\"not unique\",IFERROR(IRR(%s,%s),\"none\"))", col("G"), irr), "taken twice: the second from what the first found", rate)
+	put(words.RowIRR, "share", "internal_rate", fmt.Sprintf("IF(sign_changes>1,%q,IFERROR(IRR(%s,%s),%q))", words.SheetNotUnique, col("G"), irr, words.SheetNone), rate)
 	var mirr any = w.MIRR
 	if math.IsNaN(w.MIRR) {
-		mirr = "none"
+		mirr = words.SheetNone
 	}
-	put("modified rate of return", "share", "modified_rate", fmt.Sprintf("IF(SUM(%s)*SUM(%s)=0,\"none\",(SUM(%s)/SUM(%s))^(1/life_whole)-1)", col("M"), col("L"), col("M"), col("L")), "outlays and returns at the discount rate", mirr)
-	put("simple payback, years", "years", "simple_payback", payback(col("J"), first), "linear within the year", years(w.Simple))
-	put("discounted payback, years", "years", "discounted_payback", payback(col("K"), first), "the same of the flows at present value", years(w.Discounted))
+	put(words.RowMIRR, "share", "modified_rate", fmt.Sprintf("IF(SUM(%s)*SUM(%s)=0,%q,(SUM(%s)/SUM(%s))^(1/life_whole)-1)", col("M"), col("L"), words.SheetNone, col("M"), col("L")), mirr)
+	put(words.RowSimple, "years", "simple_payback", payback(col("J"), first), years(w.Simple))
+	put(words.RowDiscounted, "years", "discounted_payback", payback(col("K"), first), years(w.Discounted))
 	gain := fmt.Sprintf("SUMPRODUCT(%s,%s)", col("O"), col("I"))
-	put("savings to investment", "years", "savings_to_investment", fmt.Sprintf("IF(%s-npv>0,%s/(%s-npv),\"nothing invested\")", gain, gain, gain), "savings after tax over what is invested less what is sold, at present value", orText(w.SIR, "nothing invested"))
-	s.heads(first-1, false, "year", "investment", "saved", "depreciation", "salvage", "tax", "net", "cumulative", "factor", "simple payback", "discounted payback", "outlay, present value", "return, end of life", "sign change", "of savings, after tax", "at present value", "book value")
+	put(words.RowSIR, "years", "savings_to_investment", fmt.Sprintf("IF(%s-npv>0,%s/(%s-npv),%q)", gain, gain, gain, words.SheetNotInvested), orText(w.SIR, words.SheetNotInvested))
+	s.heads(first-1, false, words.FlowHeads...)
 	for t := 0; t <= s.years(); t++ {
 		s.year(t, first+t, first)
 	}
 	shown := first + w.Life
-	s.must(s.f.AddChart(s.sheet, at(1, last+2), &excelize.Chart{Type: excelize.Col, Title: chartTitle("Net flow by year " + words.TaxWords(c) + ", with mean inputs, " + c.Currency),
-		Series: []excelize.ChartSeries{{Name: fmt.Sprintf("'Cash flow'!$G$%d", first-1), Categories: fmt.Sprintf("'Cash flow'!$A$%d:$A$%d", first, shown), Values: fmt.Sprintf("'Cash flow'!$G$%d:$G$%d", first, shown), Fill: solid("2E6E62")}},
+	s.must(s.f.AddChart(s.sheet, at(1, last+2), &excelize.Chart{Type: excelize.Col, Title: chartTitle(fmt.Sprintf(words.FlowChart, words.TaxWords(c), c.Currency)),
+		Series: []excelize.ChartSeries{{Name: fmt.Sprintf("'%s'!$G$%d", s.sheet, first-1), Categories: fmt.Sprintf("'%s'!$A$%d:$A$%d", s.sheet, first, shown), Values: fmt.Sprintf("'%s'!$G$%d:$G$%d", s.sheet, first, shown), Fill: solid("2E6E62")}},
 		Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: axis(false, false), YAxis: axis(true, false), Dimension: excelize.ChartDimension{Width: 760, Height: 320}},
-		&excelize.Chart{Type: excelize.Line, Series: []excelize.ChartSeries{{Name: fmt.Sprintf("'Cash flow'!$H$%d", first-1), Categories: fmt.Sprintf("'Cash flow'!$A$%d:$A$%d", first, shown), Values: fmt.Sprintf("'Cash flow'!$H$%d:$H$%d", first, shown), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")}},
+		&excelize.Chart{Type: excelize.Line, Series: []excelize.ChartSeries{{Name: fmt.Sprintf("'%s'!$H$%d", s.sheet, first-1), Categories: fmt.Sprintf("'%s'!$A$%d:$A$%d", s.sheet, first, shown), Values: fmt.Sprintf("'%s'!$H$%d:$H$%d", s.sheet, first, shown), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")}},
 			Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: axis(false, false), YAxis: axis(true, false)}))
 }
 
 // payback is the formula of a payback from its column of crossings.
 func payback(crossings string, first int) string {
-	return fmt.Sprintf("IF(G%d>=0,\"nothing invested\",IF(COUNT(%s)=0,\"never\",MIN(%s)))", first, crossings, crossings)
+	return fmt.Sprintf("IF(G%d>=0,%q,IF(COUNT(%s)=0,%q,MIN(%s)))", first, words.SheetNotInvested, crossings, words.SheetNever, crossings)
 }
 
-func years(x float64) any { return orText(x, "nothing invested") }
+func years(x float64) any { return orText(x, words.SheetNotInvested) }
 
 func orText(x float64, text string) any {
 	switch {
 	case math.IsNaN(x):
 		return text
 	case math.IsInf(x, 1):
-		return "never"
+		return words.SheetNever
 	}
 	return x
 }

@@ -13,19 +13,19 @@ import (
 // uncertainty is the sheet of what the draws came to, as values.
 func (s *sheets) uncertainty() {
 	c, r, w := s.Case, s.Case.Random, &s.Case.Worth
-	s.add("Uncertainty", 44, 16, 16, 16, 16, 16, 14)
-	s.title("How sure it is", fmt.Sprintf("%s draws. Values of the case as calculated; they do not follow the formulas.", words.Grouped(float64(r.Draws))))
-	s.heads(4, false, "Figure", "mean", "median", "low", "high", "with mean inputs", "Unit")
+	s.add(words.SheetUncertainty, 44, 16, 16, 16, 16, 16, 14)
+	s.title(words.UncertaintyTitle, fmt.Sprintf(words.UncertaintyNote, words.Grouped(float64(r.Draws))))
+	s.heads(4, false, words.UncertaintyHeads...)
 	row := 5
 	for _, x := range []struct {
 		label, style, unit string
 		value              float64
 		r                  savings.Spread
 	}{
-		{"saved a year before tax", "money", c.Currency, c.Total.Value, r.Total}, {"investment", "money", c.Currency, w.Investment, r.Investment},
-		{"net present value " + words.TaxWords(c), "money", c.Currency, w.NPV, r.NPV}, {"equivalent annual value", "money", c.Currency, w.PerYear, r.PerYear},
-		{"internal rate of return", "share", "a year", w.IRR(), r.IRR}, {"modified rate of return", "share", "a year", w.MIRR, r.MIRR},
-		{"simple payback", "years", "years", w.Simple, r.Simple}, {"discounted payback", "years", "years", w.Discounted, r.Discounted}, {"savings to investment", "years", "", w.SIR, r.SIR},
+		{words.SheetSavedBefore, "money", c.Currency, c.Total.Value, r.Total}, {words.SheetInvestment, "money", c.Currency, w.Investment, r.Investment},
+		{fmt.Sprintf(words.SheetNPVTaxed, words.TaxWords(c)), "money", c.Currency, w.NPV, r.NPV}, {words.SheetAnnual, "money", c.Currency, w.PerYear, r.PerYear},
+		{words.SheetIRR, "share", words.SheetPerYear, w.IRR(), r.IRR}, {words.SheetMIRR, "share", words.SheetPerYear, w.MIRR, r.MIRR},
+		{words.SheetPaybackSimple, "years", words.SheetYears, w.Simple, r.Simple}, {words.UncertaintyDiscount, "years", words.SheetYears, w.Discounted, r.Discounted}, {words.SheetSIR, "years", "", w.SIR, r.SIR},
 	} {
 		s.text(1, row, "", x.label)
 		for i, v := range []float64{words.MeanOf(x.r), x.r.Median, x.r.Low, x.r.High, x.value} {
@@ -34,10 +34,10 @@ func (s *sheets) uncertainty() {
 		s.text(7, row, "unit", x.unit)
 		row++
 	}
-	s.text(1, row, "", "chance of a positive net present value")
+	s.text(1, row, "", words.UncertaintyGains)
 	s.number(2, row, "share", r.Gains)
 	row += 2
-	s.heads(row, false, "Paid back "+words.TaxWords(c)+" by the end of year", "simple", "at present value")
+	s.heads(row, false, append([]string{fmt.Sprintf(words.UncertaintyPaid, words.TaxWords(c))}, words.UncertaintyPaidHeads...)...)
 	from := row + 1
 	paid := row // of the heads
 	for _, x := range r.ByYear {
@@ -48,12 +48,12 @@ func (s *sheets) uncertainty() {
 	}
 	last := row
 	row += 2
-	s.heads(row, false, "What moves the mean net present value", "low", "high", "value at low", "value at high", "", "Unit")
+	s.heads(row, false, words.UncertaintyMovesHeads...)
 	for _, x := range c.Swings {
 		row++
-		label := x.Label
+		label := words.SwungLabel(x)
 		if !x.Given {
-			label += " (±10 %)"
+			label = fmt.Sprintf(words.SheetMovedByTenth, label)
 		}
 		s.text(1, row, "", label)
 		s.number(2, row, "plain", x.Low)
@@ -65,18 +65,18 @@ func (s *sheets) uncertainty() {
 	for i, x := range c.Drivers {
 		if i == 0 {
 			row += 2
-			s.heads(row, false, "Share of the spread", "share", "rank correlation")
+			s.heads(row, false, words.UncertaintyShareHeads...)
 		}
 		row++
-		s.text(1, row, "", x.Label)
+		s.text(1, row, "", words.DriverLabel(x))
 		s.number(2, row, "share", x.Share)
 		s.number(3, row, "years", x.Rank)
 	}
 	if c.Random.PaysBack.Simple == c.Random.PaysBack.Simple {
-		s.must(s.f.AddChart(s.sheet, at(9, 4), &excelize.Chart{Type: excelize.Line, Title: chartTitle("Chance of payback by the end of a year"),
+		s.must(s.f.AddChart(s.sheet, at(9, 4), &excelize.Chart{Type: excelize.Line, Title: chartTitle(words.UncertaintyChart),
 			Series: []excelize.ChartSeries{
-				{Name: fmt.Sprintf("Uncertainty!$B$%d", paid), Categories: fmt.Sprintf("Uncertainty!$A$%d:$A$%d", from, last), Values: fmt.Sprintf("Uncertainty!$B$%d:$B$%d", from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")},
-				{Name: fmt.Sprintf("Uncertainty!$C$%d", paid), Categories: fmt.Sprintf("Uncertainty!$A$%d:$A$%d", from, last), Values: fmt.Sprintf("Uncertainty!$C$%d:$C$%d", from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("2E6E62")}},
+				{Name: fmt.Sprintf("%s!$B$%d", s.sheet, paid), Categories: fmt.Sprintf("%s!$A$%d:$A$%d", s.sheet, from, last), Values: fmt.Sprintf("%s!$B$%d:$B$%d", s.sheet, from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")},
+				{Name: fmt.Sprintf("%s!$C$%d", s.sheet, paid), Categories: fmt.Sprintf("%s!$A$%d:$A$%d", s.sheet, from, last), Values: fmt.Sprintf("%s!$C$%d:$C$%d", s.sheet, from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("2E6E62")}},
 			Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: axis(false, false), YAxis: shares(), Dimension: excelize.ChartDimension{Width: 640, Height: 320}}))
 	}
 }
@@ -85,8 +85,8 @@ func (s *sheets) uncertainty() {
 // what made the workbook.
 func (s *sheets) notes() {
 	c := s.Case
-	s.add("Notes", 100)
-	s.title("Notes", "")
+	s.add(words.SheetNotes, 100)
+	s.title(words.SheetNotes, "")
 	row := 3
 	add := func(head string, lines ...string) {
 		if len(lines) == 0 {
@@ -101,23 +101,17 @@ func (s *sheets) notes() {
 		}
 		row++
 	}
-	add("The answer, mean of the draws", words.CaseSentences(c, s.Units)...)
+	add(words.NotesAnswer, words.CaseSentences(c, s.Units)...)
 	var warnings []string
 	for _, w := range c.Warnings {
-		warnings = append(warnings, w.Text)
+		warnings = append(warnings, words.WarningText(c, w))
 	}
-	add("Before you use these figures", warnings...)
-	add("How it is calculated",
-		"End-of-year flows; year 0 is the investment (NIST Handbook 135; ASTM E917, E1057, E1074, E1121). Within the year of recovery the payback is linear.",
-		words.Capital(words.MoneyNote(c))+".",
-		"Price is the contribution of a square metre of good web: what it sells for less what is spent only because it is made, waste apart.",
-		"Savings to investment: savings after tax over the investment less what it is sold for after tax, all at present value.",
-		"A taxable loss saves tax on other profits.",
-		"The waste of a year is good web × waste share / (1 − waste share): web that is still in the line at the end counts as good.")
-	add("Cautions", model.Safety)
-	add("How it was made", fmt.Sprintf("rollchange %s, scenario %s (SHA-256 %s), %s", s.About.Version, s.About.File, s.About.SHA256, words.Head(c.Run)))
+	add(words.NotesBefore, warnings...)
+	add(words.NotesCalculated, words.NotesFlows, words.Capital(words.MoneyNote(c))+".", words.NotesPrice, words.NotesSIR, words.NotesLoss, words.NotesWaste)
+	add(words.NotesCautions, model.Safety)
+	add(words.NotesMade, fmt.Sprintf(words.NotesTool, s.About.Version, s.About.File, s.About.SHA256, words.Head(c.Run)))
 	if set := s.About.SetSentence(); set != "" {
-		add("What differs from the scenario", set+".")
+		add(words.NotesDiffers, set+".")
 	}
 }
 

@@ -113,7 +113,7 @@ func (s *sheets) look(col, row int, style string) {
 func (s *sheets) number(col, row int, style string, x float64) {
 	switch {
 	case math.IsInf(x, 1):
-		s.text(col, row, style, "never")
+		s.text(col, row, style, words.SheetNever)
 		return
 	case math.IsNaN(x):
 		s.look(col, row, style)
@@ -132,7 +132,7 @@ func (s *sheets) formula(col, row int, style, formula string, holds any) {
 	value := ""
 	switch x := holds.(type) {
 	case float64:
-		value = "never"
+		value = words.SheetNever
 		if !math.IsInf(x, 0) && !math.IsNaN(x) {
 			value = strconv.FormatFloat(x, 'g', -1, 64)
 		}
@@ -145,7 +145,7 @@ func (s *sheets) formula(col, row int, style, formula string, holds any) {
 // sized is the style of a figure: from 1000 on without decimals.
 func sized(style string, x float64) string {
 	if (style == "plain" || style == "input") && math.Abs(x) >= 1000 {
-		return style + " whole"
+		return style + "-whole"
 	}
 	return style
 }
@@ -165,8 +165,8 @@ func (s *sheets) title(title, note string) {
 // heads writes a row of column heads and keeps it in sight.
 func (s *sheets) heads(row int, freeze bool, heads ...string) {
 	for i, h := range heads {
-		style := "head figures"
-		if i == 0 || slices.Contains([]string{"Unit", "Formula", "Source"}, h) {
+		style := "head-figures"
+		if i == 0 || slices.Contains([]string{words.SheetUnit, words.SheetFormula, words.SheetSource}, h) {
 			style = "head"
 		}
 		s.text(i+1, row, style, h)
@@ -188,7 +188,7 @@ func (s *sheets) styles() {
 		"note":         {Font: &excelize.Font{Italic: true, Color: "5B6866"}},
 		"remark":       {Font: &excelize.Font{Italic: true, Color: "5B6866"}, Alignment: &excelize.Alignment{Horizontal: "left", Indent: 1}},
 		"head":         {Font: &excelize.Font{Bold: true, Color: ink}, Border: under, Alignment: &excelize.Alignment{WrapText: true, Vertical: "bottom"}},
-		"head figures": {Font: &excelize.Font{Bold: true, Color: ink}, Border: under, Alignment: &excelize.Alignment{WrapText: true, Vertical: "bottom", Horizontal: "right"}},
+		"head-figures": {Font: &excelize.Font{Bold: true, Color: ink}, Border: under, Alignment: &excelize.Alignment{WrapText: true, Vertical: "bottom", Horizontal: "right"}},
 		"wrap":         {Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}},
 		"plain":        {CustomNumFmt: format("#,##0.###")},
 		"exact":        {CustomNumFmt: format("0.000000000")},
@@ -196,8 +196,8 @@ func (s *sheets) styles() {
 		"share":        {CustomNumFmt: format("0.0%")},
 		"years":        {CustomNumFmt: format("0.00")},
 		"input":        {CustomNumFmt: format("#,##0.####"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
-		"plain whole":  {CustomNumFmt: format("#,##0")},
-		"input whole":  {CustomNumFmt: format("#,##0"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
+		"plain-whole":  {CustomNumFmt: format("#,##0")},
+		"input-whole":  {CustomNumFmt: format("#,##0"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
 		"unit":         {Alignment: &excelize.Alignment{Horizontal: "left", Indent: 1}},
 		"inputs":       {CustomNumFmt: format("0.0#%"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
 		"total":        {CustomNumFmt: format("#,##0;-#,##0;0"), Font: &excelize.Font{Bold: true}, Border: over},

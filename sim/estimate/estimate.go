@@ -39,16 +39,6 @@ func (e Estimate) Shown() bool {
 // Known says whether the estimate has limits.
 func (e Estimate) Known() bool { return !math.IsNaN(e.Low) && !math.IsNaN(e.High) }
 
-// Within is the estimate with an interval of the given half width about its mean;
-// NaN takes the interval away, as one replication has none.
-func (e Estimate) Within(half float64) Estimate {
-	e.HalfWidth, e.Low, e.High, e.Why = half, e.Mean-half, e.Mean+half, Symmetric
-	if math.IsNaN(half) {
-		e.Why = OneReplication
-	}
-	return e
-}
-
 // End is the mean, or an end of the interval: the low one for a side below 0, the
 // high one above; the mean too where the estimate has no limits.
 func (e Estimate) End(side float64) float64 {

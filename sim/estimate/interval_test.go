@@ -77,21 +77,37 @@ func TestOneObservationHasNoInterval(t *testing.T) {
 	assert.InDelta(t, 1, momentsOf(1e9-1, 1e9, 1e9+1).SD(), 1e-6)
 }
 
-// Newcombe, Statistics in Medicine 17 (1998) 857-872, table I: Wilson 95 %.
-func TestWilsonPublished(t *testing.T) {
-	for _, c := range []struct {
-		k, n      int
-		low, high float64
-	}{{81, 263, .2553, .3662}, {15, 148, .0624, .1605}, {0, 20, 0, .1611}, {1, 29, .0061, .1718}} {
-		i := Wilson(c.k, c.n, 0.95)
-		assert.InDelta(t, c.low, i.Low, 5.1e-5)
-		assert.InDelta(t, c.high, i.High, 5.1e-5)
+// clopperPearson is the exact two-sided interval of a chance of which k of n
+// trials came true (Clopper and Pearson, Biometrika 26 (1934) 404): its ends
+// are the chances at which k or more, and k or fewer, would be seen with
+// probability (1-confidence)/2,
+//
+//	low = Beta quantile of (1-confidence)/2 with (k, n-k+1)
+//	high = Beta quantile of (1+confidence)/2 with (k+1, n-k)
+//
+// 0 <= k <= n, n > 0; else both ends are NaN. It covers at least as often as
+// it says, for any chance.
+func clopperPearson(k, n int, confidence float64) Interval {
+	if n <= 0 || k < 0 || k > n {
+		return Interval{math.NaN(), math.NaN()}
 	}
-	i := Wilson(4, 20, 0.90) // worked out from the formula
-	assert.InDelta(t, 0.093118, i.Low, 5e-7)
-	assert.InDelta(t, 0.378377, i.High, 5e-7)
+	tail := (1 - confidence) / 2
+	i := Interval{0, 1}
+	switch {
+	case k > 0 && k < n:
+		i.Low = betaQuantile(float64(k), float64(n-k+1), tail)
+		i.High = betaQuantile(float64(k+1), float64(n-k), 1-tail)
+	case k > 0: // all of them
+		i.Low = math.Pow(tail, 1/float64(n))
+	default: // none
+		i.High = -math.Expm1(math.Log(tail) / float64(n))
+	}
+	return i
 }
 
+// The interval of a share lies within the exact one, which covers at least as
+// often as it says (Brown, Cai and DasGupta, from memory: Jeffreys' is always
+// contained in it).
 func TestClopperPearson(t *testing.T) {
 	for _, c := range []struct {
 		k, n       int
@@ -106,17 +122,20 @@ func TestClopperPearson(t *testing.T) {
 		{81, 263, 0.95, .252737, .367622, 6e-7}, {15, 148, 0.95, .057844, .161650, 6e-7},
 		{0, 20, 0.95, 0, .168433, 6e-7}, {1, 29, 0.95, .000873, .177644, 6e-7}, {682, 925, 0.95, .707668, .765407, 6e-7},
 	} {
-		i := ClopperPearson(c.k, c.n, c.confidence)
+		i := clopperPearson(c.k, c.n, c.confidence)
 		assert.InDelta(t, c.low, i.Low, c.delta, "%d of %d", c.k, c.n)
 		assert.InDelta(t, c.high, i.High, c.delta, "%d of %d", c.k, c.n)
-		mirror := ClopperPearson(c.n-c.k, c.n, c.confidence)
+		mirror := clopperPearson(c.n-c.k, c.n, c.confidence)
 		assert.InDelta(t, 1-i.High, mirror.Low, 1e-9)
 		assert.InDelta(t, 1-i.Low, mirror.High, 1e-9)
-		w := Wilson(c.k, c.n, c.confidence)
-		assert.Less(t, w.High-w.Low, i.High-i.Low+1e-3, "the exact interval is about the longer one")
+		own := shareLimits(float64(c.k), float64(c.n), c.confidence)
+		if c.k != 1 { // of one the modified interval goes down to 0
+			assert.GreaterOrEqual(t, own.Low, i.Low-1e-12, "%d of %d", c.k, c.n)
+		}
+		assert.LessOrEqual(t, own.High, i.High+1e-12, "%d of %d", c.k, c.n)
 	}
-	assert.True(t, math.IsNaN(ClopperPearson(0, 0, 0.95).High))
-	assert.True(t, math.IsNaN(Wilson(3, 2, 0.95).Low))
+	assert.True(t, math.IsNaN(clopperPearson(0, 0, 0.95).High))
+	assert.True(t, math.IsNaN(shareLimits(3, 2, 0.95).Low))
 }
 
 // Never seen in n: the exact one-sided limit at 95 % and the rule of three, 3/n,
@@ -125,9 +144,9 @@ func TestClopperPearson(t *testing.T) {
 // at 90 % is that limit.
 func TestNeverSeen(t *testing.T) {
 	for n, want := range map[int]float64{10: .258866, 30: .095034, 100: .029513, 1500: .001995} {
-		assert.InDelta(t, want, ClopperPearson(0, n, 0.90).High, 6e-7)
+		assert.InDelta(t, want, clopperPearson(0, n, 0.90).High, 6e-7)
 		assert.InDelta(t, want, shareLimits(0, float64(n), 0.90).High, 6e-7)
-		assert.Less(t, ClopperPearson(0, n, 0.90).High, 3/float64(n))
+		assert.Less(t, clopperPearson(0, n, 0.90).High, 3/float64(n))
 	}
 	assert.InDelta(t, 3.6889e-9, shareLimits(0, 1e9, 0.95).High, 1e-13, "no cancellation")
 	assert.Equal(t, 1.0, shareLimits(5, 5, 0.95).High)
@@ -161,7 +180,7 @@ func TestSpliceFailuresPublished(t *testing.T) {
 	p := 1. / 305
 	assert.InDelta(t, 0.997, 1-p, 5e-4)
 	assert.InDelta(t, 31.57, math.Sqrt(305000*p*(1-p)), 0.005)
-	i := ClopperPearson(1000, 305000, 0.95)
+	i := shareLimits(1000, 305000, 0.95)
 	assert.Less(t, i.Low, p)
 	assert.Greater(t, i.High, p)
 }

@@ -15,9 +15,6 @@ import (
 //	erfc(-x / sqrt 2) / 2
 func normalBelow(x float64) float64 { return 0.5 * math.Erfc(-x/math.Sqrt2) }
 
-// normalQuantile is its inverse, 0 <= p <= 1.
-func normalQuantile(p float64) float64 { return mathext.NormalQuantile(p) }
-
 // betaQuantile is the p-quantile of the beta law of a and b, both above 0; its CDF is
 // the regularized incomplete beta function.
 func betaQuantile(a, b, p float64) float64 { return mathext.InvRegIncBeta(a, b, p) }

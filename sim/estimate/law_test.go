@@ -17,7 +17,6 @@ func TestQuantilesAreThoseOfTheLaws(t *testing.T) {
 	chances := []float64{1e-9, 0.0005, 0.005, 0.025, 0.05, 0.3, 0.5, 0.8, 0.95, 0.975, 0.9995, 1 - 1e-9}
 	sizes := []float64{0.5, 1, 1.5, 2, 3.7, 10, 40.5, 305, 1e5}
 	for _, p := range chances {
-		same(distuv.UnitNormal.Quantile(p), normalQuantile(p), "normal, %g", p)
 		same(distuv.UnitNormal.CDF(6*p-3), normalBelow(6*p-3), "normal below %g", 6*p-3)
 		for _, a := range sizes {
 			same(distuv.StudentsT{Sigma: 1, Nu: a}.Quantile(p), studentQuantile(p, a), "t of %g, %g", a, p)

@@ -2,6 +2,9 @@ package estimate
 
 import "math"
 
+// An Interval is the ends of a confidence interval.
+type Interval struct{ Low, High float64 }
+
 // shareLimits is the modified Jeffreys interval of a chance of which k of n trials
 // came true (Brown, Cai and DasGupta, Statistical Science 16 (2001) 101): quantiles
 // of the Beta law of (k + 1/2, n - k + 1/2), with the exact limit where none or all

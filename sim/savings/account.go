@@ -17,27 +17,9 @@ const (
 	Causes // how many there are
 )
 
-// String is what the cause is called.
-func (c Cause) String() string {
-	return [...]string{"extra good output", "waste: material", "waste: disposal", "time: crew hours", "time: line hours", "tape", "maintenance"}[c]
-}
-
 // Key is its name for programs.
 func (c Cause) Key() string {
 	return [...]string{"contribution", "waste_material", "waste_disposal", "crew_hours", "line_hours", "tape", "maintenance"}[c]
-}
-
-// Formula says in words how it is calculated; "first" is the first alternative.
-func (c Cause) Formula() string {
-	return [...]string{
-		"price × width × (good web − good web of the first)",
-		"material cost × width × (waste of the first − waste)",
-		"disposal cost × grammage × width × (waste of the first − waste)",
-		"crew cost × (operator hours of the first − operator hours)",
-		"line cost × (line hours of the first − line hours)",
-		"tape cost × (tape of the first − tape)",
-		"maintenance of the first − maintenance",
-	}[c]
 }
 
 // Fixed is what of an alternative does not vary.

@@ -23,13 +23,14 @@ func TestCapacityLimitedByHand(t *testing.T) {
 	assert.Equal(t, CapacityLimited, c.Kind)
 	for k, want := range map[Cause]float64{Contribution: 0.2 * 0.5 * 3600e3, Material: 0.5 * 0.5 * 350e3, Disposal: 0.1 * 0.1 * 0.5 * 350e3,
 		CrewHours: 0, LineHours: 0, Tape: -0.25 * 1800, Maintenance: -5000} {
-		assert.InDelta(t, want, c.Save[k].Value, 1e-6, k.String())
+		assert.InDelta(t, want, c.Save[k].Value, 1e-6, k.Key())
 	}
 	assert.InDelta(t, 360000+87500+1750-450-5000, c.Total.Value, 1e-6)
 	assert.InDelta(t, 443800*6.144567106, c.Worth.NPV+500000, 1e-2, "UPV at 10 %, 10 years: 6.144567, any table")
 	assert.InDelta(t, 500000/443800., c.Worth.Simple, 1e-12)
 	require.Len(t, c.Others, 1)
 	assert.Equal(t, DemandLimited, c.Others[0].Kind)
+	assert.Zero(t, c.Others[0].Least, "by hand makes the least")
 }
 
 // The same 5400 km in 750 and 500 h; waste 600 and 225 km; 2700 splices each.
@@ -40,7 +41,7 @@ func TestDemandLimitedByHand(t *testing.T) {
 	assert.InDelta(t, 500*3600, c.Years[1].Hours, 1e-6)
 	for k, want := range map[Cause]float64{Contribution: 0, Material: 0.25 * 375e3, Disposal: 0.005 * 375e3, CrewHours: 40 * 2 * 250,
 		LineHours: 60 * 250, Tape: 0, Maintenance: -5000} {
-		assert.InDelta(t, want, c.Save[k].Value, 1e-6, k.String())
+		assert.InDelta(t, want, c.Save[k].Value, 1e-6, k.Key())
 	}
 	assert.Zero(t, c.Save[Contribution].Value, "no extra metre is sold")
 	assert.Zero(t, c.Save[Contribution].HalfWidth)
@@ -61,7 +62,7 @@ func TestCasesMeetAtTheBoundaries(t *testing.T) {
 		below, above := caseOf(t, demandOf(edge*(1-1e-9))), caseOf(t, demandOf(edge*(1+1e-9)))
 		assert.NotEqual(t, below.Kind, above.Kind)
 		for k := range Causes {
-			assert.InDelta(t, below.Save[k].Value, above.Save[k].Value, 0.01, k.String())
+			assert.InDelta(t, below.Save[k].Value, above.Save[k].Value, 0.01, k.Key())
 		}
 		assert.InDelta(t, below.Worth.NPV, above.Worth.NPV, 0.1)
 	}
@@ -112,7 +113,7 @@ func TestSavingsAreTheDifferenceOfTwoProfits(t *testing.T) {
 		b := r.account(&back)
 		for k := range Causes {
 			if math.Abs(a.save[k]+b.save[k]) > 1e-9*(math.Abs(a.save[k])+1) {
-				t.Fatalf("%v: %g one way, %g the other", k, a.save[k], b.save[k])
+				t.Fatalf("%s: %g one way, %g the other", k.Key(), a.save[k], b.save[k])
 			}
 		}
 		// Nothing is both sold and saved as an hour.

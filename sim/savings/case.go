@@ -1,7 +1,6 @@
 package savings
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -43,11 +42,11 @@ type Saving struct {
 // Other is what the saving would be, in the mean of the draws, in a case that
 // does not hold in all of them.
 type Other struct {
-	Kind  Kind
-	If    string // "if all good web were sold"
-	Total float64
-	NPV   float64
-	Why   string // why it cannot be told, where it cannot
+	Kind    Kind
+	Total   float64 // NaN with NoPrice
+	NPV     float64
+	NoPrice bool // it cannot be told, because no price is given
+	Least   int  // of a demand-limited one: 0 the first, 1 the alternative, which can make the least
 }
 
 // Case is the savings case of an alternative against the first.
@@ -82,13 +81,6 @@ type Case struct {
 	drawn *table
 }
 
-// NeedsError names what the scenario would have to give.
-type NeedsError struct {
-	Alternative string
-	Keys        []string // "economics.life"
-	Why         []string // for each key
-}
-
 // DifferError names the prices that two alternatives have of their own: a
 // saving is calculated at one set of them.
 type DifferError struct {
@@ -100,15 +92,6 @@ type DifferError struct {
 func (e *DifferError) Error() string {
 	return fmt.Sprintf("%s: %q and %q do not have the same, and a saving needs one value for both: give it once, in [economics] (hours_per_year, discount_rate, life, tax_rate and depreciation_years may be an alternative's own)",
 		strings.Join(e.Keys, ", "), e.Alternative, e.Against)
-}
-
-// Error is one line for each key.
-func (e *NeedsError) Error() string {
-	var s []string
-	for i, k := range e.Keys {
-		s = append(s, fmt.Sprintf("%s is needed for the savings of %q: %s", k, e.Alternative, e.Why[i]))
-	}
-	return strings.Join(s, "\n")
 }
 
 // New makes the savings case of alternative i (1 or above) of a study against
@@ -174,52 +157,6 @@ func newCase(study *model.Study, rs *replicate.Results, from, i int, opt Options
 	}
 	c.kind()
 	return c, nil
-}
-
-// priced refuses a case in which more is sold at the means and no price is given.
-func (c *Case) priced() error {
-	if c.Kind != DemandLimited && !c.in[price].Given {
-		return &NeedsError{c.Alternative, []string{"economics.price"}, []string{
-			"what a square metre of the extra good web earns; or economics.demand, if no more is sold than both can make"}}
-	}
-	return nil
-}
-
-// ErrNoWeb says that an alternative makes no good web.
-var ErrNoWeb = errors.New("makes no good web, so there is no saving to calculate")
-
-// needs says which keys the case cannot do without.
-func (c *Case) needs() error {
-	e := &NeedsError{Alternative: c.Alternative}
-	need := func(missing bool, key, why string) {
-		if missing {
-			e.Keys, e.Why = append(e.Keys, key), append(e.Why, why)
-		}
-	}
-	switch first, other := c.in[hours0].Dist.Given(), c.in[hours1].Given; {
-	case !first && !other:
-		need(true, "economics.hours_per_year", "how long the line may run in a year")
-	case !first || !other:
-		need(true, "economics.hours_per_year", fmt.Sprintf("how long %q may run in a year; only the other alternative has it", map[bool]string{true: c.Alternative, false: c.Against}[first]))
-	}
-	need(!c.in[rate].Given, "economics.discount_rate", "what later money is worth today")
-	need(!c.in[life].Given, "economics.life", "how many years the equipment is used")
-	area := c.in[price].Given || c.in[material].Given || c.in[disposal].Given
-	need(area && (c.side[0].Width == 0 || c.side[1].Width == 0), "web.width", "prices are by the square metre")
-	need(c.in[disposal].Given && (c.side[0].Grammage == 0 || c.side[1].Grammage == 0), "web.grammage", "disposal_cost is by the kilogram")
-	need(!c.in[price].Given && !c.in[demand].Given, "economics.price", "what a square metre of the extra good web earns; or economics.demand, if no more is sold than both can make")
-	for k, name := range []string{c.Against, c.Alternative} {
-		if g := c.mean[[2]index{good0, good1}[k]]; !(g > 0) {
-			return fmt.Errorf("%q: %w", name, ErrNoWeb)
-		}
-	}
-	if c.in[life].Given && c.mean[life] > mostYears {
-		return fmt.Errorf("economics.life of %.4g years: the most is %d", c.mean[life], mostYears)
-	}
-	if len(e.Keys) > 0 {
-		return e
-	}
-	return nil
 }
 
 // kind finds which case holds at the means.
@@ -322,29 +259,23 @@ func (c *Case) half(g [simulated]float64) float64 {
 
 // others calculates the cases that do not hold in all draws.
 func (c *Case) others() {
-	add := func(k Kind, cond string, demandOf func(*vector) float64) {
-		o := Other{Kind: k, If: cond, Total: math.NaN(), NPV: math.NaN()}
-		if k == CapacityLimited && !c.in[price].Given {
-			o.Why = "no price is given"
-		} else {
+	add := func(o Other, demandOf func(*vector) float64) {
+		o.Total, o.NPV = math.NaN(), math.NaN()
+		if !o.NoPrice {
 			o.Total, o.NPV = c.meanOf(c.drawn.n, func(v *vector) { v[demand] = demandOf(v) })
 		}
 		c.Others = append(c.Others, o)
 	}
 	if c.Random.Kinds[CapacityLimited] < 1 {
-		add(CapacityLimited, "if all good web were sold", func(*vector) float64 { return math.Inf(1) })
+		add(Other{Kind: CapacityLimited, NoPrice: !c.in[price].Given}, func(*vector) float64 { return math.Inf(1) })
 	}
 	if c.Random.Kinds[DemandLimited] < 1 {
-		name := c.Against
+		least := 0
 		if c.Capacity[1] < c.Capacity[0] {
-			name = c.Alternative
+			least = 1
 		}
-		add(DemandLimited, fmt.Sprintf("if no more were sold than %q can make", name), func(v *vector) float64 {
-			if name == c.Against {
-				return v[good0] * v[hours0]
-			}
-			return v[good1] * v[hours1]
-		})
+		good, hours := [2]index{good0, good1}[least], [2]index{hours0, hours1}[least]
+		add(Other{Kind: DemandLimited, Least: least}, func(v *vector) float64 { return v[good] * v[hours] })
 	}
 }
 

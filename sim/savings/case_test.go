@@ -14,7 +14,7 @@ import (
 func names(c *Case) []string {
 	var n []string
 	for _, w := range c.Warnings {
-		n = append(n, w.Name)
+		n = append(n, w.Doubt.Key())
 	}
 	return n
 }
@@ -38,20 +38,28 @@ func TestWarningsCallASavingByItsName(t *testing.T) {
 	assert.True(t, math.IsNaN(c.Random.PaysBack.Simple))
 }
 
+func keysOf(e *NeedsError) []string {
+	var keys []string
+	for _, n := range e.Needs {
+		keys = append(keys, n.Key)
+	}
+	return keys
+}
+
 func TestWhatIsMissingIsNamedAtOnce(t *testing.T) {
 	study, rs := studyOf()
 	economics(func(e *model.Economics) { *e = model.Economics{Currency: "EUR"} })(study, rs)
 	_, err := New(study, rs, 1, Options{})
 	var needs *NeedsError
 	require.ErrorAs(t, err, &needs)
-	assert.Equal(t, []string{"economics.hours_per_year", "economics.discount_rate", "economics.life", "economics.price"}, needs.Keys)
+	assert.Equal(t, []string{"economics.hours_per_year", "economics.discount_rate", "economics.life", "economics.price"}, keysOf(needs))
 	study, rs = studyOf()
 	for i := range study.Alternatives {
 		study.Alternatives[i].Line.Web = model.Web{}
 	}
 	_, err = New(study, rs, 1, Options{})
 	require.ErrorAs(t, err, &needs)
-	assert.Equal(t, []string{"web.width", "web.grammage"}, needs.Keys)
+	assert.Equal(t, []string{"web.width", "web.grammage"}, keysOf(needs))
 	study, rs = studyOf()
 	demandOf(9e6)(study, rs)
 	economics(func(e *model.Economics) { e.Price = model.Dist{} })(study, rs)

@@ -51,6 +51,11 @@ func (c *Case) sample() *table {
 	return t
 }
 
+// streams are the names of the streams of the simulated means; under another
+// name they would be other draws.
+var streams = [simulated]string{"good web of the first", "waste of the first", "splices of the first",
+	"good web of the alternative", "waste of the alternative", "splices of the alternative"}
+
 // sampleSimulated draws the simulated means: x = mean + L z sqrt(nu / chi²), a
 // multivariate Student t of nu degrees of freedom, L L' their covariance. Every
 // sum of them then has the interval of Student's t.
@@ -59,7 +64,7 @@ func (c *Case) sampleSimulated(t *table, nu float64) {
 	normal := model.Dist{Law: model.Normal, B: 1, Signed: true}
 	var z [simulated][]float64
 	for k := range simulated {
-		z[k] = sim.Draws(normal, c.Run.Seed, "savings.simulated "+c.in[k].Label, t.n)
+		z[k] = sim.Draws(normal, c.Run.Seed, "savings.simulated "+streams[k], t.n)
 	}
 	chi := sim.Draws(model.Dist{Law: model.Gamma, A: nu / 2, B: 2}, c.Run.Seed, "savings.spread", t.n)
 	for k := range simulated {

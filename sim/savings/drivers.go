@@ -6,44 +6,47 @@ import (
 	"sort"
 )
 
+// Simulation is the key of all simulated inputs, taken together.
+const Simulation = "simulation"
+
 // Driver is one of the things that are not certain and how much of the spread
 // of the net present value goes with it.
 type Driver struct {
-	Key, Label string
-	Rank       float64 // Spearman's rank correlation with the net present value, -1..1
-	Share      float64 // of the sum of squares of all
+	Key   string  // of the input, or Simulation
+	Rank  float64 // Spearman's rank correlation with the net present value, -1..1
+	Share float64 // of the sum of squares of all
 }
 
 // Swing is what the mean net present value becomes, all else drawn, with one
 // input low and high: at the ends of its own interval, or 10 % down and up
 // where it does not vary.
 type Swing struct {
-	Key, Label, Unit string
-	Given            bool    // its own interval; false: 10 %
-	Low, High        float64 // in Unit
-	AtLow, AtHigh    float64 // mean net present value
+	Key, Unit     string  // of a simulated input: the difference of the two alternatives in it
+	Given         bool    // its own interval; false: 10 %
+	Low, High     float64 // in Unit
+	AtLow, AtHigh float64 // mean net present value
 }
 
 // drive finds the drivers, largest first, and the swings, widest first.
 func (c *Case) drive() {
 	npv := ranks(c.drawn.npv)
 	type column struct {
-		key, label string
-		x          []float64
+		key string
+		x   []float64
 	}
 	var all []column
 	for k := simulated; k < inputs; k++ {
 		if x := c.drawn.col[k]; x != nil && c.in[k].Given {
-			all = append(all, column{c.in[k].Key, c.in[k].Label, x})
+			all = append(all, column{c.in[k].Key, x})
 		}
 	}
 	if x := c.simulatedNPV(); x != nil {
-		all = append(all, column{"simulation", "what was simulated, taken together", x})
+		all = append(all, column{Simulation, x})
 	}
 	sum := 0.0
 	for _, x := range all {
 		r := correlation(ranks(x.x), npv)
-		c.Drivers = append(c.Drivers, Driver{Key: x.key, Label: x.label, Rank: r})
+		c.Drivers = append(c.Drivers, Driver{Key: x.key, Rank: r})
 		sum += r * r
 	}
 	for i := range c.Drivers {
@@ -104,7 +107,7 @@ func (c *Case) swing() {
 		case in.share:
 			high = min(1, high)
 		}
-		add(Swing{Key: in.Key, Label: in.Label, Unit: in.Unit, Given: own, Low: low / in.scale, High: high / in.scale, AtLow: end(k, low), AtHigh: end(k, high)})
+		add(Swing{Key: in.Key, Unit: in.Unit, Given: own, Low: low / in.scale, High: high / in.scale, AtLow: end(k, low), AtHigh: end(k, high)})
 	}
 	for k := good0; k <= splice0; k++ {
 		other := k + good1
@@ -117,7 +120,7 @@ func (c *Case) swing() {
 		by := func(d float64) float64 {
 			return at(func(v *vector) { v[other] = within(other, v[other]+d, c.mean[other]) })
 		}
-		add(Swing{Key: c.in[other].Key, Label: []string{"simulated good web", "simulated waste", "simulated splices"}[k] + ", difference", Unit: c.in[other].Unit, Given: true,
+		add(Swing{Key: c.in[other].Key, Unit: c.in[other].Unit, Given: true,
 			Low: within(other, c.mean[other]-h, c.mean[other]), High: c.mean[other] + h, AtLow: by(-h), AtHigh: by(h)})
 	}
 	sort.SliceStable(c.Swings, func(i, j int) bool {

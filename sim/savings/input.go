@@ -53,19 +53,22 @@ type vector [inputs]float64
 // Input is one figure that the answer hangs on.
 type Input struct {
 	Key   string // "economics.price", "alternative.investment"; "good_rate" for a simulated one
-	Label string // in words
 	Unit  string // in which Value is told
 	Given bool
 	Dist  model.Dist        // of a given one, SI
 	Est   estimate.Estimate // of a simulated one
+	Side  int               // of a simulated one: 0 the first, 1 the alternative
 	Value float64           // the mean, in Unit
 	scale float64           // SI of one Unit
 	share bool              // 0..1
 }
 
+// Simulated says whether the input is a result of the simulation.
+func (i *Input) Simulated() bool { return i.Est.Unit != "" }
+
 // Varies says whether the input is drawn.
 func (i *Input) Varies() bool {
-	if i.Est.Unit != "" {
+	if i.Simulated() {
 		return i.Est.SD > 0
 	}
 	return !i.Dist.IsConst()
@@ -78,39 +81,37 @@ func inputsOf(study *model.Study, rs *replicate.Results, from, i int) [inputs]In
 	a, b := &study.Alternatives[from], &study.Alternatives[i]
 	e := &b.Line.Economics
 	c := e.Currency
-	given := func(k index, key, label, unit string, scale float64, d model.Dist) {
-		in[k] = Input{Key: key, Label: label, Unit: unit, Given: d.Given(), Dist: d, Value: d.Mean() / scale, scale: scale, share: unit == "%"}
+	given := func(k index, key, unit string, scale float64, d model.Dist) {
+		in[k] = Input{Key: key, Unit: unit, Given: d.Given(), Dist: d, Value: d.Mean() / scale, scale: scale, share: unit == "%"}
 	}
 	for side, r := range []*replicate.Result{&rs.Alternatives[from], &rs.Alternatives[i]} {
-		of := []string{"the first", "the alternative"}[side]
 		for k, name := range replicate.JointMetrics {
 			x := r.Metrics[name]
-			in[index(side*len(replicate.JointMetrics)+k)] = Input{Key: name, Label: []string{"good web of ", "waste of ", "splices of "}[k] + of,
-				Unit: x.Unit, Given: true, Est: x, Value: x.Mean, scale: 1}
+			in[index(side*len(replicate.JointMetrics)+k)] = Input{Key: name, Unit: x.Unit, Given: true, Est: x, Side: side, Value: x.Mean, scale: 1}
 		}
 	}
-	given(hours1, "economics.hours_per_year", "planned hours a year", "h", 3600, e.HoursPerYear)
-	given(hours0, "first.hours_per_year", "planned hours a year of the first", "h", 3600, a.Line.Economics.HoursPerYear)
+	given(hours1, "economics.hours_per_year", "h", 3600, e.HoursPerYear)
+	given(hours0, "first.hours_per_year", "h", 3600, a.Line.Economics.HoursPerYear)
 	if sameDist(a.Line.Economics.HoursPerYear, e.HoursPerYear) {
 		in[hours0].Given = false // one input, which moves both
 	}
-	given(demand, "economics.demand", "good web that can be sold a year", "m", 1, e.Demand)
-	given(price, "economics.price", "contribution of good web", c+"/m2", 1, e.Price)
-	given(material, "economics.material_cost", "cost of web", c+"/m2", 1, e.MaterialCost)
-	given(disposal, "economics.disposal_cost", "disposal of waste", c+"/kg", 1, e.DisposalCost)
-	given(crew, "economics.crew_cost", "cost of an operator hour", c+"/h", 1, e.CrewCost)
-	given(line, "economics.line_cost", "cost of a line hour", c+"/h", 1, e.LineCost)
-	given(tape, "economics.tape_cost", "splicing tape", c+"/m", 1, e.TapeCost)
-	given(rate, "economics.discount_rate", "discount rate a year", "%", 0.01, e.DiscountRate)
-	given(life, "economics.life", "life", "years", 1, e.Life)
-	given(tax, "economics.tax_rate", "tax on profit", "%", 0.01, e.TaxRate)
-	given(depreciation, "economics.depreciation_years", "years of depreciation", "years", 1, e.DepreciationYears)
-	given(investment0, "first.investment", "investment of the first", c, 1, a.Investment)
-	given(maintenance0, "first.maintenance", "maintenance of the first", c+"/year", 1, a.Maintenance)
-	given(salvage0, "first.salvage", "salvage of the first", c, 1, a.Salvage)
-	given(investment1, "alternative.investment", "investment", c, 1, b.Investment)
-	given(maintenance1, "alternative.maintenance", "maintenance", c+"/year", 1, b.Maintenance)
-	given(salvage1, "alternative.salvage", "salvage", c, 1, b.Salvage)
+	given(demand, "economics.demand", "m", 1, e.Demand)
+	given(price, "economics.price", c+"/m2", 1, e.Price)
+	given(material, "economics.material_cost", c+"/m2", 1, e.MaterialCost)
+	given(disposal, "economics.disposal_cost", c+"/kg", 1, e.DisposalCost)
+	given(crew, "economics.crew_cost", c+"/h", 1, e.CrewCost)
+	given(line, "economics.line_cost", c+"/h", 1, e.LineCost)
+	given(tape, "economics.tape_cost", c+"/m", 1, e.TapeCost)
+	given(rate, "economics.discount_rate", "%", 0.01, e.DiscountRate)
+	given(life, "economics.life", "years", 1, e.Life)
+	given(tax, "economics.tax_rate", "%", 0.01, e.TaxRate)
+	given(depreciation, "economics.depreciation_years", "years", 1, e.DepreciationYears)
+	given(investment0, "first.investment", c, 1, a.Investment)
+	given(maintenance0, "first.maintenance", c+"/year", 1, a.Maintenance)
+	given(salvage0, "first.salvage", c, 1, a.Salvage)
+	given(investment1, "alternative.investment", c, 1, b.Investment)
+	given(maintenance1, "alternative.maintenance", c+"/year", 1, b.Maintenance)
+	given(salvage1, "alternative.salvage", c, 1, b.Salvage)
 	return in
 }
 

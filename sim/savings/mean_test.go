@@ -106,15 +106,15 @@ func TestSwingsAreOfTheMean(t *testing.T) {
 	assert.True(t, found)
 }
 
-// warned is a warning of a case by its name.
-func warned(t *testing.T, c *Case, name string) Warning {
+// warned is a warning of a case by its doubt.
+func warned(t *testing.T, c *Case, d Doubt) Warning {
 	t.Helper()
 	for _, w := range c.Warnings {
-		if w.Name == name {
+		if w.Doubt == d {
 			return w
 		}
 	}
-	t.Fatalf("no warning %s in %v", name, names(c))
+	t.Fatalf("no warning %s in %v", d.Key(), names(c))
 	return Warning{}
 }
 
@@ -123,19 +123,15 @@ func warned(t *testing.T, c *Case, name string) Warning {
 // more is sold in three quarters.
 func TestWarningsAreJudgedOverTheDraws(t *testing.T) {
 	c := caseOf(t, around)
-	for _, name := range []string{"freed_operators", "freed_line_hours"} {
-		w := warned(t, c, name)
-		assert.InDelta(t, 0.75, w.Share, 0.04, name)
-		assert.Contains(t, w.Text, "% of the draws")
+	for _, d := range []Doubt{FreedOperators, FreedLineHours} {
+		assert.InDelta(t, 0.75, warned(t, c, d).Share, 0.04, d.Key())
 	}
 	c = caseOf(t, func(s *model.Study, rs *replicate.Results) {
 		still(s, rs)
 		demandOf(5400e3)(s, rs)
 	})
-	w := warned(t, c, "freed_operators")
-	assert.Equal(t, 1., w.Share)
-	assert.NotContains(t, w.Text, "draws", "it holds in all of them")
-	assert.Contains(t, w.Text, "500 h of crew time")
+	assert.Equal(t, 1., warned(t, c, FreedOperators).Share)
+	assert.InDelta(t, 500*3600, c.Random.FreedCrew.Mean, 1e-6)
 
 	// At the mean demand nothing more is sold; in some draws it is.
 	c = caseOf(t, func(s *model.Study, rs *replicate.Results) {
@@ -145,7 +141,7 @@ func TestWarningsAreJudgedOverTheDraws(t *testing.T) {
 		})(s, rs)
 	})
 	assert.Equal(t, DemandLimited, c.Kind)
-	assert.InDelta(t, 2./7, warned(t, c, "price_missing").Share, 0.045)
+	assert.InDelta(t, 2./7, warned(t, c, NoPriceMore).Share, 0.045)
 	c = caseOf(t, func(s *model.Study, rs *replicate.Results) {
 		demandOf(5400e3)(s, rs)
 		economics(func(e *model.Economics) { e.Price = model.Dist{} })(s, rs)
@@ -156,7 +152,7 @@ func TestWarningsAreJudgedOverTheDraws(t *testing.T) {
 	c = caseOf(t, economics(func(e *model.Economics) {
 		e.HoursPerYear = model.Dist{Law: model.Uniform, A: 8484 * 3600, B: 8884 * 3600}
 	}))
-	assert.InDelta(t, 0.25, warned(t, c, "hours_above_a_year").Share, 0.04)
+	assert.InDelta(t, 0.25, warned(t, c, HoursAboveAYear).Share, 0.04)
 	assert.NotContains(t, names(caseOf(t, nil)), "hours_above_a_year")
 }
 
@@ -176,13 +172,10 @@ func TestWarningsAreTrue(t *testing.T) {
 			}
 		}
 	}
-	assert.Contains(t, warned(t, caseOf(t, bare(0, 1)), "no_other_stops").Text, "overstated", "more is made than would be")
-	limited := warned(t, caseOf(t, both(bare(0, 1), demandOf(5400e3))), "no_other_stops").Text
-	assert.NotContains(t, limited, "overstated", "the hours between the two are the same with other stops")
-	w := warned(t, caseOf(t, bare(0)), "stops_differ").Text
-	assert.Contains(t, w, `"automatic" has web breaks, stops or jobs and "by hand" has none`)
-	w = warned(t, caseOf(t, bare(1)), "stops_differ").Text
-	assert.Contains(t, w, `"by hand" has web breaks, stops or jobs and "automatic" has none`)
+	warned(t, caseOf(t, bare(0, 1)), NoStopsOfMore)                   // more is made than would be
+	warned(t, caseOf(t, both(bare(0, 1), demandOf(5400e3))), NoStops) // the hours between the two are the same with other stops
+	assert.Equal(t, 1, warned(t, caseOf(t, bare(0)), StopsDiffer).Side)
+	assert.Equal(t, 0, warned(t, caseOf(t, bare(1)), StopsDiffer).Side)
 
 	// Without a demand, less good web is no extra good web.
 	less := func(_ *model.Study, rs *replicate.Results) {
@@ -190,17 +183,17 @@ func TestWarningsAreTrue(t *testing.T) {
 		m.Mean = 1
 		rs.Alternatives[1].Metrics["good_rate"] = m
 	}
-	w = warned(t, caseOf(t, less), "demand_missing").Text
-	assert.Contains(t, w, "every metre less")
-	assert.Contains(t, warned(t, caseOf(t, nil), "demand_missing").Text, "every extra metre")
+	assert.Equal(t, 1., warned(t, caseOf(t, less), NoDemandLess).Share)
+	assert.Equal(t, []string{"demand_missing"}, names(caseOf(t, nil)))
+	assert.Equal(t, 1., warned(t, caseOf(t, nil), NoDemandMore).Share)
 
 	// Fewer operators are not fewer hours, and the reverse.
 	crew := func(n int) func(*model.Study, *replicate.Results) {
 		return func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Line.Crew.Operators = n }
 	}
-	assert.Contains(t, warned(t, caseOf(t, crew(1)), "freed_operators").Text, "because of fewer operators:")
-	assert.Contains(t, warned(t, caseOf(t, both(crew(1), demandOf(5400e3))), "freed_operators").Text, "because of fewer operators and fewer hours:")
-	assert.Contains(t, warned(t, caseOf(t, demandOf(5400e3)), "freed_operators").Text, "because of fewer hours:")
+	for _, change := range []func(*model.Study, *replicate.Results){crew(1), both(crew(1), demandOf(5400e3)), demandOf(5400e3)} {
+		warned(t, caseOf(t, change), FreedOperators)
+	}
 	assert.NotContains(t, names(caseOf(t, both(crew(4), demandOf(5400e3)))), "freed_operators", "twice the people in two thirds of the hours")
 
 	// Waste that there is none of costs nothing anyway.
@@ -214,7 +207,8 @@ func TestWarningsAreTrue(t *testing.T) {
 	assert.NotContains(t, names(caseOf(t, both(free, still, clean))), "material_cost_missing")
 	noise := func(_ *model.Study, rs *replicate.Results) {
 		d := rs.Differences[1]["good_rate"]
-		rs.Differences[1]["good_rate"] = d.Within(2)
+		d.HalfWidth, d.Low, d.High, d.Why = 2, d.Mean-2, d.Mean+2, estimate.Symmetric
+		rs.Differences[1]["good_rate"] = d
 	}
 	assert.Contains(t, names(caseOf(t, noise)), "output_not_shown")
 	assert.NotContains(t, names(caseOf(t, nil)), "output_not_shown")
@@ -227,16 +221,9 @@ func TestWarningsAreTrue(t *testing.T) {
 		rs.Differences[1]["good_rate"] = d
 	}
 	c := caseOf(t, few)
-	w = warned(t, c, "few_events").Text
-	assert.Contains(t, w, "too few events separate the two for an interval from 20 replications")
-	assert.Contains(t, w, "300 replications would do")
+	warned(t, c, FewEvents)
+	assert.Equal(t, 300, c.Needed)
 	assert.Zero(t, c.Faster)
 	assert.Contains(t, names(c), "output_not_shown")
 	assert.NotContains(t, names(caseOf(t, nil)), "few_events")
-}
-
-func TestInDraws(t *testing.T) {
-	for share, want := range map[float64]string{0: "in none of 10,000 draws", 1: "in all 10,000 draws", 0.99995: "in more than 99.9 % of the draws", 0.0005: "in fewer than 0.1 % of the draws", 0.4321: "in 43.2 % of the draws"} {
-		assert.Equal(t, want, InDraws(share, 10000))
-	}
 }

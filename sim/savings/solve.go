@@ -10,17 +10,17 @@ import (
 // Solution is the value of one input at which the mean net present value over
 // the draws is 0.
 type Solution struct {
-	Key, Label, Unit string
-	Value            float64 // in Unit; NaN: there is none
-	Base             float64 // what the scenario has, in Unit, its mean where it varies; NaN: nothing
-	Varies           bool    // the scenario gives a distribution
-	GainsAbove       bool    // the net present value is above 0 for values just above
-	Crossings        int     // how often its sign changes in the range that was tried
-	Always           bool    // no value: it is above 0 for all that were tried
-	Flat             bool    // no value: it is the same for all that were tried
-	Low, High        float64 // the range that was tried, in Unit
-	Asked            bool    // that range is what was asked for, and not all that an input may be
-	Whole            bool    // whole years: the first year with a value above 0
+	Key, Unit  string
+	Value      float64 // in Unit; NaN: there is none
+	Base       float64 // what the scenario has, in Unit, its mean where it varies; NaN: nothing
+	Varies     bool    // the scenario gives a distribution
+	GainsAbove bool    // the net present value is above 0 for values just above
+	Crossings  int     // how often its sign changes in the range that was tried
+	Always     bool    // no value: it is above 0 for all that were tried
+	Flat       bool    // no value: it is the same for all that were tried
+	Low, High  float64 // the range that was tried, in Unit
+	Asked      bool    // that range is what was asked for, and not all that an input may be
+	Whole      bool    // whole years: the first year with a value above 0
 }
 
 // solvable are the inputs that Solve knows, by their short names.
@@ -42,7 +42,7 @@ func (c *Case) Solve(key string) (Solution, error) {
 	}
 	in := &c.in[k]
 	at := func(x float64) (float64, error) { return c.meanWith(k, x*in.scale), nil }
-	s := Solution{Key: in.Key, Label: in.Label, Unit: in.Unit, Base: math.NaN()}
+	s := Solution{Key: in.Key, Unit: in.Unit, Base: math.NaN()}
 	if in.Given {
 		s.Base, s.Varies = in.Value, in.Varies()
 	}

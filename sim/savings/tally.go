@@ -1,11 +1,6 @@
 package savings
 
-import (
-	"fmt"
-	"strconv"
-
-	"rollchange/model/finance"
-)
+import "rollchange/model/finance"
 
 // Tally is what the draws have in common: means of a year of both
 // alternatives, and in what share of the draws something holds.
@@ -125,28 +120,4 @@ func (y *Year) scale(by float64) {
 	for _, f := range y.fields() {
 		*f *= by
 	}
-}
-
-// InDraws says in what share of the draws something holds: "in all 10,000
-// draws" only when it does in each.
-func InDraws(share float64, draws int) string {
-	switch {
-	case share == 0:
-		return fmt.Sprintf("in none of %s draws", thousands(draws))
-	case share == 1:
-		return fmt.Sprintf("in all %s draws", thousands(draws))
-	case share > 0.999:
-		return "in more than 99.9 % of the draws"
-	case share < 0.001:
-		return "in fewer than 0.1 % of the draws"
-	}
-	return "in " + strconv.FormatFloat(100*share, 'f', 1, 64) + " % of the draws"
-}
-
-func thousands(n int) string {
-	s := strconv.Itoa(n)
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
-	return s
 }

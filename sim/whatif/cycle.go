@@ -2,6 +2,7 @@ package whatif
 
 import (
 	"context"
+	"math"
 	"slices"
 
 	"rollchange/model"
@@ -12,6 +13,7 @@ import (
 const (
 	cycleBefore = 8
 	cycleAfter  = 12
+	cycleRest   = 4          // after the end of what else has begun
 	cycleLook   = 20 * 86400 // how far it is looked for
 	cycleLong   = 3600       // a change that lasts longer is cut
 )
@@ -63,9 +65,22 @@ func moved(r sim.Record, t float64) sim.Record {
 	return r
 }
 
+// settled says whether the whole line moves at one speed: nothing speeds up or
+// slows down, and no station changes its roll or refills its storage.
+func settled(r *sim.Record) bool {
+	const close = 1e-9
+	for _, s := range [][2]float64{{r.SpeedU, r.AccelU}, {r.SpeedW, r.AccelW}} {
+		if math.Abs(s[0]-r.SpeedP) > close || math.Abs(s[1]) > close { // false for NaN: the line has no such station
+			return false
+		}
+	}
+	return r.AccelP == 0
+}
+
 // RollChange is the log of one roll change of the first replication: the first
-// in which nothing else happens to the process, else the first. It is empty when
-// there is none.
+// in which nothing else happens to the process, else the first. It goes on until
+// the line is settled, so that a change that has begun at the other station ends
+// in it. It is empty when there is none.
 func RollChange(ctx context.Context, l *model.Line, run model.Run) ([]sim.Record, error) {
 	m := marksOf(l)
 	var window, first, quiet []sim.Record
@@ -87,7 +102,10 @@ func RollChange(ctx context.Context, l *model.Line, run model.Run) ([]sim.Record
 		if quiet != nil || r.Line != 0 {
 			return
 		}
-		if begin >= 0 && (end >= 0 && r.Time > end+cycleAfter || r.Time > begin+cycleLong) {
+		if begin >= 0 && (end >= 0 && r.Time > end+cycleAfter && settled(&window[len(window)-1]) || r.Time > begin+cycleLong) {
+			if last := window[len(window)-1]; settled(&last) { // a little of what follows
+				window = append(window, moved(last, min(r.Time, max(end+cycleAfter, last.Time+cycleRest))))
+			}
 			done()
 		}
 		for begin < 0 && len(window) > 1 && window[1].Time < r.Time-cycleBefore {

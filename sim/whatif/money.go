@@ -50,7 +50,8 @@ func place(metric string) int { return slices.Index(savings.FigureNames, metric)
 // of calculates the figures of what was changed, each the base and the difference from
 // it in the same replications, and the half widths of the differences.
 func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
-	f, err := savings.FiguresOf(&x.study, x.results, 2, 3, s.opt)
+	still := stillOf(x.results)
+	f, err := savings.FiguresOf(&x.study, still, 2, 3, s.opt)
 	if errors.Is(err, savings.ErrNoWeb) { // as little as no line
 		nan := math.NaN()
 		return [3]float64{nan, nan, nan}, [3]float64{nan, nan, nan}, nil
@@ -61,7 +62,7 @@ func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 	n := x.results.Run.Replications
 	was, ok := s.was[n]
 	if !ok {
-		if was, err = savings.FiguresOf(&x.study, x.results, 0, 1, s.opt); err != nil {
+		if was, err = savings.FiguresOf(&x.study, still, 0, 1, s.opt); err != nil {
 			return value, half, err
 		}
 		s.was[n] = was
@@ -73,6 +74,21 @@ func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 		}
 	}
 	return value, f.HalfWidthsFrom(&was, x.results, [2]int{2, 3}, [2]int{0, 1}), nil
+}
+
+// stillOf is the results as if their means were certain: what the simulation leaves
+// open of a difference is in its half width, and a mean over draws of so few
+// replications has hardly a spread of its own.
+func stillOf(rs *replicate.Results) *replicate.Results {
+	still := *rs
+	if rs.Joint != nil {
+		j := replicate.Joint{N: rs.Joint.N}
+		for _, row := range rs.Joint.Cov {
+			j.Cov = append(j.Cov, make([]float64, len(row)))
+		}
+		still.Joint = &j
+	}
+	return &still
 }
 
 // swings moves each economic input, which takes no simulation: all that it may

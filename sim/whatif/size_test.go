@@ -32,7 +32,7 @@ func TestSmallestStorageIsTheClosedForm(t *testing.T) {
 				s := withDwell(t, text)
 				d := s.Study.Alternatives[0].Line.Unwind.Dwell
 				q := model.UpperQuantile(d, risk)
-				assert.InEpsilon(t, risk, d.Survival(q), 1e-4)
+				assert.InEpsilon(t, risk, d.SurvivalFrom(q), 1e-4)
 				want := v*v/(2*decel) + v*q + v*v/(2*accel) + reserve + v*v/(2*line)
 				a, err := SizeStorage(context.Background(), s, StorageQuestion{Risk: Risk{Share: risk}, Most: 1000}, Options{})
 				require.NoError(t, err)

@@ -17,7 +17,7 @@ func TestTrialKeepsTheLargest(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
-	s, err := scenarios.Load("../../scenarios/label_press.toml", nil, scenarios.Override{Key: "run.replications", Value: "6"})
+	s, err := scenarios.Files{}.Load("../../scenarios/label_press.toml", nil, scenarios.Override{Key: "run.replications", Value: "6"})
 	require.NoError(t, err)
 	s = Only(s, len(s.Study.Alternatives)-1)
 	ask := func(most int) []Swing {

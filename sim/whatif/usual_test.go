@@ -72,6 +72,27 @@ func TestRollChange(t *testing.T) {
 	assert.InDelta(t, begin-cycleBefore, log[0].Time, 1e-9)
 	assert.Greater(t, end, begin)
 	assert.InDelta(t, l.Unwind.Storage.RunLevel, log[0].UnwindStorage, 1e-6)
+	// At both ends: what has begun at either of them ends in the log.
+	log, err = RollChange(context.Background(), &s.Study.Alternatives[2].Line, s.Study.Run)
+	require.NoError(t, err)
+	open, transfers := map[sim.Source]bool{}, 0
+	for _, r := range log {
+		switch {
+		case r.Event == sim.CycleBegins:
+			open[r.Of] = true
+		case r.Event == sim.StorageRefilled && r.Of == sim.OfRewind:
+			transfers++
+			fallthrough
+		case r.Event == sim.StorageRefilled:
+			delete(open, r.Of)
+		}
+	}
+	assert.Empty(t, open, "a cycle that does not end")
+	assert.Positive(t, transfers, "a transfer begins before the picture would end")
+	last := log[len(log)-1]
+	assert.True(t, settled(&last))
+	assert.InDelta(t, s.Study.Alternatives[2].Line.Unwind.Storage.RunLevel, last.UnwindStorage, 1e-6)
+	assert.InDelta(t, s.Study.Alternatives[2].Line.Rewind.Storage.RunLevel, last.RewindStorage, 1e-6)
 	by, err := RollChange(context.Background(), &s.Study.Alternatives[0].Line, s.Study.Run)
 	require.NoError(t, err)
 	require.NotEmpty(t, by)
