@@ -110,6 +110,7 @@ type jsonAnswer struct {
 	Strands     []jsonStrands    `json:"strands,omitempty"`
 	Curve       []jsonCurvePoint `json:"curve,omitempty"`
 	Again       []float64        `json:"target_missed_again,omitempty"`
+	HoldsAgain  []float64        `json:"every_limit_holds_again,omitempty"`
 	Evidence    []jsonTrial      `json:"evidence"`
 	Also        []jsonAnswer     `json:"also,omitempty"`
 }
@@ -171,7 +172,9 @@ func answerJSON(a *whatif.Answer, run replicate.RunInfo, sys model.System) jsonA
 		t := trialJSON(a.Most, run)
 		j.Most = &t
 	}
-	j.Again = a.Again
+	if j.Again = a.Again; a.Kind == whatif.Speed {
+		j.Again, j.HoldsAgain = nil, a.Again
+	}
 	for _, p := range a.Curve {
 		j.Curve = append(j.Curve, jsonCurvePoint{p.X, p.Chance.Mean, orNull(p.Chance.Low), orNull(p.Chance.High), p.Simulated})
 	}

@@ -19,13 +19,20 @@ func CurveHead(a *whatif.Answer, sys model.System) string {
 }
 
 // AgainSentence says that more storage than the answer misses the target again, and
-// from where on it is met anew; empty where it is met all the way.
+// from where on it is met anew, or that a faster line holds every limit again; empty
+// where it does not.
 func AgainSentence(a *whatif.Answer, sys model.System) string {
 	if len(a.Again) == 0 {
 		return ""
 	}
 	u := model.Display(a.Dim, sys)
 	var list []string
+	if a.Kind == whatif.Speed {
+		for i, x := range a.Again {
+			list = append(list, fmt.Sprintf("%s above %s", []string{"again", "but no longer"}[i%2], SizedText(x, a.Dim, sys)))
+		}
+		return "Faster is not always worse here: every limit holds " + strings.Join(list, ", ") + "."
+	}
 	for i, x := range a.Again {
 		list = append(list, fmt.Sprintf("%s from %.4g %s on", []string{"missed again", "met again"}[i%2], u.From(x), u.Name))
 	}

@@ -22,6 +22,7 @@ type collector struct {
 	sizes   []int               // replications in each group
 	known   [][2]float64        // controls by group; nil when a sample had none
 
+	plain   bool                  // the controls are not used
 	slopes  map[string][2]float64 // of metrics on the controls, from other replications; nil: none
 	low     [2]*sim.Histogram
 	balance sim.Balance
@@ -168,7 +169,8 @@ func (p *pair) result(first, other *collector, confidence float64) Metrics {
 				e = estimate.ShareDifference(other.estimate(p.b[k], confidence, e), first.estimate(p.a[k], confidence, e))
 			}
 		}
-		if m.byReplication() && e.Why != estimate.Same && e.Why != estimate.NotSeen {
+		// A difference that few events carry stays as it is: the slopes would hide them.
+		if m.byReplication() && e.Why == estimate.Symmetric {
 			a, b := first.pseudo(p.a[k], controls[0], confidence), other.pseudo(p.b[k], controls[1], confidence)
 			if a != nil || b != nil {
 				e = estimate.ControlledDifference(other.pseudoOrPlain(p.b[k], b), first.pseudoOrPlain(p.a[k], a), e, confidence)

@@ -3,6 +3,7 @@ package replicate
 import (
 	"context"
 	"math"
+	"slices"
 
 	"rollchange/model"
 	"rollchange/sim"
@@ -42,6 +43,9 @@ func weigh(ctx context.Context, study *model.Study, run *RunInfo) ([]*sim.Weight
 		if memory != nil {
 			memory.keepWeights(occasion{prints[i], outside}, w)
 		}
+	}
+	if slices.Contains(list, nil) { // all or none, see settle
+		return nil, nil
 	}
 	return list, nil
 }
@@ -88,10 +92,28 @@ func (c *collector) addControls(group int, x *[2]float64) {
 
 // controls are those of what was gathered; nil where they are not used.
 func (c *collector) controls() *estimate.Controls {
-	if len(c.known) == 0 || len(c.known) != len(c.sizes) {
+	if c.plain || len(c.known) == 0 || len(c.known) != len(c.sizes) {
 		return nil
 	}
 	return estimate.NewControls(c.known, c.sizes)
+}
+
+// lent says whether slopes from other replications can be used.
+func (c *collector) lent() bool {
+	return !c.plain && c.slopes != nil && c.n > 0 && len(c.known) == len(c.sizes)
+}
+
+// settle uses the controls of all alternatives or of none: one with them and one without
+// share no chance any more, and their difference would be less sure than it seems.
+func (g *Gathering) settle() {
+	plain := false
+	for _, c := range g.collectors {
+		c.plain = false
+		plain = plain || c.controls() == nil && !c.lent()
+	}
+	for _, c := range g.collectors {
+		c.plain = plain
+	}
 }
 
 // pseudo is metric i as controls make it, in the unit of its figures for a mean and
@@ -100,7 +122,7 @@ func (c *collector) controls() *estimate.Controls {
 func (c *collector) pseudo(i int, controls *estimate.Controls, confidence float64) *estimate.Pseudo {
 	m := &c.moments[i]
 	slope, lent := c.slopes[c.metrics[i].Name]
-	lent = lent && controls == nil && len(c.known) == len(c.sizes) && c.n > 0
+	lent = lent && controls == nil && c.lent()
 	if controls == nil && !lent || !c.metrics[i].byReplication() || m.SD() <= 1e-13*math.Abs(m.Mean()) || c.metrics[i].Kind == metric.Count && m.Mean() < manyEvents {
 		return nil
 	}
@@ -121,6 +143,7 @@ func (c *collector) pseudo(i int, controls *estimate.Controls, confidence float6
 // variants of them, whose first few replications are too few to find their own: its
 // alternative i is a variant of i modulo those of g.
 func (g *Gathering) Lend(to *Gathering, first int) {
+	g.settle()
 	n := len(g.collectors) - first
 	for i, c := range to.collectors {
 		own := g.collectors[first+i%n]

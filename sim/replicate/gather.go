@@ -107,6 +107,7 @@ func (g *Gathering) Replications() int { return g.collectors[0].n }
 
 // Results turns what was gathered so far into estimates and paired differences.
 func (g *Gathering) Results() *Results {
+	g.settle()
 	res := &Results{Run: g.run, Differences: make([]Metrics, len(g.collectors)), Joint: g.together.result()}
 	res.Run.Replications = g.Replications()
 	if res.Joint != nil {

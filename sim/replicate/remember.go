@@ -90,6 +90,15 @@ func WithoutStore(ctx context.Context) context.Context {
 	return ctx
 }
 
+// Remembering returns a context whose simulations remember: ctx itself where they do,
+// else with a new memory of so many replications.
+func Remembering(ctx context.Context, most int) context.Context {
+	if _, ok := ctx.Value(memoryKey{}).(*Memory); ok {
+		return ctx
+	}
+	return WithMemory(ctx, NewMemory(most, nil))
+}
+
 // occasion is all that a replication depends on.
 type occasion struct {
 	line string // its fingerprint

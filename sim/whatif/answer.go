@@ -52,7 +52,7 @@ type Answer struct {
 	Metric      string       // storage: the chance that the target is put on
 	Flat        bool         // storage: the chance hardly falls with it, so no value is given
 	Curve       []CurvePoint // storage: the chance of Metric against the capacity, in its order
-	Again       []float64    // storage, m: capacities above Value where the target is missed, then met, anew
+	Again       []float64    // above Value, SI: where the target of a storage is missed, then met, anew; where every limit of a speed holds anew, then not
 	Short       *Short       // too little was simulated to show the target
 	Failed      *Failed      // storage: what changes that fail add, where they are not counted
 }

@@ -28,6 +28,7 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 	line := &s.Study.Alternatives[0].Line
 	a := &Answer{Kind: Crew, Of: Operators, Alternative: s.Study.Alternatives[0].Name, Dim: model.Number, Now: float64(line.Crew.Operators),
 		Target: Target{Lost: q.Lost}}
+	ctx = replicate.Remembering(ctx, rememberedOf) // the line with an ample crew is simulated once
 	if q.Lines {
 		return mostLines(ctx, s, q, opt, a)
 	}
@@ -37,19 +38,24 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 		return nil, err
 	}
 	full := all.Metrics[metric.GoodRate].Mean
+	a.ClosedForm = interference(line, all.Metrics, mostPeople, q.Lost)
+	guess := 1.0 // where to begin
+	if a.ClosedForm != nil && a.ClosedForm.Value > 1 {
+		guess = min(mostPeople, a.ClosedForm.Value)
+	}
+	done := search.done
 	search = newSearch(ctx, s, opt, "crew.operators", "")
-	search.against = plenty
-	least := func(side float64) (int, error) {
-		return fewest(func(n int) (bool, error) {
+	search.against, search.done = plenty, done
+	var ends [3]int
+	for i, side := range []float64{0, -1, 1} { // the upper end of what is lost asks for most
+		ends[i], err = fewest(int(guess), 1, mostPeople, func(n int) (bool, error) {
 			t, err := search.at(float64(n))
 			return err == nil && t.Possible && lostShare(t, full, side) <= q.Lost, err
 		})
-	}
-	var ends [3]int
-	for i, side := range []float64{0, -1, 1} { // the upper end of what is lost asks for most
-		if ends[i], err = least(side); err != nil {
+		if err != nil {
 			return nil, err
 		}
+		guess = float64(ends[i])
 	}
 	n := ends[0]
 	a.Met, a.Value, a.Low, a.High = true, float64(n), float64(min(ends[1], n)), float64(max(ends[2], n))
@@ -65,9 +71,8 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 			a.Notes = append(a.Notes, lostWith(n-1, t, full, false))
 		}
 	}
-	a.ClosedForm = interference(line, all.Metrics, mostPeople, q.Lost)
-	a.Evidence, err = crewEvidence(search, n)
-	return a, err
+	a.Evidence = search.evidence()
+	return a, nil
 }
 
 // ampleCrew is the line with so many operators that nobody ever waits.
@@ -88,21 +93,25 @@ func ampleCrew(q *search, s *scenarios.Scenario) (*model.Alternative, *Trial, er
 	return a, all, nil
 }
 
-// fewest is the fewest people that are enough: it doubles their number until they
-// are, and bisects.
-func fewest(enough func(n int) (bool, error)) (int, error) {
-	bad, n := 0, 1
-	for n < mostPeople {
+// fewest is the fewest, of 1 to most, that are enough, found from a guess: it goes from
+// there, by steps that double, to where one is enough and one is not, and bisects. It is
+// most where not even so many are enough.
+func fewest(guess, step, most int, enough func(n int) (bool, error)) (int, error) {
+	good, bad := most, 0
+	for n := guess; n > bad && n < good || n == most && bad < most; step *= 2 {
 		yes, err := enough(n)
-		if err != nil {
+		switch {
+		case err != nil:
 			return 0, err
+		case yes:
+			good, n = n, max(bad, n-step)
+		case n == most:
+			return most, nil
+		default:
+			bad, n = n, min(good, n+step)
 		}
-		if yes {
-			break
-		}
-		bad, n = n, min(2*n, mostPeople)
 	}
-	return bisectWhole(n, bad, enough)
+	return bisectWhole(good, bad, enough)
 }
 
 // lostShare is the share of the good web that is lost, or an end of its interval.
@@ -117,27 +126,6 @@ func lostWith(operators int, t *Trial, full float64, first bool) LostWith {
 		x.Low, x.High = lostShare(t, full, -1), lostShare(t, full, 1)
 	}
 	return x
-}
-
-// crewEvidence is what was simulated up to two operators more than the answer, as
-// far as one more gains anything.
-func crewEvidence(q *search, answer int) ([]Trial, error) {
-	for n := answer + 1; n <= min(answer+2, mostPeople); n++ {
-		if _, err := q.at(float64(n)); err != nil {
-			return nil, err
-		}
-	}
-	var list []Trial
-	for _, t := range q.evidence() {
-		if t.X > float64(answer)+2 {
-			break
-		}
-		if k := len(list) - 1; k >= 0 && t.X > float64(answer) && !(t.Metrics[metric.GoodRate].Mean > (1+1e-9)*list[k].Metrics[metric.GoodRate].Mean) {
-			break
-		}
-		list = append(list, t)
-	}
-	return list, nil
 }
 
 // mostLines finds the most lines that the crew can tend.
@@ -169,23 +157,18 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 		return a, err
 	}
 	var most [3]float64 // by the estimate, and by the ends of its interval
+	guess := 1
 	for i, side := range []float64{0, -1, 1} {
-		low, high := 0, 1
-		for high < mostPeople {
-			good, err := ok(high, side)
-			if err != nil {
-				return nil, err
-			}
-			if !good {
-				break
-			}
-			low, high = high, 2*high
-		}
-		n, err := bisectWhole(low, high, func(n int) (bool, error) { return ok(n, side) })
+		// One more than the most is the fewest that are too many.
+		n, err := fewest(guess+1, guess+1, mostPeople, func(n int) (bool, error) {
+			good, err := ok(n, side)
+			return !good, err
+		})
 		if err != nil {
 			return nil, err
 		}
-		most[i] = float64(n)
+		guess = n - 1
+		most[i] = float64(guess)
 	}
 	a.Met, a.Value, a.Low, a.High = true, most[0], min(most[1], most[0]), max(most[2], most[0])
 	a.LimitedBy.By = Waiting

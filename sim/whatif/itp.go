@@ -12,6 +12,7 @@ type itp struct {
 	fa, fb float64 // of unlike signs
 	within float64 // it is done when the ends are this far apart
 	k1     float64 // of the truncation k1 (b - a)²
+	least  float64 // that it is at least, so that a good guess closes the bracket from both sides
 	left   int     // evaluations, at most
 }
 
@@ -45,7 +46,7 @@ func (p *itp) next() float64 {
 	}
 	side := math.Copysign(1, mid-by)
 	x := mid
-	if cut := p.k1 * width * width; cut <= math.Abs(mid-by) {
+	if cut := max(p.least, p.k1*width*width); cut <= math.Abs(mid-by) {
 		x = by + side*cut
 	}
 	if math.Abs(x-mid) > radius {

@@ -17,12 +17,10 @@ import (
 
 // search simulates one alternative with one key changed, each value once.
 //
-// The values are found by bracketing and bisection. Under common random
-// numbers the n-th dwell, walk and web break are the same at every value, so a
-// metric moves smoothly and in one direction with the key, as the storage's
-// risk falls with its capacity; bisection then needs one simulation for each
-// binary digit and cannot be led astray by noise, which stochastic
-// approximation is there to average out.
+// The values are found by bracketing. Under common random numbers the n-th dwell,
+// walk and web break are the same at every value, so a metric moves smoothly and in
+// one direction with the key, as the storage's risk falls with its capacity, but for
+// what late rolls and other rare events that are only counted add.
 type search struct {
 	ctx      context.Context
 	s        *scenarios.Scenario
@@ -37,7 +35,8 @@ type search struct {
 	replications int // of each value; 0: those of the scenario
 	most         int // replications that a rare target may take; 0: what so many events allow
 	done         *int
-	values       *int // that there will be at most; 0: not known
+	values       *int    // that there will be at most; 0: not known
+	less         *search // with fewer replications, which this goes on from: the value is not counted again; may be nil
 }
 
 // newSearch keeps the one alternative of s, whose key is changed.
@@ -113,6 +112,9 @@ func (q *search) simulate(x float64, more ...scenarios.Override) (*Trial, error)
 			t.curve = q.curveOf(t, &c.Study, res.Run, cycles)
 		}
 	}
+	if q.less != nil && q.less.trials[x] != nil && len(more) == 0 {
+		return t, nil
+	}
 	*q.done++
 	return t, nil
 }
@@ -120,7 +122,11 @@ func (q *search) simulate(x float64, more ...scenarios.Override) (*Trial, error)
 // tell tells how far the value that is simulated has come.
 func (q *search) tell(done, most int) {
 	if q.progress != nil {
-		q.progress(Progress{Done: done, Most: most, Value: *q.done + 1, Values: *q.values})
+		p := Progress{Done: done, Most: most, Value: *q.done + 1, Values: *q.values}
+		if p.Value > p.Values { // that bracket is narrowed
+			p.Values = 0
+		}
+		q.progress(p)
 	}
 }
 

@@ -201,33 +201,43 @@ func TestInterferenceAgainstPeckAndHazelwood(t *testing.T) {
 	}
 }
 
-// The interval of a sizing answer covers the true value as often as it says: the
-// value for the true risk, here from 6,000 replications, in 400 repeats of 20 (the
-// usual form: 3,000 and 200). By chance a coverage of 95 % is off by more than 3.05
-// binomial errors in 2 of 1,000, 4.7 points of 200; the seeds are fixed.
+// The interval of a storage covers the true one just where the interval of the chance
+// there covers the target, in every repeat: no more is lost between them. That interval
+// covers as often as it says, in 3,000 runs of 20 replications (usual form: 300). The true
+// storage is from 6,000 replications (usual: 3,000). A coverage of 95 % is off by more
+// than 3.5 binomial errors by chance in 1 of 2,000, 1.4 points of 3,000; the seeds are
+// fixed. (Of the first 600 runs it covers in 93.7 %, of the first 3,000 in 94.9 %.)
 func TestIntervalOfAnAnswerCoversTheTruth(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
+	line := func(seed, replications int) *scenarios.Scenario {
+		return withDwell(t, laws["lognormal"], over("unwind.splice_success", "90 %"), over("unwind.recover", `{ dist = "lognormal", mean = "30 s", sd = "15 s" }`),
+			over("run.horizon", "8 h"), over("run.replications", fmt.Sprint(replications)), over("run.seed", fmt.Sprint(seed)))
+	}
+	const target = 0.05
 	size := func(seed, replications int) *Answer {
-		s := withDwell(t, laws["lognormal"], scenarios.Override{Key: "unwind.splice_success", Value: "90 %"},
-			scenarios.Override{Key: "unwind.recover", Value: `{ dist = "lognormal", mean = "30 s", sd = "15 s" }`},
-			scenarios.Override{Key: "run.horizon", Value: "8 h"}, scenarios.Override{Key: "run.replications", Value: fmt.Sprint(replications)},
-			scenarios.Override{Key: "run.seed", Value: fmt.Sprint(seed)})
-		a, err := SizeStorage(context.Background(), s, StorageQuestion{Risk: Risk{Share: 0.05}, Most: 1000}, Options{})
-		require.NoError(t, err)
+		a := sizeStorage(t, line(seed, replications), StorageQuestion{Risk: Risk{Share: target}, Most: 1000}, 0)
 		require.True(t, a.Met)
 		return a
 	}
 	truth := size(99999, effort.Of(0, 3000, 6000)).Value
+	covers := func(seed int) bool {
+		e := metricsWith(t, line(seed, 20), over("unwind.storage.capacity", metres(truth)))["splice.depletion.not_failed"]
+		return e.Low <= target && target <= e.High
+	}
+	for k := range effort.Of(0, 40, 400) {
+		a := size(k+1, 20)
+		assert.Equal(t, covers(k+1), a.Low <= truth && truth <= a.High, "seed %d", k+1)
+	}
 	covered := 0
-	repeats := effort.Of(0, 200, 400)
+	repeats := effort.Of(0, 300, 3000)
 	for k := range repeats {
-		if a := size(k+1, 20); a.Low <= truth && truth <= a.High {
+		if covers(k + 1) {
 			covered++
 		}
 	}
 	share := float64(covered) / float64(repeats)
 	t.Logf("truth %.4g m, covered in %.1f %%", truth, 100*share)
-	assert.InDelta(t, 0.95, share, 3.05*math.Sqrt(0.95*0.05/float64(repeats)))
+	assert.InDelta(t, 0.95, share, 3.5*math.Sqrt(0.95*0.05/float64(repeats)))
 }

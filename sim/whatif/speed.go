@@ -9,7 +9,11 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
+
+// rememberedOf is how many replications a search remembers by itself.
+const rememberedOf = 4000
 
 // SizeSpeed finds the fastest line speed at which every limit holds, where each
 // limit on its own begins to bind, and the speed at which most good web is made.
@@ -19,7 +23,7 @@ func SizeSpeed(ctx context.Context, s *scenarios.Scenario, limits Limits, opt Op
 	line := &s.Study.Alternatives[0].Line
 	now := line.Process.Speed
 	a := &Answer{Kind: Speed, Of: LineSpeed, Alternative: s.Study.Alternatives[0].Name, Dim: model.Speed, Now: now, Target: Target{Failed: counting(someFail(line), !limits.ButFailed)}}
-	q := newSearch(ctx, s, opt, "line.speed", "m/s")
+	q := newSearch(replicate.Remembering(ctx, rememberedOf), s, opt, "line.speed", "m/s")
 	here, err := q.at(now)
 	if err != nil {
 		return nil, err
@@ -27,29 +31,37 @@ func SizeSpeed(ctx context.Context, s *scenarios.Scenario, limits Limits, opt Op
 	if q, here, err = q.forTargets(limits, here); err != nil {
 		return nil, err
 	}
-	top, end := highestPossible(q, now)
+	z := newSpeeding(q, limits.Bounds(), here)
+	var end Constraint
+	z.top, end = highestPossible(q, now)
 	a.ClosedForm = speedForm(line, limits, here)
-	for _, b := range limits.Bounds() {
-		if _, applies := b.Of(here.Metrics); !applies {
-			continue
-		}
-		x, err := whereBinds(q, b, now, top)
+	if err := z.bracketAll(a.ClosedForm); err != nil {
+		return nil, err
+	}
+	if a.Most, err = z.mostGood(); err != nil {
+		return nil, err
+	}
+	if err := z.again(); err != nil {
+		return nil, err
+	}
+	for _, l := range z.limits {
+		x, err := z.binds(l)
 		if err != nil {
 			return nil, err
 		}
 		a.Next = append(a.Next, x)
 	}
 	slices.SortStableFunc(a.Next, func(x, y Binding) int { return cmp.Compare(x.order(), y.order()) })
-	if err := answerSpeed(q, a, top, end); err != nil {
+	if err := z.answer(a, end); err != nil {
 		return nil, err
 	}
-	if a.Most, err = mostGood(q, now, top); err != nil {
-		return nil, err
+	if a.Met && a.Value < z.top {
+		if a.Again, err = z.holdsAgain(a.Value); err != nil {
+			return nil, err
+		}
 	}
-	if !math.IsNaN(top) {
-		a.Next = append(a.Next, Binding{Constraint: end, Value: top, Low: top, High: top})
-	}
-	a.Evidence = q.evidence()
+	a.Next = append(a.Next, Binding{Constraint: end, Value: z.top, Low: z.top, High: z.top})
+	a.Evidence = z.evidence()
 	return a, nil
 }
 
@@ -87,10 +99,11 @@ func (q *search) forTargets(limits Limits, here *Trial) (*search, *Trial, error)
 	return q, here, err
 }
 
-// answerSpeed is the fastest speed at which every limit holds: that of the first
+// answer is the fastest speed at which every limit holds: that of the first
 // that binds. A limit that holds at no speed is no answer, nor is one that too
 // little was simulated for.
-func answerSpeed(q *search, a *Answer, top float64, end Constraint) error {
+func (z *speeding) answer(a *Answer, end Constraint) error {
+	q, top := z.search, z.top
 	var stuck, unshown []Note
 	first := Binding{Constraint: end, Value: top, Low: top, High: top}
 	for _, x := range a.Next {
@@ -155,115 +168,6 @@ func highestPossible(q *search, now float64) (float64, Constraint) {
 	}
 	_, why := q.possible(bad)
 	return good, Constraint{By: NotPossible, Why: why}
-}
-
-// whereBinds finds the speed from which on a limit does not hold, from the
-// present speed on: upwards when it holds there, else downwards.
-func whereBinds(q *search, b Bound, now, top float64) (Binding, error) {
-	x := Binding{Constraint: Constraint{By: ALimit, Bound: b}, Value: math.NaN(), Low: math.NaN(), High: math.NaN()}
-	ok := holds(b, 0)
-	t, err := q.at(now)
-	if err != nil {
-		return x, err
-	}
-	good, bad := math.NaN(), math.NaN()
-	if ok(t) {
-		good = now
-		for v := now; v < top; {
-			v = min(top, v*1.15)
-			if t, err = q.at(v); err != nil {
-				return x, err
-			}
-			if !ok(t) {
-				bad = v
-				break
-			}
-			good = v
-		}
-		if math.IsNaN(bad) {
-			return x, nil // holds as far as the line is possible
-		}
-	} else {
-		bad = now
-		for v := now; v > now/farthest; {
-			v = max(now/farthest, v/1.15)
-			if t, err = q.at(v); err != nil {
-				return x, err
-			}
-			if !t.Possible {
-				break
-			}
-			if ok(t) {
-				good = v
-				break
-			}
-			bad = v
-		}
-		if math.IsNaN(good) {
-			x.Value, x.Never = bad, true
-			return x, nil
-		}
-	}
-	if good, bad, err = q.bisect(good, bad, ok, exact); err != nil {
-		return x, err
-	}
-	x.Value = good
-	if q.shown(b, good) != nil { // its lower end is not known
-		x.High, err = walk(q, good, top, holds(b, -1), true, true)
-		return x, err
-	}
-	x.Low, x.High, err = interval(q, b, good, bad, top, true)
-	return x, err
-}
-
-// mostGood is the speed of the greatest good output, by golden section: output
-// rises with the speed until what stops the line outweighs it. Near the top it
-// is flat, so the speed is found to 0.2 % and the output far better.
-func mostGood(q *search, now, top float64) (*Trial, error) {
-	value := func(x float64) (float64, error) {
-		t, err := q.at(x)
-		if err != nil || !t.Possible {
-			return 0, err
-		}
-		return t.Metrics[metric.GoodRate].Mean, nil
-	}
-	low, high := now/farthest, top
-	ratio := (math.Sqrt(5) - 1) / 2
-	a, b := high-ratio*(high-low), low+ratio*(high-low)
-	fa, err := value(a)
-	if err != nil {
-		return nil, err
-	}
-	fb, err := value(b)
-	if err != nil {
-		return nil, err
-	}
-	for high-low > 2e-3*high {
-		if fa >= fb {
-			high, b, fb = b, a, fa
-			a = high - ratio*(high-low)
-			if fa, err = value(a); err != nil {
-				return nil, err
-			}
-		} else {
-			low, a, fa = a, b, fb
-			b = low + ratio*(high-low)
-			if fb, err = value(b); err != nil {
-				return nil, err
-			}
-		}
-	}
-	// The end of the range, and the best that was seen anywhere, may be better.
-	if _, err := value(top); err != nil {
-		return nil, err
-	}
-	var best *Trial
-	for _, t := range q.evidence() {
-		if t.Possible && (best == nil || t.Metrics[metric.GoodRate].Mean > best.Metrics[metric.GoodRate].Mean) {
-			best = &t
-		}
-	}
-	return best, nil
 }
 
 // speedForm is the speed that the closed form of one splice gives for the risk.
