@@ -19,13 +19,13 @@ import (
 	"rollchange/sim/effort"
 )
 
-// lines is how many scenarios the tests of what is drawn look at; with -short 400.
-const lines = 2000
+// lines is how many scenarios the tests of what is drawn look at.
+func lines() int { return effort.Of(120, 2000, 2000) }
 
 // drawn are the valid ones.
 var drawn = sync.OnceValue(func() []*Scenario {
 	var list []*Scenario
-	for seed := range uint64(effort.Of(400, lines, lines)) {
+	for seed := range uint64(lines()) {
 		if s, _, err := Draw(seed); err == nil {
 			list = append(list, s)
 		}
@@ -41,7 +41,7 @@ func TestEverythingIsDrawn(t *testing.T) {
 	}
 	seen := map[string]int{}
 	all := drawn()
-	assert.GreaterOrEqual(t, len(all), lines*6/10, "valid")
+	assert.GreaterOrEqual(t, len(all), lines()*6/10, "valid")
 	for _, s := range all {
 		for path, v := range s.Values {
 			row := row(path).Path
@@ -179,7 +179,7 @@ func TestSameSeedSameScenario(t *testing.T) {
 // What is read from the text of a scenario writes the same text.
 func TestReadWhatIsWritten(t *testing.T) {
 	effort.NotInRace(t)
-	for _, s := range drawn()[:200] {
+	for _, s := range drawn()[:effort.Of(50, 200, 200)] {
 		back, err := Read(s.Text())
 		require.NoError(t, err)
 		again, err := back.Parse()
@@ -211,7 +211,7 @@ func TestShrink(t *testing.T) {
 
 // Units, sizes and order are changed without loss.
 func TestChanges(t *testing.T) {
-	for _, s := range drawn()[:200] {
+	for _, s := range drawn()[:effort.Of(50, 200, 200)] {
 		first, err := s.Parse()
 		require.NoError(t, err)
 		for _, system := range []model.System{model.Metric, model.Imperial} {
