@@ -135,7 +135,7 @@ func TestMachineInterference(t *testing.T) {
 		{"M2", 5, 1, 1. / 20, 1. / 2, 0.63952177, 0.20347395, 0.21802391},
 		{"M4", 6, 2, 1. / 20, 1. / 2, 0.566051, 0.022656, 0.271697},
 	}
-	for _, c := range effort.Some(printed, 1) {
+	for _, c := range printed[:effort.Of(1, 2, len(printed))] {
 		t.Run(c.name, func(t *testing.T) {
 			l := invented.Manual()
 			l.Process.Accel, l.Process.Decel = 1e6, 1e6

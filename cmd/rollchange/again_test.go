@@ -59,6 +59,9 @@ func TestEveryAnswerSaysWhatWasSet(t *testing.T) {
 		_, _, errs = call(t, "", args...)
 		assert.NotContains(t, errs, "command line", "%v", args)
 	}
+	if testing.Short() {
+		return
+	}
 	must(t, with([]string{"report", "line.toml", "-o", "line.html", "--xlsx", "line.xlsx"}, with(short, set...)...)...)
 	page, err := os.ReadFile("line.html")
 	require.NoError(t, err)
@@ -128,6 +131,9 @@ type compared struct {
 
 // The difference of two is the same whichever of them is the base, with the other sign.
 func TestAnyAlternativeIsTheBase(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	inFolder(t)
 	read := func(args ...string) (c compared) {
 		require.NoError(t, json.Unmarshal([]byte(must(t, with(args, "--json", "--replications", "3", "--horizon", "2 d")...)), &c))

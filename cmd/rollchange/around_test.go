@@ -63,6 +63,9 @@ func TestWidthOfTheScreen(t *testing.T) {
 // What the commands print of the shipped scenarios fits 80 columns.
 func TestAnswersFit80Columns(t *testing.T) {
 	effort.NotInRace(t)
+	if testing.Short() {
+		t.Skip("long")
+	}
 	text := template(t, "press_comparison")
 	few := []string{"--replications", "2", "--horizon", "4 d"}
 	for _, args := range [][]string{{"check", "-"}, {"keys"}, {"run", "-"}, {"compare", "-"}, {"payback", "-"}, {"trace", "-", "--to", "3 h", "--alternative", "automatic unwind and rewind"},
@@ -72,7 +75,7 @@ func TestAnswersFit80Columns(t *testing.T) {
 		if args[0] == "check" || args[0] == "trace" || args[0] == "keys" {
 			more = nil
 		}
-		code, out, errs := call(t, text, append(args, more...)...)
+		code, out, errs := callIn(together, text, append(args, more...)...)
 		require.Less(t, code, exitBad, "%v: %s", args, errs)
 		require.NotEmpty(t, out)
 		for _, line := range strings.Split(out, "\n") {

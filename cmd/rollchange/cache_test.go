@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"context"
-	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -17,22 +16,6 @@ import (
 	"rollchange/sim/kept"
 	"rollchange/sim/replicate"
 )
-
-// No test looks at what the user has kept, and none keeps anything there: programs that
-// a test starts have a folder of their own.
-func TestMain(m *testing.M) {
-	folder, err := os.MkdirTemp("", "")
-	if err == nil {
-		err = os.Setenv("ROLLCHANGE_CACHE", folder)
-	}
-	if err != nil {
-		fmt.Fprintln(os.Stderr, err)
-		os.Exit(1)
-	}
-	code := m.Run()
-	_ = os.RemoveAll(folder)
-	os.Exit(code)
-}
 
 // counted is a store that counts what it finds and what it is given.
 type counted struct {

@@ -58,7 +58,7 @@ func TestEveryCommandOnEveryShippedScenario(t *testing.T) {
 			short := []string{"-", "--replications", "3", "--horizon", "3 d"}
 			for _, args := range [][]string{{"check", "-"}, append([]string{"run"}, short...), append([]string{"compare"}, short...),
 				append([]string{"run", "--json"}, short...), append([]string{"compare", "--csv", "--units", "imperial"}, short...), {"trace", "-", "--to", "2 h"}, {"trace", "-", "--csv"}} {
-				code, out, errs := call(t, string(x.Text), args...)
+				code, out, errs := callIn(together, string(x.Text), args...)
 				assert.Equal(t, exitAnswered, code, "%v: %s", args, errs)
 				assert.NotEmpty(t, out)
 				assert.NotContains(t, out, "NaN")

@@ -19,7 +19,7 @@ var shortRun = []string{"--replications", "3", "--horizon", "3 d", "--draws", "5
 
 func payback(t *testing.T, text string, args ...string) (int, string, string) {
 	t.Helper()
-	return call(t, text, append(append([]string{"payback", "-"}, shortRun...), args...)...)
+	return callIn(together, text, append(append([]string{"payback", "-"}, shortRun...), args...)...)
 }
 
 func TestPaybackOnEveryShippedScenario(t *testing.T) {
@@ -146,15 +146,15 @@ func TestAim(t *testing.T) {
 
 func TestCompareTellsTheSavingsWhereTheyCanBeCalculated(t *testing.T) {
 	args := []string{"compare", "-", "--replications", "2", "--horizon", "2 d"}
-	_, out, _ := call(t, template(t, "label_press"), args...)
+	_, out, _ := callIn(together, template(t, "label_press"), args...)
 	assert.Contains(t, out, "Savings against")
 	text := removed(template(t, "label_press"), "life")
-	_, out, errs := call(t, text, args...)
+	_, out, errs := callIn(together, text, args...)
 	assert.NotContains(t, out, "Savings against")
 	assert.NotContains(t, errs, "economics")
-	_, out, _ = call(t, text, append(args, "--json")...)
+	_, out, _ = callIn(together, text, append(args, "--json")...)
 	assert.Contains(t, out, `"economics": null`)
-	_, out, _ = call(t, template(t, "label_press"), append(args, "--json")...)
+	_, out, _ = callIn(together, template(t, "label_press"), append(args, "--json")...)
 	assert.Contains(t, out, `"savings_per_year"`)
 	assert.Contains(t, out, `"worth_most"`)
 
@@ -162,14 +162,14 @@ func TestCompareTellsTheSavingsWhereTheyCanBeCalculated(t *testing.T) {
 	own := func(key string) string {
 		return strings.Replace(template(t, "label_press"), "name = \"automatic unwind\"\n", "name = \"automatic unwind\"\neconomics."+key+"\n", 1)
 	}
-	_, out, errs = call(t, own("price = 0.5"), args...)
+	_, out, errs = callIn(together, own("price = 0.5"), args...)
 	assert.Contains(t, errs, `no savings of "automatic unwind": economics.price:`)
 	assert.Contains(t, out, "Savings against", "those of the other stand")
-	code, out, errs := call(t, own("price = 0.5"), "payback", "-", "--replications", "2", "--horizon", "2 d")
+	code, out, errs := callIn(together, own("price = 0.5"), "payback", "-", "--replications", "2", "--horizon", "2 d")
 	assert.Equal(t, exitBad, code)
 	assert.Empty(t, out)
 	assert.Contains(t, errs, "economics.price")
-	_, out, errs = call(t, own(`hours_per_year = "6000 h"`), append([]string{"payback", "-", "--alternative", "automatic unwind"}, shortRun...)...)
+	_, out, errs = callIn(together, own(`hours_per_year = "6000 h"`), append([]string{"payback", "-", "--alternative", "automatic unwind"}, shortRun...)...)
 	assert.NotContains(t, errs, "rollchange:")
 	flat := strings.Join(strings.Fields(out), " ")
 	assert.Contains(t, flat, "can make in its 4,000 h")

@@ -97,7 +97,7 @@ func TestSizeEveryQuestionOnEveryShippedScenario(t *testing.T) {
 				if json {
 					line = append(line, "--json")
 				}
-				code, out, errs := call(t, string(x.Text), line...)
+				code, out, errs := callIn(together, string(x.Text), line...)
 				if code == exitBad { // a question that the line cannot be asked, and is told so
 					assert.Contains(t, errs, "rollchange", "%s %v", x.Name, args)
 					assert.Empty(t, out)
@@ -222,15 +222,16 @@ func TestBadQuestionsGetOneClearError(t *testing.T) {
 }
 
 func TestSensitivityOnEveryShippedScenario(t *testing.T) {
-	for _, x := range effort.Some(scenarios.Templates(), 1) {
+	for _, x := range scenarios.Templates()[:effort.Of(1, 4, len(scenarios.Templates()))] {
 		folder := t.TempDir()
-		code, out, errs := call(t, string(x.Text), "sensitivity", "-", "--replications", "4", "--horizon", "2 d", "--plots", folder)
+		replications := strconv.Itoa(effort.Of(2, 2, 4))
+		code, out, errs := callIn(together, string(x.Text), "sensitivity", "-", "--replications", replications, "--horizon", "2 d", "--plots", folder)
 		assert.Equal(t, exitAnswered, code, errs)
 		assert.NotContains(t, out, "NaN")
 		assert.Contains(t, out, "line.speed")
 		pictures, _ := filepath.Glob(filepath.Join(folder, "*.svg"))
 		assert.NotEmpty(t, pictures, x.Name)
-		code, out, errs = call(t, string(x.Text), "sensitivity", "-", "--replications", "2", "--horizon", "2 d", "--json")
+		code, out, errs = callIn(together, string(x.Text), "sensitivity", "-", "--replications", "2", "--horizon", "2 d", "--json")
 		assert.Equal(t, exitAnswered, code, errs)
 		assert.True(t, json.Valid([]byte(out)))
 	}
@@ -239,17 +240,20 @@ func TestSensitivityOnEveryShippedScenario(t *testing.T) {
 // Savings, payback and net present value are metrics of sensitivity: of the
 // named alternative against the first, or of the one that is worth most.
 func TestSensitivityOfMoney(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	text := template(t, "label_press")
 	args := []string{"sensitivity", "-", "--replications", "2", "--horizon", "2 d", "--metric", "npv,savings,payback"}
 	folder := t.TempDir()
-	code, out, errs := call(t, text, append(args, "--alternative", "automatic unwind", "--plots", folder)...)
+	code, out, errs := callIn(together, text, append(args, "--alternative", "automatic unwind", "--plots", folder)...)
 	require.Equal(t, exitAnswered, code, errs)
 	for _, want := range []string{"Label press, short runs · automatic unwind", "net present value before tax, now ", "saved a year before tax, now ", "payback before tax, now ", "economics.price", "in both alternatives"} {
 		assert.Contains(t, out, want)
 	}
 	pictures, _ := filepath.Glob(filepath.Join(folder, "sensitivity-*.svg"))
 	assert.Len(t, pictures, 3)
-	code, _, errs = call(t, text, args...)
+	code, _, errs = callIn(together, text, args...)
 	require.Equal(t, exitAnswered, code, errs)
 	assert.Contains(t, errs, "has the highest mean net present value of 2")
 	for name, want := range map[string]string{"by hand": "is what the others are compared with", "no such": `no alternative "no such"`} {

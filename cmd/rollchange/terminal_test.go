@@ -53,6 +53,9 @@ func evilScenario(t *testing.T) string {
 // error holds anything that could harm a terminal.
 func TestNothingReachesATerminalRaw(t *testing.T) {
 	effort.NotInRace(t)
+	if testing.Short() {
+		t.Skip("long")
+	}
 	t.Chdir(t.TempDir())
 	folder := "a\nb" + strings.ReplaceAll(evilRaw, "/", "") + "\x9b"
 	require.NoError(t, os.Mkdir(folder, 0o755))
@@ -101,7 +104,7 @@ func TestNothingReachesATerminalRaw(t *testing.T) {
 		{[]string{"trace", good, "--around", evilRaw}, 2}, {[]string{"trace", good, "--from", evilRaw}, 2}, {[]string{"merge", good, folder + "/none"}, 2}, {[]string{"merge", part(1)}, 2}, {[]string{"merge", part(1), part(1)}, 2},
 		{[]string{"keys", evilRaw}, 2}, {[]string{evilRaw}, 2}, {[]string{"help", evilRaw}, 2}, {[]string{"__complete", "run", evilRaw}, 0},
 	} {
-		code, stdout, stderr := call(t, "", c.args...)
+		code, stdout, stderr := callIn(together, "", c.args...)
 		what := fmt.Sprintf("%.200q", c.args)
 		assert.Equal(t, c.code, code, "%s: %s", what, stderr)
 		harmless(t, stdout, what+", standard output")

@@ -14,13 +14,13 @@ import (
 	"rollchange/sim/effort"
 )
 
-// built builds the command into a folder of its own, with a scenario beside it.
+// built is the command as a program, for this test, and a folder with a scenario.
 func built(t *testing.T) (folder, binary string) {
 	t.Helper()
 	folder = t.TempDir()
-	binary = filepath.Join(t.TempDir(), "rollchange")
-	text, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput()
-	require.NoError(t, err, string(text))
+	binary, err := os.Executable()
+	require.NoError(t, err)
+	t.Setenv(asCommand, "1")
 	make := exec.Command(binary, "new", "line.toml", "--template", "laminator_savings")
 	make.Dir = folder
 	require.NoError(t, make.Run())

@@ -91,6 +91,9 @@ var mapLaws = map[string]law{
 
 func TestContourPlot(t *testing.T) {
 	effort.NotInRace(t)
+	if testing.Short() {
+		t.Skip("long")
+	}
 	speed, storage := even("line.speed", model.Speed, 1, 3.5, 11), even("unwind.storage.capacity", model.Length, 20, 100, 9)
 	corner := func(i []int) string {
 		if i[0] > 6 && i[1] < 2 || i[0] == 2 && i[1] == 5 {
@@ -166,6 +169,9 @@ func TestContourPlotOfNothing(t *testing.T) {
 
 func TestContourPlotHostile(t *testing.T) {
 	effort.NotInRace(t)
+	if testing.Short() {
+		t.Skip("long")
+	}
 	for _, h := range invented.HostileNames {
 		axes := []whatif.Axis{even(h, model.Speed, 1, 3, 5), even(h, model.Length, 10, 100, 5)}
 		s := swept(axes, []string{h}, mapLaws, func(i []int) string {

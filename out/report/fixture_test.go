@@ -15,8 +15,20 @@ import (
 	"rollchange/sim/whatif"
 )
 
-// made simulates, in short, all that a page of a scenario is made from.
+// kept are the contents of pages by the text of their scenario.
+var kept = map[string]*Content{}
+
+// made simulates, in short, all that a page of a scenario is made from; once for
+// all tests.
 func made(t testing.TB, text string) *Content {
+	t.Helper()
+	if kept[text] == nil {
+		kept[text] = simulated(t, text)
+	}
+	return copied(kept[text])
+}
+
+func simulated(t testing.TB, text string) *Content {
 	t.Helper()
 	s, err := scenarios.Parse("line.toml", []byte(text), ".", scenarios.Override{Key: "run.replications", Value: "3"}, scenarios.Override{Key: "run.horizon", Value: "4 d"})
 	require.NoError(t, err)

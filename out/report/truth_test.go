@@ -199,6 +199,9 @@ func pattern(text string) *regexp.Regexp {
 // where it is false; and there is none that no case here has.
 func TestThePageSaysWhatIsTrue(t *testing.T) {
 	effort.NotInRace(t)
+	if testing.Short() {
+		t.Skip("long")
+	}
 	w, err := wordsOf("en")
 	require.NoError(t, err)
 	words := map[string]string{}

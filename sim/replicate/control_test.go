@@ -80,7 +80,7 @@ func TestControlledIntervalsCover(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
-	sets, truths := effort.Of(0, 150, 1000), effort.Of(0, 8, 60)
+	sets, truths, each := effort.Of(0, 100, 1000), effort.Of(0, 8, 60), effort.Of(0, 400, 1000)
 	for _, c := range controlCases() {
 		t.Run(c.name, func(t *testing.T) {
 			names := []string{metric.GoodRate, metric.Waste, metric.OEE, metric.Stopped, metric.SpliceRate}
@@ -96,7 +96,7 @@ func TestControlledIntervalsCover(t *testing.T) {
 			var lock sync.Mutex
 			var truth, bias []estimate.Moments = make([]estimate.Moments, n), make([]estimate.Moments, n)
 			parallel(truths, func(k int) {
-				r, err := Simulate(context.Background(), c.study(1000, uint64(500000+k), true), Options{Workers: 1})
+				r, err := Simulate(context.Background(), c.study(each, uint64(500000+k), true), Options{Workers: 1})
 				require.NoError(t, err)
 				lock.Lock()
 				defer lock.Unlock()
@@ -106,9 +106,10 @@ func TestControlledIntervalsCover(t *testing.T) {
 			})
 			covers, known, narrowed, used := make([]int, n), make([]int, n), make([]estimate.Moments, n), 0
 			parallel(sets, func(k int) {
-				r, err := Simulate(context.Background(), c.study(20, uint64(1+k), false), Options{Workers: 1})
+				ctx := WithMemory(context.Background(), NewMemory(40, nil)) // the same replications twice
+				r, err := Simulate(ctx, c.study(20, uint64(1+k), false), Options{Workers: 1})
 				require.NoError(t, err)
-				p, err := Simulate(context.Background(), c.study(20, uint64(1+k), true), Options{Workers: 1})
+				p, err := Simulate(ctx, c.study(20, uint64(1+k), true), Options{Workers: 1})
 				require.NoError(t, err)
 				plain := all(p)
 				lock.Lock()

@@ -226,12 +226,12 @@ func TestIntervalOfAnAnswerCoversTheTruth(t *testing.T) {
 		e := metricsWith(t, line(seed, 20), over("unwind.storage.capacity", metres(truth)))["splice.depletion.not_failed"]
 		return e.Low <= target && target <= e.High
 	}
-	for k := range effort.Of(0, 40, 400) {
+	for k := range effort.Of(0, 20, 400) {
 		a := size(k+1, 20)
 		assert.Equal(t, covers(k+1), a.Low <= truth && truth <= a.High, "seed %d", k+1)
 	}
 	covered := 0
-	repeats := effort.Of(0, 300, 3000)
+	repeats := effort.Of(0, 200, 3000)
 	for k := range repeats {
 		if covers(k + 1) {
 			covered++
