@@ -51,6 +51,7 @@ func outputs() []output {
 		{"sweep", "plots", with(sweep, "--plots", "OUT"), ".svg", "sweep-good_rate", scenario},
 		{"sweep", "output", with(sweep, "--part", "1/2", "-o", "OUT"), "", "", scenario},
 		{"size storage", "output", with(size("storage"), "--risk", "2 %", "-o", "OUT"), "", "", scenario},
+		{"size storage", "plots", with(size("storage"), "--risk", "2 %", "--plots", "OUT"), ".png", "unwind-storage", scenario},
 		{"size speed", "output", with(size("speed"), "--risk", "2 %", "-o", "OUT"), "", "", scenario},
 		{"size residual", "output", with(size("residual"), "--web-cost", "1", "--run-out-cost", "9", "-o", "OUT"), "", "", scenario},
 		{"size crew", "output", with(size("crew"), "-o", "OUT"), "", "", scenario},

@@ -11,6 +11,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/machine"
+	"rollchange/out/picture"
 	"rollchange/out/table"
 	"rollchange/scenarios"
 	"rollchange/sim/replicate"
@@ -64,6 +65,9 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 			if err != nil {
 				return err
 			}
+			if err := o.willDraw(cmd, []string{curvePicture(whatif.UnwindStorage), curvePicture(whatif.RewindStorage)}); err != nil {
+				return err
+			}
 			run, err := replicate.Prepare(cmd.Context(), &s.Study)
 			if err != nil {
 				return asError(cmd, err)
@@ -75,6 +79,15 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 				return asError(cmd, err)
 			}
 			bar.Done()
+			pictures := map[string]*picture.Picture{}
+			for _, a := range answers {
+				if w := a.CurveSweep(run, s.Study.Units); w != nil {
+					pictures[curvePicture(a.Of)] = picture.Sweep(w, a.Metric, s.Study.Units)
+				}
+			}
+			if err := o.savePictures(cmd, pictures); err != nil {
+				return err
+			}
 			err = o.write(cmd, func(w io.Writer) error {
 				if o.json {
 					return machine.AnswersJSON(w, about(s), answers, run, s.Study.Units)
@@ -106,6 +119,11 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
 	f.IntVar(&o.workers, "workers", 0, "replications run at the same time; 0: one for each processor (results stay the same)")
 	return cmd
+}
+
+// curvePicture is the name of the picture of the chance over a storage.
+func curvePicture(of whatif.Quantity) string {
+	return map[whatif.Quantity]string{whatif.UnwindStorage: "unwind-storage", whatif.RewindStorage: "rewind-storage"}[of]
 }
 
 // keepWith leaves one alternative: the one that was named, else the first that
@@ -180,6 +198,7 @@ start before refill. Changes that fail and are made by hand are shown beside it;
 	o.addRare(cmd)
 	f.StringVar(&o.most, "most", "1000 m", "the largest storage to consider")
 	f.StringVar(&o.station, "station", "", "unwind or rewind only")
+	f.StringVar(&o.plots, "plots", "", "draw the chance over the capacity into this folder, as SVG and PNG")
 	f.StringVar(&o.strands, "strands", "", "show the answer for this many strands, as in 8 or 4..12")
 	return cmd
 }

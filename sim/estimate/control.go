@@ -84,7 +84,20 @@ func (c *Controls) pull(g int) (at0, leverage float64) {
 // values are stretched about the mean so that Student's t with one degree of freedom
 // less than groups allows for those that the slopes take.
 func (c *Controls) Pseudo(sums []float64, confidence float64) Pseudo {
-	mean := 0.0
+	mean, slope := c.fit(sums)
+	n := float64(len(sums))
+	stretch := StudentT(0.5+confidence/2, n-1-float64(c.columns)) / StudentT(0.5+confidence/2, n-1)
+	p := Pseudo{All: mean - slope[0]*c.mean[0] - slope[1]*c.mean[1], Values: make([]float64, len(sums))}
+	for g, s := range sums {
+		residual := s/c.weight[g] - mean - slope[0]*(c.x[g][0]-c.mean[0]) - slope[1]*(c.x[g][1]-c.mean[1])
+		at0, leverage := c.pull(g)
+		p.Values[g] = p.All + stretch*(n-1)*at0*residual/(1-leverage)
+	}
+	return p
+}
+
+// fit is the mean of a figure and its slopes on the sums.
+func (c *Controls) fit(sums []float64) (mean float64, slope [2]float64) {
 	for _, s := range sums {
 		mean += s
 	}
@@ -95,16 +108,24 @@ func (c *Controls) Pseudo(sums []float64, confidence float64) Pseudo {
 		products[0] += (c.x[g][0] - c.mean[0]) * y
 		products[1] += (c.x[g][1] - c.mean[1]) * y
 	}
-	slope := c.solve(products)
-	n := float64(len(sums))
-	stretch := StudentT(0.5+confidence/2, n-1-float64(c.columns)) / StudentT(0.5+confidence/2, n-1)
-	p := Pseudo{All: mean - slope[0]*c.mean[0] - slope[1]*c.mean[1], Values: make([]float64, len(sums))}
+	return mean, c.solve(products)
+}
+
+// Slope is that of a figure on the sums, for replications that are too few to find
+// their own (SlopedPseudo).
+func (c *Controls) Slope(sums []float64) [2]float64 {
+	_, slope := c.fit(sums)
+	return slope
+}
+
+// SlopedPseudo is the mean of a figure, with what each group adds to it, at sums of 0 by
+// slopes that come from other replications.
+func SlopedPseudo(sums []float64, controls [][2]float64, replications []int, slope [2]float64) Pseudo {
+	less := make([]float64, len(sums))
 	for g, s := range sums {
-		residual := s/c.weight[g] - mean - slope[0]*(c.x[g][0]-c.mean[0]) - slope[1]*(c.x[g][1]-c.mean[1])
-		at0, leverage := c.pull(g)
-		p.Values[g] = p.All + stretch*(n-1)*at0*residual/(1-leverage)
+		less[g] = s - slope[0]*controls[g][0] - slope[1]*controls[g][1]
 	}
-	return p
+	return PlainPseudo(less, replications)
 }
 
 // PlainPseudo is the mean of a figure with what each group adds to it.
@@ -133,6 +154,13 @@ func ControlledDifference(p, q Pseudo, plain Estimate, confidence float64) Estim
 
 func controlled(p Pseudo, plain Estimate, of func(*Moments, float64) Estimate, confidence float64) Estimate {
 	e := of(p.moments(), confidence)
+	if !e.Known() && plain.Known() && plain.Why != Same {
+		// What few events are left carry it now: the plain limits hold still, about a mean
+		// that varies less.
+		off := e.Mean - plain.Mean
+		e = plain
+		e.Mean, e.Low, e.High = e.Mean+off, e.Low+off, e.High+off
+	}
 	e.SD, e.N = plain.SD, plain.N
 	return e
 }

@@ -99,7 +99,7 @@ func TestControlledMeansCover(t *testing.T) {
 			if c := NewControls(x, size); c != nil {
 				p = c.Pseudo(y, 0.95)
 			}
-			e := Controlled(p, Estimate{SD: 1, N: n}, 0.95)
+			e := Controlled(p, Estimate{SD: 1, N: n, Low: math.NaN(), High: math.NaN()}, 0.95)
 			if !e.Known() { // skewed by chance, as of any ten replications now and then
 				continue
 			}
@@ -126,4 +126,36 @@ func TestCovarianceOfPseudoValues(t *testing.T) {
 	assert.InDelta(t, 3.0, Covariance(p, q, 3), 1e-12)
 	assert.InDelta(t, 6.0, Covariance(p, q, 6), 1e-12, "groups of two")
 	assert.True(t, math.IsNaN(Covariance(Pseudo{Values: []float64{1}}, q, 1)))
+}
+
+// Where what few events are left carry a figure, the plain limits stand about the mean
+// with controls.
+func TestPlainLimitsWhereControlsLeaveFewEvents(t *testing.T) {
+	p := Pseudo{All: 5}
+	for range 19 {
+		p.Values = append(p.Values, 4.9)
+	}
+	p.Values = append(p.Values, 6.9)
+	plain := Estimate{Mean: 5.2, HalfWidth: 0.5, Low: 4.7, High: 5.7, SD: 1, N: 20}
+	e := Controlled(p, plain, 0.95)
+	assert.Equal(t, 5.0, e.Mean)
+	assert.InDelta(t, 4.5, e.Low, 1e-12)
+	assert.InDelta(t, 5.5, e.High, 1e-12)
+	plain.Low, plain.High = math.NaN(), math.NaN()
+	assert.Equal(t, TooFew, Controlled(p, plain, 0.95).Why)
+}
+
+// With slopes from other replications the mean is that at sums of 0.
+func TestSlopedPseudo(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 8))
+	x, y, size := madeUp(r, 200, 0)
+	c := NewControls(x, size)
+	require.NotNil(t, c)
+	slope := c.Slope(y)
+	fewX, fewY, fewSize := madeUp(r, 3, 0)
+	p := SlopedPseudo(fewY, fewX, fewSize, slope)
+	assert.InDelta(t, 7, p.All, 1e-9)
+	for _, v := range p.Values {
+		assert.InDelta(t, 7, v, 1e-9)
+	}
 }

@@ -21,6 +21,8 @@ type collector struct {
 	ratios  [][]estimate.Figure // totals by group, of the others
 	sizes   []int               // replications in each group
 	known   [][2]float64        // controls by group; nil when a sample had none
+
+	slopes  map[string][2]float64 // of metrics on the controls, from other replications; nil: none
 	low     [2]*sim.Histogram
 	balance sim.Balance
 	events  int64

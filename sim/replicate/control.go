@@ -99,15 +99,56 @@ func (c *collector) controls() *estimate.Controls {
 // no mean, too few events are in it, or what it counts would be less than nothing.
 func (c *collector) pseudo(i int, controls *estimate.Controls, confidence float64) *estimate.Pseudo {
 	m := &c.moments[i]
-	if controls == nil || !c.metrics[i].byReplication() || m.SD() <= 1e-13*math.Abs(m.Mean()) || c.metrics[i].Kind == metric.Count && m.Mean() < manyEvents {
+	slope, lent := c.slopes[c.metrics[i].Name]
+	lent = lent && controls == nil && len(c.known) == len(c.sizes) && c.n > 0
+	if controls == nil && !lent || !c.metrics[i].byReplication() || m.SD() <= 1e-13*math.Abs(m.Mean()) || c.metrics[i].Kind == metric.Count && m.Mean() < manyEvents {
 		return nil
 	}
-	p := controls.Pseudo(c.sums[i], confidence)
+	var p estimate.Pseudo
+	if lent {
+		p = estimate.SlopedPseudo(c.sums[i], c.known, c.sizes, slope)
+	} else {
+		p = controls.Pseudo(c.sums[i], confidence)
+	}
 	if p.All < 0 {
 		return nil
 	}
 	c.perSecond(i, &p)
 	return &p
+}
+
+// Lend gives the slopes of the controls of the alternatives of g to another gathering of
+// variants of them, whose first few replications are too few to find their own: its
+// alternative i is a variant of i modulo those of g.
+func (g *Gathering) Lend(to *Gathering, first int) {
+	n := len(g.collectors) - first
+	for i, c := range to.collectors {
+		own := g.collectors[first+i%n]
+		controls := own.controls()
+		if controls == nil {
+			continue
+		}
+		c.slopes = map[string][2]float64{}
+		for k := range own.metrics {
+			if own.pseudo(k, controls, g.run.Confidence) != nil {
+				c.slopes[own.metrics[k].Name] = controls.Slope(own.sums[k])
+			}
+		}
+	}
+}
+
+// Only is how a study of some of the alternatives is run, each with the controls that it
+// has here.
+func (r RunInfo) Only(places []int) RunInfo {
+	if r.weights == nil {
+		return r
+	}
+	all := r.weights
+	r.weights = nil
+	for _, i := range places {
+		r.weights = append(r.weights, all[i])
+	}
+	return r
 }
 
 // perSecond turns counts into rates.

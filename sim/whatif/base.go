@@ -22,6 +22,7 @@ type base struct {
 	samples  [][]*sim.Sample    // by replication, then by alternative
 	metrics  replicate.Metrics  // of the last alternative
 	results  *replicate.Results // of all
+	gathered *replicate.Gathering
 	opt      replicate.Options
 }
 
@@ -43,7 +44,7 @@ func newBase(ctx context.Context, s *scenarios.Scenario, opt Options) (*base, er
 	if err != nil {
 		return nil, err
 	}
-	b.results = g.Results()
+	b.results, b.gathered = g.Results(), g
 	b.metrics = b.results.Alternatives[len(b.outlines)-1].Metrics
 	return b, nil
 }
@@ -77,6 +78,8 @@ func (b *base) move(s *scenarios.Scenario, over ...scenarios.Override) (*variant
 	m := &variant{base: b, study: c.Study, other: c.Study}
 	m.last = replicate.NewGathering(b.run, []replicate.Outline{b.outlines[n-1], outlines[n-1]})
 	m.all = replicate.NewGathering(b.run, append(append([]replicate.Outline{}, b.outlines...), outlines...))
+	b.gathered.Lend(m.last, n-1)
+	b.gathered.Lend(m.all, 0)
 	// An alternative that the change leaves as it is needs no simulation.
 	m.other.Alternatives = nil
 	for i := range c.Study.Alternatives {
@@ -103,7 +106,7 @@ func (m *variant) upTo(ctx context.Context, n int) error {
 		return m.all.Add(append(append([]*sim.Sample{}, b.samples[r]...), x...))
 	}
 	if len(m.other.Alternatives) > 0 {
-		return replicate.Each(ctx, &m.other, b.run, m.done, n, b.opt, fold)
+		return replicate.Each(ctx, &m.other, b.run.Only(m.place), m.done, n, b.opt, fold)
 	}
 	for r := m.done; r < n; r++ {
 		if err := fold(r, nil); err != nil {

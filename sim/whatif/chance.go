@@ -70,6 +70,9 @@ func (e *evaluation) chance(least int) error {
 		return nil
 	}
 	n := max(least, e.base.run.Replications)
+	if e.most > 0 {
+		n = min(n, e.most)
+	}
 	was := map[string][]float64{}
 	see := func(to map[string][]float64, x []*sim.Sample) error {
 		for _, m := range metrics {
@@ -77,11 +80,11 @@ func (e *evaluation) chance(least int) error {
 		}
 		return nil
 	}
-	for _, x := range e.base.samples {
+	for _, x := range e.base.samples[:min(n, len(e.base.samples))] {
 		_ = see(was, x)
 	}
 	more := func(_ int, x []*sim.Sample) error { return see(was, x) }
-	if err := replicate.Each(e.ctx, &e.base.study, e.base.run, len(e.base.samples), n, e.base.opt, more); err != nil {
+	if err := replicate.Each(e.ctx, &e.base.study, e.base.run, min(n, len(e.base.samples)), n, e.base.opt, more); err != nil {
 		return err
 	}
 	found := map[string][]Source{}
@@ -173,9 +176,9 @@ func (e *evaluation) splits(metric string) bool {
 }
 
 // ChanceOf is what chance adds to the spread of some metrics of the last
-// alternative of a study, as Sensitivity with Chance finds it, no input moved, over
-// the replications of the study and so many periods at least.
-func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, least int, opt Options) (*Sensitivities, error) {
+// alternative of a study, as Sensitivity with Chance finds it, no input moved. Sources
+// that have to be drawn anew are, over so many periods.
+func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, periods int, opt Options) (*Sensitivities, error) {
 	last := len(s.Study.Alternatives) - 1
 	out := &Sensitivities{Alternative: s.Study.Alternatives[last].Name}
 	base, err := newBase(ctx, Only(s, last), opt)
@@ -187,8 +190,8 @@ func ChanceOf(ctx context.Context, s *scenarios.Scenario, metrics []string, leas
 			out.Metrics = append(out.Metrics, m)
 		}
 	}
-	e := &evaluation{ctx: ctx, s: s, opt: opt, out: out, base: base}
-	return out, e.chance(least)
+	e := &evaluation{ctx: ctx, s: s, opt: opt, out: out, base: base, most: periods}
+	return out, e.chance(periods)
 }
 
 // period is a metric in one replication alone.

@@ -15,7 +15,7 @@ const screenEvents = 8000
 // largest leaves the inputs that move some metric most in a screen: so many of each
 // metric as were asked for. A screen is one replication, with the same chance at every
 // end, and no longer than it has to be.
-func (e *evaluation) largest(list []*tried) ([]*tried, error) {
+func (e *evaluation) largest(inputs []movedInput) ([]movedInput, error) {
 	events := int64(1)
 	for _, x := range e.base.samples[0] {
 		events = max(events, x.Events)
@@ -35,13 +35,9 @@ func (e *evaluation) largest(list []*tried) ([]*tried, error) {
 		return nil, err
 	}
 	if e.stakes != nil {
-		if s.stakes, err = newStakes(s.base, e.q.Metrics); err != nil {
+		if s.stakes, err = newStakes(s.base, nil); err != nil {
 			return nil, err
 		}
-	}
-	var inputs []movedInput
-	for _, t := range list {
-		inputs = append(inputs, t.movedInput)
 	}
 	seen, err := s.tried(inputs)
 	if err != nil {
@@ -50,7 +46,7 @@ func (e *evaluation) largest(list []*tried) ([]*tried, error) {
 	if err := s.simulate(seen, 1, func(*tried, int) bool { return true }); err != nil {
 		return nil, err
 	}
-	e.out.Simulations = s.out.Simulations
+	e.out.Simulations, e.out.Skipped = s.out.Simulations, append(e.out.Skipped, s.out.Skipped...)
 	kept := map[string]bool{}
 	for _, metric := range e.q.Metrics {
 		var swings []Swing
@@ -66,5 +62,5 @@ func (e *evaluation) largest(list []*tried) ([]*tried, error) {
 			}
 		}
 	}
-	return slices.DeleteFunc(list, func(t *tried) bool { return !kept[t.key] }), nil
+	return slices.DeleteFunc(slices.Clone(inputs), func(in movedInput) bool { return !kept[in.key] }), nil
 }

@@ -133,6 +133,7 @@ type evaluation struct {
 	out    *Sensitivities
 	base   *base
 	stakes *stakes // nil when no money is asked for
+	most   int     // periods in which a source is drawn anew at most; 0: as many as there are
 }
 
 func (e *evaluation) add(metric string, w Swing) {

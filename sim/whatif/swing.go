@@ -3,6 +3,7 @@ package whatif
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"rollchange/scenarios"
 	"rollchange/sim/estimate"
@@ -14,11 +15,13 @@ import (
 // the base, until its difference is sure in every metric.
 const first = 3
 
-// A difference is sure when it is known to a tenth of itself, or to a share of the
-// largest that any input makes.
+// A difference is sure when it is known to a share of itself, or to a share of how well
+// the figure itself is known, or when it cannot be larger than that of the input of a
+// rank: so many are told of.
 const (
-	ownShare     = 0.1
-	largestShare = 0.02
+	ownShare  = 0.15
+	baseShare = 0.5
+	rank      = 12
 )
 
 // tried is an input with what its ends came to so far; nil where that is no possible
@@ -38,14 +41,15 @@ type end struct {
 
 // swings moves the inputs to both their ends.
 func (e *evaluation) swings(inputs []movedInput) error {
+	if e.q.Most > 0 {
+		var err error
+		if inputs, err = e.largest(inputs); err != nil {
+			return err
+		}
+	}
 	list, err := e.tried(inputs)
 	if err != nil {
 		return err
-	}
-	if e.q.Most > 0 {
-		if list, err = e.largest(list); err != nil {
-			return err
-		}
 	}
 	all := e.base.run.Replications
 	most := map[string]float64{}
@@ -58,8 +62,13 @@ func (e *evaluation) swings(inputs []movedInput) error {
 			break
 		}
 		for _, metric := range e.q.Metrics {
+			var ways []float64
 			for _, t := range list {
-				most[metric] = max(most[metric], e.swing(t, metric).way())
+				ways = append(ways, -e.swing(t, metric).way())
+			}
+			slices.Sort(ways)
+			if len(ways) > rank {
+				most[metric] = -ways[rank-1]
 			}
 		}
 	}
@@ -125,7 +134,7 @@ func (e *evaluation) simulate(list []*tried, n int, on func(t *tried, k int) boo
 }
 
 // sure says whether the differences of an end are known well enough in every metric,
-// where most is the largest of any input.
+// where most is how far the input of the rank moves them.
 func (e *evaluation) sure(x *end, most map[string]float64) bool {
 	if x == nil {
 		return false
@@ -135,8 +144,8 @@ func (e *evaluation) sure(x *end, most map[string]float64) bool {
 		if math.IsNaN(value) {
 			continue
 		}
-		base, _ := e.baseOf(metric)
-		if !(half <= max(ownShare*math.Abs(value-base), largestShare*most[metric])) {
+		base, own := e.baseOf(metric)
+		if d := math.Abs(value - base); !(half <= ownShare*d || half <= baseShare*own || d+half <= most[metric]) {
 			return false
 		}
 	}
