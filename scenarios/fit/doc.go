@@ -6,7 +6,7 @@
 //  2. Of fits every law to them by maximum likelihood, judges the fits, and makes a
 //     Result: the law to take, the rivals beside it, and what was found in the
 //     values.
-//  3. Trend, Dependence, Rate and Even look at when events were: a rate that changes
+//  3. Trend, Rate, Even and Calendar look at when events were: a rate that changes
 //     is no law.
 //  4. Redraw and RedrawShare draw the law again as another record of the same length
 //     would have shown it: what the records leave open.
