@@ -313,3 +313,15 @@ func (f *finder) at(r Role) int {
 
 // same writes texts alike that differ by space and capitals alone.
 func same(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
+
+// spellings remembers how texts are written alike: the same cause comes often.
+type spellings map[string]string
+
+func (m spellings) same(s string) string {
+	k, ok := m[s]
+	if !ok {
+		k = same(s)
+		m[s] = k
+	}
+	return k
+}
