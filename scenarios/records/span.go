@@ -74,7 +74,7 @@ func parseSpan(s string, decimal byte) span {
 func colons(s string, decimal byte, minus float64) span {
 	end := strings.LastIndexFunc(s, unicode.IsDigit) + 1
 	unit := unitOf(s[end:])
-	if strings.TrimSpace(s[end:]) != "" && unit == 0 {
+	if rest := strings.TrimSpace(s[end:]); rest != "" && unit == 0 || strings.Contains(rest, ":") {
 		return span{}
 	}
 	parts := strings.Split(s[:end], ":")

@@ -77,7 +77,7 @@ func TestSpans(t *testing.T) {
 		require.True(t, ok, text)
 		assert.Equal(t, int64(want*1000), ms, text)
 	}
-	for _, text := range []string{"", "x", "12 kg", "1:2:3:4", "1:60", ":5", "5:", "12 min x", "1,2345,6", "12 min 5", "1e3", "NaN", "Inf", "--5", "1.5:30"} {
+	for _, text := range []string{"", "x", "12 kg", "1:2:3:4", "1:60", ":5", "5:", "12 min x", "1,2345,6", "12 min 5", "1e3", "NaN", "Inf", "--5", "1.5:30", "1:s", "1:", "1:2:s"} {
 		_, ok := parseSpan(text, '.').ms(minute, hour)
 		assert.False(t, ok, text)
 	}
