@@ -7,13 +7,13 @@ type Law string
 const (
 	NotGiven    Law = ""            // the zero Dist: not given, worth 0
 	Fixed       Law = "fixed"       // A value
-	Exponential Law = "exponential" // A mean
+	Exponential Law = "exponential" // A mean, Least value
 	Normal      Law = "normal"      // A mean, B sd, both before the cut at 0
-	Lognormal   Law = "lognormal"   // A mean, B sd, of the variable itself
+	Lognormal   Law = "lognormal"   // A mean, B sd, of the variable itself, Least value
 	Uniform     Law = "uniform"     // A min, B max
 	Triangular  Law = "triangular"  // A min, B mode, C max
-	Gamma       Law = "gamma"       // A shape, B scale
-	Weibull     Law = "weibull"     // A shape, B scale
+	Gamma       Law = "gamma"       // A shape, B scale, of what is above the Least value
+	Weibull     Law = "weibull"     // A shape, B scale, of what is above the Least value
 	Empirical   Law = "empirical"   // Values, each as likely as the other
 )
 
@@ -22,8 +22,23 @@ const (
 type Dist struct {
 	Law     Law
 	A, B, C float64
+	Least   float64   // where the law begins, of those that Shifts
 	Values  []float64 // Empirical only
 	Signed  bool      // may be negative; a Normal is then not cut at 0
+}
+
+// Shifts says whether a law may begin at a least value that is not 0.
+func (l Law) Shifts() bool {
+	return l == Exponential || l == Lognormal || l == Gamma || l == Weibull
+}
+
+// above is the law of what d has above its least value.
+func (d Dist) above() Dist {
+	if d.Law == Exponential || d.Law == Lognormal {
+		d.A -= d.Least
+	}
+	d.Least = 0
+	return d
 }
 
 // Const is a quantity that does not vary.

@@ -8,12 +8,14 @@ import (
 )
 
 // LognormalParams returns the mean and standard deviation of the logarithm of
-// a lognormal variable with mean A and standard deviation B:
+// what a lognormal variable with mean A and standard deviation B has above its
+// least value:
 //
-//	sigma² = ln(1 + (B/A)²)    mu = ln A - sigma²/2
+//	sigma² = ln(1 + (B/m)²)    mu = ln m - sigma²/2    m = A - Least
 func (d Dist) LognormalParams() (mu, sigma float64) {
-	s2 := math.Log1p(d.B * d.B / (d.A * d.A))
-	return math.Log(d.A) - s2/2, math.Sqrt(s2)
+	mean := d.A - d.Least
+	s2 := math.Log1p(d.B * d.B / (mean * mean))
+	return math.Log(mean) - s2/2, math.Sqrt(s2)
 }
 
 // cut is the chance that the normal law of d gives to values below 0, which a
@@ -41,9 +43,9 @@ func (d Dist) Mean() float64 {
 	case Triangular:
 		return (d.A + d.B + d.C) / 3
 	case Gamma:
-		return d.A * d.B
+		return d.Least + d.A*d.B
 	case Weibull:
-		return d.B * math.Gamma(1+1/d.A)
+		return d.Least + d.B*math.Gamma(1+1/d.A)
 	case Empirical:
 		sum := 0.0
 		for _, v := range d.Values {
@@ -59,7 +61,7 @@ func (d Dist) Mean() float64 {
 func (d Dist) SD() float64 {
 	switch d.Law {
 	case Exponential:
-		return d.A
+		return d.A - d.Least
 	case Lognormal:
 		return d.B
 	case Normal:
@@ -92,6 +94,9 @@ func (d Dist) SD() float64 {
 func (d Dist) survival(x float64) float64 {
 	if low := d.Min(); x < low {
 		return 1
+	}
+	if d.Least != 0 {
+		return d.above().survival(x - d.Least)
 	}
 	switch d.Law {
 	case Exponential:
@@ -146,6 +151,9 @@ func (d Dist) cdf(x float64) float64 {
 	if x < d.Min() {
 		return 0
 	}
+	if d.Least != 0 {
+		return d.above().cdf(x - d.Least)
+	}
 	switch d.Law {
 	case Exponential:
 		return -math.Expm1(-x / d.A)
@@ -191,7 +199,7 @@ func (d Dist) Min() float64 {
 	case Empirical:
 		return slices.Min(d.Values)
 	}
-	return 0
+	return d.Least
 }
 
 // Max is the greatest value that d can take, +Inf when there is none.
@@ -212,6 +220,9 @@ func (d Dist) Max() float64 {
 // Quantile is the least x with P(X <= x) >= p, 0 <= p <= 1. It finds a root of
 // CDF by bisection where the law has no simple inverse, to about 1e-14 relative.
 func (d Dist) Quantile(p float64) float64 {
+	if d.Least != 0 {
+		return d.Least + d.above().Quantile(p)
+	}
 	switch d.Law {
 	case NotGiven, Fixed:
 		return d.A
@@ -283,7 +294,7 @@ const mostShape = 1e6
 // every law needs finite parameters in its range, and a quantity that is not
 // Signed may not be negative.
 func (d Dist) Validate() error {
-	for _, v := range append([]float64{d.A, d.B, d.C}, d.Values...) {
+	for _, v := range append([]float64{d.A, d.B, d.C, d.Least}, d.Values...) {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return errors.New("must be a finite number")
 		}
@@ -293,6 +304,18 @@ func (d Dist) Validate() error {
 			return errors.New("must not be negative")
 		}
 		return nil
+	}
+	if d.Least != 0 {
+		if !d.Law.Shifts() {
+			return fmt.Errorf("a %s distribution has no least value", d.Law)
+		}
+		if err := negative(d.Least); err != nil {
+			return err
+		}
+		if (d.Law == Exponential || d.Law == Lognormal) && d.Least >= d.A {
+			return errors.New("least must be below mean")
+		}
+		return d.above().Validate()
 	}
 	switch d.Law {
 	case NotGiven, Fixed:

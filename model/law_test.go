@@ -47,6 +47,24 @@ func TestLawsAgainstGonum(t *testing.T) {
 			assert.InEpsilon(t, c.want.CDF(x), c.d.cdf(x), 1e-8, "%v cdf %g", c.d, p)
 			assert.InEpsilon(t, c.want.Survival(x), c.d.survival(x), 1e-8, "%v survival %g", c.d, p)
 		}
+		if c.d.Law.Shifts() { // the same, 30 later
+			later := c.d
+			later.Least = 30
+			if c.d.Law == Exponential || c.d.Law == Lognormal {
+				later.A += 30
+			}
+			require.NoError(t, later.Validate(), "%v", later)
+			assert.InEpsilon(t, c.want.Mean()+30, later.Mean(), 1e-12, "%v mean", later)
+			assert.InEpsilon(t, c.want.StdDev(), later.SD(), 1e-10, "%v sd", later)
+			for _, p := range []float64{1e-6, 0.25, 0.5, 0.99, 0.999999} {
+				x := c.want.Quantile(p)
+				assert.InEpsilon(t, x+30, later.Quantile(p), 1e-8, "%v quantile %g", later, p)
+				assert.InEpsilon(t, c.want.CDF(x), later.cdf(x+30), 1e-7, "%v cdf %g", later, p)
+				assert.InEpsilon(t, c.want.Survival(x), later.survival(x+30), 1e-7, "%v survival %g", later, p)
+			}
+			assert.Equal(t, []float64{1, 1, 0}, []float64{later.survival(20), later.SurvivalFrom(30), later.cdf(20)}, "%v: nothing below the least", later)
+			assert.Equal(t, 30.0, later.Min())
+		}
 	}
 }
 
@@ -65,6 +83,7 @@ func TestEveryLaw(t *testing.T) {
 			{Law: Normal, A: a, B: b}, {Law: Normal, A: -a, B: b, Signed: true},
 			{Law: Triangular, A: a, B: a + b, C: a + b + c}, {Law: Triangular, A: a, B: a, C: a + b},
 			{Law: Gamma, A: shape, B: b}, {Law: Weibull, A: shape, B: b},
+			{Law: Exponential, A: a + c, Least: c}, {Law: Lognormal, A: a + c, B: b, Least: c}, {Law: Gamma, A: shape, B: b, Least: c}, {Law: Weibull, A: shape, B: b, Least: c},
 		}).Draw(t, "d")
 		require.NoError(t, d.Validate())
 		p := rapid.Float64Range(1e-4, 1-1e-4).Draw(t, "p")
@@ -81,6 +100,7 @@ func TestMeanAndSDAreThoseOfTheTail(t *testing.T) {
 	for _, d := range []Dist{
 		{Law: Exponential, A: 3}, {Law: Lognormal, A: 4, B: 2}, {Law: Uniform, A: 1, B: 5}, {Law: Triangular, A: 1, B: 2, C: 6},
 		{Law: Normal, A: 4, B: 3}, {Law: Normal, A: 0, B: 3}, {Law: Gamma, A: 2.5, B: 2}, {Law: Weibull, A: 1.7, B: 5},
+		{Law: Exponential, A: 5, Least: 2}, {Law: Lognormal, A: 6, B: 2, Least: 2}, {Law: Gamma, A: 2.5, B: 2, Least: 3}, {Law: Weibull, A: 1.7, B: 5, Least: 1},
 	} {
 		// Midpoints over the range that all but 1e-15 of the chance lies in.
 		low, high := d.Min(), min(d.Max(), d.Quantile(1-1e-13)*1.2)
@@ -124,6 +144,8 @@ func TestFarTails(t *testing.T) {
 	}
 	assert.InEpsilon(t, math.Exp(-40), Dist{Law: Exponential, A: 2}.survival(80), 1e-14)
 	assert.InEpsilon(t, math.Exp(-64), Dist{Law: Weibull, A: 3, B: 2}.survival(8), 1e-14)
+	assert.InEpsilon(t, math.Exp(-40), Dist{Law: Exponential, A: 5, Least: 3}.survival(83), 1e-14)
+	assert.InEpsilon(t, math.Exp(-64), Dist{Law: Weibull, A: 3, B: 2, Least: 5}.survival(13), 1e-14)
 	assert.InEpsilon(t, 1e-12, Dist{Law: Triangular, A: 0, B: 1, C: 1}.survival(1-5e-13), 1e-3)
 }
 
@@ -194,6 +216,8 @@ func TestValidateRefuses(t *testing.T) {
 		{Law: Triangular, A: 1, B: 4, C: 3}, {Law: Triangular, A: 1, B: 0, C: 3}, {Law: Triangular, A: -1, B: 0, C: 3},
 		{Law: Gamma, A: 0, B: 1}, {Law: Weibull, A: 1, B: -1}, {Law: Weibull, A: 0.001, B: 1},
 		{Law: Empirical}, {Law: Empirical, Values: []float64{1, math.NaN()}}, {Law: Empirical, Values: []float64{1, -1}}, {Law: "beta"},
+		{Law: Exponential, A: 2, Least: 2}, {Law: Lognormal, A: 2, B: 1, Least: 3}, {Law: Gamma, A: 2, B: 1, Least: -1}, {Law: Weibull, A: 2, B: 1, Least: math.NaN()},
+		{Law: Uniform, A: 1, B: 2, Least: 1}, {Law: Fixed, A: 3, Least: 1}, {Least: 1},
 	} {
 		assert.Error(t, d.Validate(), "%v", d)
 	}

@@ -11,8 +11,8 @@ import (
 // the same data they agree in the middle and differ in the far tail.
 var TailLaws = [...]Law{Lognormal, Gamma, Weibull}
 
-// Like is the law with the mean and standard deviation of d, for the laws of
-// TailLaws; d itself when it does not vary or its mean is not above 0.
+// Like is the law with the mean, standard deviation and least value of d, for the
+// laws of TailLaws; d itself when it does not vary or its mean is not above 0.
 //
 // Lognormal takes both as they are; gamma has shape (mean/sd)² and scale
 // sd²/mean; the Weibull shape k is the root of
@@ -23,15 +23,15 @@ func (d Dist) Like(law Law) Dist {
 	if !(mean > 0) || !(sd > 0) || math.IsInf(sd, 1) {
 		return d
 	}
-	cv2 := (sd / mean) * (sd / mean)
+	cv2 := (sd / (mean - d.Least)) * (sd / (mean - d.Least))
 	switch law {
 	case Lognormal:
-		return Dist{Law: Lognormal, A: mean, B: sd}
+		return Dist{Law: Lognormal, A: mean, B: sd, Least: d.Least}
 	case Gamma:
-		return Dist{Law: Gamma, A: 1 / cv2, B: sd * sd / mean}
+		return Dist{Law: Gamma, A: 1 / cv2, B: sd * sd / (mean - d.Least), Least: d.Least}
 	case Weibull:
 		k := weibullShape(cv2)
-		return Dist{Law: Weibull, A: k, B: mean / math.Gamma(1+1/k)}
+		return Dist{Law: Weibull, A: k, B: (mean - d.Least) / math.Gamma(1+1/k), Least: d.Least}
 	}
 	return d
 }

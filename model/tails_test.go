@@ -17,6 +17,12 @@ func TestLawsOfTheSameMeanAndSD(t *testing.T) {
 			assert.NoError(t, d.Validate())
 		}
 	}
+	for _, law := range TailLaws { // what begins at a least value still does
+		d := Dist{Law: Lognormal, A: 20, B: 4, Least: 12}.Like(law)
+		assert.InEpsilon(t, 20, d.Mean(), 1e-9, law)
+		assert.InEpsilon(t, 4, d.SD(), 1e-6, law)
+		assert.Equal(t, 12.0, d.Min(), law)
+	}
 	assert.Equal(t, Const(3), Const(3).Like(Gamma), "what does not vary stays")
 	// With cv 1 gamma and Weibull are both the exponential law.
 	for _, law := range []Law{Gamma, Weibull} {

@@ -27,7 +27,7 @@ type Override struct {
 }
 
 // parameters are the names that a parameter of a distribution can have.
-var parameters = []string{"mean", "sd", "min", "mode", "max", "shape", "scale"}
+var parameters = []string{"mean", "sd", "min", "mode", "max", "shape", "scale", "least"}
 
 // splitParameter parts "unwind.dwell.mean" into the key and the parameter.
 func splitParameter(path string) (key, parameter string) {
@@ -257,11 +257,13 @@ func written(raw any) string {
 		return v
 	case map[string]any:
 		name, _ := v["dist"].(string)
+		law := laws[name]
+		params := law.Params
 		if name == "gamma" && v["shape"] == nil {
-			return fmt.Sprintf("gamma, mean %v, sd %v", v["mean"], v["sd"])
+			params = law.Or
 		}
 		parts := []string{name}
-		for _, p := range laws[name] {
+		for _, p := range slices.Concat(params, law.May) {
 			if x, ok := v[p]; ok && p != "values" {
 				parts = append(parts, fmt.Sprintf("%s %v", p, x))
 			}

@@ -16,19 +16,24 @@ type LawInfo struct {
 	Name    string
 	Params  []string // in the order of model.Dist
 	Or      []string // that may stand in their place
+	May     []string // that may stand beside them
 	Meaning string   // what it is for, in the words of the trade
 }
 
+// least is where a law begins that would begin at 0. Mean and sd are those of the
+// whole, shape and scale of what is above it.
+var least = []string{"least"}
+
 // lawTable is every law, in the order of the reference.
 var lawTable = []LawInfo{
-	{"exponential", []string{"mean"}, nil, "Times between random events, independent of the time since the last"},
-	{"normal", []string{"mean", "sd"}, nil, "Errors of measurement; redrawn below 0 where a quantity cannot be negative"},
-	{"lognormal", []string{"mean", "sd"}, nil, "Times of manual work: never below 0, with a long upper tail"},
-	{"uniform", []string{"min", "max"}, nil, "Anything between two limits, all values equally likely"},
-	{"triangular", []string{"min", "mode", "max"}, nil, "An estimate: at least, usually, at most"},
-	{"gamma", []string{"shape", "scale"}, []string{"mean", "sd"}, "Times made up of several steps"},
-	{"weibull", []string{"shape", "scale"}, nil, "Times to a failure that gets more likely with age (shape above 1) or less"},
-	{"empirical", []string{"values"}, []string{"file", "column", "unit"}, "Measured values, all equally likely: a list, or a column of a CSV file"},
+	{"exponential", []string{"mean"}, nil, least, "Times between random events, independent of the time since the last"},
+	{"normal", []string{"mean", "sd"}, nil, nil, "Errors of measurement; redrawn below 0 where a quantity cannot be negative"},
+	{"lognormal", []string{"mean", "sd"}, nil, least, "Times of manual work: never below 0, with a long upper tail"},
+	{"uniform", []string{"min", "max"}, nil, nil, "Anything between two limits, all values equally likely"},
+	{"triangular", []string{"min", "mode", "max"}, nil, nil, "An estimate: at least, usually, at most"},
+	{"gamma", []string{"shape", "scale"}, []string{"mean", "sd"}, least, "Times made up of several steps"},
+	{"weibull", []string{"shape", "scale"}, nil, least, "Times to a failure that gets more likely with age (shape above 1) or less"},
+	{"empirical", []string{"values"}, []string{"file", "column", "unit"}, nil, "Measured values, all equally likely: a list, or a column of a CSV file"},
 }
 
 // Laws returns the laws, in the order of the reference.
@@ -44,11 +49,11 @@ func (l LawInfo) Example() string {
 	return text + " }"
 }
 
-// laws are the parameters of each law, by its name.
-var laws = func() map[string][]string {
-	m := map[string][]string{}
+// laws are the laws, by their names.
+var laws = func() map[string]LawInfo {
+	m := map[string]LawInfo{}
 	for _, l := range lawTable {
-		m[l.Name] = l.Params
+		m[l.Name] = l
 	}
 	return m
 }()
@@ -70,7 +75,7 @@ func (k *Key) readLaw(m map[string]any, data *data) (model.Dist, error) {
 		m = maps.Clone(m)
 		delete(m, "source")
 	}
-	params, ok := laws[name]
+	law, ok := laws[name]
 	if !ok {
 		return none, fmt.Errorf("needs dist = one of %s", lawNames)
 	}
@@ -92,16 +97,20 @@ func (k *Key) readLaw(m map[string]any, data *data) (model.Dist, error) {
 		}
 		return d, k.checkLaw(d)
 	}
+	params := law.Params
 	if name == "gamma" && m["shape"] == nil && m["scale"] == nil {
-		params = []string{"mean", "sd"} // turned into shape and scale below
+		params = law.Or // mean and sd, turned into shape and scale below
 	}
 	for _, p := range slices.Sorted(maps.Keys(m)) {
-		if p != "dist" && !contains(params, p) {
-			return none, fmt.Errorf("%s has %s, not %s", name, strings.Join(params, ", "), legible.Quote(p))
+		if p != "dist" && !contains(params, p) && !contains(law.May, p) {
+			return none, fmt.Errorf("%s has %s, not %s", name, strings.Join(params, ", ")+mayHave(law), legible.Quote(p))
 		}
 	}
-	for i, p := range params {
+	for i, p := range slices.Concat(params, law.May) {
 		raw, ok := m[p]
+		if !ok && i >= len(params) {
+			continue
+		}
 		if !ok {
 			return none, fmt.Errorf("%s needs %s; %s is missing", name, strings.Join(params, ", "), p)
 		}
@@ -118,15 +127,31 @@ func (k *Key) readLaw(m map[string]any, data *data) (model.Dist, error) {
 		if err != nil {
 			return none, fmt.Errorf("%s: %w", p, err)
 		}
+		if p == "least" {
+			d.Least = v
+			continue
+		}
 		*[]*float64{&d.A, &d.B, &d.C}[i] = v
 	}
 	if name == "gamma" && params[0] == "mean" {
 		if d.A <= 0 || d.B <= 0 {
 			return none, fmt.Errorf("mean and sd must be above 0")
 		}
-		d.A, d.B = (d.A/d.B)*(d.A/d.B), d.B*d.B/d.A
+		mean := d.A - d.Least
+		if mean <= 0 {
+			return none, fmt.Errorf("least must be below mean")
+		}
+		d.A, d.B = (mean/d.B)*(mean/d.B), d.B*d.B/mean
 	}
 	return d, k.checkLaw(d)
+}
+
+// mayHave is what a law may have besides its parameters, for messages.
+func mayHave(l LawInfo) string {
+	if len(l.May) == 0 {
+		return ""
+	}
+	return " (and " + strings.Join(l.May, ", ") + ")"
 }
 
 // checkLaw refuses parameters out of range and a support out of the key's range.

@@ -162,17 +162,21 @@ func TestSourcesAreKept(t *testing.T) {
 func TestLaws(t *testing.T) {
 	for text, want := range map[string]model.Dist{
 		`"9 s"`: {Law: model.Fixed, A: 9},
-		`{ dist = "exponential", mean = "2 min" }`:                        {Law: model.Exponential, A: 120},
-		`{ dist = "normal", mean = "9 s", sd = "1 s" }`:                   {Law: model.Normal, A: 9, B: 1},
-		`{ dist = "lognormal", mean = "9 s", sd = "1 s" }`:                {Law: model.Lognormal, A: 9, B: 1},
-		`{ dist = "triangular", min = "5 s", mode = "6 s", max = "9 s" }`: {Law: model.Triangular, A: 5, B: 6, C: 9},
-		`{ dist = "gamma", shape = 2, scale = "3 s" }`:                    {Law: model.Gamma, A: 2, B: 3},
-		`{ dist = "gamma", mean = "6 s", sd = "3 s" }`:                    {Law: model.Gamma, A: 4, B: 1.5}, // shape (mean/sd)², scale sd²/mean
-		`{ dist = "exponential", mean = "2 s", source = "a guess" }`:      {Law: model.Exponential, A: 2},
-		`{ dist = "empirical", file = "bare.csv", unit = "min" }`:         {Law: model.Empirical, Values: []float64{60, 90}},
-		`{ dist = "weibull", shape = 1.5, scale = "3 s" }`:                {Law: model.Weibull, A: 1.5, B: 3},
-		`{ dist = "empirical", values = ["5 s", "0.1 min"] }`:             {Law: model.Empirical, Values: []float64{5, 6}},
-		`{ dist = "empirical", file = "dwells.csv", column = "dwell" }`:   {Law: model.Empirical, Values: []float64{7, 8.5}},
+		`{ dist = "exponential", mean = "2 min" }`:                            {Law: model.Exponential, A: 120},
+		`{ dist = "normal", mean = "9 s", sd = "1 s" }`:                       {Law: model.Normal, A: 9, B: 1},
+		`{ dist = "lognormal", mean = "9 s", sd = "1 s" }`:                    {Law: model.Lognormal, A: 9, B: 1},
+		`{ dist = "triangular", min = "5 s", mode = "6 s", max = "9 s" }`:     {Law: model.Triangular, A: 5, B: 6, C: 9},
+		`{ dist = "gamma", shape = 2, scale = "3 s" }`:                        {Law: model.Gamma, A: 2, B: 3},
+		`{ dist = "gamma", mean = "6 s", sd = "3 s" }`:                        {Law: model.Gamma, A: 4, B: 1.5}, // shape (mean/sd)², scale sd²/mean
+		`{ dist = "exponential", mean = "2 min", least = "5 s" }`:             {Law: model.Exponential, A: 120, Least: 5},
+		`{ dist = "lognormal", mean = "2 min", sd = "30 s", least = "5 s" }`:  {Law: model.Lognormal, A: 120, B: 30, Least: 5},
+		`{ dist = "weibull", shape = 1.5, scale = "3 s", least = "0.1 min" }`: {Law: model.Weibull, A: 1.5, B: 3, Least: 6},
+		`{ dist = "gamma", mean = "10 s", sd = "3 s", least = "4 s" }`:        {Law: model.Gamma, A: 4, B: 1.5, Least: 4}, // of the 6 s above it
+		`{ dist = "exponential", mean = "2 s", source = "a guess" }`:          {Law: model.Exponential, A: 2},
+		`{ dist = "empirical", file = "bare.csv", unit = "min" }`:             {Law: model.Empirical, Values: []float64{60, 90}},
+		`{ dist = "weibull", shape = 1.5, scale = "3 s" }`:                    {Law: model.Weibull, A: 1.5, B: 3},
+		`{ dist = "empirical", values = ["5 s", "0.1 min"] }`:                 {Law: model.Empirical, Values: []float64{5, 6}},
+		`{ dist = "empirical", file = "dwells.csv", column = "dwell" }`:       {Law: model.Empirical, Values: []float64{7, 8.5}},
 	} {
 		dir := t.TempDir()
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "dwells.csv"), []byte("roll,dwell [s]\n1,7\n2,8.5\n"), 0o644))

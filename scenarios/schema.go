@@ -178,7 +178,7 @@ func (s *schema) varying(dim model.Dimension, of numbers) object {
 		}
 		params := object{}
 		for _, l := range lawTable {
-			for _, p := range l.Params {
+			for _, p := range slices.Concat(l.Params, l.May) {
 				switch p {
 				case "shape":
 				case "values":
@@ -211,12 +211,12 @@ func lawForms() object {
 	}
 	var list []any
 	for _, l := range lawTable {
-		list = append(list, form(l.Name, l.Params, nil))
+		list = append(list, form(l.Name, l.Params, l.May))
 		switch {
 		case l.Name == "empirical":
 			list = append(list, form(l.Name, l.Or[:1], l.Or[1:]))
 		case l.Or != nil:
-			list = append(list, form(l.Name, l.Or, nil))
+			list = append(list, form(l.Name, l.Or, l.May))
 		}
 	}
 	return object{"anyOf": list}

@@ -98,7 +98,7 @@ func FindLaws(word string) []LawInfo {
 	var list []LawInfo
 	for _, l := range lawTable {
 		all := word == "" || slices.ContainsFunc(strings.Fields(lawWords), func(w string) bool { return alike(w, word) })
-		if all || len(word) > 2 && strings.Contains(l.Name, word) || slices.Contains(l.Params, word) || slices.Contains(l.Or, word) {
+		if all || len(word) > 2 && strings.Contains(l.Name, word) || slices.Contains(slices.Concat(l.Params, l.Or, l.May), word) {
 			list = append(list, l)
 		}
 	}

@@ -88,7 +88,7 @@ func (k *Key) writeLaw(law map[string]any, unit string) string {
 	}
 	name, _ := fixed["dist"].(string)
 	parts := []string{fmt.Sprintf("dist = %q", name)}
-	for _, p := range []string{"min", "mode", "max", "shape", "scale", "mean", "sd"} {
+	for _, p := range []string{"min", "mode", "max", "shape", "scale", "mean", "sd", "least"} {
 		switch v := fixed[p].(type) {
 		case string:
 			parts = append(parts, fmt.Sprintf("%s = %q", p, v))

@@ -16,6 +16,7 @@ type source struct {
 	varies  bool
 	name    string
 	a, b, c float64
+	least   float64 // where the laws that shift begin
 	low     float64 // normal: mass below 0, cut away; gamma: unused
 	values  []float64
 	known
@@ -35,11 +36,13 @@ type known struct {
 
 // newSource prepares d for drawing.
 func newSource(d model.Dist, seed uint64, replication int, name string) source {
-	s := source{law: d.Law, a: d.A, b: d.B, c: d.C, values: d.Values, known: known{mean: d.Mean(), spread: d.SD()}}
+	s := source{law: d.Law, a: d.A, b: d.B, c: d.C, values: d.Values, least: d.Least, known: known{mean: d.Mean(), spread: d.SD()}}
 	switch d.Law {
 	case model.NotGiven, model.Fixed:
 		s.law = model.Fixed
 		return s
+	case model.Exponential:
+		s.a -= d.Least
 	case model.Lognormal:
 		s.a, s.b = d.LognormalParams()
 	case model.Normal:
@@ -84,9 +87,9 @@ func (s *source) chance() float64 {
 func (s *source) value() float64 {
 	switch s.law {
 	case model.Exponential:
-		return -s.a * math.Log(s.uniform())
+		return s.least - s.a*math.Log(s.uniform())
 	case model.Lognormal:
-		return math.Exp(s.a + s.b*normalQuantile(s.uniform()))
+		return s.least + math.Exp(s.a+s.b*normalQuantile(s.uniform()))
 	case model.Normal:
 		x := s.a + s.b*normalQuantile(s.low+s.uniform()*(1-s.low))
 		if s.low > 0 && x < 0 {
@@ -102,9 +105,9 @@ func (s *source) value() float64 {
 		}
 		return s.c - math.Sqrt((1-u)*w*(s.c-s.b))
 	case model.Gamma:
-		return s.b * gamma(s.a, s.pcg.Uint64())
+		return s.least + s.b*gamma(s.a, s.pcg.Uint64())
 	case model.Weibull:
-		return s.b * math.Pow(-math.Log(s.uniform()), 1/s.a)
+		return s.least + s.b*math.Pow(-math.Log(s.uniform()), 1/s.a)
 	case model.Empirical:
 		return s.values[int(s.uniform()*float64(len(s.values)))]
 	}

@@ -45,6 +45,7 @@ func TestSourcesFollowTheirLaws(t *testing.T) {
 		{Law: model.Exponential, A: 3}, {Law: model.Lognormal, A: 60, B: 30}, {Law: model.Normal, A: 2, B: 2},
 		{Law: model.Normal, A: 0, B: 3, Signed: true}, {Law: model.Uniform, A: 2, B: 7}, {Law: model.Triangular, A: 1, B: 2, C: 6},
 		{Law: model.Gamma, A: 0.6, B: 4}, {Law: model.Gamma, A: 5, B: 0.5}, {Law: model.Weibull, A: 1.7, B: 80},
+		{Law: model.Exponential, A: 5, Least: 3}, {Law: model.Lognormal, A: 60, B: 30, Least: 40}, {Law: model.Gamma, A: 0.6, B: 4, Least: 7}, {Law: model.Weibull, A: 1.7, B: 80, Least: 20},
 		{Law: model.Empirical, Values: []float64{1, 2, 2, 9}},
 	} {
 		s := newSource(d, 42, 0, "test")

@@ -112,6 +112,9 @@ func params(l scenarios.LawInfo) string {
 	if len(l.Or) > 0 {
 		text += "; or " + strings.Join(l.Or, ", ")
 	}
+	if len(l.May) > 0 {
+		text += "; " + strings.Join(l.May, ", ") + " where it does not begin at 0 (a mean counts from 0, a scale from there)"
+	}
 	if l.Name == "empirical" {
 		text += " (beside the scenario; column is a head or a number; give the unit in the head, as in \"dwell [s]\", or with unit)"
 	}

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -58,7 +59,7 @@ func TestKeysFindsWhatTheTradeCallsThem(t *testing.T) {
 	_, all, _ := call(t, "", "keys")
 	for _, l := range scenarios.Laws() {
 		assert.Contains(t, all, "\n  "+l.Name, "the reference lists every law")
-		for _, p := range l.Params {
+		for _, p := range slices.Concat(l.Params, l.May) {
 			assert.Contains(t, all, p)
 		}
 	}

@@ -33,6 +33,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"model/finance":    {},
 		"model/legible":    {},
 		"scenarios":        {"model", "model/legible"},
+		"scenarios/fit":    {"model"},
 		"scenarios/random": {"model", "scenarios"},
 		"sim":              {"model", "sim/estimate", "sim/metric"},
 		"sim/effort":       {},

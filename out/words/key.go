@@ -59,7 +59,7 @@ var keyWords = map[string]string{
 }
 
 // lawWords are the parts of a law.
-var lawWords = map[string]string{"mean": "mean", "sd": "standard deviation", "min": "least", "max": "most", "mode": "most likely", "shape": "shape", "scale": "scale"}
+var lawWords = map[string]string{"mean": "mean", "sd": "standard deviation", "min": "least", "max": "most", "mode": "most likely", "shape": "shape", "scale": "scale", "least": "least value"}
 
 // KeyOf is KeyWords of a key that belongs to a stop or a duty of a name, with
 // the name in the place of its number: of stop[0].repair "plate cleaning: repair".

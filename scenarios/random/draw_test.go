@@ -91,7 +91,7 @@ func TestEverythingIsDrawn(t *testing.T) {
 		}
 	}
 	for _, law := range scenarios.Laws() {
-		for _, p := range law.Params {
+		for _, p := range slices.Concat(law.Params, law.May) {
 			assert.Positive(t, seen["law "+law.Name+" "+p], "%s of %s", p, law.Name)
 		}
 	}

@@ -76,5 +76,8 @@ func (d *drawer) law(k *scenarios.Key, path string, c chance) Value {
 			panic(fmt.Sprintf("no way to draw %s of %s", p, name))
 		}
 	}
+	if len(law.May) > 0 && c.is(0.25) { // at most what keeps the mean above it
+		v.Nums = append(v.Nums, d.num(k, c, "least", pick(c, 0, c.in(0, 0.9)*mean, 0.99*mean)))
+	}
 	return v
 }

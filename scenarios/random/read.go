@@ -3,6 +3,7 @@ package random
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 
 	"github.com/BurntSushi/toml"
@@ -62,7 +63,7 @@ func (s *Scenario) read(prefix string, raw map[string]any) error {
 func paramsOf(law string) []string {
 	for _, l := range scenarios.Laws() {
 		if l.Name == law {
-			return l.Params
+			return slices.Concat(l.Params, l.May)
 		}
 	}
 	return nil
