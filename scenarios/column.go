@@ -8,12 +8,13 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
+	"rollchange/scenarios/cells"
 )
 
 // reading reads one column of a table, for a question.
 type reading struct {
 	question
-	t      *csvText
+	t      *cells.Text
 	at     int    // which column, 0 is the first
 	name   string // its head without the unit; empty when it has none
 	headed bool   // the first row is a head
@@ -28,14 +29,14 @@ type reading struct {
 
 // columnOf finds the column in a text and reads its values.
 func (q question) columnOf(text []byte) (*column, error) {
-	t, ok := newCSV(text)
+	t, ok := cells.New(text)
 	if !ok {
 		return nil, q.bad(0, 0, "is not text; save the table as CSV")
 	}
 	r := &reading{question: q, t: t}
-	ok, complaint := t.next()
+	ok, complaint := t.Next()
 	if complaint != "" {
-		return nil, q.bad(t.line, 0, "%s", complaint)
+		return nil, q.bad(t.Line, 0, "%s", complaint)
 	}
 	if !ok {
 		return nil, q.bad(0, 0, "is empty")
@@ -82,47 +83,47 @@ func split(head string) (name, unit string) {
 // choose finds the column in the first row, and whether that row is a head: it is
 // when the column is found there by its name, or when something in it is no number.
 func (r *reading) choose() (headed bool, err error) {
-	cells := r.t.cells
+	cells := r.t.Cells
 	var heads []string
 	var found []int
 	for i, c := range cells {
-		heads = append(heads, c.text)
-		if r.column != "" && c.text == r.column {
+		heads = append(heads, c.Text)
+		if r.column != "" && c.Text == r.column {
 			found = append(found, i)
 		}
 	}
 	for i, c := range cells {
-		if name, _ := split(c.text); r.column != "" && name == r.column && c.text != r.column {
+		if name, _ := split(c.Text); r.column != "" && name == r.column && c.Text != r.column {
 			found = append(found, i)
 		}
 	}
 	numbers := r.allNumbers(cells)
 	switch {
 	case len(found) > 1:
-		e := r.bad(r.t.line, found[1]+1, "two columns are called %s, column %d and column %d: say which by its number", legible.Quote(r.column), found[0]+1, found[1]+1)
+		e := r.bad(r.t.Line, found[1]+1, "two columns are called %s, column %d and column %d: say which by its number", legible.Quote(r.column), found[0]+1, found[1]+1)
 		e.write = fmt.Sprintf("column = %d", found[0]+1)
 		return false, e
 	case len(found) == 1:
 		r.at = found[0]
 		return true, nil
 	case r.column != "" && numbers:
-		e := r.bad(r.t.line, 0, "has no head, its first row is numbers: say which column by its number, not %s", legible.Quote(r.column))
+		e := r.bad(r.t.Line, 0, "has no head, its first row is numbers: say which column by its number, not %s", legible.Quote(r.column))
 		e.write = "column = 1"
 		return false, e
 	case r.column != "":
 		near := DidYouMean(r.column, heads)
-		return false, r.bad(r.t.line, 0, "no column %s in its head %s%s", legible.Quote(r.column), legible.List(heads), legible.Short(near))
+		return false, r.bad(r.t.Line, 0, "no column %s in its head %s%s", legible.Quote(r.column), legible.List(heads), legible.Short(near))
 	case r.number > len(cells):
-		return false, r.bad(r.t.line, 0, "has %d columns, not %d", len(cells), r.number)
+		return false, r.bad(r.t.Line, 0, "has %d columns, not %d", len(cells), r.number)
 	case r.number > 0:
 		r.at = r.number - 1
 		return !numbers, nil
-	case len(cells) > 1 && numbers && r.t.comma == ',':
-		e := r.bad(r.t.line, 0, "has no head, and commas that may part columns or be decimal signs: say which column by its number, or write a head, or part the columns by semicolons")
+	case len(cells) > 1 && numbers && r.t.Comma == ',':
+		e := r.bad(r.t.Line, 0, "has no head, and commas that may part columns or be decimal signs: say which column by its number, or write a head, or part the columns by semicolons")
 		e.write = "column = 1"
 		return false, e
 	case len(cells) > 1:
-		e := r.bad(r.t.line, 0, "has %d columns; say which", len(cells))
+		e := r.bad(r.t.Line, 0, "has %d columns; say which", len(cells))
 		if e.write = "column = 1"; !numbers {
 			e.write = "column = " + legible.Quote(heads[0])
 		}
@@ -133,10 +134,10 @@ func (r *reading) choose() (headed bool, err error) {
 
 // allNumbers says whether a row is data: each cell that is not empty is a number,
 // with its unit or without.
-func (r *reading) allNumbers(cells []csvCell) bool {
-	for _, c := range cells {
+func (r *reading) allNumbers(row []cells.Cell) bool {
+	for _, c := range row {
 		number, _ := r.parts(c)
-		if _, ok := toNumber(number); c.text != "" && !ok {
+		if _, ok := toNumber(number); c.Text != "" && !ok {
 			return false
 		}
 	}
@@ -145,10 +146,10 @@ func (r *reading) allNumbers(cells []csvCell) bool {
 
 // parts splits a cell into a number, with a point for decimals, and what follows
 // it. A comma is the sign of decimals wherever it cannot part two cells.
-func (r *reading) parts(c csvCell) (number, rest string) {
-	number = model.LeadingNumber(c.text, ".,")
-	rest = strings.TrimSpace(c.text[len(number):])
-	if r.t.comma != ',' || c.quoted {
+func (r *reading) parts(c cells.Cell) (number, rest string) {
+	number = model.LeadingNumber(c.Text, ".,")
+	rest = strings.TrimSpace(c.Text[len(number):])
+	if r.t.Comma != ',' || c.Quoted {
 		number = strings.Replace(number, ",", ".", 1)
 	}
 	return number, rest
@@ -163,9 +164,9 @@ func toNumber(s string) (float64, bool) {
 func (r *reading) findUnit() error {
 	text, where := r.question.unit, ""
 	if r.headed {
-		name, unit := split(r.t.cells[r.at].text)
+		name, unit := split(r.t.Cells[r.at].Text)
 		if r.name = name; unit != "" && text != "" && unit != text {
-			return r.bad(r.t.line, r.at+1, "the head says %s, and unit says %s", legible.Quote(unit), legible.Quote(text))
+			return r.bad(r.t.Line, r.at+1, "the head says %s, and unit says %s", legible.Quote(unit), legible.Quote(text))
 		}
 		if unit != "" {
 			text, where = unit, "the head says "
@@ -178,7 +179,7 @@ func (r *reading) findUnit() error {
 	}
 	u, ok := model.UnitOf(text, r.key.Dim)
 	if !ok {
-		e := r.bad(r.t.line, r.at+1, "%s%s, which is not a unit of %s; use %s", where, legible.Quote(text), r.key.Dim, r.key.Dim.Units())
+		e := r.bad(r.t.Line, r.at+1, "%s%s, which is not a unit of %s; use %s", where, legible.Quote(text), r.key.Dim, r.key.Dim.Units())
 		if where == "" {
 			e = r.bad(0, 0, "unit = %s is not a unit of %s; use %s", legible.Quote(text), r.key.Dim, r.key.Dim.Units())
 		}
@@ -199,14 +200,14 @@ const mostWrong = 1000
 
 // all reads every row; the first may be data.
 func (r *reading) all() error {
-	wide := len(r.t.cells)
+	wide := len(r.t.Cells)
 	var first *fileError
 	wrong := 0
 	for row, more := 0, true; ; row++ {
 		if row > 0 || r.headed {
 			var complaint string
-			if more, complaint = r.t.next(); complaint != "" {
-				return r.bad(r.t.line, 0, "%s", complaint)
+			if more, complaint = r.t.Next(); complaint != "" {
+				return r.bad(r.t.Line, 0, "%s", complaint)
 			}
 		}
 		if !more {
@@ -221,7 +222,7 @@ func (r *reading) all() error {
 			}
 		}
 		if len(r.values) > mostValues {
-			return r.bad(r.t.line, 0, "holds more than %d values: use a sample of them", mostValues)
+			return r.bad(r.t.Line, 0, "holds more than %d values: use a sample of them", mostValues)
 		}
 	}
 	switch {
@@ -247,21 +248,21 @@ func (r *reading) all() error {
 
 // row reads the value of one row of a table that is so many cells wide.
 func (r *reading) row(wide int) *fileError {
-	cells := r.t.cells
-	for i := wide; i < len(cells); i++ {
-		if cells[i].text != "" {
-			e := r.bad(r.t.line, 0, "has %d cells where the first row has %d", len(cells), wide)
-			if r.t.comma == ',' {
+	row := r.t.Cells
+	for i := wide; i < len(row); i++ {
+		if row[i].Text != "" {
+			e := r.bad(r.t.Line, 0, "has %d cells where the first row has %d", len(row), wide)
+			if r.t.Comma == ',' {
 				e.what += "; a number with a decimal comma needs quotes, or columns parted by semicolons"
 			}
 			return e
 		}
 	}
-	if r.at >= len(cells) || cells[r.at].text == "" {
+	if r.at >= len(row) || row[r.at].Text == "" {
 		r.empty++
 		return nil
 	}
-	v, e := r.cell(cells[r.at])
+	v, e := r.cell(row[r.at])
 	if e != nil {
 		return e
 	}
@@ -270,16 +271,16 @@ func (r *reading) row(wide int) *fileError {
 		err = believable(r.key.Dim, v)
 	}
 	if err != nil {
-		return r.bad(r.t.line, r.at+1, "%s %v", legible.Quote(cells[r.at].text), err)
+		return r.bad(r.t.Line, r.at+1, "%s %v", legible.Quote(row[r.at].Text), err)
 	}
 	r.values = append(r.values, v)
 	return nil
 }
 
 // cell reads a value in SI.
-func (r *reading) cell(c csvCell) (float64, *fileError) {
+func (r *reading) cell(c cells.Cell) (float64, *fileError) {
 	bad := func(format string, args ...any) (float64, *fileError) {
-		return 0, r.bad(r.t.line, r.at+1, "%s %s", legible.Quote(c.text), fmt.Sprintf(format, args...))
+		return 0, r.bad(r.t.Line, r.at+1, "%s %s", legible.Quote(c.Text), fmt.Sprintf(format, args...))
 	}
 	number, rest := r.parts(c)
 	x, ok := toNumber(number)
@@ -289,11 +290,11 @@ func (r *reading) cell(c csvCell) (float64, *fileError) {
 	case rest != "" && strings.ContainsAny(rest[:1], "0123456789.,'") || strings.HasPrefix(rest, "’"):
 		return bad("is not a number: write it with a decimal point or comma and no thousands separators")
 	}
-	written := model.LeadingNumber(c.text, ".,")
+	written := model.LeadingNumber(c.Text, ".,")
 	if strings.Contains(written, ",") && r.comma == 0 {
-		r.comma = r.t.line
+		r.comma = r.t.Line
 	} else if strings.Contains(written, ".") && r.point == 0 {
-		r.point = r.t.line
+		r.point = r.t.Line
 	}
 	if r.comma > 0 && r.point > 0 {
 		return bad("mixes decimal commas and points: line %d has a comma, line %d a point", r.comma, r.point)

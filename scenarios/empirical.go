@@ -10,6 +10,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
+	"rollchange/scenarios/cells"
 )
 
 // What the files of empirical laws may hold at most.
@@ -49,7 +50,7 @@ func (k *Key) readFile(m map[string]any, data *data) (model.Dist, error) {
 			ask.unit = strings.TrimSpace(text)
 		case p == "column" && isText:
 			ask.column = strings.TrimSpace(text)
-		case p == "column" && isNumber && number > 0 && number <= mostCells:
+		case p == "column" && isNumber && number > 0 && number <= cells.Most:
 			ask.number = int(number)
 		case p == "column":
 			return model.Dist{}, &fileError{"column must be the name of a column, or its number, 1 for the first", `column = "dwell"`}

@@ -29,32 +29,36 @@ func TestImportsRunOneWay(t *testing.T) {
 	lines := []string{"model", "model/legible", "sim", "sim/estimate", "sim/metric", "sim/replicate", "sim/savings", "sim/whatif"} // results and how they came about
 	shown := slices.Concat(lines, []string{"model/finance", "out/words"})
 	allowed := map[string][]string{
-		"model":            {"model/legible"},
-		"model/finance":    {},
-		"model/legible":    {},
-		"scenarios":        {"model", "model/legible"},
-		"scenarios/fit":    {"model"},
-		"scenarios/random": {"model", "scenarios"},
-		"sim":              {"model", "sim/estimate", "sim/metric"},
-		"sim/effort":       {},
-		"sim/estimate":     {},
-		"sim/invented":     {"model"}, // for tests only
-		"sim/metric":       {},
-		"sim/parts":        {"model/legible", "sim/replicate"},
-		"sim/replicate":    {"model", "sim", "sim/estimate", "sim/metric"},
-		"sim/savings":      {"model", "model/finance", "sim", "sim/estimate", "sim/metric", "sim/replicate"},
-		"sim/whatif":       {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/metric", "sim/replicate", "sim/savings"},
-		"docs/examples":    {},
-		"testdata/browser": {"scenarios", "sim/replicate", "sim/savings", "out/machine", "out/words"},
-		"out/words":        slices.Concat(lines, []string{"model/finance"}),
-		"out/table":        shown,
-		"out/machine":      shown,
-		"out/picture":      shown,
-		"out/workbook":     shown,
-		"out/report":       slices.Concat(shown, []string{"out/picture", "scenarios"}),
-		"out/files":        {"model/legible"},
-		"out/invented":     {"model", "out/files", "sim", "sim/estimate", "sim/replicate", "sim/savings", "sim/whatif"}, // for tests only
-		"cmd/rollchange": {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/metric", "sim/parts", "sim/replicate", "sim/savings", "sim/whatif",
+		"model":                      {"model/legible"},
+		"model/finance":              {},
+		"model/legible":              {},
+		"scenarios":                  {"model", "model/legible", "scenarios/cells"},
+		"scenarios/cells":            {},
+		"scenarios/sheets":           {"scenarios/cells"},
+		"scenarios/records":          {"model/legible", "scenarios", "scenarios/cells"},
+		"scenarios/records/invented": {}, // for tests only
+		"scenarios/fit":              {"model"},
+		"scenarios/random":           {"model", "scenarios"},
+		"sim":                        {"model", "sim/estimate", "sim/metric"},
+		"sim/effort":                 {},
+		"sim/estimate":               {},
+		"sim/invented":               {"model"}, // for tests only
+		"sim/metric":                 {},
+		"sim/parts":                  {"model/legible", "sim/replicate"},
+		"sim/replicate":              {"model", "sim", "sim/estimate", "sim/metric"},
+		"sim/savings":                {"model", "model/finance", "sim", "sim/estimate", "sim/metric", "sim/replicate"},
+		"sim/whatif":                 {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/metric", "sim/replicate", "sim/savings"},
+		"docs/examples":              {},
+		"testdata/browser":           {"scenarios", "sim/replicate", "sim/savings", "out/machine", "out/words"},
+		"out/words":                  slices.Concat(lines, []string{"model/finance"}),
+		"out/table":                  shown,
+		"out/machine":                shown,
+		"out/picture":                shown,
+		"out/workbook":               shown,
+		"out/report":                 slices.Concat(shown, []string{"out/picture", "scenarios"}),
+		"out/files":                  {"model/legible"},
+		"out/invented":               {"model", "out/files", "sim", "sim/estimate", "sim/replicate", "sim/savings", "sim/whatif"}, // for tests only
+		"cmd/rollchange": {"model", "model/legible", "scenarios", "scenarios/cells", "scenarios/fit", "scenarios/records", "scenarios/sheets", "sim", "sim/estimate", "sim/metric", "sim/parts", "sim/replicate", "sim/savings", "sim/whatif",
 			"out/words", "out/table", "out/machine", "out/picture", "out/workbook", "out/files", "out/report"},
 	}
 	eachFile(t, func(path string, lines int) {
@@ -85,7 +89,7 @@ func TestImportsRunOneWay(t *testing.T) {
 // without it.
 var alone = map[string][]string{
 	"gonum.org/v1/plot":                 {"out/picture"},
-	"github.com/xuri/excelize/v2":       {"out/workbook"},
+	"github.com/xuri/excelize/v2":       {"out/workbook", "scenarios/sheets"}, // the one reader of sheets, which no browser needs
 	"github.com/schollz/progressbar/v3": {"cmd/rollchange"},
 	"gonum.org/v1/gonum/stat":           {}, // for tests only: it brings linear algebra
 	"crypto":                            {"cmd/rollchange", "sim/parts", "out/files"},

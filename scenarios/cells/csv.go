@@ -1,4 +1,4 @@
-package scenarios
+package cells
 
 import (
 	"bytes"
@@ -8,41 +8,43 @@ import (
 	"unicode/utf8"
 )
 
-// csvText reads a table as programs write it: cells parted by commas, semicolons
+// Text reads a table as programs write it: cells parted by commas, semicolons
 // or tabs, in quotes where they hold such; in UTF-8, with a byte order mark or
 // without, in UTF-16 with one, or in Latin-1.
 //
 // The common form is that of RFC 4180; semicolons are what spreadsheets write
 // where the comma is the sign of decimals. The first line with something on it
 // says which it is, "sep=;" alone on the first line too.
-type csvText struct {
+type Text struct {
+	Comma byte   // what parts the cells; 0: nothing does, there is one column
+	Line  int    // 1-based, on which the row that Next returned begins
+	Cells []Cell // of that row; the next one is written over them
+	Open  int    // line of a quote that nothing ends; 0: none
+
 	text  []byte
-	comma byte // what parts the cells; 0: nothing does, there is one column
 	at    int
-	line  int // 1-based, on which the row that next returned begins
 	below int // line on which the next row begins
-	cells []csvCell
 }
 
-// csvCell is one cell, without its quotes and the space around it.
-type csvCell struct {
-	text   string
-	quoted bool
+// Cell is one cell, without its quotes and the space around it.
+type Cell struct {
+	Text   string
+	Quoted bool
 }
 
-// mostCells is the most of a row: no log has more columns.
-const mostCells = 1000
+// Most is the most cells of a row: no log has more columns.
+const Most = 1000
 
-// newCSV begins to read a table; ok is false when it is no text.
-func newCSV(data []byte) (t *csvText, ok bool) {
+// New begins to read a table; ok is false when it is no text.
+func New(data []byte) (t *Text, ok bool) {
 	text, ok := decoded(data)
 	if !ok {
 		return nil, false
 	}
-	t = &csvText{text: text, below: 1}
+	t = &Text{text: text, below: 1}
 	if hint, rest, found := bytes.Cut(text, []byte("\n")); found {
 		if hint := strings.TrimRight(string(hint), "\r"); len(hint) == 5 && strings.EqualFold(hint[:4], "sep=") {
-			t.comma, t.text, t.below = hint[4], rest, 2
+			t.Comma, t.text, t.below = hint[4], rest, 2
 			return t, true
 		}
 	}
@@ -52,7 +54,7 @@ func newCSV(data []byte) (t *csvText, ok bool) {
 		}
 		for _, c := range []byte("\t;,") {
 			if outsideQuotes(line, c) {
-				t.comma = c
+				t.Comma = c
 				break
 			}
 		}
@@ -105,20 +107,20 @@ func outsideQuotes(line []byte, c byte) bool {
 	return false
 }
 
-// next reads the next row that has something in it; false at the end, or when a
+// Next reads the next row that has something in it; false at the end, or when a
 // row has too many cells, which complaint then says.
-func (t *csvText) next() (ok bool, complaint string) {
+func (t *Text) Next() (ok bool, complaint string) {
 	for t.at < len(t.text) {
-		t.line = t.below
-		t.cells = t.cells[:0]
+		t.Line = t.below
+		t.Cells = t.Cells[:0]
 		for more := true; more; {
-			if len(t.cells) == mostCells {
+			if len(t.Cells) == Most {
 				return false, "has more columns than any log"
 			}
 			more = t.cell()
 		}
-		for _, c := range t.cells {
-			if c.text != "" {
+		for _, c := range t.Cells {
+			if c.Text != "" {
 				return true, ""
 			}
 		}
@@ -127,21 +129,21 @@ func (t *csvText) next() (ok bool, complaint string) {
 }
 
 // cell reads one cell; false when it is the last of its row.
-func (t *csvText) cell() bool {
-	for t.at < len(t.text) && (t.text[t.at] == ' ' || t.text[t.at] == '\t' && t.comma != '\t') {
+func (t *Text) cell() bool {
+	for t.at < len(t.text) && (t.text[t.at] == ' ' || t.text[t.at] == '\t' && t.Comma != '\t') {
 		t.at++
 	}
-	var c csvCell
+	var c Cell
 	if t.at < len(t.text) && t.text[t.at] == '"' {
-		c.quoted = true
-		c.text = t.inQuotes()
+		c.Quoted = true
+		c.Text = t.inQuotes()
 	}
 	start := t.at
-	for t.at < len(t.text) && t.text[t.at] != '\n' && (t.comma == 0 || t.text[t.at] != t.comma) {
+	for t.at < len(t.text) && t.text[t.at] != '\n' && (t.Comma == 0 || t.text[t.at] != t.Comma) {
 		t.at++
 	}
-	c.text = strings.TrimSpace(c.text + string(t.text[start:t.at]))
-	t.cells = append(t.cells, c)
+	c.Text = strings.TrimSpace(c.Text + string(t.text[start:t.at]))
+	t.Cells = append(t.Cells, c)
 	if t.at >= len(t.text) {
 		return false
 	}
@@ -154,8 +156,9 @@ func (t *csvText) cell() bool {
 }
 
 // inQuotes reads from a quote to the one that ends it; two of them stand for one.
-func (t *csvText) inQuotes() string {
+func (t *Text) inQuotes() string {
 	var b strings.Builder
+	line := t.below
 	for t.at++; t.at < len(t.text); t.at++ {
 		switch c := t.text[t.at]; {
 		case c == '"' && t.at+1 < len(t.text) && t.text[t.at+1] == '"':
@@ -170,6 +173,9 @@ func (t *csvText) inQuotes() string {
 			}
 			b.WriteByte(c)
 		}
+	}
+	if t.Open == 0 {
+		t.Open = line
 	}
 	return b.String()
 }

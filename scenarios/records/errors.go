@@ -1,0 +1,121 @@
+package records
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+	"time"
+
+	"rollchange/model/legible"
+	"rollchange/scenarios"
+	"rollchange/scenarios/cells"
+)
+
+// problems collects what is wrong with a log.
+type problems struct {
+	t    *cells.Table
+	all  []scenarios.Problem
+	more int
+}
+
+// mostProblems is how many are listed; nobody reads on.
+const mostProblems = 200
+
+func (p *problems) add(row int, key, what, write string) {
+	if len(p.all) == mostProblems {
+		p.more++
+		return
+	}
+	p.all = append(p.all, scenarios.Problem{Line: row, Key: key, What: what, Write: write})
+}
+
+// asError is nil when nothing is wrong. It shows the rows that it is about.
+func (p *problems) asError() error {
+	if len(p.all) == 0 {
+		return nil
+	}
+	sort.SliceStable(p.all, func(i, j int) bool { return p.all[i].Line < p.all[j].Line })
+	last := p.all[len(p.all)-1].Line
+	wanted := map[int]bool{}
+	for _, x := range p.all {
+		wanted[x.Line] = true
+	}
+	text := make([]string, last)
+	for _, row := range p.t.Rows {
+		if wanted[row.Line] && row.Line <= last {
+			var shown []string
+			for _, v := range row.Cells {
+				if shown = append(shown, legible.Short(v.Text)); len(shown) == 20 {
+					break
+				}
+			}
+			text[row.Line-1] = strings.Join(shown, " | ")
+		}
+	}
+	return &scenarios.Errors{Name: p.t.Name, Text: text, Problems: p.all, More: p.more}
+}
+
+// say is a finding as an error: what is wrong, and what would be right.
+func (f *Finding) say(order DateOrder) (what, write string) {
+	text := legible.Quote(f.Text)
+	much := time.Duration(f.Seconds * float64(time.Second)).Round(time.Second)
+	date := map[DateOrder]string{MonthFirst: "12/31/2026 14:05"}[order]
+	if date == "" {
+		date = "2026-12-31 14:05"
+	}
+	switch f.Kind {
+	case NoStart:
+		return "nothing says when the stop began", date
+	case BadTime:
+		return text + " is no date and time", date
+	case NoSuchDay:
+		return text + ": the calendar has no such day", date
+	case NoClock:
+		return text + " has no time of day", date
+	case NoDay:
+		return text + " has no day", date
+	case NoOffset:
+		return text + " does not say how far it is from Greenwich, as other rows do", "--zone, or +01:00 after the time"
+	case BadLength:
+		return text + " is no duration", "12, 12 min, 0:12 or 0:12:30"
+	case MixedMark:
+		return text + " has a different decimal mark from the other rows", "one decimal mark in all rows"
+	case Negative:
+		return fmt.Sprintf("the stop ends %s before it begins", much.Abs()), "an end after the start"
+	case Disagree:
+		return fmt.Sprintf("the duration and end less start differ by %s", much.Abs()), "one of the two, or both the same"
+	case ClockChange:
+		return "it looks as if the clock was changed within the stop", "--zone, with the time zone of the line"
+	case MissingHour:
+		return text + ": there was no such time, the clock was put forward over it", ""
+	case Double:
+		return fmt.Sprintf("the same as row %d", f.Other), "each stop once"
+	case Outside:
+		return "the stop lies outside the period", ""
+	case TooWide:
+		return "has more cells than the first row", "quotes around a text with a comma and around a number with a decimal comma"
+	case Zero:
+		return "the stop lasts no time", "the seconds of it"
+	case Open, OpenBetween:
+		return "nothing says when the stop ended", "an end or a duration"
+	case Overlapping:
+		return fmt.Sprintf("the stop began %s before that of row %d had ended", much, f.Other), ""
+	case Nested:
+		return fmt.Sprintf("the stop lies within that of row %d", f.Other), ""
+	case OutOfOrder:
+		return fmt.Sprintf("the stop is out of order: row %d stands before it", f.Other), ""
+	case HourTwice:
+		return text + ": the clock was put back over this time, and nothing says which of the two it was", "+01:00 after the time"
+	case CarriedDay:
+		return "the row has no day", date
+	case NoCause:
+		return "nothing says why the line stopped", ""
+	case AnotherLine:
+		return text + " is another line", "--line, with the name of one"
+	case Unplanned:
+		return fmt.Sprintf("%s of the stop lie outside the planned hours", much), ""
+	case Long:
+		return "the stop lasts more than a week", ""
+	}
+	return "a part of the stop lies outside the period", ""
+}

@@ -1,0 +1,278 @@
+package records
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strings"
+)
+
+// build makes stops of the rows.
+func (r *reader) build(recs []rec) {
+	r.order(recs)
+	var starts, ends, lengths []int64
+	for i := range recs {
+		c := &recs[i]
+		starts = append(starts, c.wallStart%day)
+		if c.hasEnd {
+			ends = append(ends, c.wallEnd%day)
+		}
+		if c.hasLength {
+			lengths = append(lengths, c.length)
+		}
+	}
+	r.und.Start, r.und.End, r.und.Length = stepOf(starts), stepOf(ends), stepOf(lengths)
+	derived := r.derived(recs)
+	for i := range recs {
+		if s, ok := r.stop(&recs[i], derived); ok {
+			r.log.Stops = append(r.log.Stops, s)
+		}
+	}
+	if len(r.log.Stops) == 0 {
+		return
+	}
+	r.lines()
+	r.doubles()
+	r.period()
+	if len(r.log.Stops) > 0 && len(r.errs.all) == 0 {
+		r.charge()
+		r.causes()
+	}
+}
+
+// order finds out whether rows rise or fall, finds those that do not, and decides
+// which of two hours is meant where the clock was put back.
+func (r *reader) order(recs []rec) {
+	up, down := 0, 0
+	last := map[string]int64{}
+	for i := range recs {
+		c := &recs[i]
+		if before, ok := last[c.line]; ok {
+			if c.start > before {
+				up++
+			} else if c.start < before {
+				down++
+			}
+		}
+		last[c.line] = c.start
+	}
+	r.und.Falling = down > up
+	clear(last)
+	above := map[string]*rec{}
+	for k := range recs {
+		c := &recs[k]
+		if r.und.Falling {
+			c = &recs[len(recs)-1-k]
+		}
+		before, known := last[c.line]
+		r.chooseHour(c, before, known)
+		if known && c.start < before {
+			r.found(OutOfOrder, c.row, -1, above[c.line].row.Line, before-c.start)
+			continue // what comes is held against the row that does rise
+		}
+		last[c.line], above[c.line] = c.start, c
+	}
+}
+
+// chooseHour decides which of two hours is meant: the one that agrees with the
+// duration, else the one that makes rows rise, else the first.
+func (r *reader) chooseHour(c *rec, before int64, known bool) {
+	if c.otherStart == c.start && (!c.hasEnd || c.otherEnd == c.end) {
+		return
+	}
+	type choice struct{ start, end int64 }
+	all := []choice{{c.start, c.end}}
+	if c.otherStart != c.start {
+		all = append(all, choice{c.otherStart, c.end})
+	}
+	if c.hasEnd && c.otherEnd != c.end {
+		for _, x := range slices.Clone(all) {
+			all = append(all, choice{x.start, c.otherEnd})
+		}
+	}
+	cost := func(x choice) (bad int64) {
+		if known && x.start < before {
+			bad += 1e15
+		}
+		if c.hasEnd && x.end < x.start {
+			bad += 1e15
+		}
+		if c.hasEnd && c.hasLength {
+			bad += max(x.end-x.start-c.length, c.length-x.end+x.start)
+		}
+		return bad
+	}
+	best := 0
+	for i := range all {
+		if cost(all[i]) < cost(all[best]) {
+			best = i
+		}
+	}
+	later := all[best].start - c.start + all[best].end - c.end
+	c.start, c.end = all[best].start, all[best].end
+	r.found(HourTwice, c.row, r.col[Start], 0, later)
+}
+
+// derived says whether the durations are end less start, only rounded: then they
+// say nothing more. Where they were read off by themselves, the two differ
+// by more in some rows.
+func (r *reader) derived(recs []rec) bool {
+	half := int64(r.und.Length.Seconds*second/2) + 1
+	n, same := 0, 0
+	for i := range recs {
+		if c := &recs[i]; c.hasEnd && c.hasLength {
+			n++
+			if d := c.end - c.start - c.length; d >= -half && d <= half || c.endTimed && (d%day+day)%day <= half {
+				same++
+			}
+		}
+	}
+	return n > 0 && same*100 >= n*95
+}
+
+// stop makes a stop of a row; false when it is left out.
+func (r *reader) stop(c *rec, derived bool) (Stop, bool) {
+	l := r.log
+	s := Stop{Row: c.row.Line, Line: c.line, Cause: c.why, Note: c.note, start: c.start, end: c.end}
+	ends := int64((r.und.Start.Seconds + r.und.End.Seconds) * second / 2)
+	half := int64(r.und.Length.Seconds * second / 2)
+	free := r.opt.Zone == nil && !r.offsets // nothing says when the clock was changed
+	night := (c.wallStart%day+day)%day < 4*hour
+	d := c.end - c.start
+	if c.hasEnd && c.endTimed && c.hasLength {
+		if whole := (c.length - d + day/2) / day * day; whole > 0 {
+			d, s.end = d+whole, s.end+whole
+		}
+	}
+	switch {
+	case c.hasEnd && free && night && (d < 0 && d >= -hour || c.endTimed && !c.hasLength && d >= day-hour):
+		r.found(ClockChange, c.row, r.col[End], 0, d)
+		return s, false
+	case c.hasEnd && d < 0:
+		r.found(Negative, c.row, r.col[End], 0, d)
+		return s, false
+	}
+	low, high := int64(0), int64(0)
+	switch {
+	case c.hasEnd && c.hasLength:
+		off := d - c.length
+		away := max(off, -off)
+		if away > ends+half+1 {
+			k := Disagree
+			if free && away >= hour-ends-half-1 && away <= hour+ends+half+1 {
+				k = ClockChange
+			}
+			r.found(k, c.row, r.col[Length], 0, off)
+			return s, false
+		}
+		low, high, s.Readings = d-ends, d+ends, 2
+		if !derived {
+			low, high = max(low, c.length-half), min(high, c.length+half)
+			if half < ends {
+				d, s.Readings = c.length, 1
+			}
+		}
+		d = min(max(d, low), max(low, high))
+	case c.hasEnd:
+		low, high, s.Readings = d-ends, d+ends, 2
+	case c.hasLength:
+		d, s.end = c.length, c.start+c.length
+		low, high, s.Readings = d-half, d+half, 1
+	default:
+		s.open, s.High = true, math.Inf(1)
+		s.end = s.start
+	}
+	if !s.open {
+		if s.Seconds, s.Low, s.High = seconds(d), seconds(max(low, 0)), seconds(max(high, low)); d == 0 {
+			r.found(Zero, c.row, r.col[Length], 0, 0)
+		}
+		if d > 7*day {
+			r.found(Long, c.row, -1, 0, d)
+		}
+		s.End = timeOf(s.end, l.zone)
+		if c.endTimed && c.wallEnd/day > c.wallStart/day {
+			r.und.Midnight++
+		}
+	}
+	s.Start = timeOf(s.start, l.zone)
+	if s.Cause == "" && r.col[Cause] >= 0 {
+		r.found(NoCause, c.row, r.col[Cause], 0, 0)
+	}
+	return s, true
+}
+
+// lines groups the stops by line and puts each in order.
+func (r *reader) lines() {
+	l := r.log
+	names := map[string]int{}
+	byKey := map[string]string{}
+	for i := range l.Stops {
+		s := &l.Stops[i]
+		k := same(s.Line)
+		if _, ok := byKey[k]; !ok {
+			byKey[k] = s.Line
+			l.Lines = append(l.Lines, Line{Name: s.Line})
+		}
+		s.Line = byKey[k]
+	}
+	slices.SortFunc(l.Lines, func(a, b Line) int { return strings.Compare(a.Name, b.Name) })
+	for i := range l.Lines {
+		names[l.Lines[i].Name] = i
+	}
+	for i := range l.Stops {
+		l.Stops[i].line = names[l.Stops[i].Line]
+	}
+	if len(l.Lines) > 1 {
+		seen := map[int]bool{}
+		rows := map[int]int{}
+		for i := range r.data {
+			rows[r.data[i].Line] = i
+		}
+		for i := range l.Stops {
+			s := &l.Stops[i]
+			if !seen[s.line] && len(seen) > 0 {
+				r.found(AnotherLine, &r.data[rows[s.Row]], r.col[LineName], 0, 0)
+			}
+			seen[s.line] = true
+		}
+	}
+	slices.SortStableFunc(l.Stops, func(a, b Stop) int {
+		return cmp.Or(cmp.Compare(a.line, b.line), cmp.Compare(a.start, b.start), cmp.Compare(a.Row, b.Row))
+	})
+}
+
+// doubles leaves out rows that are there already.
+func (r *reader) doubles() {
+	l := r.log
+	type key struct {
+		line       int
+		start, end int64
+		open       bool
+		why, note  string
+	}
+	seen := map[key]int{}
+	l.Stops = slices.DeleteFunc(l.Stops, func(s Stop) bool {
+		k := key{s.line, s.start, s.end, s.open, same(s.Cause), same(s.Note)}
+		if row, ok := seen[k]; ok {
+			l.Findings = append(l.Findings, Finding{Kind: Double, Row: s.Row, Other: row})
+			return true
+		}
+		seen[k] = s.Row
+		return false
+	})
+}
+
+// sortFindings puts them by row. What was found of a row that was left out in the
+// end, but why, goes.
+func (l *Log) sortFindings() {
+	out := map[int]bool{}
+	for i := range l.Findings {
+		if l.Findings[i].Kind.LeftOut() {
+			out[l.Findings[i].Row] = true
+		}
+	}
+	l.Findings = slices.DeleteFunc(l.Findings, func(f Finding) bool { return out[f.Row] && !f.Kind.LeftOut() })
+	slices.SortStableFunc(l.Findings, func(a, b Finding) int {
+		return cmp.Or(cmp.Compare(a.Row, b.Row), cmp.Compare(a.Kind, b.Kind))
+	})
+}
