@@ -83,7 +83,7 @@ func (p *stampReader) part() bool {
 		return p.number()
 	case unicode.IsLetter(r):
 		return p.word()
-	case r == '.' && (p.month > 0 || p.pm > 0): // an abbreviation's
+	case r == '.' && (p.month > 0 || p.pm > 0 || len(p.loose) > 0): // an abbreviation's
 		p.at++
 		return true
 	case (r == '-' || r == '/' || r == '\'') && (p.month > 0 || len(p.loose) > 0) && !p.out.timed: // 14-Mar-26

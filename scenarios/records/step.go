@@ -12,16 +12,29 @@ var steps = []int64{hour, 30 * minute, 15 * minute, 10 * minute, 6 * minute, 5 *
 	10 * second, 6 * second, 5 * second, 3600, second, 600, 100, 60, 36, 10, 6, 1}
 
 // doubt is the greatest chance that values are multiples of a step above a minute
-// by accident.
-const doubt = 0.001
+// by accident; few is how many values say nothing of one.
+const (
+	doubt = 0.001
+	few   = 8
+)
 
 // stepOf is the largest step that all values are multiples of. One above a minute
-// is taken only when values written in minutes would hardly all fall on it.
-func stepOf(values []int64) Step {
+// is taken only when values written in minutes would hardly all fall on it: of
+// different values, as the times of a day are, only those are counted.
+func stepOf(values []int64, different bool) Step {
 	if len(values) == 0 {
 		return Step{}
 	}
-	s, fives := Step{}, 0
+	s, fives, n := Step{}, 0, len(values)
+	if different {
+		seen := map[int64]bool{}
+		for _, v := range values {
+			if seen[v] = true; len(seen) > 50 {
+				break
+			}
+		}
+		n = len(seen)
+	}
 	for _, v := range values {
 		if v%(5*minute) == 0 {
 			fives++
@@ -31,10 +44,10 @@ func stepOf(values []int64) Step {
 	for _, step := range steps {
 		if step > minute {
 			chance := 1.0
-			for range min(len(values), 50) {
+			for range min(n, 50) {
 				chance *= float64(minute) / float64(step)
 			}
-			if chance > doubt {
+			if n < few || chance > doubt {
 				continue
 			}
 		}

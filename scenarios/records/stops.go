@@ -21,7 +21,7 @@ func (r *reader) build(recs []rec) {
 			lengths = append(lengths, c.length)
 		}
 	}
-	r.und.Start, r.und.End, r.und.Length = stepOf(starts), stepOf(ends), stepOf(lengths)
+	r.und.Start, r.und.End, r.und.Length = stepOf(starts, true), stepOf(ends, true), stepOf(lengths, false)
 	derived := r.derived(recs)
 	for i := range recs {
 		if s, ok := r.stop(&recs[i], derived); ok {

@@ -114,21 +114,23 @@ func valueOf(shown string, held []string, i int) cells.Value {
 	return v
 }
 
-// moment says whether a text looks like a date or a time: it has a colon, or two
-// marks of a date with digits before and after them.
+// moment says whether a number is shown as a date or a time: with a colon, or as
+// a day, a month and a year with marks between them.
 func moment(s string) bool {
 	if strings.Contains(s, ":") {
 		return true
 	}
-	parts := strings.FieldsFunc(s, func(r rune) bool { return r == '-' || r == '/' || r == '.' || r == ' ' })
+	parts := strings.FieldsFunc(s, func(r rune) bool { return strings.ContainsRune("-/. ,", r) })
 	if len(parts) < 3 {
 		return false
 	}
-	digits := 0
+	short, named := 0, 0 // parts that can be a day or a month, and names
 	for _, p := range parts {
-		if _, err := strconv.Atoi(p); err == nil {
-			digits++
+		if _, err := strconv.Atoi(p); err != nil {
+			named++
+		} else if len(p) <= 2 {
+			short++
 		}
 	}
-	return digits >= 2
+	return short >= 2 || short == 1 && named > 0
 }
