@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"strconv"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -26,6 +27,7 @@ type fitFlags struct {
 	ignore, is                                                    []string
 	strict                                                        bool
 	recorded, recordedFrom, seed, confidence, speed, into         string
+	metresPerSecond                                               float64 // that speed says
 }
 
 func newFit() *cobra.Command {
@@ -36,16 +38,29 @@ func newFit() *cobra.Command {
 		Short: "The laws of a line's stops, from its stop log",
 		Long: `Fit reads a stop log, a table with a row for each stop, as CSV or XLSX. It prints how
 the log was read and what was found in its rows, then for each cause how often and how
-long the line stood still, and the distributions of both.`,
-		Example: "  rollchange fit stops.csv\n  rollchange fit stops.csv --map \"paper break=web_breaks\" --planned \"4000 h\"",
+long the line stood still, and the distributions of both.
+
+-o NAME.toml writes them as a piece of a scenario, a [[stop]] for each cause. --into SCENARIO
+-o NEW.toml writes a whole scenario, its other lines as they were; what the line adds to a
+repair by itself, walk and ramps, is then taken off, unless --recorded work says that the
+log holds the work alone.`,
+		Example: "  rollchange fit stops.csv\n  rollchange fit stops.csv --map \"paper break=web_breaks\" --planned \"4000 h\"\n  rollchange fit stops.csv --into line.toml -o fitted.toml",
 		Args:    oneLog,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			reading, fitting, err := x.read()
 			if err != nil {
 				return err
 			}
+			if err := x.fits(&o, &fitting); err != nil {
+				return err
+			}
 			if err := reads(cmd, args[0], "the log"); err != nil {
 				return err
+			}
+			if x.into != "" {
+				if err := reads(cmd, x.into, "the scenario"); err != nil {
+					return err
+				}
 			}
 			if o.output == "" {
 				err = named(filesOf(cmd).Answers())
@@ -67,7 +82,21 @@ long the line stood still, and the distributions of both.`,
 			if err != nil {
 				return fmt.Errorf("rollchange fit: %w", err)
 			}
+			var text string
+			switch {
+			case x.into != "":
+				text, err = x.whole(cmd, l)
+			case strings.HasSuffix(o.output, ".toml"):
+				text, err = x.fragment(l)
+			}
+			if err != nil {
+				return err
+			}
 			return o.write(cmd, func(w io.Writer) error {
+				if text != "" {
+					_, err := io.WriteString(w, text)
+					return err
+				}
 				if o.json {
 					return machine.FitJSON(w, version, l)
 				}
@@ -92,6 +121,9 @@ long the line stood still, and the distributions of both.`,
 	f.StringVar(&x.recordedFrom, "recorded-from", "", `shorter stops were not recorded, e.g. "2 min"`)
 	f.StringVar(&x.seed, "seed", "1", "random seed of the draws that fits are judged by")
 	f.StringVar(&x.confidence, "confidence", "95 %", "confidence of the limits of rates")
+	f.StringVar(&x.into, "into", "", "a scenario to write the laws into; the whole goes to -o, a new file")
+	f.StringVar(&x.recorded, "recorded", "stop", "what a row lasts: stop, from leaving the speed until back at it, or work, of the operator alone")
+	f.StringVar(&x.speed, "speed", "", `speed of the line, for web_breaks.mean_length, e.g. "150 m/min"; with --into that of the scenario`)
 	f.StringArrayVar(&x.is, "map", nil, "TEXT=KEY, what a cause is: web_breaks, unwind.change_time, jobs.changeover, stop or not a stop; again for more")
 	return cmd
 }
@@ -172,6 +204,15 @@ func (x *fitFlags) read() (r records.Options, l learn.Options, err error) {
 		err = fmt.Errorf("%s: must be between 0 and 100 %%", legible.Quote(x.confidence))
 	}
 	bad("confidence", err)
+	if x.recorded != "stop" && x.recorded != "work" {
+		bad("recorded", fmt.Errorf("%s is neither stop nor work", legible.Quote(x.recorded)))
+	}
+	if x.speed != "" {
+		if x.metresPerSecond, err = model.ParseQuantity(x.speed, model.Speed); err == nil && x.metresPerSecond <= 0 {
+			err = fmt.Errorf("%s: must be above 0", legible.Quote(x.speed))
+		}
+		bad("speed", err)
+	}
 	return r, l, errors.Join(wrong...)
 }
 

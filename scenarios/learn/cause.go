@@ -107,7 +107,20 @@ func Of(log *records.Log, o Options) (*Line, error) {
 			return nil, fmt.Errorf("the log has no cause %q", text)
 		}
 	}
-	return l, nil
+	return l, l.oneForEach()
+}
+
+// oneForEach says which causes are the same key: it has one law.
+func (l *Line) oneForEach() error {
+	first := map[Target]string{}
+	for i := range l.Causes {
+		c := &l.Causes[i]
+		if other, twice := first[c.Is]; twice && c.Is != Stop {
+			return fmt.Errorf("%q and %q are both %s, which has one law", other, c.Text, c.Is)
+		}
+		first[c.Is] = c.Text
+	}
+	return nil
 }
 
 // folded is a text without what two spellings of it differ by.
@@ -179,12 +192,14 @@ func (l *Line) durations(cause string) []fit.Value {
 			continue
 		}
 		switch {
-		case !s.Finite():
+		case !s.Finite() || s.Readings == 0: // before the next began, or not
 			values = append(values, fit.Value{X: s.Low, Open: true})
 		case s.Readings == 2:
-			values = append(values, fit.Value{X: s.Seconds, Step: max(l.Log.Understood.Start.Seconds, l.Log.Understood.End.Seconds)})
-		case s.Readings == 0: // somewhere before the next began
-			values = append(values, fit.Value{X: (s.Low + s.High) / 2, Step: s.High - s.Low})
+			step := max(l.Log.Understood.Start.Seconds, l.Log.Understood.End.Seconds)
+			if s.Seconds == 0 { // both were rounded to the same: below a whole step, not half of one
+				step *= 2
+			}
+			values = append(values, fit.Value{X: s.Seconds, Step: step})
 		default:
 			values = append(values, fit.Value{X: s.Seconds, Step: 2 * (s.High - s.Seconds)})
 		}
