@@ -27,7 +27,7 @@ func span(x float64) string {
 
 // mostValues is how many values of a law are written: of more, as many of its
 // quantiles, each in the middle of an equal share of them.
-const mostValues = 200
+const mostValues = 60
 
 // law is a law of times as a scenario writes it. A long list of values runs over
 // several lines.
