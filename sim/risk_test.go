@@ -99,7 +99,7 @@ func TestCalculatedAndCountedAgreeOnRandomLines(t *testing.T) {
 // A line without other chance: the calculated chance is the tail of the dwell
 // law, right down to 1e-9 and below, where counting sees nothing.
 func TestCalculatedChanceIsTheTail(t *testing.T) {
-	for _, d := range []model.Dist{{Law: model.Lognormal, A: 8, B: 2}, {Law: model.Gamma, A: 16, B: 0.5}, {Law: model.Weibull, A: 3, B: 9}, {Law: model.Uniform, A: 6, B: 12}} {
+	for _, d := range []model.Dist{{Law: model.Lognormal, A: 8, B: 2}, {Law: model.Gamma, A: 16, B: 0.5}, {Law: model.Weibull, A: 3, B: 9}, {Law: model.Lognormal, A: 8, B: 2, Least: 5}, {Law: model.Uniform, A: 6, B: 12}} {
 		for _, risk := range []float64{1e-2, 1e-4, 1e-6, 1e-9} {
 			t.Run(fmt.Sprint(d.Law, risk), func(t *testing.T) {
 				l := invented.ZeroSpeed()

@@ -16,8 +16,9 @@ type Judgement struct {
 	Draws int     // that it took
 }
 
-// Draws that a judgement rests on. Beyond enough that lie farther the law is not in
-// doubt, and the rest is saved (Besag and Clifford, Biometrika 78 (1991) 301). The
+// Draws that a judgement rests on. With enough that lie farther the law is not in
+// doubt, and the rest is saved (Besag and Clifford, Biometrika 78 (1991) 301); without
+// any for long it is refused, and P is the most that it can be. The
 // law of the distance hangs little on the number of values, so that of a part does.
 const (
 	usualDraws = 199
@@ -53,6 +54,9 @@ func judge(values []Value, o Options, f Fitted) Judgement {
 		}
 		if farther == enough {
 			return Judgement{P: float64(enough) / float64(n), Draws: n}
+		}
+		if farther == 0 && float64(n+1)*o.refuse() > 3 { // none in three times as many as would do
+			return Judgement{P: 1 / float64(n+1), Draws: n}
 		}
 	}
 	return Judgement{P: float64(farther+1) / float64(all+1), Draws: all}

@@ -20,7 +20,7 @@ func (s *sample) maximum(law model.Law, start point) (p point, best float64, ok 
 			return math.Inf(-1)
 		}
 		f := s.likelihood(curveAt(law, p))
-		if math.IsNaN(f) {
+		if math.IsNaN(f) || math.IsInf(f, 1) {
 			return math.Inf(-1)
 		}
 		return f

@@ -16,6 +16,8 @@ type Options struct {
 	Refuse float64 // the chance below which a law is refused; 0: 0.05
 }
 
+func (o Options) refuse() float64 { return cmp.Or(o.Refuse, 0.05) }
+
 // Result is what values say of their law.
 type Result struct {
 	N     int // values used
@@ -107,7 +109,7 @@ func Of(values []Value, o Options) (Result, error) {
 	r.Taken, r.Why = r.choose()
 	best := r.Laws[r.Taken]
 	r.Judged = judge(used, o, best)
-	if refuse := cmp.Or(o.Refuse, 0.05); r.Judged.P < refuse {
+	if r.Judged.P < o.refuse() {
 		r.Why = NoLaw
 		return r, nil
 	}

@@ -19,10 +19,15 @@ type Rates struct {
 //
 //	low = chi²(a/2; 2k)/(2T)    high = chi²(1 - a/2; 2k + 2)/(2T)    a = 1 - confidence
 //
-// Without any event the low limit is 0 and the high one -ln(a/2)/T.
+// Without any event the low limit is 0 and the high one -ln(a/2)/T; without exposure
+// nothing is known: NaN, 0 and +Inf.
 func Rate(events int, exposure, confidence float64) Rates {
 	k, a := float64(events), (1-confidence)/2
-	r := Rates{Events: events, Exposure: exposure, Mean: k / exposure}
+	r := Rates{Events: events, Exposure: exposure, Mean: math.NaN(), High: math.Inf(1)}
+	if exposure <= 0 {
+		return r
+	}
+	r.Mean = k / exposure
 	if events > 0 {
 		r.Low = mathext.GammaIncRegInv(k, a) / exposure
 	}
