@@ -21,7 +21,7 @@ type Text struct {
 	Cells []Cell // of that row; the next one is written over them
 	Open  int    // line of a quote that nothing ends; 0: none
 
-	text  []byte
+	text  string
 	at    int
 	below int // line on which the next row begins
 }
@@ -37,23 +37,24 @@ const Most = 1000
 
 // New begins to read a table; ok is false when it is no text.
 func New(data []byte) (t *Text, ok bool) {
-	text, ok := decoded(data)
+	decoded, ok := decoded(data)
 	if !ok {
 		return nil, false
 	}
+	text := string(decoded)
 	t = &Text{text: text, below: 1}
-	if hint, rest, found := bytes.Cut(text, []byte("\n")); found {
-		if hint := strings.TrimRight(string(hint), "\r"); len(hint) == 5 && strings.EqualFold(hint[:4], "sep=") {
+	if hint, rest, found := strings.Cut(text, "\n"); found {
+		if hint := strings.TrimRight(hint, "\r"); len(hint) == 5 && strings.EqualFold(hint[:4], "sep=") {
 			t.Comma, t.text, t.below = hint[4], rest, 2
 			return t, true
 		}
 	}
-	for line := range bytes.Lines(text) {
-		if len(bytes.TrimSpace(line)) == 0 {
+	for line := range strings.Lines(text) {
+		if strings.TrimSpace(line) == "" {
 			continue
 		}
 		for _, c := range []byte("\t;,") {
-			if outsideQuotes(line, c) {
+			if outsideQuotes(line, c) > 0 {
 				t.Comma = c
 				break
 			}
@@ -94,19 +95,6 @@ func decoded(data []byte) ([]byte, bool) {
 	return b.Bytes(), true
 }
 
-func outsideQuotes(line []byte, c byte) bool {
-	quoted := false
-	for _, x := range line {
-		if x == '"' {
-			quoted = !quoted
-		}
-		if x == c && !quoted {
-			return true
-		}
-	}
-	return false
-}
-
 // Next reads the next row that has something in it; false at the end, or when a
 // row has too many cells, which complaint then says.
 func (t *Text) Next() (ok bool, complaint string) {
@@ -142,7 +130,8 @@ func (t *Text) cell() bool {
 	for t.at < len(t.text) && t.text[t.at] != '\n' && (t.Comma == 0 || t.text[t.at] != t.Comma) {
 		t.at++
 	}
-	c.Text = strings.TrimSpace(c.Text + string(t.text[start:t.at]))
+	c.Text += t.text[start:t.at]
+	c.Text = strings.TrimSpace(c.Text)
 	t.Cells = append(t.Cells, c)
 	if t.at >= len(t.text) {
 		return false

@@ -1,9 +1,9 @@
 package cells
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
+	"strings"
 )
 
 // Table is a table that was read whole.
@@ -100,11 +100,11 @@ func (t *Text) survey() {
 	for _, comma := range []byte("\t;,|") {
 		count := map[int]int{} // lines with so many
 		n := 0
-		for line := range bytes.Lines(t.text) {
-			if len(bytes.TrimSpace(line)) == 0 {
+		for line := range strings.Lines(t.text) {
+			if strings.TrimSpace(line) == "" {
 				continue
 			}
-			if c := countOutside(line, comma); c > 0 {
+			if c := outsideQuotes(line, comma); c > 0 {
 				count[c]++
 			}
 			if n++; n == lines {
@@ -119,9 +119,11 @@ func (t *Text) survey() {
 	}
 }
 
-func countOutside(line []byte, c byte) int {
+// outsideQuotes counts a sign that stands outside quotes.
+func outsideQuotes(line string, c byte) int {
 	quoted, n := false, 0
-	for _, x := range line {
+	for i := range len(line) {
+		x := line[i]
 		if x == '"' {
 			quoted = !quoted
 		}

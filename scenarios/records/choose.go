@@ -58,12 +58,17 @@ func (f *finder) quoted(i int) string {
 	if f.heads[i] != "" {
 		return " " + legible.Quote(f.heads[i])
 	}
+	return " (" + f.sample(i) + ")"
+}
+
+// sample is the first thing that stands in a column.
+func (f *finder) sample(i int) string {
 	for _, row := range f.t.Rows[f.head+1:] {
 		if i < len(row.Cells) && row.Cells[i].Text != "" {
-			return " (" + legible.Quote(row.Cells[i].Text) + ")"
+			return legible.Quote(row.Cells[i].Text)
 		}
 	}
-	return ""
+	return "nothing"
 }
 
 // free are the columns without a role that fit.
@@ -84,6 +89,8 @@ func (f *finder) byContent() {
 	dated := f.free(func(c *content) bool { return 2*(c.dated+c.serials) >= c.filled })
 	if f.at(Start) < 0 && f.at(Date) < 0 {
 		switch {
+		case len(dated) == 1 && !f.both(dated[0]):
+			f.take(dated[0], Date)
 		case len(dated) == 1:
 			f.take(dated[0], Start)
 		case len(dated) == 2 && f.at(End) < 0:
@@ -101,8 +108,10 @@ func (f *finder) byContent() {
 	}
 	if f.at(End) < 0 && f.at(Length) < 0 {
 		switch times := append(dated, clocked...); {
-		case len(times) == 1 && f.at(Start) >= 0:
+		case len(times) == 1 && f.at(Start) >= 0 && (len(dated) == 1 || f.follows(f.at(Start), times[0])):
 			f.take(times[0], End)
+		case len(times) == 1 && f.at(Start) >= 0:
+			f.errs.add(f.headRow(), "", fmt.Sprintf("column %d%s can be when a stop ended or how long it lasted", times[0]+1, f.quoted(times[0])), fmt.Sprintf("--columns \"%s=%d\" or --columns \"%s=%d\"", End, times[0]+1, Length, times[0]+1))
 		case len(times) > 1:
 			f.ambiguous(End, times[0], times[1])
 		}
@@ -131,6 +140,25 @@ func (f *finder) byContent() {
 			f.ambiguous(Cause, often[0], often[1])
 		}
 	}
+}
+
+// follows says whether the times of day of one column follow those of another
+// within half a day in nearly all rows; durations do so in half of them.
+func (f *finder) follows(start, end int) bool {
+	all, after := 0, 0
+	for _, row := range f.t.Rows[f.head+1:][:min(len(f.t.Rows)-f.head-1, mostLooked)] {
+		if max(start, end) >= len(row.Cells) {
+			continue
+		}
+		a, okA := parseStamp(row.Cells[start].Text)
+		b, okB := parseStamp(row.Cells[end].Text)
+		if okA && okB && a.timed && b.timed {
+			if all++; ((b.clock-a.clock)%day+day)%day < day/2 {
+				after++
+			}
+		}
+	}
+	return all > 0 && 10*after >= 9*all
 }
 
 // both says whether a column holds dates with times.
@@ -172,6 +200,12 @@ func (f *finder) need() {
 		names := legible.List(f.named())
 		if f.head < 0 {
 			names = fmt.Sprintf("no head, and %d columns", f.wide)
+		}
+		for i, m := range f.means {
+			if m.role == r && m.weight > 0 && f.role[i] == NoRole {
+				f.errs.add(f.headRow(), r.String(), fmt.Sprintf("column %d%s should be it, and most of what stands there is no %s, as %s", i+1, f.quoted(i), map[bool]string{true: "duration", false: "date or time"}[r == Length], f.sample(i)), fmt.Sprintf("--columns \"%s=%s\"", r, exampleOf[r]))
+				return
+			}
 		}
 		f.errs.add(f.headRow(), r.String(), what+"; there are "+names, fmt.Sprintf("--columns \"%s=%s\"", r, exampleOf[r]))
 	}

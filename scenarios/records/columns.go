@@ -193,33 +193,19 @@ func find(t *cells.Table, opt *Options, errs *problems) *finder {
 	return f
 }
 
-// findHead finds the row of the heads: the first with words for two roles, or
-// with the heads that options give, else the one above the first row that has a
-// date, a time or a number in it.
+// findHead finds the row of the heads: the one with words for the most roles, two
+// at least, or with the heads that options give, else the one above the first row
+// that has a date, a time or a number in it.
 func (f *finder) findHead() {
 	rows := f.t.Rows[:min(len(f.t.Rows), mostAbove)]
+	most := 1
 	for i, row := range rows {
-		if plain(row) {
-			roles := map[Role]bool{}
-			for _, v := range row.Cells {
-				if m := meaningOf(v.Text); m.weight > 0 {
-					roles[m.role] = true
-				}
-			}
-			named := 0
-			for _, name := range f.opt.Columns {
-				for _, v := range row.Cells {
-					if same(v.Text) == same(name) {
-						named++
-						break
-					}
-				}
-			}
-			if len(roles) >= 2 || named > 0 {
-				f.head = i
-				return
-			}
+		if n := f.headWords(row); n > most && plain(row) {
+			most, f.head = n, i
 		}
+	}
+	if f.head >= 0 {
+		return
 	}
 	for i, row := range rows {
 		if !plain(row) {
@@ -229,6 +215,27 @@ func (f *finder) findHead() {
 			return
 		}
 	}
+}
+
+// headWords counts the roles that a row has words for; a head that options give
+// counts for many.
+func (f *finder) headWords(row cells.Row) int {
+	var roles [roleCount]int
+	for _, v := range row.Cells {
+		if m := meaningOf(v.Text); m.weight > 0 {
+			roles[m.role] = max(roles[m.role], 1)
+		}
+		for r, name := range f.opt.Columns {
+			if name != "" && same(v.Text) == same(name) {
+				roles[r] = 100
+			}
+		}
+	}
+	n := 0
+	for _, x := range roles {
+		n += x
+	}
+	return n
 }
 
 // plain says whether a row has words alone: no date, time or number.
@@ -306,3 +313,15 @@ func (f *finder) at(r Role) int {
 
 // same writes texts alike that differ by space and capitals alone.
 func same(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
+
+// spellings remembers how texts are written alike: the same cause comes often.
+type spellings map[string]string
+
+func (m spellings) same(s string) string {
+	k, ok := m[s]
+	if !ok {
+		k = same(s)
+		m[s] = k
+	}
+	return k
+}

@@ -171,8 +171,8 @@ func (r *reader) chargeLine(stops []Stop) {
 		}
 		r.overlaps(s, by, reach)
 		from := max(s.start, reach)
-		if give := l.plan.until(end) - l.plan.until(from); end > from {
-			s.give, s.Charged = give, seconds(give)
+		if end > from {
+			s.Charged = seconds(l.plan.until(end) - l.plan.until(from))
 		}
 		whole := l.plan.until(end) - l.plan.until(s.start)
 		if out := end - s.start - whole; out > 0 {
@@ -241,7 +241,7 @@ func (r *reader) causes() {
 	spelt := []map[string]int{}
 	for i := range l.Stops {
 		s := &l.Stops[i]
-		k := same(s.Cause)
+		k := r.alike.same(s.Cause)
 		n, ok := at[k]
 		if !ok {
 			n = len(l.Causes)
@@ -275,6 +275,6 @@ func (r *reader) causes() {
 		at[l.Causes[n].key] = n
 	}
 	for i := range l.Stops {
-		l.Stops[i].of = at[same(l.Stops[i].Cause)]
+		l.Stops[i].of = at[r.alike.same(l.Stops[i].Cause)]
 	}
 }

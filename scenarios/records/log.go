@@ -51,7 +51,6 @@ type Stop struct {
 	open       bool
 	of         int // index of its cause
 	line       int // index of its line
-	give       int64
 }
 
 // Total is what the stops of one cause add up to.
@@ -89,7 +88,7 @@ func Read(t *cells.Table, opt Options) (*Log, error) {
 	}
 	u := &l.Understood
 	u.Sheet, u.Comma, u.HeadRow, u.Above = t.Sheet, t.Comma, f.headRow(), max(f.head, 0)
-	r := &reader{finder: f, log: l, und: u, date1904: t.Date1904 || opt.Date1904}
+	r := &reader{finder: f, log: l, und: u, alike: spellings{}, date1904: t.Date1904 || opt.Date1904}
 	r.open()
 	u.Date1904 = r.date1904
 	if opt.Zone != nil {

@@ -57,9 +57,9 @@ func (r *reader) rows() []rec {
 		text := func(role Role) string { v, _ := r.value(row, role); return strings.TrimSpace(v.Text) }
 		c := rec{row: row, line: text(LineName), why: text(Cause), note: text(Note)}
 		switch {
-		case only != "" && same(c.line) != only:
+		case only != "" && r.alike.same(c.line) != only:
 			r.log.OtherLines++
-		case ignore[same(c.why)]:
+		case len(ignore) > 0 && ignore[r.alike.same(c.why)]:
 			r.log.Ignored++
 			r.moment(row, Date, Start) // its day may be that of the next row
 		case r.row(&c):

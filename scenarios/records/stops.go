@@ -10,7 +10,7 @@ import (
 // build makes stops of the rows.
 func (r *reader) build(recs []rec) {
 	r.order(recs)
-	var starts, ends, lengths []int64
+	starts, ends, lengths := make([]int64, 0, len(recs)), make([]int64, 0, len(recs)), make([]int64, 0, len(recs))
 	for i := range recs {
 		c := &recs[i]
 		starts = append(starts, c.wallStart%day)
@@ -23,6 +23,7 @@ func (r *reader) build(recs []rec) {
 	}
 	r.und.Start, r.und.End, r.und.Length = stepOf(starts, true), stepOf(ends, true), stepOf(lengths, false)
 	derived := r.derived(recs)
+	r.log.Stops = make([]Stop, 0, len(recs))
 	for i := range recs {
 		if s, ok := r.stop(&recs[i], derived); ok {
 			r.log.Stops = append(r.log.Stops, s)
@@ -208,7 +209,7 @@ func (r *reader) lines() {
 	byKey := map[string]string{}
 	for i := range l.Stops {
 		s := &l.Stops[i]
-		k := same(s.Line)
+		k := r.alike.same(s.Line)
 		if _, ok := byKey[k]; !ok {
 			byKey[k] = s.Line
 			l.Lines = append(l.Lines, Line{Name: s.Line})
@@ -252,7 +253,7 @@ func (r *reader) doubles() {
 	}
 	seen := map[key]int{}
 	l.Stops = slices.DeleteFunc(l.Stops, func(s Stop) bool {
-		k := key{s.line, s.start, s.end, s.open, same(s.Cause), same(s.Note)}
+		k := key{s.line, s.start, s.end, s.open, r.alike.same(s.Cause), r.alike.same(s.Note)}
 		if row, ok := seen[k]; ok {
 			l.Findings = append(l.Findings, Finding{Kind: Double, Row: s.Row, Other: row})
 			return true

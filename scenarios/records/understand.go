@@ -47,6 +47,7 @@ type reader struct {
 	data      []cells.Row    // below the head
 	log       *Log
 	und       *Understood
+	alike     spellings
 	date1904  bool
 	offsets   bool  // times say how far they are from Greenwich, and there is no zone
 	lastDay   int64 // of the row above

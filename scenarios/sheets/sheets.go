@@ -124,6 +124,9 @@ func moment(s string) bool {
 	if len(parts) < 3 {
 		return false
 	}
+	if _, err := strconv.Atoi(parts[len(parts)-1]); err != nil {
+		return false // 12.5 min
+	}
 	short, named := 0, 0 // parts that can be a day or a month, and names
 	for _, p := range parts {
 		if _, err := strconv.Atoi(p); err != nil {
