@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rollchange/model/legible"
 	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/scenarios/learn"
@@ -46,12 +47,17 @@ func (x *fitFlags) whole(cmd *cobra.Command, l *learn.Line) (string, error) {
 	if err != nil {
 		return "", err
 	}
+	for _, f := range s.Files() {
+		if err := reads(cmd, f.Path, "the data file "+legible.Visible(f.Name)); err != nil {
+			return "", err
+		}
+	}
 	text, err := learn.Into(s, filepath.Dir(x.into), l, words.LogComments{}, x.recorded == "work")
 	if err != nil {
 		return "", fmt.Errorf("rollchange fit: --into: %w", err)
 	}
 	for _, name := range learn.Kept(s, l) {
-		fmt.Fprintf(cmd.ErrOrStderr(), "the stop %q is not in the log and stays as it was\n", name)
+		fmt.Fprintf(cmd.ErrOrStderr(), "the stop %s is not in the log and stays as it was\n", legible.Quote(name))
 	}
 	return string(text), nil
 }
