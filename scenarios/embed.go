@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-//go:embed *.toml
+//go:embed *.toml label_press_stops.csv
 var shipped embed.FS
 
 // Template is a shipped scenario to start from. All figures in it are invented.
@@ -26,6 +26,16 @@ func Templates() []Template {
 		all = append(all, Template{Name: name, Title: titleOf(string(text)), Text: text})
 	}
 	return all
+}
+
+// StopLog is the shipped stop log, as CSV. No row of it is of a real line.
+func StopLog() Template {
+	const name = "label_press_stops"
+	text, err := shipped.ReadFile(name + ".csv")
+	if err != nil {
+		panic(err) // the directive above embeds it
+	}
+	return Template{Name: name, Title: "Three weeks of stops of a label press, as CSV", Text: text}
 }
 
 // titleOf is the title in the text of a shipped scenario, which has it on a

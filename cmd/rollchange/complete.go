@@ -32,13 +32,14 @@ func completeAll(root *cobra.Command) {
 		"alternative": alternatives, "base": alternatives, "sweep": sweeps, "set": settings, "vary": varied, "solve": solved,
 		"metric": severalOf(metrics), "precision": withEqual(metrics), "template": templates,
 		"units": fixed("metric", "imperial"), "controls": fixed("draws", "none"), "around": fixed(sortedNames(around)...), "station": fixed("unwind", "rewind"), "count": fixed("failed"), "lang": fixed(report.Languages()...),
+		"dates": fixed("day-first", "month-first"), "decimal": fixed("comma", "point"), "recorded": fixed("stop", "work"), "into": endingIn("toml"),
 		"xlsx": endingIn("xlsx"), "logo": endingIn("png", "jpg", "jpeg", "svg"), "plot": endingIn("svg", "png"), "resume": anyFile,
 		"plots": func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
 			return nil, cobra.ShellCompDirectiveFilterDirs
 		},
 	}
 	outputs := map[string]completer{"plot": endingIn("svg", "png", "pdf"), "report": endingIn("html")}
-	first := map[string]completer{"new": endingIn("toml"), "keys": everyKey, "merge": anyFile, "plot": kinds, "version": fixed()}
+	first := map[string]completer{"new": endingIn("toml"), "fit": endingIn("csv", "xlsx", "txt"), "keys": everyKey, "merge": anyFile, "plot": kinds, "version": fixed()}
 	each(root, func(cmd *cobra.Command) {
 		cmd.Flags().VisitAll(func(f *pflag.Flag) {
 			complete, known := flags[f.Name]
@@ -176,7 +177,7 @@ func sweeps(cmd *cobra.Command, args []string, _ string) (list []cobra.Completio
 }
 
 func templates(*cobra.Command, []string, string) (list []cobra.Completion, how cobra.ShellCompDirective) {
-	for _, t := range scenarios.Templates() {
+	for _, t := range templatesAndLog() {
 		list = append(list, described(t.Name, t.Title))
 	}
 	return list, only

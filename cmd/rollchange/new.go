@@ -20,12 +20,12 @@ func newNew() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "new [FILE]",
 		Short: "Write a commented scenario to start from",
-		Long: "New writes a commented scenario to FILE or to standard output. Templates:\n" +
+		Long: "New writes a commented scenario, or a stop log, to FILE or to standard output. Templates:\n" +
 			templateList(),
 		Example: "  rollchange new line.toml\n  rollchange new line.toml --template laminator",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			for _, t := range scenarios.Templates() {
+			for _, t := range templatesAndLog() {
 				if t.Name != template {
 					continue
 				}
@@ -45,7 +45,7 @@ func newNew() *cobra.Command {
 				if err := saveText(cmd, args[0], write); err != nil {
 					return err
 				}
-				fmt.Fprintf(cmd.ErrOrStderr(), "wrote %s; next: rollchange check %[1]s\n", legible.Visible(args[0]))
+				fmt.Fprintf(cmd.ErrOrStderr(), "wrote %s; next: rollchange %s %[1]s\n", legible.Visible(args[0]), next(t))
 				return nil
 			}
 			return fmt.Errorf("rollchange new: no template %q; choose from %s", template, strings.Join(names, ", "))
@@ -56,9 +56,22 @@ func newNew() *cobra.Command {
 	return cmd
 }
 
+// templatesAndLog are the shipped scenarios and the shipped stop log.
+func templatesAndLog() []scenarios.Template {
+	return append(scenarios.Templates(), scenarios.StopLog())
+}
+
+// next is the command that reads a template.
+func next(t scenarios.Template) string {
+	if t.Name == scenarios.StopLog().Name {
+		return "fit"
+	}
+	return "check"
+}
+
 func templateNames() []string {
 	var names []string
-	for _, t := range scenarios.Templates() {
+	for _, t := range templatesAndLog() {
 		names = append(names, t.Name)
 	}
 	return names
@@ -66,8 +79,8 @@ func templateNames() []string {
 
 func templateList() string {
 	var b strings.Builder
-	for _, t := range scenarios.Templates() {
-		fmt.Fprintf(&b, "  %-12s %s\n", t.Name, t.Title)
+	for _, t := range templatesAndLog() {
+		fmt.Fprintf(&b, "  %-17s %s\n", t.Name, t.Title)
 	}
 	return b.String()
 }

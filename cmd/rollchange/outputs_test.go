@@ -18,6 +18,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rollchange/scenarios"
 	"rollchange/sim/effort"
 )
 
@@ -67,6 +68,9 @@ func outputs() []output {
 		{"trace", "plot", with(with([]string{"trace", "line.toml", "--plot", "OUT"}, one...), "--to", "1 h"), ".svg", "", scenario},
 		{"check", "output", []string{"check", "line.toml", "-o", "OUT"}, "", "", scenario},
 		{"merge", "output", []string{"merge", "part-1", "part-2", "-o", "OUT"}, "", "", []string{"part-1", "part-2"}},
+		{"fit", "output", []string{"fit", "stops.csv", "-o", "OUT"}, "", "", []string{"stops.csv"}},
+		{"fit", "output", []string{"fit", "stops.csv", "-o", "OUT"}, ".toml", "", []string{"stops.csv"}},
+		{"fit", "output", []string{"fit", "stops.csv", "--into", "line.toml", "-o", "OUT"}, ".toml", "", append(scenario, "stops.csv")},
 		{"new", "FILE", []string{"new", "OUT", "--force"}, "", "", nil},
 	}
 }
@@ -79,6 +83,7 @@ func inputFolder(t *testing.T) {
 	require.Contains(t, text, "times.csv")
 	require.NoError(t, os.WriteFile("line.toml", []byte(text), 0o644))
 	require.NoError(t, os.WriteFile("times.csv", []byte("walk [s]\n20\n30\n45\n"), 0o644))
+	require.NoError(t, os.WriteFile("stops.csv", scenarios.StopLog().Text, 0o644))
 	logo, err := os.Create("logo.png")
 	require.NoError(t, err)
 	require.NoError(t, png.Encode(logo, image.NewGray(image.Rect(0, 0, 8, 8))))

@@ -27,7 +27,8 @@ import (
 // them.
 func TestImportsRunOneWay(t *testing.T) {
 	lines := []string{"model", "model/legible", "sim", "sim/estimate", "sim/metric", "sim/replicate", "sim/savings", "sim/whatif"} // results and how they came about
-	shown := slices.Concat(lines, []string{"model/finance", "out/words"})
+	logs := []string{"scenarios/records", "scenarios/fit", "scenarios/learn"}                                                      // what a stop log says
+	shown := slices.Concat(lines, logs, []string{"model/finance", "out/words"})
 	allowed := map[string][]string{
 		"model":                      {"model/legible"},
 		"model/finance":              {},
@@ -37,8 +38,9 @@ func TestImportsRunOneWay(t *testing.T) {
 		"scenarios/sheets":           {"scenarios/cells"},
 		"scenarios/records":          {"model/legible", "scenarios", "scenarios/cells"},
 		"scenarios/records/invented": {}, // for tests only
-		"scenarios/random":           {"model", "scenarios"},
 		"scenarios/fit":              {"model"},
+		"scenarios/learn":            {"model", "model/legible", "scenarios", "scenarios/fit", "scenarios/records"},
+		"scenarios/random":           {"model", "scenarios"},
 		"sim":                        {"model", "sim/estimate", "sim/metric"},
 		"sim/effort":                 {},
 		"sim/estimate":               {},
@@ -51,7 +53,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"sim/whatif":                 {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/metric", "sim/replicate", "sim/savings"},
 		"docs/examples":              {},
 		"testdata/browser":           {"scenarios", "sim/replicate", "sim/savings", "out/machine", "out/words"},
-		"out/words":                  slices.Concat(lines, []string{"model/finance"}),
+		"out/words":                  slices.Concat(lines, logs, []string{"model/finance"}),
 		"out/table":                  shown,
 		"out/machine":                shown,
 		"out/picture":                shown,
@@ -59,7 +61,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"out/report":                 slices.Concat(shown, []string{"out/picture", "scenarios"}),
 		"out/files":                  {"model/legible"},
 		"out/invented":               {"model", "out/files", "sim", "sim/estimate", "sim/replicate", "sim/savings", "sim/whatif"}, // for tests only
-		"cmd/rollchange": {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/kept", "sim/metric", "sim/parts", "sim/replicate", "sim/savings", "sim/whatif",
+		"cmd/rollchange": {"model", "model/legible", "scenarios", "scenarios/cells", "scenarios/fit", "scenarios/learn", "scenarios/records", "scenarios/sheets", "sim", "sim/estimate", "sim/kept", "sim/metric", "sim/parts", "sim/replicate", "sim/savings", "sim/whatif",
 			"out/words", "out/table", "out/machine", "out/picture", "out/workbook", "out/files", "out/report"},
 	}
 	eachFile(t, func(path string, lines int) {

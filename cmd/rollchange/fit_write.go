@@ -1,0 +1,63 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/model/legible"
+	"rollchange/out/words"
+	"rollchange/scenarios"
+	"rollchange/scenarios/learn"
+)
+
+// fits says which flags do not go together.
+func (x *fitFlags) fits(o *options, l *learn.Options) error {
+	var wrong []error
+	bad := func(flag, what string) { wrong = append(wrong, fmt.Errorf("rollchange fit: --%s: %s", flag, what)) }
+	toml := strings.HasSuffix(o.output, ".toml")
+	switch {
+	case x.into != "" && !toml:
+		bad("into", "say where the new scenario goes: -o NEW.toml")
+	case x.into != "" && x.speed != "":
+		bad("speed", "--into takes the speed of the scenario")
+	}
+	if toml && o.json {
+		bad("json", "-o of a name that ends in .toml writes a scenario")
+	}
+	for _, to := range l.Is {
+		if to == learn.WebBreak && toml && x.into == "" && x.speed == "" {
+			bad("map", "web_breaks.mean_length is known with the speed only: --speed, or --into a scenario")
+		}
+	}
+	return errors.Join(wrong...)
+}
+
+// fragment is a piece of a scenario.
+func (x *fitFlags) fragment(l *learn.Line) (string, error) {
+	return learn.Fragment(l, words.LogComments{}, x.metresPerSecond), nil
+}
+
+// whole is a scenario with the laws of the log in it.
+func (x *fitFlags) whole(cmd *cobra.Command, l *learn.Line) (string, error) {
+	s, err := scenarios.Files{}.Load(x.into, cmd.InOrStdin())
+	if err != nil {
+		return "", err
+	}
+	for _, f := range s.Files() {
+		if err := reads(cmd, f.Path, "the data file "+legible.Visible(f.Name)); err != nil {
+			return "", err
+		}
+	}
+	text, err := learn.Into(s, filepath.Dir(x.into), l, words.LogComments{}, x.recorded == "work")
+	if err != nil {
+		return "", fmt.Errorf("rollchange fit: --into: %w", err)
+	}
+	for _, name := range learn.Kept(s, l) {
+		fmt.Fprintf(cmd.ErrOrStderr(), "the stop %s is not in the log and stays as it was\n", legible.Quote(name))
+	}
+	return string(text), nil
+}

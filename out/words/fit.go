@@ -1,0 +1,217 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+	"rollchange/scenarios/fit"
+	"rollchange/scenarios/learn"
+)
+
+// Heads of what a log says of its causes.
+const (
+	FitUnderstood = "How the log was read"
+	FitCauses     = "Stops by cause, the largest loss first"
+	FitCause      = "cause"
+	FitStops      = "stops"
+	FitHours      = "h lost"
+	FitShare      = "% of loss"
+	FitRate       = "rate, running h"
+	FitLimits     = "%g %% limits"
+	FitBetween    = "between"
+	FitLasts      = "lasts"
+	FitIs         = "is"
+	FitMore       = "and %d more; --json lists all"
+	FitRow        = "row %d"
+	FitNoCause    = "no cause given"
+)
+
+// CauseName is a cause as it is shown.
+func CauseName(text string) string {
+	if text == "" {
+		return FitNoCause
+	}
+	return legible.Line(text)
+}
+
+// LawText is a law with its parameters, in the units that people read.
+func LawText(d model.Dist) string {
+	t := func(x float64) string {
+		u := model.DisplayTime(x)
+		return fmt.Sprintf("%.3g %s", u.From(x), u.Name)
+	}
+	least := ""
+	if d.Least > 0 {
+		least = ", least " + t(d.Least)
+	}
+	switch d.Law {
+	case model.NotGiven:
+		return "not known"
+	case model.Fixed:
+		return "always " + t(d.A)
+	case model.Exponential:
+		return "exponential, mean " + t(d.A) + least
+	case model.Lognormal:
+		return "lognormal, mean " + t(d.A) + ", sd " + t(d.B) + least
+	case model.Gamma, model.Weibull:
+		return fmt.Sprintf("%s, shape %.3g, scale %s%s (mean %s)", map[model.Law]string{model.Gamma: "gamma", model.Weibull: "Weibull"}[d.Law], d.A, t(d.B), least, t(d.Mean()))
+	case model.Empirical:
+		return fmt.Sprintf("the %s, mean %s", counted(len(d.Values), "value"), t(d.Mean()))
+	}
+	return string(d.Law)
+}
+
+// nameOf is a law in a list of rivals.
+func nameOf(d model.Dist) string {
+	name := string(d.Law)
+	if d.Law == model.Weibull {
+		name = LawInText
+	}
+	if d.Least > 0 {
+		name += " from " + LawText(model.Const(d.Least))[len("always "):]
+	}
+	return name
+}
+
+// FitLaw says the law of some values, how sure it is and what is as good.
+func FitLaw(r fit.Result) string {
+	s := LawText(r.Answer)
+	switch r.Why {
+	case fit.NoValue:
+		return "not known: none has ended"
+	case fit.Same:
+		return s + ", in every row"
+	case fit.TooFew:
+		return s + "; too few for a law"
+	case fit.NoLaw:
+		if r.Taken < 0 {
+			return s + ": no law could be fitted"
+		}
+		return fmt.Sprintf("%s: the best law, %s, is refused (p %s)", s, nameOf(r.Laws[r.Taken].Dist), chance(r.Judged.P))
+	}
+	s += fmt.Sprintf("; p %s", chance(r.Judged.P))
+	if rivals := Rivals(r); rivals != "" {
+		s += "; as good: " + rivals + " (the longest tail is taken)"
+	}
+	return s
+}
+
+// Rivals are the laws that are as good as the one that was taken.
+func Rivals(r fit.Result) string {
+	var list []string
+	for i, f := range r.Laws {
+		if f.Tied && i != r.Taken {
+			list = append(list, nameOf(f.Dist))
+		}
+	}
+	return strings.Join(list, ", ")
+}
+
+func chance(p float64) string {
+	if p < 0.001 {
+		return "below 0.001"
+	}
+	return fmt.Sprintf("%.2g", p)
+}
+
+// FitSentences say what else a cause shows: what the reader has to know before the
+// laws are used. What no test speaks for is not said.
+func FitSentences(c *learn.Cause) []string {
+	var list []string
+	say := func(format string, args ...any) { list = append(list, fmt.Sprintf(format, args...)) }
+	if len(c.Spellings) > 0 {
+		say("Also written %s.", legible.Line(strings.Join(c.Spellings, ", ")))
+	}
+	if c.OneRate {
+		say("%s: a rate with its limits, no law of the time between; a scenario gets an exponential of the mean, %s.", counted(c.Stops, "stop"), LawText(model.Const(c.Every.Mean()))[len("always "):])
+	}
+	if c.Open > 0 {
+		say("Nothing says when %s ended.", counted(c.Open, "stop"))
+	}
+	if h := c.Lasts.Heaping; h.Found {
+		say("%d of %d durations are whole fives: they count as rounded to five minutes.", h.Fives, h.Minutes)
+	}
+	if c.Lasts.Below > 0 {
+		say("%s shorter than what is recorded: left out of the durations.", counted(c.Lasts.Below, "row"))
+	}
+	if t := c.Trend; t.LaplaceP < learn.Speaks || t.ChanceP < learn.Speaks {
+		way := "more"
+		if t.LaplaceP < learn.Speaks && t.Laplace < 0 || t.LaplaceP >= learn.Speaks && t.Handbook > float64(t.Degrees) {
+			way = "less"
+		}
+		say("It came %s often as time went on (Laplace p %s, military handbook p %s): one rate does not hold.", way, chance(t.LaplaceP), chance(t.ChanceP))
+	}
+	for _, x := range []struct {
+		what string
+		of   fit.Serial
+	}{{"times between", c.Between.Order}, {"durations", c.Lasts.Order}} {
+		if x.of.P < learn.Speaks {
+			kind := "alike"
+			if x.of.R < 0 {
+				kind = "unlike"
+			}
+			say("Neighbouring %s are %s (rank correlation %.2f, p %s): they are not independent.", x.what, kind, x.of.R, chance(x.of.P))
+		}
+	}
+	if e := c.Calendar.Shift; learn.Changes(e) {
+		say("The rate changes by shift: %s (p %s).", rates(e, func(i int) string { return fmt.Sprintf("from %02d:00", (6+8*i)%24) }), chance(e.P))
+	}
+	if e := c.Calendar.Weekday; learn.Changes(e) {
+		say("The rate changes by weekday: %s (p %s).", rates(e, func(i int) string { return time.Weekday(i).String()[:2] }), chance(e.P))
+	}
+	if e := c.Calendar.Month; learn.Changes(e) {
+		say("The rate changes by month: %s (p %s).", rates(e, func(i int) string { return time.Month(i + 1).String()[:3] }), chance(e.P))
+	}
+	if d := c.Repair; d.Law == model.Empirical && c.Lasts.N > c.Lasts.Open {
+		say("No duration above the longest recorded, %s, will be drawn: what lies beyond is not known.", LawText(model.Const(d.Max()))[len("always "):])
+	}
+	if d := c.Every; d.Law == model.Empirical {
+		say("No time between above the longest recorded, %s, will be drawn.", LawText(model.Const(d.Max()))[len("always "):])
+	}
+	return list
+}
+
+// rates are the rates of groups that the line ran in.
+func rates(e fit.Evenness, name func(i int) string) string {
+	var list []string
+	for i, r := range e.Rates {
+		if r.Exposure > 0 {
+			list = append(list, fmt.Sprintf("%s %.2g/h", name(i), 3600*r.Mean))
+		}
+	}
+	return strings.Join(list, ", ")
+}
+
+// FitUneven says what a rate that changes by shift or weekday may come from;
+// empty where none does.
+func FitUneven(l *learn.Line) string {
+	for i := range l.Causes {
+		c := &l.Causes[i].Calendar
+		if learn.Changes(c.Shift) || learn.Changes(c.Weekday) {
+			return "A rate may change by shift or weekday because the line was not planned in all of them: every hour of the period counts as planned unless --planned says how many were."
+		}
+	}
+	return ""
+}
+
+// FitRateText is a rate per running hour and its limits.
+func FitRateText(r fit.Rates) (rate, limits string) {
+	digits := func(x float64) string { return fmt.Sprintf("%.2g", 3600*x) }
+	if math.IsInf(r.Mean, 0) || math.IsNaN(r.Mean) {
+		return "?", ""
+	}
+	return fmt.Sprintf("%.3g", 3600*r.Mean), digits(r.Low) + "–" + digits(r.High)
+}
+
+// FitNote says how the table was made.
+func FitNote(l *learn.Line) string {
+	s := fmt.Sprintf("(p: chance that values of the law lie as far from it, Anderson-Darling with %d bootstrap draws at most, seed %d; below 0.05 the law is refused; trends, dependence and changes are said below p %g", 199, l.Options.Seed, learn.Speaks)
+	if l.Options.From > 0 {
+		s += fmt.Sprintf("; stops shorter than %s count as not recorded", Duration(l.Options.From))
+	}
+	return s + ")"
+}

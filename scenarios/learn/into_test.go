@@ -1,0 +1,111 @@
+package learn
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/scenarios"
+)
+
+// Whatever is written into a shipped scenario, each line of it that holds no value
+// that was written anew is there as it was, in its order, and the rest is the laws.
+func TestOtherLinesStay(t *testing.T) {
+	l := shipped(t, map[string]Target{"Web break": WebBreak, "Changeover": Changeover, "Roll change": ChangeTime})
+	for _, x := range scenarios.Templates() {
+		for _, ends := range []string{"\n", "\r\n"} {
+			text := strings.ReplaceAll(string(x.Text), "\n", ends)
+			old, err := scenarios.Parse(x.Name, []byte(text), ".")
+			require.NoError(t, err)
+			out, err := Into(old, ".", l, plain{}, false)
+			if old.Study.Alternatives[0].Line.Jobs == nil && err != nil { // a line without orders has no changeover
+				assert.ErrorContains(t, err, "jobs.", x.Name)
+				continue
+			}
+			require.NoError(t, err, x.Name)
+			assert.Equal(t, strings.Count(string(out), "\n"), strings.Count(string(out), ends), x.Name)
+			left := strings.Split(string(out), ends)
+			gone := 0
+			for _, line := range strings.Split(text, ends) {
+				at := -1
+				for i := range left {
+					if left[i] == line {
+						at = i
+						break
+					}
+				}
+				if at < 0 {
+					gone++
+					assert.Regexp(t, `^(change_time|mean_length|at_speed|repair|changeover) = `, line, x.Name)
+					continue
+				}
+				left = left[at+1:]
+			}
+			assert.LessOrEqual(t, gone, 5)
+			again, err := scenarios.Parse(x.Name, out, ".")
+			require.NoError(t, err)
+			twice, err := Into(again, ".", l, plain{}, false)
+			require.NoError(t, err)
+			assert.Equal(t, string(out), string(twice), "written again it stays")
+		}
+	}
+}
+
+// A stop of the scenario gets the laws of the cause of its name, and keeps the rest.
+func TestStopOfItsName(t *testing.T) {
+	text := string(template(t, "label_press").Text)
+	text = strings.Replace(text, `name = "plate cleaning"`, `name = "knife JAM"`, 1)
+	text = strings.Replace(text, `every = { dist = "exponential", mean = "100 min" }`, "every = { dist = \"empirical\", values = [\"1 h\", # a ]\n  \"2 h\"] }   # from the shift book", 1)
+	old, err := scenarios.Parse("line.toml", []byte(text), ".")
+	require.NoError(t, err)
+	l := shipped(t, map[string]Target{"Roll change": ChangeTime, "Changeover": Changeover, "Web break": WebBreak})
+	out, err := Into(old, ".", l, plain{}, true)
+	require.NoError(t, err)
+	assert.NotContains(t, string(out), "Knife jam")
+	assert.NotContains(t, string(out), `"2 h"] }`)
+	assert.Regexp(t, `every = .*} # from the shift book\n`, string(out))
+	assert.Contains(t, string(out), "[[stop]]                        # stops that have nothing to do with rolls")
+	s, err := scenarios.Parse("line.toml", out, ".")
+	require.NoError(t, err)
+	stops := s.Study.Alternatives[0].Line.Stops
+	require.Len(t, stops, 3)
+	assert.Equal(t, "knife JAM", stops[0].Name)
+	assert.InDelta(t, 6, stops[0].Scrap.Mean(), 1e-9, "the scrap of the scenario stays")
+	for _, c := range l.Causes {
+		if c.Text == "Knife jam" {
+			assert.InEpsilon(t, c.Every.Mean(), stops[0].Every.Mean(), 2e-3)
+			assert.InEpsilon(t, c.Repair.Mean(), stops[0].Repair.Mean(), 2e-3, "the log holds the work alone")
+		}
+		if c.Text == "Web break" {
+			assert.InEpsilon(t, old.Study.Alternatives[0].Line.Process.Speed/c.Rate.Mean, s.Study.Alternatives[0].Line.WebBreaks.MeanLength, 2e-3)
+		}
+	}
+	assert.Equal(t, []string{"plate cleaning"}, Kept(template(t, "label_press"), l))
+	assert.Empty(t, Kept(s, l))
+}
+
+// A scenario with its stops in one line is refused, not spoilt.
+func TestWhatCannotBeWritten(t *testing.T) {
+	text := string(template(t, "slitter").Text)
+	for i := strings.Index(text, "[[stop]]"); i > 0; i = strings.Index(text, "[[stop]]") {
+		text = text[:i] + text[i+strings.Index(text[i:], "\n\n"):]
+	}
+	text = "stop = [{ name = \"x\", every = \"3 h\", repair = \"5 min\" }]\n" + text
+	old, err := scenarios.Parse("line.toml", []byte(text), ".")
+	require.NoError(t, err)
+	_, err = Into(old, ".", shipped(t, nil), plain{}, false)
+	assert.ErrorContains(t, err, "cannot be written into it")
+}
+
+func TestMaps(t *testing.T) {
+	text, to, err := ParseMap("a = b = web_breaks")
+	require.NoError(t, err)
+	assert.Equal(t, "a = b", text)
+	assert.Equal(t, WebBreak, to)
+	for _, s := range []string{"web_breaks", "x=webbreaks", "x="} {
+		_, _, err := ParseMap(s)
+		assert.Error(t, err, s)
+	}
+}

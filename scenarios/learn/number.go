@@ -1,0 +1,95 @@
+package learn
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"rollchange/model"
+)
+
+// figure is a number with four digits, as a scenario writes it.
+func figure(x float64) string {
+	if x == 0 {
+		return "0"
+	}
+	place := math.Pow(10, 3-math.Floor(math.Log10(math.Abs(x))))
+	return strconv.FormatFloat(math.Round(x*place)/place, 'f', -1, 64)
+}
+
+// span is a time in s, as a scenario writes it.
+func span(x float64) string {
+	u := model.DisplayTime(x)
+	return fmt.Sprintf("%q", figure(u.From(x))+" "+u.Name)
+}
+
+// mostValues is how many values of a law are written: of more, as many of its
+// quantiles, each in the middle of an equal share of them.
+const mostValues = 60
+
+// law is a law of times as a scenario writes it. A long list of values runs over
+// several lines.
+func law(d model.Dist) string {
+	least := ""
+	if d.Least > 0 {
+		least = ", least = " + span(d.Least)
+	}
+	switch d.Law {
+	case model.Fixed:
+		return span(d.A)
+	case model.Exponential:
+		return fmt.Sprintf("{ dist = %q, mean = %s%s }", d.Law, span(d.A), least)
+	case model.Lognormal:
+		return fmt.Sprintf("{ dist = %q, mean = %s, sd = %s%s }", d.Law, span(d.A), span(d.B), least)
+	case model.Gamma, model.Weibull:
+		return fmt.Sprintf("{ dist = %q, shape = %s, scale = %s%s }", d.Law, figure(d.A), span(d.B), least)
+	}
+	values := slices.Sorted(slices.Values(d.Values))
+	if n := len(values); n > mostValues {
+		some := make([]float64, mostValues)
+		for i := range some {
+			some[i] = values[int((float64(i)+0.5)/mostValues*float64(n))]
+		}
+		values = some
+	}
+	// Lines are broken within the list alone: an inline table stands on one line in TOML.
+	var b strings.Builder
+	b.WriteString(`{ dist = "empirical", values = [`)
+	at := b.Len()
+	for i, x := range values {
+		text := span(x)
+		if i > 0 {
+			b.WriteString(",")
+			if at += len(text) + 2; at > 100 {
+				b.WriteString("\n  ")
+				at = 2 + len(text)
+			} else {
+				b.WriteString(" ")
+			}
+		}
+		b.WriteString(text)
+	}
+	return b.String() + "] }"
+}
+
+// scaled is a law of times with each multiplied by a factor.
+func scaled(d model.Dist, by float64) model.Dist {
+	d.Least *= by
+	switch d.Law {
+	case model.Fixed, model.Exponential:
+		d.A *= by
+	case model.Lognormal:
+		d.A *= by
+		d.B *= by
+	case model.Gamma, model.Weibull:
+		d.B *= by
+	case model.Empirical:
+		d.Values = slices.Clone(d.Values)
+		for i := range d.Values {
+			d.Values[i] *= by
+		}
+	}
+	return d
+}
