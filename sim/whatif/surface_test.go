@@ -65,11 +65,10 @@ func TestSurfaceSaysWhatItMisses(t *testing.T) {
 	x, y := sampled(64, 6, f)
 	s := fitSurface(x, y)
 	require.NotNil(t, s)
-	r := rand.New(rand.NewPCG(2, 3))
 	var off, all, mean float64
 	const n = 20000
 	for k := range 2 {
-		r = rand.New(rand.NewPCG(2, 3))
+		r := rand.New(rand.NewPCG(2, 3))
 		for range n {
 			u := make([]float64, 6)
 			for i := range u {
