@@ -133,7 +133,11 @@ func TestControlledIntervalsCover(t *testing.T) {
 			for i := range n {
 				what := []string{"a", "b", "b - a"}[i/len(names)] + " " + names[i%len(names)]
 				share := float64(covers[i]) / float64(known[i])
-				assert.Greater(t, share, 0.95-3.5*math.Sqrt(0.95*0.05/float64(known[i])), what)
+				least := 0.95
+				if used < sets/2 { // too few draws: nearly all are plain, which promise 93 % where few events carry a figure
+					least = 0.93
+				}
+				assert.Greater(t, share, least-3.5*math.Sqrt(least*(1-least)/float64(known[i])), what)
 				assert.Greater(t, known[i], sets*8/10, what)
 				off := (bias[i].Mean() - truth[i].Mean()) / math.Hypot(bias[i].SD()/math.Sqrt(float64(sets)), truth[i].SD()/math.Sqrt(float64(truths)))
 				assert.Less(t, math.Abs(off), 4.5, "%s: biased", what)
