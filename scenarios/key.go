@@ -68,6 +68,7 @@ type target struct {
 	duty  *model.Duty
 	pause *model.Break
 	sweep *model.SweepOf
+	cause *model.RecordedCause
 	given map[string]bool // keys that stand in the scenario
 	share map[string]float64
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -169,6 +170,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 			r.errs.add(0, o.Key, fmt.Sprintf("%s is not a distribution with a %s", key, parameter), "")
 		}
 	}
+	b.records(laid(base, "base"), s.names())
 	b.unused()
 	s.Warnings = append(sets.unused(len(only) == 0), b.warnings...)
 }
@@ -229,6 +231,10 @@ func (b *builder) alternative(v leaves, name string, at positions) {
 		b.elements("sweep", v, func() {
 			study.Sweeps = append(study.Sweeps, model.SweepOf{})
 			t.sweep = &study.Sweeps[len(study.Sweeps)-1]
+		}, t)
+		b.elements("records.cause", v, func() {
+			study.Records.Causes = append(study.Records.Causes, model.RecordedCause{})
+			t.cause = &study.Records.Causes[len(study.Records.Causes)-1]
 		}, t)
 	}
 	b.note(t, v)
@@ -333,4 +339,12 @@ func (b *builder) unused() {
 			return x.Key < y.Key
 		}
 	})
+}
+
+// names are those of all alternatives of the file, in its order; "base" where it has none.
+func (s *Scenario) names() []string {
+	if len(s.place) == 0 {
+		return []string{"base"}
+	}
+	return slices.SortedFunc(maps.Keys(s.place), func(a, b string) int { return s.place[a] - s.place[b] })
 }

@@ -185,7 +185,8 @@ func tablesOf(raw any) ([]map[string]any, bool) {
 }
 
 func studyOnly(key string) bool {
-	return key == "title" || key == "units" || key == "run" || strings.HasPrefix(key, "run.") || key == "sweep" || strings.HasPrefix(key, "sweep[")
+	return key == "title" || key == "units" || key == "run" || strings.HasPrefix(key, "run.") || key == "sweep" || strings.HasPrefix(key, "sweep[") ||
+		key == "records" || strings.HasPrefix(key, "records.")
 }
 
 // rivals are keys of which one alternative uses either the one or the others:

@@ -28,6 +28,22 @@ func (c *checker) study(l *model.Line) {
 		c.bad("run.horizon", fmt.Sprintf("can never finish a roll: a finished roll of %.4g m winds for %.4g h, longer than the horizon", f, f/p.Speed/3600), `horizon = "30 d"`)
 	}
 	c.events(l, roll)
+	c.period(l, roll)
+}
+
+// mostPeriods is how many periods as long as the recorded one are simulated.
+const mostPeriods = 200
+
+// period refuses a recorded period that would never end.
+func (c *checker) period(l *model.Line, roll float64) {
+	rate := 0.0
+	for _, s := range c.sources(l, roll) {
+		rate += s.rate
+	}
+	all := rate * c.t.study.Records.Hours * mostPeriods * float64(max(1, l.Crew.Lines))
+	if all > mostEvents {
+		c.bad("records.hours", fmt.Sprintf("is too long: the model makes about %s events in %d such periods, at most %s are allowed", about(all), mostPeriods, about(mostEvents)), `hours = "500 h"`)
+	}
 }
 
 // source is what makes events: a key, and how many it makes a second.

@@ -56,6 +56,11 @@ func (o *options) gather(cmd *cobra.Command, s *scenarios.Scenario, needs report
 			c.Answer = report.Choose(c.Results, c.Cases)
 		}
 	}
+	if needs&report.NeedMatch != 0 {
+		if c.Match, err = o.matched(cmd, s); err != nil {
+			return nil, err
+		}
+	}
 	if needs&report.NeedCycle != 0 {
 		c.CycleOf = nearest(c.Answer, len(all), func(i int) int { return whatif.Tells(&all[i].Line) })
 		if c.Cycle, err = whatif.RollChange(cmd.Context(), &all[c.CycleOf].Line, s.Study.Run); err != nil {

@@ -26,8 +26,8 @@ import (
 // only. out/files knows files, and model/legible text, and neither what is in
 // them.
 func TestImportsRunOneWay(t *testing.T) {
-	lines := []string{"model", "model/legible", "sim", "sim/estimate", "sim/metric", "sim/replicate", "sim/savings", "sim/whatif"} // results and how they came about
-	logs := []string{"scenarios/records", "scenarios/fit", "scenarios/learn"}                                                      // what a stop log says
+	lines := []string{"model", "model/legible", "sim", "sim/estimate", "sim/match", "sim/metric", "sim/replicate", "sim/savings", "sim/whatif"} // results and how they came about
+	logs := []string{"scenarios/records", "scenarios/fit", "scenarios/learn"}                                                                   // what a stop log says
 	shown := slices.Concat(lines, logs, []string{"model/finance", "out/words"})
 	allowed := map[string][]string{
 		"model":                      {"model/legible"},
@@ -46,6 +46,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"sim/estimate":               {},
 		"sim/invented":               {"model"}, // for tests only
 		"sim/kept":                   {},
+		"sim/match":                  {"model", "sim", "sim/metric", "sim/replicate"},
 		"sim/metric":                 {},
 		"sim/parts":                  {"model/legible", "sim/replicate"},
 		"sim/replicate":              {"model", "sim", "sim/estimate", "sim/metric"},
@@ -61,7 +62,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"out/report":                 slices.Concat(shown, []string{"out/picture", "scenarios"}),
 		"out/files":                  {"model/legible"},
 		"out/invented":               {"model", "out/files", "sim", "sim/estimate", "sim/replicate", "sim/savings", "sim/whatif"}, // for tests only
-		"cmd/rollchange": {"model", "model/legible", "scenarios", "scenarios/cells", "scenarios/fit", "scenarios/learn", "scenarios/records", "scenarios/sheets", "sim", "sim/estimate", "sim/kept", "sim/metric", "sim/parts", "sim/replicate", "sim/savings", "sim/whatif",
+		"cmd/rollchange": {"model", "model/legible", "scenarios", "scenarios/cells", "scenarios/fit", "scenarios/learn", "scenarios/records", "scenarios/sheets", "sim", "sim/estimate", "sim/kept", "sim/match", "sim/metric", "sim/parts", "sim/replicate", "sim/savings", "sim/whatif",
 			"out/words", "out/table", "out/machine", "out/picture", "out/workbook", "out/files", "out/report"},
 	}
 	eachFile(t, func(path string, lines int) {

@@ -37,14 +37,21 @@ comes with the half width of its confidence interval.`,
 				fmt.Fprintf(cmd.ErrOrStderr(), "%q, the first of %d alternatives; --alternative NAME runs another, compare runs all\n", first, n)
 				s.Study.Alternatives = s.Study.Alternatives[:1]
 			}
+			recorded, err := o.matched(cmd, s)
+			if err != nil {
+				return err
+			}
 			return o.answer(cmd, s, func(w io.Writer, rs *replicate.Results) error {
 				switch {
 				case o.json:
-					return machine.RunJSON(w, about(s), rs, 0)
+					return machine.RunJSON(w, about(s), rs, 0, recorded)
 				case o.csv:
 					return machine.RunCSV(w, rs, 0)
 				}
-				return table.Run(w, about(s), rs, 0, s.Study.Units, o.screen(cmd))
+				if err := table.Run(w, about(s), rs, 0, s.Study.Units, o.screen(cmd)); err != nil || recorded == nil {
+					return err
+				}
+				return table.Match(w, recorded, s.Study.Units, o.screen(cmd))
 			})
 		},
 	}

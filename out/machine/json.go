@@ -10,6 +10,7 @@ import (
 	"rollchange/out/words"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/match"
 	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
@@ -139,8 +140,9 @@ func runJSON(r replicate.RunInfo) jsonRun {
 }
 
 // RunJSON writes one alternative as
-// {"tool","scenario","run","metrics","balance"}, SI units, full precision.
-func RunJSON(w io.Writer, about words.About, rs *replicate.Results, alternative int) error {
+// {"tool","scenario","run","metrics","balance"}, SI units, full precision; "records"
+// where what the line really made was compared.
+func RunJSON(w io.Writer, about words.About, rs *replicate.Results, alternative int, records *match.Answer) error {
 	r := resultJSON(rs.Alternatives[alternative], rs.Run)
 	return encode(w, struct {
 		Tool     jsonTool                `json:"tool"`
@@ -148,7 +150,8 @@ func RunJSON(w io.Writer, about words.About, rs *replicate.Results, alternative 
 		Run      jsonRun                 `json:"run"`
 		Metrics  map[string]jsonEstimate `json:"metrics"`
 		Balance  jsonBalance             `json:"balance"`
-	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, r.Name), runJSON(rs.Run), r.Metrics, r.Balance})
+		Records  *jsonMatch              `json:"records,omitempty"`
+	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, r.Name), runJSON(rs.Run), r.Metrics, r.Balance, matchJSON(records)})
 }
 
 // CompareJSON writes all alternatives, their paired differences from the first,

@@ -19,8 +19,8 @@ var about = words.About{Version: "0.0.0", Title: "Invented line", File: "invente
 
 func TestMachineGolden(t *testing.T) {
 	for name, write := range map[string]func(w io.Writer) error{
-		"run.json":  func(w io.Writer) error { return RunJSON(w, about, invented.Results(), 1) },
-		"once.json": func(w io.Writer) error { return RunJSON(w, about, invented.Once(), 0) },
+		"run.json":  func(w io.Writer) error { return RunJSON(w, about, invented.Results(), 1, nil) },
+		"once.json": func(w io.Writer) error { return RunJSON(w, about, invented.Once(), 0, nil) },
 		"compare.json": func(w io.Writer) error {
 			return CompareJSON(w, about, invented.Results(), savings.Ranking{}, nil)
 		},
@@ -52,7 +52,7 @@ func TestJSONRoundTrip(t *testing.T) {
 			}
 			Balance map[string]float64
 		}
-		s := invented.Written(t, func(w io.Writer) error { return RunJSON(w, about, rs, i) })
+		s := invented.Written(t, func(w io.Writer) error { return RunJSON(w, about, rs, i, nil) })
 		if err := json.Unmarshal([]byte(s), &back); err != nil {
 			t.Fatal(err)
 		}
@@ -83,7 +83,7 @@ func TestUnknownFigures(t *testing.T) {
 	var back struct {
 		Metrics map[string]map[string]any
 	}
-	if err := json.Unmarshal([]byte(invented.Written(t, func(w io.Writer) error { return RunJSON(w, about, rs, 0) })), &back); err != nil {
+	if err := json.Unmarshal([]byte(invented.Written(t, func(w io.Writer) error { return RunJSON(w, about, rs, 0, nil) })), &back); err != nil {
 		t.Fatal(err)
 	}
 	for name, m := range back.Metrics {
@@ -129,7 +129,7 @@ func TestHostileNames(t *testing.T) {
 		rs := invented.HostileResults(name)
 		a := words.About{Version: name, Title: name, File: name, SHA256: name}
 		for _, write := range []func(w io.Writer) error{
-			func(w io.Writer) error { return RunJSON(w, a, rs, 0) },
+			func(w io.Writer) error { return RunJSON(w, a, rs, 0, nil) },
 			func(w io.Writer) error { return CompareJSON(w, a, rs, savings.Ranking{}, nil) },
 		} {
 			if s := invented.Written(t, write); !json.Valid([]byte(s)) {
@@ -150,7 +150,7 @@ func TestHostileNames(t *testing.T) {
 func TestFailedWriter(t *testing.T) {
 	rs := invented.Results()
 	for i, write := range []func(w io.Writer) error{
-		func(w io.Writer) error { return RunJSON(w, about, rs, 0) },
+		func(w io.Writer) error { return RunJSON(w, about, rs, 0, nil) },
 		func(w io.Writer) error { return CompareJSON(w, about, rs, savings.Ranking{}, nil) },
 		func(w io.Writer) error { return RunCSV(w, rs, 0) },
 		func(w io.Writer) error { return CompareCSV(w, rs) },

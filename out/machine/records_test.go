@@ -51,7 +51,7 @@ func TestCSVIsHarmlessInASpreadsheet(t *testing.T) {
 
 func TestOneReplicationHasNoHalfWidth(t *testing.T) {
 	var b bytes.Buffer
-	require.NoError(t, RunJSON(&b, about1, invented.HostileTwoOnce(), 0))
+	require.NoError(t, RunJSON(&b, about1, invented.HostileTwoOnce(), 0, nil))
 	assert.Contains(t, b.String(), `"half_width": null`)
 }
 

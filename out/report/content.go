@@ -8,6 +8,7 @@ import (
 	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/match"
 	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
@@ -39,6 +40,8 @@ type Content struct {
 	SwungHow  string                // how Stakes were simulated
 	Chance    *whatif.Sensitivities // what good_rate of the answer varies by
 	SweptHow  string                // how the points of Speed and Storage were simulated
+
+	Match *match.Answer // what the line really made beside the model
 }
 
 // Choose names the alternative that a page tells of in full: the one that is
@@ -86,6 +89,7 @@ const (
 	NeedStorage
 	NeedCycle
 	NeedSwings
+	NeedMatch
 )
 
 // Kind is a picture that a page can hold.
@@ -107,6 +111,7 @@ func Kinds() []Kind {
 		{"speed", "output against line speed, and what binds", NeedSpeed},
 		{"storage", "risk of depletion against the size of the storage", NeedStorage},
 		{"line", "the line drawn to scale", 0},
+		{"records", "what the line really made beside what the model expects", NeedMatch},
 		{"cycle", "one roll change: speeds, storage content, events", NeedCycle},
 	}
 }
@@ -153,6 +158,11 @@ func (c *Content) Picture(kind string) (*picture.Picture, error) {
 			return lack("no alternative uses a storage")
 		}
 		p = picture.Sweep(c.Storage, c.riskMetric(), sys)
+	case "records":
+		if c.Match == nil {
+			return lack("the scenario has no [records] of what the line really made")
+		}
+		p = picture.Match(c.Match)
 	case "cycle":
 		if len(c.Cycle) < 2 {
 			return lack("no roll change was seen")

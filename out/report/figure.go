@@ -104,6 +104,8 @@ func (c *Content) data(w *phrases, kind string) *table {
 		t = sweepTable(w, "speed", c.Speed, metric.GoodRate, sys)
 	case "storage":
 		t = sweepTable(w, "storage", c.Storage, c.riskMetric(), sys)
+	case "records":
+		t = c.matchTable()
 	case "cycle":
 		t = c.cycleTable(w)
 		t.Note = w.Figure["cycle_note"]

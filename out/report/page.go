@@ -93,7 +93,7 @@ func (c *Content) page() (*page, error) {
 	p.SaveName = c.fileName()
 	b := &builder{c: c, w: w}
 	for _, part := range []func(*builder){(*builder).question, (*builder).answer, (*builder).why, (*builder).money, (*builder).change,
-		(*builder).found, (*builder).limits, (*builder).cautions, (*builder).again} {
+		(*builder).found, (*builder).match, (*builder).limits, (*builder).cautions, (*builder).again} {
 		part(b)
 	}
 	p.Sections = b.sections
@@ -328,6 +328,19 @@ func (b *builder) found() {
 	}
 	b.add(block{Sub: f["inputs"]})
 	b.add(block{Table: c.inputsTable(b.w)})
+}
+
+// match tells whether the model makes what the line really made, where that is known.
+func (b *builder) match() {
+	c, m := b.c, b.w.Match
+	if c.Match == nil {
+		return
+	}
+	b.section("records", words.MatchHead)
+	b.add(block{Lead: strings.Join(words.MatchSentences(c.Match, c.Scenario.Study.Units), " ")})
+	b.picture("records")
+	b.add(block{Text: fmt.Sprintf(m["intro"], name(c.Match.Alternative))})
+	b.add(block{Text: words.MatchNote(c.Match)})
 }
 
 func (b *builder) limits() {

@@ -1,0 +1,191 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+	"rollchange/sim/match"
+)
+
+// Heads of what the line really made beside what the model makes.
+const (
+	MatchHead     = "Does the model match the line?"
+	MatchRecorded = "recorded"
+	MatchModelled = "modelled"
+	MatchBetween  = "%g %% between"
+	MatchFigure   = "figure"
+	MatchVerdict  = ""
+	matchNote     = "(modelled: the mean of %d simulated periods; %g %% of such periods lie between the two figures beside it, so that one recorded figure in %s differs by chance; fitted: distributions of the scenario were fitted to it, so it judges nothing)"
+	TitleMatch    = "What the line made, and what the model expects"
+	AxisMatch     = "%, what the model expects in the mean is 100"
+	MatchBand     = "where %g %% of the modelled periods lie"
+	MatchMark     = "recorded"
+	MatchFitted   = "recorded, and fitted to: it judges nothing"
+	MatchOff      = "recorded, beyond the picture"
+	MatchCaption  = "%s against %s modelled"
+)
+
+// matchLabels are the figures that are of no cause.
+var matchLabels = map[match.Figure]string{
+	match.Good: "good web", match.Waste: "waste", match.RollChanges: "roll changes", match.FinishedRolls: "finished rolls",
+	match.Stops: "web comes to rest", match.Stopped: "stopped",
+}
+
+// MatchLabel is what a row is called.
+func MatchLabel(r match.Row) string {
+	switch r.Figure {
+	case match.CauseTime:
+		return "stopped: " + HoldLabel(r.Hold)
+	case match.CauseStops:
+		return "stops: " + HoldLabel(r.Hold)
+	}
+	return matchLabels[r.Figure]
+}
+
+// MatchTitle says which period was recorded.
+func MatchTitle(a *match.Answer) string {
+	lines := ""
+	if a.Lines > 1 {
+		lines = fmt.Sprintf(" on %d lines", a.Lines)
+	}
+	return fmt.Sprintf("Recorded in %s%s", Hours(a.Hours), lines)
+}
+
+// Hours is a long time in hours.
+func Hours(seconds float64) string { return fmt.Sprintf("%.4g h", seconds/3600) }
+
+// matchUnit is the unit of a row: long webs in km or thousands of feet.
+func matchUnit(r match.Row, sys model.System) model.Unit {
+	largest := 0.0
+	for _, x := range []float64{r.Recorded, r.Mean, r.High} {
+		largest = max(largest, math.Abs(x))
+	}
+	switch r.Unit {
+	case "m":
+		u := model.Display(model.Length, sys)
+		if u.From(largest) >= 10000 {
+			if sys == model.Imperial {
+				return model.Unit{Name: "thousand " + u.Name, SI: 1000 * u.SI}
+			}
+			return model.Unit{Name: "km", SI: 1000}
+		}
+		return u
+	case "s":
+		return model.Unit{Name: "h", SI: 3600}
+	}
+	return model.Unit{SI: 1}
+}
+
+// MatchTexts are the figures of a row: recorded, modelled, and its limits.
+func MatchTexts(r match.Row, sys model.System) (recorded, modelled, between string) {
+	u := matchUnit(r, sys)
+	d := 0
+	if r.Unit != "1" {
+		d = max(0, Decimals(u.From(r.Mean), u.From(r.High-r.Low)/2))
+		if r.High == r.Low {
+			d = max(0, Decimals(u.From(r.Recorded), math.NaN()))
+		}
+		d = min(d, 3)
+	}
+	text := func(x float64, d int) string { return number(u.From(x), d) }
+	unit := ""
+	if u.Name != "" {
+		unit = " " + u.Name
+	}
+	mean := d
+	if r.Unit == "1" && r.Mean != math.Trunc(r.Mean) {
+		mean = 1
+	}
+	return text(r.Recorded, d) + unit, text(r.Mean, mean) + unit, text(r.Low, d) + "–" + text(r.High, d) + unit
+}
+
+// MatchVerdictOf says what a row tells.
+func MatchVerdictOf(r match.Row) string {
+	switch {
+	case r.Fitted:
+		return "fitted"
+	case r.Missing:
+		return "not in the model"
+	case r.Agrees():
+		return "agrees"
+	case r.Recorded > r.High:
+		return "more"
+	}
+	return "less"
+}
+
+// MatchNote says what the columns are.
+func MatchNote(a *match.Answer) string {
+	one := 1 / (1 - a.Confidence) // of so many one differs
+	return fmt.Sprintf(matchNote, a.Periods, 100*a.Confidence, fmt.Sprintf("%.3g", one))
+}
+
+// MatchSentences say whether output, waste and roll changes agree, and what to look
+// at first where one does not.
+func MatchSentences(a *match.Answer, sys model.System) []string {
+	var agree, list []string
+	for _, f := range []match.Figure{match.Good, match.Waste, match.RollChanges} {
+		r, ok := a.Row(f)
+		switch {
+		case !ok || r.Fitted:
+		case r.Agrees():
+			agree = append(agree, matchLabels[f])
+		default:
+			list = append(list, matchOff(a, r, sys))
+		}
+	}
+	switch {
+	case len(agree) == 0 && len(list) == 0:
+		return []string{"Nothing recorded judges the model: give good web, waste or roll changes of the period, to which no distribution was fitted."}
+	case len(agree) == 1:
+		list = append([]string{sentenceCase(agree[0]) + " of the period " + map[bool]string{true: "agree", false: "agrees"}[agree[0] == "roll changes"] + " with the model."}, list...)
+	case len(agree) > 1:
+		list = append([]string{sentenceCase(strings.Join(agree[:len(agree)-1], ", ")+" and "+agree[len(agree)-1]) + " of the period agree with the model."}, list...)
+	}
+	return list
+}
+
+// matchOff says how far a figure that does not agree is off, and what to look at first.
+func matchOff(a *match.Answer, r match.Row, sys model.System) string {
+	less := r.Recorded < r.Low
+	word := map[bool]string{true: "less", false: "more"}[less]
+	if r.Figure == match.RollChanges && less {
+		word = "fewer"
+	}
+	by := "where the model expects none"
+	if r.Mean > 0 {
+		by = fmt.Sprintf("than the model expects, by %.2g %%", 100*math.Abs(r.Recorded-r.Mean)/r.Mean)
+	}
+	s := fmt.Sprintf("The line made %s %s %s.", word, matchLabels[r.Figure], by)
+	switch r.Figure {
+	case match.Waste:
+		return s + " Look first at the scrap of a splice, a stop and a start, and at what is left on the cores."
+	case match.RollChanges:
+		if g, ok := a.Row(match.Good); ok && !g.Agrees() && (g.Recorded < g.Low) == less {
+			return s + " Look first at the good web: with it the roll changes go."
+		}
+		return s + " Look first at the length of the parent rolls and at what is left on the cores."
+	}
+	if c, found := a.Suspect(less); found {
+		recorded, _, between := MatchTexts(c, sys)
+		expects := "the model expects " + strings.ReplaceAll(between, "–", " to ")
+		if c.Missing {
+			expects = "the model has no such stop"
+		}
+		return s + fmt.Sprintf(" Look first at %s: the line stood still for it for %s, and %s.", legible.Line(HoldLabel(c.Hold)), recorded, expects)
+	}
+	for _, c := range a.Rows {
+		if c.Figure == match.CauseTime {
+			if less {
+				return s + " No recorded cause took more hours than the model expects: look first at the speed that the line really runs, and at stops that nobody logged."
+			}
+			return s + " No recorded cause took fewer hours than the model expects: look first at the speed that the line really runs, and at scrap that the records leave out."
+		}
+	}
+	return s + " Hours by cause are not recorded: with them the model says what to look at first."
+}
+
+func sentenceCase(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

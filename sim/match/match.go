@@ -1,0 +1,284 @@
+package match
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"rollchange/model"
+	"rollchange/sim"
+	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
+)
+
+// Figure is what a row is of.
+type Figure string
+
+// The figures that records may hold; the last two are of a cause.
+const (
+	Good          Figure = "good"
+	Waste         Figure = "waste"
+	RollChanges   Figure = "roll_changes"
+	FinishedRolls Figure = "finished_rolls"
+	Stops         Figure = "stops"
+	Stopped       Figure = "stopped"
+	CauseStops    Figure = "cause_stops"
+	CauseTime     Figure = "cause_time"
+)
+
+// Row is one recorded figure beside the model's, of all lines taken together.
+type Row struct {
+	Figure    Figure
+	Hold      string  // of a cause: the hold of the model
+	Unit      string  // SI: "m", "s", "1"
+	Recorded  float64 // NaN: not recorded, but the other figure of its cause is
+	Mean      float64 // what the model makes in such a period
+	Low, High float64 // where Confidence of such periods lie
+	Fitted    bool    // it judges nothing: laws were fitted to it
+	Missing   bool    // the model has no such cause
+}
+
+// Agrees says that the recorded figure lies where the model's periods do.
+func (r Row) Agrees() bool { return r.Recorded >= r.Low && r.Recorded <= r.High }
+
+// Answer is how a recorded period compares.
+type Answer struct {
+	Alternative string
+	Hours       float64 // s, planned, of each line
+	Lines       int
+	Periods     int     // simulated
+	Confidence  float64 // of the intervals
+	Speed       float64 // m/s, of the line
+	Rows        []Row
+}
+
+// Judges lists the rows that judge the model: output, waste and roll changes, and
+// what no law was fitted to.
+func (a *Answer) Judges() []Row {
+	return slices.DeleteFunc(slices.Clone(a.Rows), func(r Row) bool { return r.Fitted || math.IsNaN(r.Recorded) })
+}
+
+// Row is the row of a figure that is of no cause; false where it was not recorded.
+func (a *Answer) Row(f Figure) (Row, bool) {
+	i := slices.IndexFunc(a.Rows, func(r Row) bool { return r.Figure == f })
+	if i < 0 {
+		return Row{}, false
+	}
+	return a.Rows[i], true
+}
+
+// Suspect is the cause whose recorded hours are farthest beyond the interval of the
+// model, on the side that explains too little good web (more) or too much; false where
+// none is beyond it.
+func (a *Answer) Suspect(less bool) (Row, bool) {
+	var worst Row
+	by := 0.0
+	for _, r := range a.Rows {
+		if r.Figure != CauseTime || math.IsNaN(r.Recorded) {
+			continue
+		}
+		beyond := r.Recorded - r.High
+		if !less {
+			beyond = r.Low - r.Recorded
+		}
+		if beyond > by {
+			worst, by = r, beyond
+		}
+	}
+	return worst, by > 0
+}
+
+// Periods that are simulated: so many while the period is not long, few of a long one.
+const (
+	usual   = 199
+	few     = 39
+	notLong = 100 * 86400 // s, all lines together
+)
+
+// periods is how many periods are simulated, and which of them in order bound the
+// interval from below, from 1.
+func periods(confidence, time float64) (n, k int) {
+	n = usual
+	if time > notLong {
+		n = few
+	}
+	n = max(n, int(math.Ceil(2/(1-confidence)-1-1e-9)))
+	return n, max(1, int(math.Floor(float64(n+1)*(1-confidence)/2+1e-9)))
+}
+
+// Of simulates periods as long as the recorded one and compares. It returns nil where
+// the study has no records of an alternative that it has.
+func Of(ctx context.Context, study *model.Study, opt replicate.Options) (*Answer, error) {
+	r := &study.Records
+	at := r.Of(study)
+	if r.Hours <= 0 || at < 0 {
+		return nil, nil
+	}
+	one := *study
+	one.Alternatives = study.Alternatives[at : at+1]
+	one.Run.NoControls = true // the spread of single periods is asked for
+	run, err := replicate.Prepare(ctx, &one)
+	if err != nil {
+		return nil, err
+	}
+	line := &one.Alternatives[0].Line
+	a := &Answer{Alternative: one.Alternatives[0].Name, Hours: r.Hours, Lines: max(1, line.Crew.Lines), Confidence: run.Confidence, Speed: line.Process.Speed}
+	n, k := periods(run.Confidence, r.Hours*float64(a.Lines))
+	run.Horizon, a.Periods = r.Hours+run.WarmUp, n
+	a.Rows = rowsOf(r)
+	outline := replicate.OutlinesOf(&one)[0]
+	gather := newGatherer(&outline, a)
+	err = replicate.Each(ctx, &one, run, 0, n, opt, func(_ int, samples []*sim.Sample) error {
+		gather.add(samples[0])
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	for i := range a.Rows {
+		values := gather.values[i]
+		slices.Sort(values)
+		x := &a.Rows[i]
+		for _, v := range values {
+			x.Mean += v / float64(n)
+		}
+		x.Low, x.High = values[k-1], values[n-k]
+		// Sums of a thousand roundings: what is the same must agree.
+		x.Low, x.High = x.Low-1e-9*math.Abs(x.Low), x.High+1e-9*math.Abs(x.High)
+	}
+	return a, nil
+}
+
+// rowsOf are the recorded figures, causes that are one in the model taken together.
+func rowsOf(r *model.Records) []Row {
+	var rows []Row
+	fitted := slices.ContainsFunc(r.Causes, func(c model.RecordedCause) bool { return c.Fitted })
+	changes := slices.ContainsFunc(r.Causes, func(c model.RecordedCause) bool {
+		return c.Fitted && c.Is == model.RecordedUnwindChange && c.Stops != nil && r.RollChanges == nil
+	})
+	add := func(f Figure, unit string, x *float64, fitted bool) {
+		if x != nil {
+			rows = append(rows, Row{Figure: f, Unit: unit, Recorded: *x, Fitted: fitted})
+		}
+	}
+	add(Good, "m", r.Good, false)
+	add(Waste, "m", r.Waste, false)
+	add(RollChanges, "1", r.RollChanges, changes)
+	add(FinishedRolls, "1", r.FinishedRolls, false)
+	add(Stops, "1", r.Stops, fitted)
+	add(Stopped, "s", r.Stopped, fitted)
+	at := map[string]int{}
+	for _, c := range r.Causes {
+		hold := holdOf(c)
+		if hold == "" {
+			continue
+		}
+		i, known := at[hold]
+		if !known {
+			i = len(rows)
+			at[hold] = i
+			rows = append(rows, Row{Figure: CauseTime, Hold: hold, Unit: "s"}, Row{Figure: CauseStops, Hold: hold, Unit: "1"})
+		}
+		sum := func(r *Row, x *float64) {
+			r.Fitted = r.Fitted || c.Fitted
+			if x == nil {
+				r.Recorded = math.NaN()
+				return
+			}
+			r.Recorded += *x
+		}
+		sum(&rows[i], c.Time)
+		sum(&rows[i+1], c.Stops)
+	}
+	return slices.DeleteFunc(rows, func(r Row) bool { return math.IsNaN(r.Recorded) })
+}
+
+// holdOf is the hold of a recorded cause, "" for one that the model has not.
+func holdOf(c model.RecordedCause) string {
+	switch c.Is {
+	case model.RecordedStop:
+		return "stop." + c.Text
+	case model.RecordedWebBreak:
+		return "web_break"
+	case model.RecordedUnwindChange:
+		return "unwind_change"
+	case model.RecordedRewindChange:
+		return "rewind_change"
+	case model.RecordedChangeover:
+		return "changeover"
+	}
+	return ""
+}
+
+// gatherer takes the figures of the rows out of samples.
+type gatherer struct {
+	rows   []Row
+	values [][]float64
+	of     []func(x *sim.Sample) float64
+}
+
+func newGatherer(o *replicate.Outline, a *Answer) *gatherer {
+	g := &gatherer{rows: a.Rows, values: make([][]float64, len(a.Rows))}
+	index := map[string]int{}
+	for i, m := range o.Metrics {
+		index[m.Name] = i
+	}
+	value := func(x *sim.Sample, name string) float64 {
+		i, ok := index[name]
+		if !ok {
+			return 0
+		}
+		if v := o.Value(x, i); !math.IsNaN(v) {
+			return v
+		}
+		return 0
+	}
+	// Of shares of the hours, all lines; of rates, which are of all lines already.
+	line := a.Hours * float64(a.Lines)
+	for i := range a.Rows {
+		r := &a.Rows[i]
+		rate := func(name string) func(x *sim.Sample) float64 {
+			return func(x *sim.Sample) float64 { return value(x, name) * a.Hours }
+		}
+		share := func(name string) func(x *sim.Sample) float64 {
+			return func(x *sim.Sample) float64 { return value(x, name) * line }
+		}
+		of := rate(metric.GoodRate)
+		switch r.Figure {
+		case Waste:
+			// What was processed and is not good, and what was left on cores, which is a
+			// share of both.
+			of = func(x *sim.Sample) float64 {
+				made, left := value(x, metric.ProcessedRate), value(x, metric.WasteResidual)
+				rate := made - value(x, metric.GoodRate)
+				if left < 1 {
+					rate += made * left / (1 - left)
+				}
+				return rate * a.Hours
+			}
+		case RollChanges:
+			of = rate(metric.SpliceRate)
+		case FinishedRolls:
+			of = rate(metric.FinishedRollRate)
+		case Stops:
+			of = rate(metric.StopRate)
+		case Stopped:
+			of = share(metric.Stopped)
+		case CauseTime, CauseStops:
+			_, known := index[metric.StoppedBy+r.Hold]
+			r.Missing = !known
+			of = share(metric.StoppedBy + r.Hold)
+			if r.Figure == CauseStops {
+				of = rate(metric.BeginsBy + r.Hold)
+			}
+		}
+		g.of = append(g.of, of)
+	}
+	return g
+}
+
+func (g *gatherer) add(x *sim.Sample) {
+	for i, of := range g.of {
+		g.values[i] = append(g.values[i], math.Round(of(x)*1e9)/1e9)
+	}
+}
