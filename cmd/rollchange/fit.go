@@ -78,9 +78,17 @@ log holds the work alone.`,
 			if err != nil {
 				return err
 			}
+			if err := o.willDraw(cmd, logPictures(log)); err != nil {
+				return err
+			}
 			l, err := learn.Of(log, fitting)
 			if err != nil {
 				return fmt.Errorf("rollchange fit: %w", err)
+			}
+			if o.plots != "" {
+				if err := o.savePictures(cmd, drawLog(l)); err != nil {
+					return err
+				}
 			}
 			var text string
 			switch {
@@ -107,6 +115,7 @@ log holds the work alone.`,
 	f := cmd.Flags()
 	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
 	f.StringVarP(&o.output, "output", "o", "", "write the answer to this file, whole or not at all")
+	f.StringVar(&o.plots, "plots", "", "draw the pictures into this folder, as SVG and PNG")
 	f.StringVar(&x.columns, "columns", "", `what columns are, by head or number: "start=Begin,end=4,cause=Reason"`)
 	f.StringVar(&x.dates, "dates", "", "day-first or month-first, where the log leaves it open")
 	f.StringVar(&x.decimal, "decimal", "", "comma or point, where the log leaves it open")

@@ -271,10 +271,9 @@ func (r *reader) causes() {
 	slices.SortStableFunc(l.Causes, func(a, b Total) int {
 		return cmp.Or(cmp.Compare(b.Charged, a.Charged), cmp.Compare(b.Count, a.Count), strings.Compare(a.key, b.key))
 	})
-	for n := range l.Causes {
-		at[l.Causes[n].key] = n
-	}
+	l.by = make(map[string][]*Stop, len(l.Causes))
 	for i := range l.Stops {
-		l.Stops[i].of = at[r.alike.same(l.Stops[i].Cause)]
+		k := r.alike.same(l.Stops[i].Cause)
+		l.by[k] = append(l.by[k], &l.Stops[i])
 	}
 }
