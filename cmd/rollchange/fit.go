@@ -24,7 +24,7 @@ import (
 // fitFlags are the flags of fit as they were written.
 type fitFlags struct {
 	columns, dates, decimal, zone, from, to, planned, line, sheet string
-	ignore, is                                                    []string
+	ignore, is, same                                              []string
 	strict                                                        bool
 	recorded, recordedFrom, seed, confidence, speed, into         string
 	metresPerSecond                                               float64 // that speed says
@@ -78,9 +78,17 @@ log holds the work alone.`,
 			if err != nil {
 				return err
 			}
+			if err := o.willDraw(cmd, logPictures(log)); err != nil {
+				return err
+			}
 			l, err := learn.Of(log, fitting)
 			if err != nil {
 				return fmt.Errorf("rollchange fit: %w", err)
+			}
+			if o.plots != "" {
+				if err := o.savePictures(cmd, drawLog(l)); err != nil {
+					return err
+				}
 			}
 			var text string
 			switch {
@@ -107,6 +115,7 @@ log holds the work alone.`,
 	f := cmd.Flags()
 	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
 	f.StringVarP(&o.output, "output", "o", "", "write the answer to this file, whole or not at all")
+	f.StringVar(&o.plots, "plots", "", "draw the pictures into this folder, as SVG and PNG")
 	f.StringVar(&x.columns, "columns", "", `what columns are, by head or number: "start=Begin,end=4,cause=Reason"`)
 	f.StringVar(&x.dates, "dates", "", "day-first or month-first, where the log leaves it open")
 	f.StringVar(&x.decimal, "decimal", "", "comma or point, where the log leaves it open")
@@ -124,6 +133,7 @@ log holds the work alone.`,
 	f.StringVar(&x.into, "into", "", "a scenario that the laws go into; the whole goes to -o, a new file")
 	f.StringVar(&x.recorded, "recorded", "stop", "what a row lasts: stop, from leaving the speed until back at it, or work, of the operator alone")
 	f.StringVar(&x.speed, "speed", "", `speed of the line, for web_breaks.mean_length, e.g. "150 m/min"; with --into that of the scenario`)
+	f.StringArrayVar(&x.same, "same", nil, "TEXT=CAUSE, the first is another name of the second; again for more")
 	f.StringArrayVar(&x.is, "map", nil, "TEXT=KEY, what a cause is: web_breaks, unwind.change_time, jobs.changeover, stop or not a stop; again for more")
 	return cmd
 }
@@ -188,14 +198,7 @@ func (x *fitFlags) read() (r records.Options, l learn.Options, err error) {
 	}
 	r.Planned, l.From = span("planned", x.planned), span("recorded-from", x.recordedFrom)
 	r.Line, r.Ignore, r.Strict = x.line, x.ignore, x.strict
-	l.Is = map[string]learn.Target{}
-	for _, text := range x.is {
-		cause, to, err := learn.ParseMap(text)
-		bad("map", err)
-		if l.Is[cause] = to; to == learn.NotAStop {
-			r.Ignore = append(r.Ignore, cause)
-		}
-	}
+	x.targets(&r, &l, bad)
 	if l.Seed, err = strconv.ParseUint(x.seed, 10, 64); err != nil {
 		bad("seed", fmt.Errorf("%s is no whole number, 0 or above", legible.Quote(x.seed)))
 	}

@@ -31,7 +31,7 @@ func TestWrongFlagsOfFit(t *testing.T) {
 		{[]string{"--from", "31.1.2026"}, "--from: "}, {[]string{"--to", "yesterday"}, "--to: "}, {[]string{"--from", "2026-03-05", "--to", "2026-03-04"}, "--to: the period ends before it begins"},
 		{[]string{"--planned", "4000"}, "--planned: "}, {[]string{"--planned", "0 h"}, "must be above 0"}, {[]string{"--recorded", "rest"}, "--recorded: "}, {[]string{"--recorded-from", "-2 min"}, "--recorded-from: "},
 		{[]string{"--seed", "-1"}, "--seed: "}, {[]string{"--confidence", "100 %"}, "--confidence: "}, {[]string{"--map", "Web break"}, "--map: "}, {[]string{"--map", "Web break=unwind"}, "--map: "},
-		{[]string{"--speed", "fast"}, "--speed: "}, {[]string{"--map", "no such=stop"}, "no cause \"no such\""}, {[]string{"--map", "Web break=web_breaks", "--map", "Changeover=web_breaks"}, "which has one law"},
+		{[]string{"--speed", "fast"}, "--speed: "}, {[]string{"--map", "no such=stop"}, "no cause \"no such\""}, {[]string{"--same", "x"}, "--same: "}, {[]string{"--same", "tear=Web break"}, "no stop has the cause \"tear\""},
 		{[]string{"--into", "line.toml"}, "-o NEW.toml"}, {[]string{"--into", "line.toml", "--speed", "1 m/s", "-o", "a.toml"}, "--speed: "}, {[]string{"--json", "-o", "a.toml"}, "--json: "},
 		{[]string{"--map", "Web break=web_breaks", "-o", "a.toml"}, "--map: web_breaks.mean_length"}, {[]string{"--sheet", "x"}, "--sheet: "}, {[]string{"--strict"}, "nothing says when the stop ended"},
 		{[]string{"--into", "stops.csv", "-o", "a.toml"}, "cannot be read as TOML"},
@@ -109,4 +109,20 @@ func TestFitWritesWhatSimulates(t *testing.T) {
 	was, err := os.ReadFile("line.toml")
 	require.NoError(t, err)
 	assert.Equal(t, template(t, "label_press"), string(was), "the old one stays")
+}
+
+// What causes may be is printed and done only when it is said; two causes that are said
+// to be one key are one.
+func TestFitProposesAndJoins(t *testing.T) {
+	stops(t)
+	_, out, _ := call(t, "", "fit", "stops.csv")
+	assert.Contains(t, out, "--map 'Web break=web_breaks'\n      its words are those of a web break")
+	assert.NotContains(t, out, "is        web_breaks")
+	code, out, errs := call(t, "", "fit", "stops.csv", "--map", "Web break=web_breaks", "--map", "Register lost=web_breaks", "--same", "Electrical fault=Knife jam")
+	require.Equal(t, exitAnswered, code, errs)
+	assert.Contains(t, out, "4 causes")
+	assert.Contains(t, out, "is        web_breaks")
+	assert.Contains(t, out, "Also written Register lost, web break.")
+	assert.Contains(t, out, "Also written Electrical fault.")
+	assert.NotContains(t, out, "--map 'Web break")
 }

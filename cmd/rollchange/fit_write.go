@@ -12,6 +12,7 @@ import (
 	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/scenarios/learn"
+	"rollchange/scenarios/records"
 )
 
 // fits says which flags do not go together.
@@ -60,4 +61,37 @@ func (x *fitFlags) whole(cmd *cobra.Command, l *learn.Line) (string, error) {
 		fmt.Fprintf(cmd.ErrOrStderr(), "the stop %s is not in the log and stays as it was\n", legible.Quote(name))
 	}
 	return string(text), nil
+}
+
+// targets reads what causes are and which are one. A key has one law, so further causes
+// that are the same key are other ways to write the first.
+func (x *fitFlags) targets(r *records.Options, l *learn.Options, bad func(flag string, err error)) {
+	l.Is, r.Same = map[string]learn.Target{}, map[string]string{}
+	first := map[learn.Target]string{}
+	for _, text := range x.is {
+		cause, to, err := learn.ParseMap(text)
+		if err != nil {
+			bad("map", err)
+			continue
+		}
+		name, known := first[to]
+		switch {
+		case to == learn.NotAStop:
+			r.Ignore = append(r.Ignore, cause)
+		case to == learn.Stop:
+			l.Is[cause] = to
+		case known && name != cause:
+			r.Same[cause] = name
+		default:
+			first[to], l.Is[cause] = cause, to
+		}
+	}
+	for _, text := range x.same {
+		from, to, ok := strings.Cut(text, "=")
+		if from, to = strings.TrimSpace(from), strings.TrimSpace(to); !ok || from == "" || to == "" {
+			bad("same", fmt.Errorf("%s: write TEXT=CAUSE, as in \"knive jam=Knife jam\"", legible.Quote(text)))
+			continue
+		}
+		r.Same[from] = to
+	}
 }

@@ -97,25 +97,32 @@ type jsonColumn struct {
 	Head string `json:"head"`
 }
 
+type jsonProposal struct {
+	Cause string `json:"cause"`
+	Is    string `json:"is,omitempty"`
+	Same  string `json:"same,omitempty"`
+}
+
 type jsonLog struct {
-	Tool     jsonTool      `json:"tool"`
-	File     string        `json:"file"`
-	Sheet    string        `json:"sheet,omitempty"`
-	HeadRow  int           `json:"head_row"`
-	Columns  []jsonColumn  `json:"columns"`
-	DayFirst *bool         `json:"day_first"` // null: no date needs it
-	Decimal  string        `json:"decimal,omitempty"`
-	Zone     string        `json:"zone,omitempty"`
-	From     string        `json:"from"`
-	To       string        `json:"to"`
-	Rows     int           `json:"rows"`
-	Stops    int           `json:"stops"`
-	Planned  float64       `json:"planned_s"`
-	Stopped  float64       `json:"stopped_s"`
-	Seed     uint64        `json:"seed"`
-	Level    float64       `json:"confidence"`
-	Findings []jsonFinding `json:"findings"`
-	Causes   []jsonCause   `json:"causes"`
+	Tool     jsonTool       `json:"tool"`
+	File     string         `json:"file"`
+	Sheet    string         `json:"sheet,omitempty"`
+	HeadRow  int            `json:"head_row"`
+	Columns  []jsonColumn   `json:"columns"`
+	DayFirst *bool          `json:"day_first"` // null: no date needs it
+	Decimal  string         `json:"decimal,omitempty"`
+	Zone     string         `json:"zone,omitempty"`
+	From     string         `json:"from"`
+	To       string         `json:"to"`
+	Rows     int            `json:"rows"`
+	Stops    int            `json:"stops"`
+	Planned  float64        `json:"planned_s"`
+	Stopped  float64        `json:"stopped_s"`
+	Seed     uint64         `json:"seed"`
+	Level    float64        `json:"confidence"`
+	Findings []jsonFinding  `json:"findings"`
+	Causes   []jsonCause    `json:"causes"`
+	Perhaps  []jsonProposal `json:"proposals"`
 }
 
 func lawJSON(d model.Dist) *jsonLaw {
@@ -161,7 +168,7 @@ func evenJSON(e fit.Evenness) *jsonEven {
 func FitJSON(w io.Writer, version string, l *learn.Line) error {
 	log, u := l.Log, &l.Log.Understood
 	j := jsonLog{Tool: jsonTool{"rollchange", version}, File: log.Name, Sheet: u.Sheet, HeadRow: u.HeadRow, Zone: u.Zone, From: log.From.Format(time.DateTime), To: log.To.Format(time.DateTime),
-		Rows: log.Rows, Stops: len(log.Stops), Planned: l.Planned, Stopped: l.Stopped, Seed: l.Options.Seed, Level: l.Options.Confidence, Columns: []jsonColumn{}, Findings: []jsonFinding{}, Causes: []jsonCause{}}
+		Rows: log.Rows, Stops: len(log.Stops), Planned: l.Planned, Stopped: l.Stopped, Seed: l.Options.Seed, Level: l.Options.Confidence, Columns: []jsonColumn{}, Findings: []jsonFinding{}, Causes: []jsonCause{}, Perhaps: []jsonProposal{}}
 	if u.Dates != 0 {
 		first := u.Dates == 1
 		j.DayFirst = &first
@@ -179,6 +186,9 @@ func FitJSON(w io.Writer, version string, l *learn.Line) error {
 		c := &l.Causes[i]
 		j.Causes = append(j.Causes, jsonCause{c.Text, c.Spellings, string(c.Is), c.Stops, c.Open, c.Lost, c.Share, rateJSON(c.Rate), lawJSON(c.Every), c.OneRate, fitJSON(c.Between), fitJSON(c.Lasts),
 			orNull(c.Trend.Laplace), orNull(c.Trend.LaplaceP), orNull(c.Trend.Handbook), orNull(c.Trend.ChanceP), evenJSON(c.Calendar.Shift), evenJSON(c.Calendar.Weekday), evenJSON(c.Calendar.Month)})
+	}
+	for _, p := range l.Propose() {
+		j.Perhaps = append(j.Perhaps, jsonProposal{p.Cause, string(p.Is), p.Same})
 	}
 	return encode(w, j)
 }

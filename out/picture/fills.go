@@ -50,7 +50,9 @@ var (
 	runningRoll  = fill{color.NRGBA{0xb7, 0xc9, 0xd6, 0xff}, plain} // a roll that runs, in the drawing of the line
 	storageBox   = fill{color.NRGBA{0xd9, 0xe2, 0xd4, 0xff}, plain} // a storage whose strands are not given
 	processBox   = fill{color.NRGBA{0xe3, 0xd3, 0xd9, 0xff}, plain} // the process
-	elsewhereUse = []fill{otherStops, lowEnd, highEnd, netOfYear, sumBand, cycleShare, runningRoll, storageBox, processBox}
+	lostHours    = fill{color.NRGBA{0x5a, 0x7d, 0x52, 0xff}, plain} // the hours that a cause of a log took
+	recordBand   = fill{color.NRGBA{0xcf, 0xe3, 0xb9, 0xff}, plain} // where records of a law lie
+	elsewhereUse = []fill{lostHours, recordBand, otherStops, lowEnd, highEnd, netOfYear, sumBand, cycleShare, runningRoll, storageBox, processBox}
 )
 
 // mostStops is how many named stops have a fill of their own; the rest, those

@@ -245,8 +245,17 @@ func single(p *plot.Plot, w, h vg.Length) *Picture {
 	return &Picture{W: w, H: h, draw: func(c draw.Canvas) { p.Draw(c) }}
 }
 
-// width is the width of text of a style.
-func width(s text.Style, t string) vg.Length { return s.Width(t) }
+// width is the width of text of a style. Letters of scripts that the type lacks count
+// as wide as a viewer of SVG, which has them, draws them.
+func width(s text.Style, t string) vg.Length {
+	w := s.Width(t)
+	for _, r := range t {
+		if r >= 0x1100 && words.Columns(string(r)) == 2 {
+			w += max(0, s.Font.Size-s.Width(string(r)))
+		}
+	}
+	return w
+}
 
 // fit shortens text to a width on the picture; empty when nothing useful fits.
 func fit(s text.Style, t string, most vg.Length) string {

@@ -54,8 +54,17 @@ func Fit(w io.Writer, l *learn.Line, to Screen) error {
 			fmt.Fprintln(&b, to.indented(s, 2))
 		}
 	}
-	if s := words.FitUneven(l); s != "" {
-		fmt.Fprintf(&b, "\n%s\n", to.prose(s))
+	if list := words.FitProposals(l); len(list) > 0 {
+		fmt.Fprintf(&b, "\n%s\n", to.head(words.FitPerhaps))
+		for _, p := range list {
+			fmt.Fprintf(&b, "  %s\n%s\n", p.Label, to.indented(p.Text, 6))
+		}
+	}
+	if list := words.FitNext(l); len(list) > 0 {
+		fmt.Fprintf(&b, "\n%s\n", to.head(words.FitNextHead))
+		for _, s := range list {
+			fmt.Fprintln(&b, to.indented(s, 2))
+		}
 	}
 	fmt.Fprintf(&b, "\n%s\n", to.prose(words.FitNote(l)))
 	_, err := io.WriteString(w, b.String())

@@ -28,6 +28,8 @@ const (
 	FitMore       = "and %d more; --json lists all"
 	FitRow        = "row %d"
 	FitNoCause    = "no cause given"
+	FitPerhaps    = "Perhaps, by how they are spelt: add what is right to the command"
+	FitNextHead   = "What to do next"
 )
 
 // CauseName is a cause as it is shown.

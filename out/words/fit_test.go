@@ -132,3 +132,62 @@ func TestLogUnderstood(t *testing.T) {
 	}
 	assert.NotContains(t, all, "on the wall")
 }
+
+// What to do next is said where it helps, and not a little beside.
+func TestFitNext(t *testing.T) {
+	line := func(change func(l *learn.Line)) string {
+		l := &learn.Line{Log: &records.Log{}, Planned: 360000, Stopped: 36000, Causes: []learn.Cause{quiet()}}
+		if change != nil {
+			change(l)
+		}
+		return strings.Join(FitNext(l), "\n")
+	}
+	assert.Empty(t, line(nil))
+	for _, x := range []struct {
+		says       string
+		is, beside func(l *learn.Line)
+	}{
+		{"left out (2)", func(l *learn.Line) {
+			l.Log.Findings = []records.Finding{{Kind: records.Double}, {Kind: records.NoClock}}
+		}, func(l *learn.Line) { l.Log.Findings = []records.Finding{{Kind: records.Zero}} }},
+		{"the order of day and month: it was assumed; --dates", func(l *learn.Line) {
+			l.Log.Understood.Dates, l.Log.Understood.DatesWhy = records.DayFirst, records.Assumed
+		}, func(l *learn.Line) {
+			l.Log.Understood.Dates, l.Log.Understood.DatesWhy = records.DayFirst, records.ByDay
+		}},
+		{"the decimal mark: it was assumed; --decimal", func(l *learn.Line) { l.Log.Understood.Decimal, l.Log.Understood.DecimalWhy = ',', records.Assumed }, func(l *learn.Line) { l.Log.Understood.Decimal, l.Log.Understood.DecimalWhy = ',', records.Given }},
+		{"unless --planned says", func(l *learn.Line) { l.Causes[0].Calendar.Shift.P = 1e-4 }, func(l *learn.Line) { l.Causes[0].Calendar.Month.P = 1e-4 }},
+		{`No law fits "jam": there may be two kinds`, func(l *learn.Line) { l.Causes[0].Lasts.Why = fit.NoLaw }, func(l *learn.Line) { l.Causes[0].Lasts.Why, l.Causes[0].Lasts.Taken = fit.NoLaw, -1 }},
+		{`The rate of "jam" changed`, func(l *learn.Line) { l.Causes[0].Trend.LaplaceP = 0.001 }, func(l *learn.Line) { l.Causes[0].Trend.LaplaceP = 0.02 }},
+		{`Of "jam" there are too few stops`, func(l *learn.Line) { l.Causes[0].OneRate = true }, func(l *learn.Line) {}},
+	} {
+		assert.Contains(t, line(x.is), x.says)
+		assert.NotContains(t, line(x.beside), x.says)
+	}
+	assert.Equal(t, []string{"rollchange fit 'my stops.csv' --into line.toml -o fitted.toml", "rollchange compare fitted.toml"}, FitUse("my stops.csv"))
+}
+
+func TestFitAnswer(t *testing.T) {
+	l := &learn.Line{Planned: 360000, Stopped: 36000, Causes: []learn.Cause{quiet()}}
+	assert.Equal(t, []string{"The line stood still for 10 h of 4.167 d planned, 10 %."}, FitAnswer(l), "one cause takes all")
+	l.Causes[0].Lost, l.Causes[0].Share = 18000, 0.5
+	for _, share := range []float64{0.35, 0.15} {
+		c := quiet()
+		c.Share = share
+		l.Causes = append(l.Causes, c)
+	}
+	assert.Equal(t, `Most was lost to "jam": 5 h in 40 stops, 50 % of what was lost; the first 2 of 3 causes took 85 %.`, FitAnswer(l)[1])
+}
+
+func TestFitProposals(t *testing.T) {
+	l := &learn.Line{}
+	for _, text := range []string{"Bahnriss", "it's a roll change", "Kein Auftrag", "make-ready", "knife jam", "knive jam"} {
+		c := quiet()
+		c.Text = text
+		l.Causes = append(l.Causes, c)
+	}
+	assert.Equal(t, []Pair{{"--map 'Bahnriss=web_breaks'", "its words are those of a web break"}, {`--map "it's a roll change=unwind.change_time"`, "its words are those of a roll change at the unwind"},
+		{"--map 'Kein Auftrag=not a stop'", "its words say that nothing was to be made"}, {"--map 'make-ready=jobs.changeover'", "its words are those of a changeover"}, {"--same 'knive jam=knife jam'", "the two are spelt nearly alike"}}, FitProposals(l))
+	l.Causes = l.Causes[4:5]
+	assert.Empty(t, FitProposals(l))
+}

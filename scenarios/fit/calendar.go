@@ -1,7 +1,7 @@
 package fit
 
 import (
-	"slices"
+	"sort"
 	"time"
 )
 
@@ -21,51 +21,70 @@ type ByCalendar struct {
 	Month   Evenness // January first; months of several years together
 }
 
-// By tests whether events, at times within the periods, come as often in each shift,
-// on each weekday and in each month. Wall-clock times count, so a day at which the
-// clock is changed has shifts of their real length. Events outside the periods are
-// left out.
-func (c Calendar) By(events []time.Time, periods []Period, confidence float64, seed uint64) ByCalendar {
-	shifts := 1
-	if c.Shift > 0 {
-		shifts = max(1, int(24*time.Hour/c.Shift))
-	}
-	counts := [3][]int{make([]int, shifts), make([]int, 7), make([]int, 12)}
-	exposure := [3][]float64{make([]float64, shifts), make([]float64, 7), make([]float64, 12)}
+// Exposure is the time of periods by group: what rates of events are held against.
+type Exposure struct {
+	calendar Calendar
+	periods  []Period
+	of       [3][]float64 // s, by shift, weekday, month
+}
+
+// Over adds up periods, which follow one another, by group. Wall-clock times count,
+// so a day at which the clock is changed has shifts of their real length.
+func (c Calendar) Over(periods []Period) *Exposure {
+	x := &Exposure{calendar: c, periods: periods, of: [3][]float64{make([]float64, c.shifts()), make([]float64, 7), make([]float64, 12)}}
 	for _, p := range periods {
 		for at := p.From; at.Before(p.To); {
 			next := c.next(at)
 			if next.After(p.To) {
 				next = p.To
 			}
-			for k, i := range c.groups(at, shifts) {
-				exposure[k][i] += next.Sub(at).Seconds()
+			for k, i := range c.groups(at) {
+				x.of[k][i] += next.Sub(at).Seconds()
 			}
 			at = next
 		}
 	}
+	return x
+}
+
+// By tests whether events come as often in each shift, on each weekday and in each
+// month. Events outside the periods are left out.
+func (x *Exposure) By(events []time.Time, confidence float64, seed uint64) ByCalendar {
+	var counts [3][]int
+	for k := range counts {
+		counts[k] = make([]int, len(x.of[k]))
+	}
 	for _, at := range events {
-		if !slices.ContainsFunc(periods, func(p Period) bool { return !at.Before(p.From) && at.Before(p.To) }) {
+		i := sort.Search(len(x.periods), func(i int) bool { return x.periods[i].From.After(at) })
+		if i == 0 || !at.Before(x.periods[i-1].To) {
 			continue
 		}
-		for k, i := range c.groups(at, shifts) {
+		for k, i := range x.calendar.groups(at) {
 			counts[k][i]++
 		}
 	}
-	even := func(k int) Evenness { return Even(counts[k], exposure[k], confidence, seed) }
+	even := func(k int) Evenness { return Even(counts[k], x.of[k], confidence, seed) }
 	return ByCalendar{even(0), even(1), even(2)}
+}
+
+// shifts is how many a day has.
+func (c Calendar) shifts() int {
+	if c.Shift <= 0 {
+		return 1
+	}
+	return max(1, int(24*time.Hour/c.Shift))
 }
 
 // groups are the shift, weekday and month of a time. A shift that passes midnight
 // belongs to the day that it is in.
-func (c Calendar) groups(at time.Time, shifts int) [3]int {
+func (c Calendar) groups(at time.Time) [3]int {
 	shift := 0
 	if c.Shift > 0 {
 		since := clock(at) - c.Begins
 		if since < 0 {
 			since += 24 * time.Hour
 		}
-		shift = int(since/c.Shift) % shifts
+		shift = int(since/c.Shift) % c.shifts()
 	}
 	return [3]int{shift, int(at.Weekday()), int(at.Month()) - 1}
 }

@@ -109,6 +109,7 @@ func (s *sample) distance(c curve) float64 {
 type record struct {
 	values []Value
 	from   float64
+	most   int   // values in a record that is drawn
 	cuts   []cut // rising
 }
 
@@ -117,7 +118,7 @@ type record struct {
 type cut struct{ at, beyond float64 }
 
 func newRecord(values []Value, from float64) *record {
-	d := &record{from: from}
+	d := &record{from: from, most: mostDrawn}
 	for _, v := range values {
 		if v.Open || isUsed(v, from) {
 			d.values = append(d.values, v)
@@ -150,7 +151,7 @@ func newRecord(values []Value, from float64) *record {
 // Methods and their Application (1997), section 3.5). It is nil where hardly any
 // would be recorded.
 func (d *record) again(r *rand.Rand, c curve, least float64) []Value {
-	n := min(len(d.values), mostDrawn)
+	n := min(len(d.values), d.most)
 	all := make([]Value, 0, n)
 	for i := range n {
 		v := d.values[i]

@@ -94,8 +94,12 @@ func Of(log *records.Log, o Options) (*Line, error) {
 	for text, to := range o.Is {
 		known[folded(text)] = to
 	}
+	var ran *fit.Exposure
+	if len(log.Lines) == 1 {
+		ran = l.ran()
+	}
 	for i := range log.Causes {
-		c, err := l.cause(&log.Causes[i])
+		c, err := l.cause(&log.Causes[i], ran)
 		if err != nil {
 			return nil, err
 		}
@@ -126,7 +130,7 @@ func (l *Line) oneForEach() error {
 // folded is a text without what two spellings of it differ by.
 func folded(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
 
-func (l *Line) cause(t *records.Total) (Cause, error) {
+func (l *Line) cause(t *records.Total, ran *fit.Exposure) (Cause, error) {
 	c := Cause{Text: t.Text, Spellings: t.Spellings, Is: Stop, Stops: t.Count, Open: t.Open, Lost: t.Charged}
 	for text, to := range l.Options.Is {
 		if folded(text) == folded(t.Text) {
@@ -146,11 +150,11 @@ func (l *Line) cause(t *records.Total) (Cause, error) {
 	if c.Lasts, err = fit.Of(l.durations(t.Text), l.fitting(l.Options.From)); err != nil {
 		return c, err
 	}
-	c.Trend, c.Calendar = fit.Trend(nil, 0), fit.Calendar{}.By(nil, nil, l.Options.Confidence, l.Options.Seed)
+	c.Trend, c.Calendar = fit.Trend(nil, 0), fit.Calendar{}.Over(nil).By(nil, l.Options.Confidence, l.Options.Seed)
 	if len(l.Log.Lines) == 1 {
 		c.Trend = fit.Trend(eventTimes(gaps))
 		if span := l.Log.To.Sub(l.Log.From).Seconds(); l.Planned > 0.9*span { // else it shows when the line was planned
-			c.Calendar = l.calendar(t.Text)
+			c.Calendar = l.calendar(t.Text, ran)
 		}
 	}
 	c.Repair = c.Lasts.Answer
@@ -186,11 +190,7 @@ func gapValues(gaps []records.Gap) []fit.Value {
 // fives are found in it.
 func (l *Line) durations(cause string) []fit.Value {
 	var values []fit.Value
-	for i := range l.Log.Stops {
-		s := &l.Log.Stops[i]
-		if folded(s.Cause) != folded(cause) {
-			continue
-		}
+	for _, s := range l.Log.StopsOf(cause) {
 		switch {
 		case !s.Finite() || s.Readings == 0: // before the next began, or not
 			values = append(values, fit.Value{X: s.Low, Open: true})
@@ -222,18 +222,14 @@ func eventTimes(gaps []records.Gap) (times []float64, length float64) {
 // shift is the usual length of one, from 06:00.
 const shift, begins = 8 * time.Hour, 6 * time.Hour
 
-// calendar looks at when the stops of a cause began, in the time the line ran.
-func (l *Line) calendar(cause string) fit.ByCalendar {
-	var events []time.Time
+// ran is when the only line of a log did.
+func (l *Line) ran() *fit.Exposure {
 	var ran []fit.Period
 	at := l.Log.From
 	for i := range l.Log.Stops {
 		s := &l.Log.Stops[i]
 		if s.Start.After(at) {
 			ran = append(ran, fit.Period{From: at, To: s.Start})
-			if folded(s.Cause) == folded(cause) {
-				events = append(events, s.Start.Add(-time.Nanosecond)) // a period ends before its end
-			}
 		}
 		end := s.End
 		if end.IsZero() {
@@ -246,7 +242,17 @@ func (l *Line) calendar(cause string) fit.ByCalendar {
 	if l.Log.To.After(at) {
 		ran = append(ran, fit.Period{From: at, To: l.Log.To})
 	}
-	return fit.Calendar{Shift: shift, Begins: begins}.By(events, ran, l.Options.Confidence, l.Options.Seed)
+	return fit.Calendar{Shift: shift, Begins: begins}.Over(ran)
+}
+
+// calendar looks at when the stops of a cause began, in the time the line ran: those
+// that began while it stood still for another count for no rate.
+func (l *Line) calendar(cause string, ran *fit.Exposure) fit.ByCalendar {
+	var events []time.Time
+	for _, s := range l.Log.StopsOf(cause) {
+		events = append(events, s.Start.Add(-time.Nanosecond)) // a period ends before its end
+	}
+	return ran.By(events, l.Options.Confidence, l.Options.Seed)
 }
 
 // Speaks is the chance below which a test is said to have found something: with

@@ -5,9 +5,9 @@ import (
 	"unicode"
 )
 
-// fold writes a text as words of small letters without accents, a space between
+// Fold writes a text as words of small letters without accents, a space between
 // them: the same head is written in many ways.
-func fold(s string) string {
+func Fold(s string) string {
 	var b strings.Builder
 	gap := false
 	for _, r := range s {

@@ -22,21 +22,24 @@ type Gap struct {
 // A period that begins with a stop has no first gap of that cause, and one that
 // ends with it no last: nothing ran there.
 func (l *Log) Gaps(cause string) []Gap {
-	key := same(cause)
+	stops := l.StopsOf(cause)
 	var out []Gap
-	for i := 0; i < len(l.Stops); {
+	for i := 0; i < len(stops); {
 		j := i
-		for j < len(l.Stops) && l.Stops[j].line == l.Stops[i].line {
+		for j < len(stops) && stops[j].line == stops[i].line {
 			j++
 		}
-		out = append(out, l.gapsOf(l.Stops[i:j], key)...)
+		out = append(out, l.gapsOf(stops[i:j])...)
 		i = j
 	}
 	return out
 }
 
+// StopsOf are the stops of a cause, by line and time.
+func (l *Log) StopsOf(cause string) []*Stop { return l.by[same(cause)] }
+
 // gapsOf are the gaps of one line.
-func (l *Log) gapsOf(stops []Stop, key string) []Gap {
+func (l *Log) gapsOf(stops []*Stop) []Gap {
 	h := &l.held[stops[0].line]
 	line := &l.Lines[stops[0].line]
 	run := func(t int64) int64 { return l.plan.until(t) - h.until(t, l.plan) }
@@ -48,11 +51,7 @@ func (l *Log) gapsOf(stops []Stop, key string) []Gap {
 	var out []Gap
 	at, row, first := l.from, 0, true
 	rounded := 0.0
-	for i := range stops {
-		s := &stops[i]
-		if l.Causes[s.of].key != key {
-			continue
-		}
+	for _, s := range stops {
 		ran := max(0, run(s.start)-run(at))
 		if !first || ran > 0 {
 			g := Gap{Line: s.Line, Row: s.Row, After: row, First: first, Seconds: scale * seconds(ran)}
@@ -73,9 +72,6 @@ func (l *Log) gapsOf(stops []Stop, key string) []Gap {
 		case s.Readings == 2:
 			rounded = l.Understood.End.Seconds / 2
 		}
-	}
-	if first {
-		return nil
 	}
 	if ran := run(l.to) - run(at); ran > 0 {
 		x := scale * seconds(ran)

@@ -58,7 +58,7 @@ var headWords = func() map[string]tag {
 // tagsOf are what the words of a head speak of, and how many of them say
 // nothing. A word that is put together of two is taken apart.
 func tagsOf(head string) (all tag, unit float64, other int) {
-	for w := range strings.FieldsSeq(fold(head)) {
+	for w := range strings.FieldsSeq(Fold(head)) {
 		if t := headWords[w]; t != 0 {
 			all |= t
 			if w == "minutes" {
@@ -125,7 +125,7 @@ func meaningOf(head string) meaning {
 	case has(tagNote):
 		return is(Note, 3)
 	case has(tagCause):
-		if has(tagStart|tagEnd) && (has(tagClock|tagDay) || !strings.Contains(fold(head), " ")) {
+		if has(tagStart|tagEnd) && (has(tagClock|tagDay) || !strings.Contains(Fold(head), " ")) {
 			break // the start of a fault
 		}
 		if has(tagCode) {

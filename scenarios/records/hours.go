@@ -3,6 +3,7 @@ package records
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"sort"
@@ -237,11 +238,20 @@ func (r *reader) overlaps(s, by *Stop, reach int64) {
 // causes adds up what stops were written down for.
 func (r *reader) causes() {
 	l := r.log
+	is, named := r.sameCauses()
+	key := func(s *Stop) string {
+		k := r.alike.same(s.Cause)
+		if to, ok := is[k]; ok {
+			return to
+		}
+		return k
+	}
 	at := map[string]int{}
 	spelt := []map[string]int{}
+	l.by = map[string][]*Stop{}
 	for i := range l.Stops {
 		s := &l.Stops[i]
-		k := r.alike.same(s.Cause)
+		k := key(s)
 		n, ok := at[k]
 		if !ok {
 			n = len(l.Causes)
@@ -257,24 +267,48 @@ func (r *reader) causes() {
 			c.Open++
 		}
 		spelt[n][s.Cause]++
+		l.by[k] = append(l.by[k], s)
 	}
 	for n := range l.Causes {
 		c := &l.Causes[n]
 		for text := range spelt[n] {
-			c.Spellings = append(c.Spellings, text)
+			if text != named[c.key] || text == "" {
+				c.Spellings = append(c.Spellings, text)
+			}
 		}
 		slices.SortFunc(c.Spellings, func(a, b string) int {
 			return cmp.Or(cmp.Compare(spelt[n][b], spelt[n][a]), strings.Compare(a, b))
 		})
+		if name, ok := named[c.key]; ok {
+			c.Text = name
+			continue
+		}
 		c.Text, c.Spellings = c.Spellings[0], c.Spellings[1:]
 	}
 	slices.SortStableFunc(l.Causes, func(a, b Total) int {
 		return cmp.Or(cmp.Compare(b.Charged, a.Charged), cmp.Compare(b.Count, a.Count), strings.Compare(a.key, b.key))
 	})
-	for n := range l.Causes {
-		at[l.Causes[n].key] = n
+}
+
+// sameCauses are the keys of causes that options say are others, and the names of
+// those.
+func (r *reader) sameCauses() (is, named map[string]string) {
+	is, named = map[string]string{}, map[string]string{}
+	there := map[string]bool{}
+	for i := range r.log.Stops {
+		there[r.alike.same(r.log.Stops[i].Cause)] = true
 	}
-	for i := range l.Stops {
-		l.Stops[i].of = at[r.alike.same(l.Stops[i].Cause)]
+	for _, text := range slices.Sorted(maps.Keys(r.opt.Same)) {
+		from, to := same(text), same(r.opt.Same[text])
+		_, chained := r.opt.Same[r.opt.Same[text]]
+		switch {
+		case !there[from]:
+			r.errs.add(0, "", fmt.Sprintf("no stop has the cause %s", legible.Quote(text)), "a cause as the log writes it")
+		case chained && from != to:
+			r.errs.add(0, "", fmt.Sprintf("%s is said to be another cause itself", legible.Quote(r.opt.Same[text])), "the name that all of them shall have")
+		case from != to:
+			is[from], named[to] = to, r.opt.Same[text]
+		}
 	}
+	return is, named
 }

@@ -26,7 +26,8 @@ type Log struct {
 	plan *plan
 	from int64
 	to   int64
-	held []held // of each line
+	held []held             // of each line
+	by   map[string][]*Stop // the stops of each cause, by its key
 }
 
 // Stop is one stop of a line, as it was recorded.
@@ -49,7 +50,6 @@ type Stop struct {
 
 	start, end int64 // ms on the line of time
 	open       bool
-	of         int // index of its cause
 	line       int // index of its line
 }
 

@@ -22,9 +22,10 @@ type Options struct {
 	Planned  float64   // s of the period for each line; 0: all of it
 	Week     []Window  // the planned hours of a week; empty: all of them
 
-	Line   string   // of this line alone; empty: of all
-	Ignore []string // causes whose rows are no stops
-	Strict bool     // any finding is an error
+	Line   string            // of this line alone; empty: of all
+	Ignore []string          // causes whose rows are no stops
+	Same   map[string]string // a cause, and the name of the one that it is another way to write
+	Strict bool              // any finding is an error
 }
 
 // Window is a part of the week that is planned, on the clock on the wall. It may

@@ -133,7 +133,7 @@ func unitOf(word string) float64 {
 	case `"`, "″", "''":
 		return second
 	}
-	return units[fold(word)]
+	return units[Fold(word)]
 }
 
 var units = func() map[string]float64 {

@@ -262,7 +262,7 @@ func (p *stampReader) word() bool {
 		}
 		p.at += n
 	}
-	w := fold(p.s[start:p.at])
+	w := Fold(p.s[start:p.at])
 	switch w {
 	case "am", "a m":
 		p.pm = 1

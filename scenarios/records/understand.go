@@ -243,7 +243,7 @@ func (r *reader) lengths() {
 			pairs = append(pairs, i)
 		}
 	}
-	head := fold(r.heads[at])
+	head := Fold(r.heads[at])
 	if len(bares) > 0 {
 		switch u := r.means[at].unit; {
 		case u > 0:
