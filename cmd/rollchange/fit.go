@@ -15,6 +15,7 @@ import (
 	"rollchange/model/legible"
 	"rollchange/out/machine"
 	"rollchange/out/table"
+	"rollchange/scenarios"
 	"rollchange/scenarios/cells"
 	"rollchange/scenarios/learn"
 	"rollchange/scenarios/records"
@@ -27,6 +28,7 @@ type fitFlags struct {
 	ignore, is, same                                              []string
 	strict                                                        bool
 	recorded, recordedFrom, seed, confidence, speed, into         string
+	production                                                    string
 	metresPerSecond                                               float64 // that speed says
 }
 
@@ -42,11 +44,20 @@ long the line stood still, and the distributions of both.
 
 -o NAME.toml writes them as a piece of a scenario, a [[stop]] for each cause. --into SCENARIO
 -o NEW.toml writes a whole scenario, its other lines as they were; what the line adds to a
-repair by itself, walk and ramps, is then taken off, unless --recorded work says that the
-log holds the work alone.`,
+repair by itself, walk, waits and ramps, is then simulated and taken off, unless --recorded
+work says that the log holds the work alone. What the line made in the period goes into its
+[records], with --production also good web and waste, so that run says whether the model
+matches the line. What causes are is taken from the [[records.cause]] of the scenario too.`,
 		Example: "  rollchange fit stops.csv\n  rollchange fit stops.csv --map \"paper break=web_breaks\" --planned \"4000 h\"\n  rollchange fit stops.csv --into line.toml -o fitted.toml",
 		Args:    oneLog,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			var s *scenarios.Scenario
+			if x.into != "" {
+				var err error
+				if s, err = x.given(cmd); err != nil {
+					return err
+				}
+			}
 			reading, fitting, err := x.read()
 			if err != nil {
 				return err
@@ -59,6 +70,11 @@ log holds the work alone.`,
 			}
 			if x.into != "" {
 				if err := reads(cmd, x.into, "the scenario"); err != nil {
+					return err
+				}
+			}
+			if x.production != "" {
+				if err := reads(cmd, x.production, "the production figures"); err != nil {
 					return err
 				}
 			}
@@ -78,6 +94,10 @@ log holds the work alone.`,
 			if err != nil {
 				return err
 			}
+			made, err := x.made(cmd, log, reading)
+			if err != nil {
+				return err
+			}
 			if err := o.willDraw(cmd, logPictures(log)); err != nil {
 				return err
 			}
@@ -93,7 +113,7 @@ log holds the work alone.`,
 			var text string
 			switch {
 			case x.into != "":
-				text, err = x.whole(cmd, l)
+				text, err = x.whole(cmd, s, l, made)
 			case strings.HasSuffix(o.output, ".toml"):
 				text, err = x.fragment(l)
 			}
@@ -131,6 +151,7 @@ log holds the work alone.`,
 	f.StringVar(&x.seed, "seed", "1", "random seed of what fits are judged by")
 	f.StringVar(&x.confidence, "confidence", "95 %", "confidence of the limits of rates")
 	f.StringVar(&x.into, "into", "", "a scenario that the laws go into; the whole goes to -o, a new file")
+	f.StringVar(&x.production, "production", "", "production figures of the same days, a row a day with good web and waste, CSV or XLSX: they go into [records]")
 	f.StringVar(&x.recorded, "recorded", "stop", "what a row lasts: stop, from leaving the speed until back at it, or work, of the operator alone")
 	f.StringVar(&x.speed, "speed", "", `speed of the line, for web_breaks.mean_length, e.g. "150 m/min"; with --into that of the scenario`)
 	f.StringArrayVar(&x.same, "same", nil, "TEXT=CAUSE, the first is another name of the second; again for more")

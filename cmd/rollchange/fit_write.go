@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -23,6 +22,8 @@ func (x *fitFlags) fits(o *options, l *learn.Options) error {
 	switch {
 	case x.into != "" && !toml:
 		bad("into", "say where the new scenario goes: -o NEW.toml")
+	case x.production != "" && x.into == "":
+		bad("production", "it goes into a scenario with the laws: --into SCENARIO")
 	case x.into != "" && x.speed != "":
 		bad("speed", "--into takes the speed of the scenario")
 	}
@@ -43,24 +44,18 @@ func (x *fitFlags) fragment(l *learn.Line) (string, error) {
 }
 
 // whole is a scenario with the laws of the log in it.
-func (x *fitFlags) whole(cmd *cobra.Command, l *learn.Line) (string, error) {
-	s, err := scenarios.Files{}.Load(x.into, cmd.InOrStdin())
+func (x *fitFlags) whole(cmd *cobra.Command, s *scenarios.Scenario, l *learn.Line, made *records.Production) (string, error) {
+	text, err := x.waited(cmd, s, l, learn.How{Work: x.recorded == "work", Made: made})
 	if err != nil {
 		return "", err
 	}
-	for _, f := range s.Files() {
-		if err := reads(cmd, f.Path, "the data file "+legible.Visible(f.Name)); err != nil {
-			return "", err
-		}
-	}
-	text, err := learn.Into(s, filepath.Dir(x.into), l, words.LogComments{}, x.recorded == "work")
-	if err != nil {
-		return "", fmt.Errorf("rollchange fit: --into: %w", err)
+	if !strings.Contains(text, "[records]") {
+		fmt.Fprintf(cmd.ErrOrStderr(), "what the line made is not written as [records]: the log is of %d lines, the scenario of %d\n", max(1, len(l.Log.Lines)), max(1, s.Study.Alternatives[0].Line.Crew.Lines))
 	}
 	for _, name := range learn.Kept(s, l) {
 		fmt.Fprintf(cmd.ErrOrStderr(), "the stop %s is not in the log and stays as it was\n", legible.Quote(name))
 	}
-	return string(text), nil
+	return text, nil
 }
 
 // targets reads what causes are and which are one. A key has one law, so further causes

@@ -7,6 +7,7 @@ import (
 	"rollchange/model/legible"
 	"rollchange/scenarios/fit"
 	"rollchange/scenarios/learn"
+	"rollchange/scenarios/records"
 )
 
 // LogComments are the comments beside the laws of a log in a scenario.
@@ -36,9 +37,9 @@ func (LogComments) Repair(c *learn.Cause, off float64, enough bool) string {
 	s := fmt.Sprintf("observed = %d; %s", c.Lasts.N-c.Lasts.Open, how(c.Lasts))
 	switch {
 	case off > 0 && enough:
-		s += fmt.Sprintf("; %s of walk and ramps taken off a mean of %s", Duration(off), Duration(c.Repair.Mean()))
+		s += fmt.Sprintf("; %s of walk, waits and ramps taken off a mean of %s", Duration(off), Duration(c.Repair.Mean()))
 	case off > 0:
-		s += fmt.Sprintf("; walk and ramps, %s, are as long as the recorded mean of %s: a twentieth of it is left", Duration(off), Duration(c.Repair.Mean()))
+		s += fmt.Sprintf("; walk, waits and ramps, %s, are as long as the recorded mean of %s: a twentieth of it is left", Duration(off), Duration(c.Repair.Mean()))
 	}
 	return s
 }
@@ -63,6 +64,15 @@ func how(r fit.Result) string {
 // Source is the note that the table of a cause has.
 func (LogComments) Source(l *learn.Line, c *learn.Cause) string {
 	return fmt.Sprintf("%s, %s to %s: %s", logName(l), l.Log.From.Format("2006-01-02"), l.Log.To.Format("2006-01-02"), counted(c.Stops, "stop"))
+}
+
+// Records is the note of what the line made in the period of a log.
+func (LogComments) Records(l *learn.Line, made *records.Production) string {
+	s := fmt.Sprintf("%s, %s to %s", logName(l), l.Log.From.Format("2006-01-02"), l.Log.To.Format("2006-01-02"))
+	if made != nil {
+		s += " and " + legible.Line(filepath.Base(made.Name))
+	}
+	return s
 }
 
 // logName is the name of the file of a log.

@@ -6,6 +6,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
+	"rollchange/scenarios/records"
 )
 
 // Say puts words on the laws of a cause, for the comments beside them: of the time
@@ -16,6 +17,7 @@ type Say interface {
 	Every(c *Cause) string
 	Repair(c *Cause, off float64, enough bool) string
 	Source(l *Line, c *Cause) string
+	Records(l *Line, made *records.Production) string
 }
 
 // Fragment writes the stops of a log as TOML, to be added to a scenario: a

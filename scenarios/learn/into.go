@@ -6,14 +6,23 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
+	"rollchange/scenarios/records"
 )
+
+// How says what a row of the log holds, and what else is known of its period.
+type How struct {
+	Work  bool               // the work alone; else from leaving the speed until back at it
+	Waits map[string]float64 // s, the wait for a busy operator in a stop of a cause, beyond Off
+	Made  *records.Production
+}
 
 // Into writes the laws of a log into the text of a scenario: a [[stop]] of the
 // name of a cause gets its laws, another cause a [[stop]] of its own, what is a key
 // is set in its table. All other lines stay as they are. With work the log holds
 // the work alone, else what the engine adds is taken off (Off). The text is read
-// again before it is returned.
-func Into(old *scenarios.Scenario, dir string, l *Line, say Say, work bool) (text []byte, err error) {
+// again before it is returned. What the line made goes into [records], with the
+// production of the period where that is known.
+func Into(old *scenarios.Scenario, dir string, l *Line, say Say, how How) (text []byte, err error) {
 	line := &old.Study.Alternatives[0].Line
 	d := newDocument(string(old.Text))
 	for i := range l.Causes {
@@ -28,8 +37,8 @@ func Into(old *scenarios.Scenario, dir string, l *Line, say Say, work bool) (tex
 			}
 		}
 		off := 0.0
-		if !work {
-			off = Off(line, operator)
+		if !how.Work {
+			off = Off(line, operator) + how.Waits[c.Name()]
 		}
 		repair, enough := Work(c.Repair, off)
 		if c.Is == Stop {
@@ -46,6 +55,7 @@ func Into(old *scenarios.Scenario, dir string, l *Line, say Say, work bool) (tex
 			}
 		}
 	}
+	d.recorded(l, line, how.Made, how.Work, say.Records(l, how.Made))
 	text = []byte(d.String())
 	again, err := scenarios.Parse(old.Name, text, dir)
 	if err != nil {

@@ -19,7 +19,7 @@ func TestOtherLinesStay(t *testing.T) {
 			text := strings.ReplaceAll(string(x.Text), "\n", ends)
 			old, err := scenarios.Parse(x.Name, []byte(text), ".")
 			require.NoError(t, err)
-			out, err := Into(old, ".", l, plain{}, false)
+			out, err := Into(old, ".", l, plain{}, How{})
 			if old.Study.Alternatives[0].Line.Jobs == nil && err != nil { // a line without orders has no changeover
 				assert.ErrorContains(t, err, "jobs.", x.Name)
 				continue
@@ -46,7 +46,7 @@ func TestOtherLinesStay(t *testing.T) {
 			assert.LessOrEqual(t, gone, 5)
 			again, err := scenarios.Parse(x.Name, out, ".")
 			require.NoError(t, err)
-			twice, err := Into(again, ".", l, plain{}, false)
+			twice, err := Into(again, ".", l, plain{}, How{})
 			require.NoError(t, err)
 			assert.Equal(t, string(out), string(twice), "written again it stays")
 		}
@@ -61,7 +61,7 @@ func TestStopOfItsName(t *testing.T) {
 	old, err := scenarios.Parse("line.toml", []byte(text), ".")
 	require.NoError(t, err)
 	l := shipped(t, map[string]Target{"Roll change": ChangeTime, "Changeover": Changeover, "Web break": WebBreak})
-	out, err := Into(old, ".", l, plain{}, true)
+	out, err := Into(old, ".", l, plain{}, How{Work: true})
 	require.NoError(t, err)
 	assert.NotContains(t, string(out), "Knife jam")
 	assert.NotContains(t, string(out), `"2 h"] }`)
@@ -95,7 +95,7 @@ func TestWhatCannotBeWritten(t *testing.T) {
 	text = "stop = [{ name = \"x\", every = \"3 h\", repair = \"5 min\" }]\n" + text
 	old, err := scenarios.Parse("line.toml", []byte(text), ".")
 	require.NoError(t, err)
-	_, err = Into(old, ".", shipped(t, nil), plain{}, false)
+	_, err = Into(old, ".", shipped(t, nil), plain{}, How{})
 	assert.ErrorContains(t, err, "cannot be written into it")
 }
 

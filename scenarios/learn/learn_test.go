@@ -21,6 +21,8 @@ import (
 // plain are comments that say next to nothing.
 type plain struct{}
 
+func (plain) Records(*Line, *records.Production) string { return "records" }
+
 func (plain) Head(l *Line) string   { return "a log" }
 func (plain) Every(c *Cause) string { return fmt.Sprintf("observed = %d", c.Stops) }
 func (plain) Repair(c *Cause, off float64, enough bool) string {

@@ -10,14 +10,7 @@ import "rollchange/model"
 // with v line.speed. The wait for an operator who is busy is not in it: it is not
 // known before a simulation.
 func Off(line *model.Line, operator bool) float64 {
-	p := &line.Process
-	off := 0.0
-	if p.Decel > 0 {
-		off += p.Speed / p.Decel
-	}
-	if p.Accel > 0 {
-		off += p.Speed / p.Accel
-	}
+	off := Ramps(line)
 	if operator {
 		off += line.Crew.Reaction.Mean()
 	}

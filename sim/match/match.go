@@ -52,12 +52,6 @@ type Answer struct {
 	Rows        []Row
 }
 
-// Judges lists the rows that judge the model: output, waste and roll changes, and
-// what no law was fitted to.
-func (a *Answer) Judges() []Row {
-	return slices.DeleteFunc(slices.Clone(a.Rows), func(r Row) bool { return r.Fitted || math.IsNaN(r.Recorded) })
-}
-
 // Row is the row of a figure that is of no cause; false where it was not recorded.
 func (a *Answer) Row(f Figure) (Row, bool) {
 	i := slices.IndexFunc(a.Rows, func(r Row) bool { return r.Figure == f })
