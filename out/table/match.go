@@ -24,7 +24,29 @@ func Match(w io.Writer, a *match.Answer, sys model.System, to Screen) error {
 	for _, s := range words.MatchSentences(a, sys) {
 		fmt.Fprintln(&b, to.prose(s))
 	}
-	fmt.Fprintf(&b, "%s\n", to.prose(words.MatchNote(a)))
+	fmt.Fprintf(&b, "%s\n", to.prose("("+words.MatchNote(a)+")"))
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// Recorded writes what a line made in its recorded period, before any simulation.
+func Recorded(w io.Writer, r *model.Records, lines int, ceiling float64, sys model.System, to Screen) error {
+	facts, below := words.RecordedFacts(r, lines, ceiling, sys)
+	if len(facts) == 0 {
+		return nil
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "\n%s\n", to.head(words.MatchTitle(&match.Answer{Hours: r.Hours, Lines: lines})))
+	label, figure := 0, 0
+	for _, f := range facts {
+		label, figure = max(label, words.Columns(f.Label)), max(figure, words.Columns(f.Text))
+	}
+	for _, f := range facts {
+		fmt.Fprintln(&b, strings.TrimRight(fmt.Sprintf("  %s %s  %s", pad(f.Label, label), padLeft(f.Text, figure), f.Note), " "))
+	}
+	if below != "" {
+		fmt.Fprintln(&b, to.prose(below))
+	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }

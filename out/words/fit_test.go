@@ -85,7 +85,7 @@ func TestLogComments(t *testing.T) {
 	c := quiet()
 	say := LogComments{}
 	assert.Equal(t, "observed = 40; maximum likelihood, p 0.4", say.Repair(&c, 0, true))
-	assert.Equal(t, "observed = 40; maximum likelihood, p 0.4; 31.5 s of walk and ramps taken off a mean of 5 min", say.Repair(&c, 31.5, true))
+	assert.Equal(t, "observed = 40; maximum likelihood, p 0.4; 31.5 s of walk, waits and ramps taken off a mean of 5 min", say.Repair(&c, 31.5, true))
 	assert.Contains(t, say.Repair(&c, 400, false), "a twentieth of it is left")
 	assert.NotContains(t, say.Every(&c), "assumed")
 	c.OneRate = true

@@ -18,13 +18,13 @@ const (
 	MatchBetween  = "%g %% between"
 	MatchFigure   = "figure"
 	MatchVerdict  = ""
-	matchNote     = "(modelled: the mean of %d simulated periods; %g %% of such periods lie between the two figures beside it, so that one recorded figure in %s differs by chance; fitted: distributions of the scenario were fitted to it, so it judges nothing)"
+	matchNote     = "Modelled: the mean of %d simulated periods; %g %% of such periods lie between the two figures beside it, so that one recorded figure in %s differs by chance. Fitted: distributions of the scenario were fitted to it, so it judges nothing."
 	TitleMatch    = "What the line made, and what the model expects"
 	AxisMatch     = "%, what the model expects in the mean is 100"
 	MatchBand     = "where %g %% of the modelled periods lie"
 	MatchMark     = "recorded"
 	MatchFitted   = "recorded, and fitted to: it judges nothing"
-	MatchOff      = "recorded, beyond the picture"
+	MatchOff      = "beyond the picture"
 	MatchCaption  = "%s against %s modelled"
 )
 
@@ -141,11 +141,26 @@ func MatchSentences(a *match.Answer, sys model.System) []string {
 	case len(agree) == 0 && len(list) == 0:
 		return []string{"Nothing recorded judges the model: give good web, waste or roll changes of the period, to which no distribution was fitted."}
 	case len(agree) == 1:
-		list = append([]string{sentenceCase(agree[0]) + " of the period " + map[bool]string{true: "agree", false: "agrees"}[agree[0] == "roll changes"] + " with the model."}, list...)
+		list = append([]string{Capital(agree[0]) + " of the period " + map[bool]string{true: "agree", false: "agrees"}[agree[0] == "roll changes"] + " with the model."}, list...)
 	case len(agree) > 1:
-		list = append([]string{sentenceCase(strings.Join(agree[:len(agree)-1], ", ")+" and "+agree[len(agree)-1]) + " of the period agree with the model."}, list...)
+		list = append([]string{Capital(strings.Join(agree[:len(agree)-1], ", ")+" and "+agree[len(agree)-1]) + " of the period agree with the model."}, list...)
+	}
+	if off := fittedOff(a); len(off) > 0 {
+		list = append(list, fmt.Sprintf("How often %s stopped the line differs, though distributions were fitted to it: look at what brings it in the scenario, such as the length of orders and rolls.", legible.List(off)))
 	}
 	return list
+}
+
+// fittedOff are the causes to which laws were fitted and that stop the model more or less
+// often than the line.
+func fittedOff(a *match.Answer) []string {
+	var off []string
+	for _, r := range a.Rows {
+		if r.Figure == match.CauseStops && r.Fitted && !r.Agrees() {
+			off = append(off, legible.Line(HoldLabel(r.Hold)))
+		}
+	}
+	return off
 }
 
 // matchOff says how far a figure that does not agree is off, and what to look at first.
@@ -188,4 +203,3 @@ func matchOff(a *match.Answer, r match.Row, sys model.System) string {
 	return s + " Hours by cause are not recorded: with them the model says what to look at first."
 }
 
-func sentenceCase(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

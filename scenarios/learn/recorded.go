@@ -63,7 +63,11 @@ func (d *document) recorded(l *Line, line *model.Line, made *records.Production,
 		if is == "" {
 			is = Stop
 		}
-		block = append(block, "", "[[records.cause]]", fmt.Sprintf("text = %q", c.Name()), fmt.Sprintf("is = %q", string(is)), fmt.Sprintf("stops = %d", c.Stops))
+		name := c.Name()
+		if s := d.named(c); is == Stop && s.to > 0 { // as the scenario spells it
+			name = d.text(s, "name")
+		}
+		block = append(block, "", "[[records.cause]]", fmt.Sprintf("text = %q", name), fmt.Sprintf("is = %q", string(is)), fmt.Sprintf("stops = %d", c.Stops))
 		if !work {
 			block = append(block, "hours = "+hours(c.Lost-min(c.Lost, float64(c.Stops)*ramps)))
 		}
