@@ -202,4 +202,3 @@ func matchOff(a *match.Answer, r match.Row, sys model.System) string {
 	}
 	return s + " Hours by cause are not recorded: with them the model says what to look at first."
 }
-
