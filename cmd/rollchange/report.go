@@ -172,6 +172,10 @@ func again(cmd *cobra.Command, file string) string {
 		case "logo":
 			value = filepath.Base(value)
 		}
+		if f.NoOptDefVal != "" && f.Value.Type() != "bool" { // its value stands behind a =
+			words = append(words, "--"+f.Name+"="+quoted(value))
+			return
+		}
 		if words = append(words, "--"+f.Name); f.Value.Type() != "bool" {
 			words = append(words, quoted(value))
 		}
