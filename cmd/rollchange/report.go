@@ -45,6 +45,8 @@ treats the alternative that is worth most in full; --alternative names another.`
 	}
 	o.addScenario(cmd)
 	o.addSimulation(cmd)
+	o.addRecords(cmd)
+	o.recordsUsual = true
 	o.addBase(cmd)
 	f := cmd.Flags()
 	f.Lookup("alternative").Usage = "the alternative to treat in full instead of the one that is worth most"

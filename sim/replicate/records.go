@@ -50,7 +50,7 @@ type Open struct {
 	Good    []OpenOf // of the good web of each alternative
 	Against []OpenOf // of its difference from the first; the first has none
 
-	joint [][]float64 // covariance that they leave of the JointMetrics, as in Joint; nil: not known
+	Joint [][]float64 // covariance that they leave of the JointMetrics, as in Joint; nil: not known
 }
 
 // OpenOf is what the records leave open of one figure.
@@ -256,7 +256,7 @@ func (o *opening) left(i, k, b int) (sd float64, means []float64) {
 func (o *opening) put(rs *Results, moved [][]float64, records []model.Record) {
 	t := estimate.StudentT(0.5+rs.Run.Confidence/2, float64(o.draws-1))
 	rs.Open = &Open{Draws: o.draws, Records: records, Good: make([]OpenOf, len(o.lines)), Against: make([]OpenOf, len(o.lines))}
-	rs.Open.joint = o.together()
+	rs.Open.Joint = o.together()
 	first := map[string]int{}
 	for k, m := range o.lines[0].metrics {
 		first[m.Name] = k

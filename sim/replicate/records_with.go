@@ -20,13 +20,13 @@ func (rs *Results) WithRecords() *Results {
 			wide.Differences[i] = withRecords(m)
 		}
 	}
-	if j := rs.Joint; j != nil && rs.Open.joint != nil {
+	if j := rs.Joint; j != nil && rs.Open.Joint != nil {
 		k := *j
 		k.Cov = make([][]float64, len(j.Cov))
 		for a := range j.Cov {
 			k.Cov[a] = make([]float64, len(j.Cov))
 			for b := range j.Cov {
-				k.Cov[a][b] = j.Cov[a][b] + float64(j.N)*rs.Open.joint[a][b]
+				k.Cov[a][b] = j.Cov[a][b] + float64(j.N)*rs.Open.Joint[a][b]
 			}
 		}
 		wide.Joint = &k
