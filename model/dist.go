@@ -25,6 +25,8 @@ type Dist struct {
 	Least   float64   // where the law begins, of those that Shifts
 	Values  []float64 // Empirical only
 	Signed  bool      // may be negative; a Normal is then not cut at 0
+
+	Observed int // values behind it, 1 or above; 0: not said
 }
 
 // Shifts says whether a law may begin at a least value that is not 0.

@@ -39,7 +39,20 @@ type Run struct {
 	WarmUp       float64 // s; results count from here
 	WarmUpAuto   bool    // warm_up = "auto": cut by MSER-5
 	NoControls   bool    // controls = "none": means are plain, the known means of the draws are not used
+	Records      Records // whether the figures say what the records of the laws leave open
 }
+
+// Records says whether the figures say what the records that laws were fitted to
+// leave open: as the scenario writes it.
+type Records string
+
+// A command decides where the scenario does not: a report says it where a law says
+// how much was observed, others say it when they are told to.
+const (
+	RecordsByCommand Records = ""
+	RecordsObserved  Records = "observed"
+	RecordsNone      Records = "none"
+)
 
 // Line is a roll-to-roll line as simulated: an unwind, a process and a rewind
 // with web between them, the people, and what else stops it.
@@ -110,6 +123,8 @@ type Unwind struct {
 	SpliceScrap   Dist    // m, from the splice on
 	TapePerSplice float64 // m
 
+	SuccessObserved, BreaksObserved int // splices behind the two shares; 0: not said
+
 	Storage Storage
 }
 
@@ -134,6 +149,7 @@ type Rewind struct {
 	Recover         Dist
 	LateChange      Dist // s, as Unwind.LateChange
 	TransferScrap   Dist // m, first metres of the new roll
+	SuccessObserved int  // transfers behind TransferSuccess; 0: not said
 
 	Pack Dist // s, a task of its own for every finished roll; zero: none
 
@@ -196,6 +212,7 @@ type WebBreaks struct {
 	Exponent   float64
 	Repair     Dist // s
 	Scrap      Dist // m
+	Observed   int  // breaks behind MeanLength; 0: not said
 }
 
 // Stop is a named cause of stops that has nothing to do with rolls.

@@ -102,6 +102,12 @@ func signed(k *Key) { k.Range, k.signed = "any, signed", true }
 func within(low, high float64, words string) func(*Key) {
 	return func(k *Key) { k.Range, k.bounded, k.low, k.high = words, true, low, high }
 }
+
+// seen is the key of how many values stand behind another, as observed is in a law.
+func seen(path, meaning string, field func(*target) *int, options ...func(*Key)) Key {
+	return key(path, integer, model.Number, meaning+", for what the records leave open", func(t *target, v value) { *field(t) = int(v.integer) }, append(options, within(1, mostObserved, "1 or above"))...)
+}
+
 func shareKey(k *Key) { within(0, 1, "0 % to 100 %")(k) }
 
 // Example is how the key is written.

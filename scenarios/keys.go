@@ -49,6 +49,9 @@ var generalKeys = []Key{
 	key("run.controls", choice, "", "Whether the known means of the draws narrow the figures (control variates): draws, or none for plain means", func(t *target, v value) {
 		t.study.Run.NoControls = v.text == "none"
 	}, oneOf("draws", "none"), def(`"draws"`)),
+	key("run.records", choice, "", "Whether every figure has a second half width, with what the records leave open: observed, of all laws that say how much was observed, or none; if not given, a report has it where a law does", func(t *target, v value) {
+		t.study.Run.Records = model.Records(v.text)
+	}, oneOf("observed", "none")),
 }
 
 var unwindKeys = []Key{
@@ -71,7 +74,9 @@ var unwindKeys = []Key{
 	key("unwind.max_speed", quantity, model.Speed, "Speed while the storage refills; above line.speed", func(t *target, v value) { t.line().Unwind.MaxSpeed = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed"), like(`"200 m/min"`)),
 	key("unwind.spindle_torque", quantity, model.Torque, "Spindle torque for ramps; limits them by the roll's inertia", func(t *target, v value) { t.line().Unwind.SpindleTorque = v.num() }, above0, usedBy("zero-speed")),
 	key("unwind.splice_success", quantity, model.Share, "Splices that hold at the table", func(t *target, v value) { t.line().Unwind.SpliceSuccess = v.num() }, shareKey, def(`"100 %"`), usedBy("zero-speed, flying")),
+	seen("unwind.splice_success_observed", "Splices that splice_success was counted in", func(t *target) *int { return &t.line().Unwind.SuccessObserved }, usedBy("zero-speed, flying")),
 	key("unwind.splice_breaks", quantity, model.Share, "Splices that hold at the table and part in the process", func(t *target, v value) { t.line().Unwind.SpliceBreaks = v.num() }, shareKey, def(`"0 %"`)),
+	seen("unwind.splice_breaks_observed", "Splices that splice_breaks was counted in", func(t *target) *int { return &t.line().Unwind.BreaksObserved }),
 	key("unwind.recover", varying, model.Time, "Time to splice by hand, and to mend a run-out", func(t *target, v value) { t.line().Unwind.Recover = v.dist }, needed("for flying without late_change; for zero-speed when a splice can fail or a roll run out")),
 	key("unwind.late_change", varying, model.Time, "Time to change at rest when the next roll is late, by whoever armed it; if not given, by hand in recover", func(t *target, v value) { t.line().Unwind.LateChange = v.dist }, usedBy("flying"), like(`"10 s"`)),
 	key("unwind.splice_scrap", varying, model.Length, "Scrap after the splice", func(t *target, v value) { t.line().Unwind.SpliceScrap = v.dist }, def(`"0 m"`)),
@@ -99,6 +104,7 @@ var rewindKeys = []Key{
 	key("rewind.accel", quantity, model.Acceleration, "Ramp up of the rewind after a transfer", func(t *target, v value) { t.line().Rewind.Accel = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed")),
 	key("rewind.max_speed", quantity, model.Speed, "Speed while the storage is drawn down; above line.speed", func(t *target, v value) { t.line().Rewind.MaxSpeed = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed"), like(`"200 m/min"`)),
 	key("rewind.transfer_success", quantity, model.Share, "Transfers that hold", func(t *target, v value) { t.line().Rewind.TransferSuccess = v.num() }, shareKey, def(`"100 %"`), usedBy("zero-speed, flying")),
+	seen("rewind.transfer_success_observed", "Transfers that transfer_success was counted in", func(t *target) *int { return &t.line().Rewind.SuccessObserved }, usedBy("zero-speed, flying")),
 	key("rewind.recover", varying, model.Time, "Time to transfer by hand", func(t *target, v value) { t.line().Rewind.Recover = v.dist }, needed("for flying without late_change; for zero-speed when a transfer can fail"), usedBy("zero-speed, flying")),
 	key("rewind.late_change", varying, model.Time, "Time to change at rest when the next core is late, by whoever loaded it; if not given, by hand in recover", func(t *target, v value) { t.line().Rewind.LateChange = v.dist }, usedBy("flying"), like(`"10 s"`)),
 	key("rewind.transfer_scrap", varying, model.Length, "Scrap, the first metres of the new roll", func(t *target, v value) { t.line().Rewind.TransferScrap = v.dist }, def(`"0 m"`), usedBy("manual, zero-speed, flying")),

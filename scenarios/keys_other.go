@@ -71,6 +71,7 @@ func jobs(t *target) *model.Jobs {
 
 var otherKeys = []Key{
 	key("web_breaks.mean_length", quantity, model.Length, "Mean web between breaks at at_speed; if not given, the web never breaks by itself", func(t *target, v value) { breaks(t).MeanLength = v.num() }, above0, like(`"100 km"`)),
+	seen("web_breaks.observed", "Web breaks that mean_length comes from", func(t *target) *int { return &breaks(t).Observed }),
 	key("web_breaks.at_speed", quantity, model.Speed, "Speed at which mean_length holds; if not given, line.speed", func(t *target, v value) { breaks(t).AtSpeed = v.num() }, above0),
 	key("web_breaks.exponent", number, model.Number, "Breaks per metre grow with (speed/at_speed) to this power", func(t *target, v value) { breaks(t).Exponent = v.num() }, within(0, 20, "0 to 20")),
 	key("web_breaks.repair", varying, model.Time, "Time to mend a web break", func(t *target, v value) { breaks(t).Repair = v.dist }, needed("when the web, a splice or a flying change can break"), like(`"10 min"`)),

@@ -80,6 +80,17 @@ func (k *Key) readLaw(m map[string]any, data *data) (model.Dist, error) {
 		return none, fmt.Errorf("needs dist = one of %s", lawNames)
 	}
 	d := model.Dist{Law: model.Law(name), Signed: k.signed}
+	if raw, ok := m["observed"]; ok {
+		n, err := k.readObserved(raw)
+		if err != nil {
+			return none, err
+		}
+		m = maps.Clone(m)
+		delete(m, "observed")
+		d, err = k.readLaw(m, data)
+		d.Observed = n
+		return d, err
+	}
 	if name == "empirical" {
 		if _, ok := m["file"]; ok {
 			return k.readFile(m, data)
@@ -144,6 +155,22 @@ func (k *Key) readLaw(m map[string]any, data *data) (model.Dist, error) {
 		d.A, d.B = (mean/d.B)*(mean/d.B), d.B*d.B/mean
 	}
 	return d, k.checkLaw(d)
+}
+
+// mostObserved is the most values that can stand behind a law.
+const mostObserved = 1e9
+
+// readObserved reads how many values stand behind a law. Prices have none: what is
+// not known of them is their distribution itself.
+func (k *Key) readObserved(raw any) (int, error) {
+	if strings.HasPrefix(k.Path, "economics.") || strings.HasPrefix(k.Path, "alternative[]") {
+		return 0, &fileError{"observed is for what was recorded of the line; a distribution of a price says itself what is not known", ""}
+	}
+	n, ok := raw.(int64)
+	if !ok || n < 1 || n > mostObserved {
+		return 0, &fileError{"observed must be a whole number of values, 1 or above, without quotes", "observed = 37"}
+	}
+	return int(n), nil
 }
 
 // mayHave is what a law may have besides its parameters, for messages.

@@ -126,7 +126,7 @@ func (c *checker) unwind(l *model.Line) {
 			c.needFor("unwind.residual_error", "for a manual unwind whose roll can run out (or unwind.recover)", "web_breaks.repair")
 		}
 	case model.ZeroSpeed:
-		if u.SpliceSuccess < 1 {
+		if u.SpliceSuccess < 1 || u.SuccessObserved > 0 {
 			c.need("when a splice can fail", "unwind.recover")
 		}
 		if canRunOut {
@@ -146,11 +146,11 @@ func (c *checker) unwind(l *model.Line) {
 		if canRunOut && !g["web_breaks.repair"] {
 			c.need("when a roll can run out (or web_breaks.repair)", "unwind.recover")
 		}
-		if u.SpliceSuccess < 1 {
+		if u.SpliceSuccess < 1 || u.SuccessObserved > 0 {
 			c.needFor("unwind.splice_success", "when a flying splice can fail", "web_breaks.repair")
 		}
 	}
-	if u.SpliceBreaks > 0 {
+	if u.SpliceBreaks > 0 || u.BreaksObserved > 0 {
 		c.needFor("unwind.splice_breaks", "when a splice can part", "web_breaks.repair")
 	}
 	if u.ResidualLeast > u.Residual && u.Change.Stores() {
@@ -176,7 +176,7 @@ func (c *checker) rewind(l *model.Line) {
 	c.needAt("rewind.", kind, w.Change.Needs(model.Rewinding))
 	switch w.Change {
 	case model.ZeroSpeed:
-		if w.TransferSuccess < 1 {
+		if w.TransferSuccess < 1 || w.SuccessObserved > 0 {
 			c.need("when a transfer can fail", "rewind.recover")
 		}
 		if w.MaxSpeed > 0 && w.MaxSpeed <= l.Process.Speed {
@@ -187,7 +187,7 @@ func (c *checker) rewind(l *model.Line) {
 		if !c.t.given["rewind.late_change"] {
 			c.need(kind+" (or rewind.late_change)", "rewind.recover")
 		}
-		if w.TransferSuccess < 1 {
+		if w.TransferSuccess < 1 || w.SuccessObserved > 0 {
 			c.needFor("rewind.transfer_success", "when a flying transfer can fail", "web_breaks.repair")
 		}
 	}
@@ -262,6 +262,9 @@ func (c *checker) other(l *model.Line) {
 	if b := l.WebBreaks; b != nil {
 		if !c.t.given["web_breaks.at_speed"] {
 			b.AtSpeed = l.Process.Speed
+		}
+		if c.t.given["web_breaks.observed"] {
+			c.need("with web_breaks.observed", "web_breaks.mean_length")
 		}
 		if c.t.given["web_breaks.mean_length"] {
 			c.need("with web_breaks.mean_length", "web_breaks.repair")

@@ -197,7 +197,7 @@ func (s *schema) varying(dim model.Dimension, of numbers) object {
 // lawForms is which parameters each law has and needs, whatever they measure.
 func lawForms() object {
 	form := func(law string, needed, more []string) object {
-		fields := object{"dist": object{"const": law}, "source": object{"type": "string"}}
+		fields := object{"dist": object{"const": law}, "source": object{"type": "string"}, "observed": object{"type": "integer", "minimum": 1}}
 		for _, p := range slices.Concat(needed, more) {
 			fields[p] = true
 		}

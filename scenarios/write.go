@@ -72,7 +72,7 @@ func unquoted(s string) string { return strings.Trim(s, `"`) }
 func (k *Key) writeLaw(law map[string]any, unit string) string {
 	fixed := maps.Clone(law)
 	for p, raw := range law {
-		if p == "dist" || p == "shape" || p == "values" || p == "source" {
+		if p == "dist" || p == "shape" || p == "values" || p == "source" || p == "observed" {
 			continue
 		}
 		if _, err := k.readNumber(raw); err != nil {
@@ -96,6 +96,9 @@ func (k *Key) writeLaw(law map[string]any, unit string) string {
 		default:
 			parts = append(parts, fmt.Sprintf("%s = %v", p, v))
 		}
+	}
+	if n, ok := fixed["observed"]; ok {
+		parts = append(parts, fmt.Sprintf("observed = %v", n))
 	}
 	return "{ " + strings.Join(parts, ", ") + " }"
 }

@@ -13,7 +13,7 @@ import (
 
 // setAbove are the flags that say a key of the scenario in a word of their own.
 var setAbove = []struct{ key, flag string }{
-	{"run.seed", "seed"}, {"run.replications", "replications"}, {"run.horizon", "horizon"}, {"run.controls", "controls"}, {"units", "units"},
+	{"run.seed", "seed"}, {"run.replications", "replications"}, {"run.horizon", "horizon"}, {"run.controls", "controls"}, {"run.records", "records"}, {"units", "units"},
 }
 
 // overrides are what the flags of a command lay over its scenario.

@@ -54,6 +54,7 @@ savings and worth of each alternative follow; payback shows the calculation.`,
 		},
 	}
 	o.addRun(cmd)
+	o.addRecords(cmd)
 	o.addPrecision(cmd)
 	o.addBase(cmd)
 	return cmd

@@ -31,7 +31,7 @@ func completeAll(root *cobra.Command) {
 	flags := map[string]completer{
 		"alternative": alternatives, "base": alternatives, "sweep": sweeps, "set": settings, "vary": varied, "solve": solved,
 		"metric": severalOf(metrics), "precision": withEqual(metrics), "template": templates,
-		"units": fixed("metric", "imperial"), "controls": fixed("draws", "none"), "around": fixed(sortedNames(around)...), "station": fixed("unwind", "rewind"), "count": fixed("failed"), "lang": fixed(report.Languages()...),
+		"units": fixed("metric", "imperial"), "controls": fixed("draws", "none"), "records": fixed("observed", "none"), "around": fixed(sortedNames(around)...), "station": fixed("unwind", "rewind"), "count": fixed("failed"), "lang": fixed(report.Languages()...),
 		"dates": fixed("day-first", "month-first"), "decimal": fixed("comma", "point"), "recorded": fixed("stop", "work"), "into": endingIn("toml"),
 		"xlsx": endingIn("xlsx"), "logo": endingIn("png", "jpg", "jpeg", "svg"), "plot": endingIn("svg", "png"), "resume": anyFile,
 		"plots": func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {

@@ -43,7 +43,10 @@ func (o *options) gather(cmd *cobra.Command, s *scenarios.Scenario, needs report
 	}
 	var err error
 	if needs&report.NeedResults != 0 {
-		if c.Results, err = o.simulate(cmd, &s.Study); err != nil {
+		if c.Results, err = o.simulate(cmd, &s.Study); err == nil {
+			err = o.leaveOpen(cmd, &s.Study, c.Results)
+		}
+		if err != nil {
 			return nil, err
 		}
 	}

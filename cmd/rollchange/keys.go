@@ -101,6 +101,7 @@ func keysText(w io.Writer, keys []scenarios.Key, laws []scenarios.LawInfo, sourc
 	}
 	if source {
 		b.WriteString("source, in any table and in any distribution\n" + to.Entry("source", "Where the figures come from; the report shows it beside them", `text; source = "data sheet of the splicer, page 4"`))
+		b.WriteString("observed, in any distribution but those of prices\n" + to.Entry("observed", "How many values stand behind it; an empirical one has its own. With them every figure says what the records leave open (--records)", "whole number, 1 or above; observed = 37"))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err

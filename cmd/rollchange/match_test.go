@@ -98,7 +98,7 @@ func logOf(t *testing.T, text string) (log, production string) {
 }
 
 type recordsJSON struct {
-	Records struct {
+	Recorded struct {
 		Figures []struct {
 			Figure, Hold   string
 			Recorded, Mean float64
@@ -156,7 +156,7 @@ is = "web_breaks"
 		require.NoError(t, json.Unmarshal([]byte(out.String()), &j))
 		return j
 	}
-	for _, f := range records(fitted).Records.Figures {
+	for _, f := range records(fitted).Recorded.Figures {
 		switch match.Figure(f.Figure) {
 		case match.Good, match.Waste:
 			assert.True(t, f.Agrees, "%+v", f)

@@ -28,6 +28,8 @@ type options struct {
 	replications string
 	horizon      string
 	controls     string
+	records      string
+	recordsUsual bool // without a flag: where a law says how much was observed
 	workers      int
 	alternative  string
 	base         string   // the alternative that the others are compared with

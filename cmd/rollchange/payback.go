@@ -41,8 +41,8 @@ If economics.demand is given and both can meet it, the saving is the same good w
 fewer hours; otherwise the extra good web is sold. Every economic input may be a
 distribution: each draw takes a value of every one, and of the simulated figures
 within their intervals, and calculates the case. The headline is the mean of the
-draws. They do not cover how well the line itself is known: see sensitivity --metric
-savings,npv,payback.
+draws. They do not cover how well the line itself is known, but for what values were
+observed of (--records); see sensitivity --metric savings,npv,payback.
 
 --solve KEY finds the value at which the net present value is 0: economics.price,
 hours_per_year, demand, investment and so on. Any key of the line works too: give the
@@ -56,6 +56,7 @@ key set in all alternatives.`,
 	}
 	o.addAnswer(cmd)
 	o.addBase(cmd)
+	o.addRecords(cmd)
 	f := cmd.Flags()
 	f.Lookup("alternative").Usage = "the alternative to compare with the first"
 	f.IntVar(&o.draws, "draws", savings.DefaultDraws, "draws of the economic inputs that vary and of the noise of the simulation")
@@ -106,8 +107,14 @@ func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
 	if err := withFirst(&s.Study, name); err != nil {
 		return err
 	}
+	if _, err := o.recordsOf(&s.Study); err != nil { // before any work
+		return err
+	}
 	cautions(cmd.ErrOrStderr(), s, false)
 	rs, err := o.simulate(cmd, &s.Study)
+	if err == nil {
+		err = o.leaveOpen(cmd, &s.Study, rs)
+	}
 	if err != nil {
 		return err
 	}

@@ -45,6 +45,8 @@ treats the alternative that is worth most in full; --alternative names another.`
 	}
 	o.addScenario(cmd)
 	o.addSimulation(cmd)
+	o.addRecords(cmd)
+	o.recordsUsual = true
 	o.addBase(cmd)
 	f := cmd.Flags()
 	f.Lookup("alternative").Usage = "the alternative to treat in full instead of the one that is worth most"
@@ -171,6 +173,10 @@ func again(cmd *cobra.Command, file string) string {
 			return
 		case "logo":
 			value = filepath.Base(value)
+		}
+		if f.NoOptDefVal != "" && f.Value.Type() != "bool" { // its value stands behind a =
+			words = append(words, "--"+f.Name+"="+quoted(value))
+			return
 		}
 		if words = append(words, "--"+f.Name); f.Value.Type() != "bool" {
 			words = append(words, quoted(value))

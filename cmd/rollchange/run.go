@@ -56,6 +56,7 @@ comes with the half width of its confidence interval.`,
 		},
 	}
 	o.addRun(cmd)
+	o.addRecords(cmd)
 	o.addPrecision(cmd)
 	o.addParts(cmd)
 	o.alonePrecision(cmd)
@@ -68,6 +69,9 @@ func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(i
 	if err := o.willDraw(cmd, resultPictures(&s.Study)); err != nil {
 		return err
 	}
+	if _, err := o.recordsOf(&s.Study); err != nil { // before any work
+		return err
+	}
 	cautions(cmd.ErrOrStderr(), s, false)
 	var rs *replicate.Results
 	var err error
@@ -75,6 +79,9 @@ func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(i
 		rs, err = o.runInParts(cmd, s)
 	} else {
 		rs, err = o.simulate(cmd, &s.Study)
+	}
+	if err == nil {
+		err = o.leaveOpen(cmd, &s.Study, rs)
 	}
 	if err != nil || rs == nil {
 		return err

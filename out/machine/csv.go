@@ -34,6 +34,13 @@ func writeCSV(w io.Writer, rs *replicate.Results, which []int) error {
 	if len(which) == 1 {
 		head = head[:9]
 	}
+	figures := len(head)
+	if rs.Open != nil {
+		head = append(head, "half_width_records", "low_records", "high_records")
+		if len(which) > 1 {
+			head = append(head, "difference_half_width_records", "difference_low_records", "difference_high_records")
+		}
+	}
 	_ = c.Write(head)
 	rows := words.Compare(rs, model.Metric).ByName()
 	for _, i := range which {
@@ -45,7 +52,19 @@ func writeCSV(w io.Writer, rs *replicate.Results, which []int) error {
 			if d := x.Difference; d != nil && !x.Alone {
 				line[9], line[10], line[11], line[12] = full(d.Mean), full(d.HalfWidth), full(d.Low), full(d.High)
 			}
-			_ = c.Write(line[:len(head)])
+			line = line[:figures]
+			if rs.Open != nil {
+				w := e.WithRecords()
+				line = append(line, full(w.HalfWidth), full(w.Low), full(w.High))
+				if d := x.Difference; d != nil && !x.Alone && len(which) > 1 {
+					w := d.WithRecords()
+					line = append(line, full(w.HalfWidth), full(w.Low), full(w.High))
+				}
+				for len(line) < len(head) {
+					line = append(line, "")
+				}
+			}
+			_ = c.Write(line)
 		}
 	}
 	c.Flush()

@@ -45,6 +45,9 @@ type jsonEstimate struct {
 	Why           string             `json:"half_width_reason,omitempty"` // there is none
 	Low           *float64           `json:"low"`
 	High          *float64           `json:"high"`
+	HalfRecords   *float64           `json:"half_width_records,omitempty"` // these with what the records leave open
+	LowRecords    *float64           `json:"low_records,omitempty"`
+	HighRecords   *float64           `json:"high_records,omitempty"`
 	Needed        int                `json:"replications_needed,omitempty"`
 	SD            *float64           `json:"sd"`
 	N             int                `json:"n"`
@@ -78,8 +81,13 @@ func orNull(x float64) *float64 {
 	return &x
 }
 
-func toJSON(e estimate.Estimate) jsonEstimate {
-	return jsonEstimate{Unit: e.Unit, Mean: orNull(e.Mean), HalfWidth: orNull(e.HalfWidth), Why: reason(e), Low: orNull(e.Low), High: orNull(e.High), Needed: e.Needed, SD: orNull(e.SD), N: e.N}
+func toJSON(e estimate.Estimate, withRecords bool) jsonEstimate {
+	j := jsonEstimate{Unit: e.Unit, Mean: orNull(e.Mean), HalfWidth: orNull(e.HalfWidth), Why: reason(e), Low: orNull(e.Low), High: orNull(e.High), Needed: e.Needed, SD: orNull(e.SD), N: e.N}
+	if withRecords {
+		w := e.WithRecords()
+		j.HalfRecords, j.LowRecords, j.HighRecords = orNull(w.HalfWidth), orNull(w.Low), orNull(w.High)
+	}
+	return j
 }
 
 // reason says why an estimate has no half width.
@@ -102,11 +110,11 @@ func reason(e estimate.Estimate) string {
 // quantiles are the chances at which the distribution of storage content is given.
 var quantiles = []float64{0.001, 0.01, 0.05, 0.5, 0.95, 0.99, 0.999}
 
-func resultJSON(r replicate.Result, run replicate.RunInfo) jsonResult {
+func resultJSON(r replicate.Result, withRecords bool) jsonResult {
 	j := jsonResult{Name: r.Alternative, Metrics: map[string]jsonEstimate{},
 		Balance: jsonBalance{r.Balance.Metres, r.Balance.Seconds}, Narrow: orNull(r.Narrowed)}
 	for name, e := range r.Metrics {
-		x := toJSON(e)
+		x := toJSON(e, withRecords)
 		h := map[string]*sim.Histogram{metric.UnwindLowest: r.Lowest, metric.RewindHighest: r.Highest}[name]
 		if h != nil && h.Total() > 0 {
 			x.Quantiles = map[string]float64{}
@@ -140,18 +148,19 @@ func runJSON(r replicate.RunInfo) jsonRun {
 }
 
 // RunJSON writes one alternative as
-// {"tool","scenario","run","metrics","balance"}, SI units, full precision; "records"
+// {"tool","scenario","run","metrics","balance"}, SI units, full precision; "recorded"
 // where what the line really made was compared.
-func RunJSON(w io.Writer, about words.About, rs *replicate.Results, alternative int, records *match.Answer) error {
-	r := resultJSON(rs.Alternatives[alternative], rs.Run)
+func RunJSON(w io.Writer, about words.About, rs *replicate.Results, alternative int, recorded *match.Answer) error {
+	r := resultJSON(rs.Alternatives[alternative], rs.Open != nil)
 	return encode(w, struct {
 		Tool     jsonTool                `json:"tool"`
 		Scenario jsonScenario            `json:"scenario"`
 		Run      jsonRun                 `json:"run"`
 		Metrics  map[string]jsonEstimate `json:"metrics"`
 		Balance  jsonBalance             `json:"balance"`
-		Records  *jsonMatch              `json:"records,omitempty"`
-	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, r.Name), runJSON(rs.Run), r.Metrics, r.Balance, matchJSON(records)})
+		Records  *jsonOpen               `json:"records,omitempty"`
+		Recorded *jsonMatch              `json:"recorded,omitempty"`
+	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, r.Name), runJSON(rs.Run), r.Metrics, r.Balance, openJSON(rs, alternative), matchJSON(recorded)})
 }
 
 // CompareJSON writes all alternatives, their paired differences from the first,
@@ -168,14 +177,14 @@ func CompareJSON(w io.Writer, about words.About, rs *replicate.Results, rank sav
 	differences := []jsonDifference{}
 	rows := words.Compare(rs, model.Metric)
 	for i, r := range rs.Alternatives {
-		alternatives = append(alternatives, resultJSON(r, rs.Run))
+		alternatives = append(alternatives, resultJSON(r, rs.Open != nil))
 		if i == 0 {
 			continue
 		}
 		d := jsonDifference{r.Alternative, rs.Alternatives[0].Alternative, map[string]jsonEstimate{}}
 		for _, row := range rows {
 			if x := row.Cells[i]; x.Difference != nil && !x.Alone {
-				d.Metrics[row.Name] = toJSON(*x.Difference)
+				d.Metrics[row.Name] = toJSON(*x.Difference, rs.Open != nil)
 			}
 		}
 		differences = append(differences, d)
@@ -188,7 +197,8 @@ func CompareJSON(w io.Writer, about words.About, rs *replicate.Results, rank sav
 		Differences  []jsonDifference `json:"differences"`
 		Economics    []jsonCase       `json:"economics"`
 		Ranking      *jsonRanking     `json:"worth_most"`
-	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, ""), runJSON(rs.Run), alternatives, differences, economics, rankJSON(rank, cases)})
+		Records      *jsonOpen        `json:"records,omitempty"`
+	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, ""), runJSON(rs.Run), alternatives, differences, economics, rankJSON(rank, cases), openJSON(rs)})
 }
 
 func encode(w io.Writer, v any) error {

@@ -22,6 +22,7 @@ type jsonMoney struct {
 	Is        string   `json:"value_is"` // "mean" or "median"
 	AtMeans   *float64 `json:"at_means"`
 	HalfWidth *float64 `json:"half_width,omitempty"`
+	Records   *float64 `json:"half_width_records,omitempty"` // with what the records leave open
 	Mean      *float64 `json:"mean"`
 	Median    *float64 `json:"median"`
 	Low       *float64 `json:"low"`
@@ -141,10 +142,16 @@ func caseJSON(c *savings.Case) jsonCase {
 	for _, s := range c.Save {
 		x := moneyJSON(a, s.Value, r.Save[s.Cause])
 		x.HalfWidth, x.Formula = orNull(s.HalfWidth), words.CauseFormula(s.Cause)
+		if c.Records {
+			x.Records = orNull(s.Records)
+		}
 		j.Savings[s.Cause.Key()] = x
 	}
 	total := moneyJSON(a, c.Total.Value, r.Total)
 	total.HalfWidth = orNull(c.Total.HalfWidth)
+	if c.Records {
+		total.Records = orNull(c.Total.Records)
+	}
 	j.Savings["total"] = total
 	switch n := len(w.Rates); {
 	case n == 0:

@@ -147,7 +147,7 @@ func answerJSON(a *whatif.Answer, run replicate.RunInfo, sys model.System) jsonA
 		j.Short = &jsonShort{x.X, x.Target, orNull(x.Needed), x.Simulated, orNull(x.Low), orNull(x.High), orNull(x.Enough), x.Most}
 	}
 	if f := a.Failed; f != nil {
-		adds := resultJSON(replicate.Result{Metrics: replicate.Metrics{"": f.Add}}, run).Metrics[""]
+		adds := resultJSON(replicate.Result{Metrics: replicate.Metrics{"": f.Add}}, false).Metrics[""]
 		j.Failed = &jsonFailed{f.Fails, adds, f.Holds, orNull(f.Value), orNull(f.Low), orNull(f.High), f.Most, f.Flat}
 	}
 	if f := a.ClosedForm; f != nil {
@@ -187,7 +187,7 @@ func answerJSON(a *whatif.Answer, run replicate.RunInfo, sys model.System) jsonA
 func trialJSON(t *whatif.Trial, run replicate.RunInfo) jsonTrial {
 	j := jsonTrial{Value: t.X, Possible: t.Possible, Why: t.Why}
 	if t.Possible {
-		j.Metrics = resultJSON(replicate.Result{Metrics: t.Metrics}, run).Metrics
+		j.Metrics = resultJSON(replicate.Result{Metrics: t.Metrics}, false).Metrics
 	}
 	return j
 }

@@ -98,7 +98,7 @@ func SweepJSON(w io.Writer, about words.About, run replicate.RunInfo, s *whatif.
 		}
 		if p.Results != nil {
 			for k, r := range p.Results.Alternatives {
-				m := resultJSON(r, p.Results.Run).Metrics
+				m := resultJSON(r, false).Metrics
 				j.Alternatives = append(j.Alternatives, jsonPointOfOneAlternative{r.Alternative, m, boundsJSON(p.Binds[k])})
 			}
 		}

@@ -51,7 +51,7 @@ func (c *Content) ways(w *phrases) []string {
 // what is missing where there are no prices.
 func (c *Content) answer(w *phrases) []string {
 	sys := c.Scenario.Study.Units
-	said := words.Sentences(c.Results, sys)
+	said := words.Sentences(c.Results.WithRecords(), sys)
 	first := c.makes(w)
 	if len(said) > 0 {
 		first = said[0]
@@ -126,7 +126,7 @@ func (c *Content) makes(w *phrases) string {
 	if c.Results.Run.Replications < 2 {
 		return fmt.Sprintf(w.Answer["makes_once"], name(r.Alternative), words.Figure(e, u), u.Name)
 	}
-	return fmt.Sprintf(w.Answer["makes"], name(r.Alternative), words.Figure(e, u), u.Name, 100*c.Results.Run.Confidence)
+	return fmt.Sprintf(w.Answer["makes"], name(r.Alternative), words.Figure(e.WithRecords(), u), u.Name, 100*c.Results.Run.Confidence)
 }
 
 // largest names what stops the line for the longest time, and what is not shown
@@ -185,4 +185,11 @@ func sentence(s string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// open says what the records leave open of what the page tells of; empty where that was
+// not looked for.
+func (c *Content) open() string {
+	sys := c.Scenario.Study.Units
+	return strings.Join(append(words.OpenSentences(c.Results, c.Answer, sys), words.OpenAgainst(c.Results, sys)...), " ")
 }

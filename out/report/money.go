@@ -100,8 +100,12 @@ func (c *Content) causeTable(w *phrases) *table {
 		Note: fmt.Sprintf(m["causes_note"], 100*k.Run.Confidence, words.Whole(float64(k.Random.Draws)))}
 	add := func(label, sub, figure string, s savings.Saving, r savings.Spread) {
 		of := ofCase(c.Answer, "savings."+figure)
+		alone := cell{Text: half(s), Of: of + ".half"}
+		if k.Records && s.Records > 0 {
+			alone.Below = fmt.Sprintf(m["half_records"], "± "+words.Money(s.Records, s.Records))
+		}
 		t.add("", row{Head: label, Sub: sub, Cells: []cell{{Text: words.Money(r.Mean, words.HalfOf(r)), Of: of}, {Text: words.MoneySpan(r), Of: of + ".span"},
-			{Text: words.Money(s.Value, s.HalfWidth), Of: of + ".means"}, {Text: half(s), Of: of + ".half"}}})
+			{Text: words.Money(s.Value, s.HalfWidth), Of: of + ".means"}, alone}})
 	}
 	for _, s := range k.Save {
 		if r := k.Random.Save[s.Cause]; s.Given && !words.Idle(s, r) {

@@ -191,8 +191,11 @@ func (b *builder) answer() {
 func (b *builder) why() {
 	b.section("why", b.w.Why["head"])
 	b.picture("hours")
-	if s := words.Sentences(b.c.Results, b.c.Scenario.Study.Units); len(s) > 1 {
+	if s := words.Sentences(b.c.Results.WithRecords(), b.c.Scenario.Study.Units); len(s) > 1 {
 		b.add(block{Text: strings.Join(s[1:], " ")})
+	}
+	if s := b.c.open(); s != "" {
+		b.add(block{Sub: b.w.Why["records"], Text: s})
 	}
 	b.picture("web")
 	b.picture("output")

@@ -131,6 +131,14 @@ func (c *Content) compareTables(w *phrases) []*table {
 				r.Cells = append(r.Cells, v)
 			}
 			t.add(x.Head(), r)
+			if c.Results.Open != nil {
+				wide := row{Sub: w.Why["with_records"]}
+				for _, i := range shown {
+					figure, difference := x.Open(i)
+					wide.Cells = append(wide.Cells, cell{Text: figure, Below: difference})
+				}
+				t.add(x.Head(), wide)
+			}
 		}
 		if n > 1 {
 			t.Note = fmt.Sprintf(w.Why["table_note"], 100*c.Results.Run.Confidence, name(c.Results.Alternatives[0].Alternative))

@@ -28,7 +28,10 @@ func Compare(w io.Writer, about words.About, rs *replicate.Results, sys model.Sy
 	if len(rs.Alternatives) > 1 {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(fmt.Sprintf(words.DifferenceNote, words.Called(rs.Alternatives[0]))))
 	}
-	for _, s := range words.Sentences(rs, sys) {
+	if rs.Open != nil {
+		fmt.Fprintf(&b, "\n%s\n", to.prose(words.OpenNote))
+	}
+	for _, s := range append(words.Sentences(rs.WithRecords(), sys), words.OpenAgainst(rs, sys)...) {
 		fmt.Fprintln(&b, "\n"+to.prose(s))
 	}
 	_, err := io.WriteString(w, b.String())
@@ -68,13 +71,21 @@ func compareBlock(b *strings.Builder, rs *replicate.Results, rows words.Comparis
 			fmt.Fprintf(b, "%s\n", bold(h, color))
 		}
 		unit := row.Shown.Name
-		var figures, differences []string
+		var figures, differences, open, openApart []string
 		for _, i := range block {
 			figures, differences = append(figures, row.Text(i)), append(differences, row.Difference(i))
+			half, apart := row.Open(i)
+			open, openApart = append(open, half), append(openApart, apart)
 		}
 		fmt.Fprintln(b, flushRight("  "+words.Shorten(words.LabelOf(row.Name).Text, first-4-words.Columns(unit))+", "+unit, figures, first, width))
+		if rs.Open != nil {
+			fmt.Fprintln(b, flushRight("    "+words.OpenHead, open, first, width))
+		}
 		if strings.Join(differences, "") != "" {
 			fmt.Fprintln(b, flushRight("", differences, first, width))
+			if rs.Open != nil {
+				fmt.Fprintln(b, flushRight("    "+words.OpenHead, openApart, first, width))
+			}
 		}
 	}
 }

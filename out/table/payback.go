@@ -77,6 +77,9 @@ func yearTable(b *strings.Builder, c *savings.Case, sys model.System, to Screen)
 
 func savedTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	g := grid{heads: []string{words.HeadMean, words.HeadLowHigh, words.HeadMeanInputs, words.HeadSimulated}}
+	if c.Records {
+		g.heads = append(g.heads, words.OpenHead)
+	}
 	row := func(label string, s savings.Saving, r savings.Spread) {
 		half := "± n/a"
 		switch h := s.HalfWidth; {
@@ -85,7 +88,15 @@ func savedTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) 
 		case h > 0:
 			half = "± " + words.Money(h, h)
 		}
-		g.add(label, words.Money(r.Mean, words.HalfOf(r)), words.MoneySpan(r), words.Money(s.Value, s.HalfWidth), half)
+		cells := []string{words.Money(r.Mean, words.HalfOf(r)), words.MoneySpan(r), words.Money(s.Value, s.HalfWidth), half}
+		if c.Records {
+			open := ""
+			if s.Records > 0 {
+				open = "± " + words.Money(s.Records, s.Records)
+			}
+			cells = append(cells, open)
+		}
+		g.add(label, cells...)
 	}
 	for _, s := range c.Save {
 		if !s.Given || words.Idle(s, c.Random.Save[s.Cause]) {

@@ -13,19 +13,27 @@ import (
 
 // riskRows is what the table says of a chance that the storage is used up. The
 // parts of it stand in one row, after the whole.
-func riskRows(name string, r replicate.Result, run replicate.RunInfo, about words.About) []row {
+func riskRows(name string, r replicate.Result, run replicate.RunInfo, withRecords bool, about words.About) []row {
 	e := r.Metrics[name]
+	open := ""
+	if withRecords {
+		open = words.OpenChance(e)
+	}
 	switch m, _ := metric.Of(name); m.Shown {
 	case metric.ShareOfChanges:
 		if e.Mean == 0 {
 			value, bound := words.NoneSeen(name, r, run)
 			return []row{{words.LabelOf(name).Text, value, bound}}
 		}
-		return []row{{words.LabelOf(name).Text, words.ChanceFigure(e), ""}}
+		return []row{{words.LabelOf(name).Text, words.ChanceFigure(e), open}}
 	case metric.Every:
-		return []row{{words.LabelOf(name).Text, words.IntervalFigure(e), words.InYears(e.Mean, about.Year)}}
+		rows := []row{{words.LabelOf(name).Text, words.IntervalFigure(e), words.InYears(e.Mean, about.Year)}}
+		if withRecords && !math.IsInf(e.Mean, 1) {
+			rows = append(rows, row{"  " + words.OpenHead, words.IntervalFigure(e.WithRecords()), ""})
+		}
+		return rows
 	}
-	rows := []row{{words.LabelOf(name).Text, words.ChanceFigure(e), ""}}
+	rows := []row{{words.LabelOf(name).Text, words.ChanceFigure(e), open}}
 	if parts := words.MadeOf(name, r); parts != "" {
 		rows = append(rows, row{fmt.Sprintf(words.HeadCauses, parts), "", ""})
 	}

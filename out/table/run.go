@@ -35,7 +35,7 @@ func Run(w io.Writer, about words.About, rs *replicate.Results, alternative int,
 	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.made(about, words.Head(rs.Run)))
 	none := false
 	label := min(leastName+max(0, to.width()-usual), 50) // a wider screen has room for longer names
-	for _, s := range runSections(r, rs.Run, about, sys) {
+	for _, s := range runSections(r, rs.Run, rs.Open != nil, about, sys) {
 		fmt.Fprintf(&b, "\n%s\n", bold(s.head, to.Color))
 		for _, x := range s.rows {
 			none = none || strings.HasPrefix(x.value, words.NoneIn)
@@ -51,6 +51,12 @@ func Run(w io.Writer, about words.About, rs *replicate.Results, alternative int,
 	}
 	if none {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(fmt.Sprintf(words.NoneSeenNote, 100*rs.Run.Confidence)))
+	}
+	if rs.Open != nil {
+		fmt.Fprintf(&b, "\n%s\n", to.prose(words.OpenNote))
+		for _, s := range words.OpenSentences(rs, alternative, sys) {
+			fmt.Fprintf(&b, "\n%s\n", to.prose(s))
+		}
 	}
 	if few := tooFew(r.Metrics); few != "" {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(few))
@@ -86,7 +92,7 @@ const leastName = 33
 
 // runSections fills the rows of the table. The totals are added up from the
 // rows, not taken for granted.
-func runSections(r replicate.Result, run replicate.RunInfo, about words.About, sys model.System) []section {
+func runSections(r replicate.Result, run replicate.RunInfo, withRecords bool, about words.About, sys model.System) []section {
 	sections := make([]section, metric.Groups)
 	for g := range sections {
 		sections[g].head = words.GroupHeads[g]
@@ -98,9 +104,15 @@ func runSections(r replicate.Result, run replicate.RunInfo, about words.About, s
 		u := words.ShownUnit(e.Unit, math.Abs(e.Mean), sys)
 		return words.Figure(e, u) + " " + u.Name
 	}
+	open := func(e estimate.Estimate) string {
+		if !withRecords {
+			return ""
+		}
+		return words.OpenHalf(e, words.ShownUnit(e.Unit, math.Abs(e.Mean), sys))
+	}
 	good := r.Metrics[metric.Waste]
 	good.Mean = 1 - good.Mean
-	add(metric.WebGoes, words.HeadGoodWeb, show(good), "")
+	add(metric.WebGoes, words.HeadGoodWeb, show(good), open(good))
 	sum := [metric.Groups]float64{metric.WebGoes: good.Mean}
 	for _, name := range r.Names {
 		e := r.Metrics[name]
@@ -113,7 +125,7 @@ func runSections(r replicate.Result, run replicate.RunInfo, about words.About, s
 		switch {
 		case m.Row == metric.Whole || m.Row == metric.Within:
 		case m.Group == metric.Risk:
-			sections[m.Group].rows = append(sections[m.Group].rows, riskRows(name, r, run, about)...)
+			sections[m.Group].rows = append(sections[m.Group].rows, riskRows(name, r, run, withRecords, about)...)
 		case m.Name == metric.StoppedBy:
 			hold, _ := metric.HoldOf(name)
 			rate := r.Metrics[metric.BeginsBy+hold]
@@ -125,13 +137,18 @@ func runSections(r replicate.Result, run replicate.RunInfo, about words.About, s
 			if rate.Why == estimate.Skewed {
 				often = words.Limits(rate, u)
 			}
+			if withRecords { // the place beside it is taken
+				add(m.Group, label, show(e), open(e))
+				add(m.Group, "  "+words.HeadHowOften, often+" "+u.Name, words.OpenHalf(rate, u))
+				continue
+			}
 			add(m.Group, label, show(e), fmt.Sprintf(words.HeadStopsAt, often, u.Name))
 		case never && m.Row == metric.IfAny:
 		case e.Mean == 0 && m.Shown == metric.ShareOfChanges:
 			value, bound := words.NoneSeen(name, r, run)
 			add(m.Group, label, value, bound)
 		default:
-			add(m.Group, label, show(e), "")
+			add(m.Group, label, show(e), open(e))
 		}
 		if label, value := levels(name, r, sys); value != "" {
 			add(m.Group, label, value, "")
@@ -139,7 +156,7 @@ func runSections(r replicate.Result, run replicate.RunInfo, about words.About, s
 	}
 	add(metric.Hours, words.HeadTotal, percent(sum[metric.Hours]), "")
 	if stops := r.Metrics[metric.StopRate]; stops.Mean > 0 {
-		add(metric.Hours, words.HeadRests, show(stops), "")
+		add(metric.Hours, words.HeadRests, show(stops), open(stops))
 	}
 	add(metric.WebGoes, words.HeadSupplied, percent(sum[metric.WebGoes]), "")
 	var filled []section

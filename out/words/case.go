@@ -220,8 +220,17 @@ func CoveredSentence(c *savings.Case) string {
 	case simulated:
 		s = "The limits cover the noise of the simulation; no economic input varies."
 	}
+	if c.Records && simulated {
+		if inputs > 0 {
+			return fmt.Sprintf("The limits cover %s, the noise of the simulation and what the records leave open.", economic) + recordsCovered
+		}
+		return "The limits cover the noise of the simulation and what the records leave open; no economic input varies." + recordsCovered
+	}
 	return s + notCovered
 }
+
+// recordsCovered is how far the limits cover how well the line is known.
+const recordsCovered = " Of the line they cover what values were observed of: its other times, its speeds and its sizes are taken as they are written."
 
 const notCovered = " They do not cover how well the line itself is known: its times, speeds and sizes. A sensitivity analysis does (rollchange sensitivity --metric savings,npv,payback)."
 
@@ -267,6 +276,9 @@ func CoveredOfAll(cases []*savings.Case) string {
 			text = CoveredSentence(c)
 		default:
 			if s = CoveredSentence(c); s != text { // inputs of their own, such as the investment
+				if c.Records {
+					return "The limits cover the economic inputs that vary in each alternative, the noise of the simulation and what the records leave open." + recordsCovered
+				}
 				return "The limits cover the economic inputs that vary in each alternative" + noiseToo(c) + "." + notCovered
 			}
 		}

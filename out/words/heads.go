@@ -25,6 +25,7 @@ const (
 	HeadRests         = "the web comes to rest"
 	HeadSupplied      = "total web supplied"
 	HeadStopsAt       = "at %s %s"
+	HeadHowOften      = "how often"
 	HeadLevelsBelow   = "below, 0.1 / 5 / 50 % of cycles"
 	HeadLevelsAbove   = "above, 0.1 / 5 / 50 % of cycles"
 	HeadCauses        = "  causes: %s"

@@ -16,7 +16,7 @@ var keyWords = map[string]string{
 	"line.speed": "line speed", "line.rated_speed": "rated line speed", "line.accel": "ramp up of the line", "line.decel": "ramp down of the line",
 	"line.path": "fixed web path", "line.stop_scrap": "scrap of a stop of the web", "line.restart_scrap": "scrap of a restart",
 
-	"run.horizon": "simulated time", "run.replications": "replications", "run.seed": "seed", "run.confidence": "confidence", "run.warm_up": "warm-up", "run.controls": "known means of the draws",
+	"run.horizon": "simulated time", "run.replications": "replications", "run.seed": "seed", "run.confidence": "confidence", "run.warm_up": "warm-up", "run.controls": "known means of the draws", "run.records": "what the records leave open",
 
 	"unwind.change": "change of parent rolls", "unwind.roll_length": "parent roll length", "unwind.roll_diameter": "parent roll diameter",
 	"unwind.core_diameter": "core diameter of the parent roll", "unwind.residual": "residual on the core", "unwind.residual_least": "least residual on the core",
@@ -24,6 +24,8 @@ var keyWords = map[string]string{
 	"unwind.load": "loading a parent roll", "unwind.prepare": "preparing a splice", "unwind.dwell": "splice dwell",
 	"unwind.decel": "ramp down of the unwind", "unwind.accel": "ramp up of the unwind", "unwind.max_speed": "top speed of the unwind",
 	"unwind.spindle_torque": "spindle torque of the unwind", "unwind.splice_success": "splices that hold at the table",
+	"unwind.splice_success_observed": "splices counted for those that hold", "unwind.splice_breaks_observed": "splices counted for those that part",
+	"rewind.transfer_success_observed": "transfers counted for those that hold", "web_breaks.observed": "web breaks counted",
 	"unwind.splice_breaks": "splices that part in the process", "unwind.recover": "splice by hand", "unwind.late_change": "late change of a parent roll",
 	"unwind.splice_scrap": "scrap of a splice", "unwind.tape_per_splice": "splicing tape of a splice",
 

@@ -44,6 +44,9 @@ func together(list ...changed) changed {
 var fixedPrices = together(invented.Prices(func(e *model.Economics) { e.Demand, e.MaterialCost = model.Const(15e6), model.Const(0.55) }),
 	func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Investment = model.Const(166000) })
 
+// recorded leaves a tenth of every figure open by the records.
+func recorded(_ *model.Study, rs *replicate.Results) { invented.Recorded(rs, 0.1) }
+
 // noiseless takes the noise out of the simulation.
 func noiseless(_ *model.Study, rs *replicate.Results) {
 	for i, r := range rs.Alternatives {
@@ -118,6 +121,9 @@ func moneyTruths() []moneyTruth {
 		{"no noise, prices that vary", noiseless, []string{"The limits cover the 3 economic inputs that vary; the simulation has no noise."}, nil},
 		{"certain prices", fixedPrices, []string{"The limits cover the noise of the simulation; no economic input varies."}, nil},
 
+		{"with the records", recorded, []string{"The limits cover the 3 economic inputs that vary, the noise of the simulation and what the records leave open. Of the line they cover what values were observed of: its other times, its speeds and its sizes are taken as they are written."}, []string{limits}},
+		{"with the records, certain prices", together(fixedPrices, recorded), []string{"The limits cover the noise of the simulation and what the records leave open; no economic input varies. Of the line"}, []string{limits}},
+
 		{"no demand", demandIs(model.Dist{}), []string{`Capacity-limited: no demand is given, so all good web counts as sold: the 23,328 km that "by hand" can make in a year and the 30,816 km of "zero-speed, 60 m".`, "\ncapacity-limited"}, []string{"Demand-limited", "not certain"}},
 		{"demand above both", demandIs(model.Const(50e6)), []string{`Capacity-limited: the demand of 50,000 km a year exceeds the 23,328 km`, "so both sell all they make."}, []string{"Demand-limited", "not certain", "fewer hours"}},
 		{"demand below both, faster", demandIs(model.Const(15e6)), []string{`Demand-limited: the demand of 15,000 km a year is within the 23,328 km`, "so the same good web is made in fewer hours."}, []string{"more hours", "not certain", "significant"}},
@@ -173,9 +179,9 @@ func TestTheHeadlineIsTheMeanOverTheDraws(t *testing.T) {
 }
 
 // differing are cases whose limits cover inputs of their own.
-func differing(t *testing.T) []*savings.Case {
-	a, _ := invented.Case(t, nil)
-	b, _ := invented.Case(t, invest(model.Const(160000)))
+func differing(t *testing.T, more ...changed) []*savings.Case {
+	a, _ := invented.Case(t, together(more...))
+	b, _ := invented.Case(t, together(append(more, invest(model.Const(160000)))...))
 	return []*savings.Case{nil, a, b}
 }
 

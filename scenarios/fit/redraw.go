@@ -40,21 +40,32 @@ func gamma(r *rand.Rand, shape float64) float64 {
 
 // Redraw is the law that another record of as many values would have given, were d
 // the truth: so many are drawn and the law is fitted to them (parametric bootstrap;
-// Barton, Nelson and Xie, INFORMS J. Comput. 26 (2014) 74). Its own values are drawn
-// with replacement for an empirical law, whatever observed says. A least value stays:
-// it comes from how values were rounded. The same for the same seed and name; a law
-// that nothing is fitted to, and one of too few values for its parameters, stays and
-// is false.
+// Barton, Nelson and Xie, INFORMS J. Comput. 26 (2014) 74). The values of an empirical
+// law are drawn with replacement, as many as were observed, or as it has where that is
+// 0. A uniform and a triangular law keep their shape: mean and standard deviation are
+// those of the values. A least value stays: it comes from how values were rounded. The
+// same for the same seed and name; one of too few values for its parameters stays and is
+// false.
 func Redraw(d model.Dist, observed int, seed uint64, name string) (model.Dist, bool) {
 	r := newDrawer(seed, name)
 	n := float64(observed)
 	switch d.Law {
 	case model.Empirical:
-		e := model.Dist{Law: model.Empirical, Signed: d.Signed, Values: make([]float64, len(d.Values))}
+		n := observed
+		if n < 1 {
+			n = len(d.Values)
+		}
+		e := model.Dist{Law: model.Empirical, Signed: d.Signed, Values: make([]float64, min(n, mostResampled))}
 		for i := range e.Values {
 			e.Values[i] = d.Values[r.IntN(len(d.Values))]
 		}
 		return e, len(d.Values) > 1
+	case model.Uniform, model.Triangular:
+		if observed < 2 {
+			return d, false
+		}
+		e := likeSample(d, observed, r)
+		return e, e.Validate() == nil
 	case model.Exponential:
 		if observed < 1 {
 			return d, false
@@ -78,6 +89,38 @@ func Redraw(d model.Dist, observed int, seed uint64, name string) (model.Dist, b
 		}
 	}
 	return d, false
+}
+
+// mostResampled is the most values of an empirical law that is drawn anew: the
+// simulation looks each of its draws up in them.
+const mostResampled = 10000
+
+// likeSample is a law between two ends, moved and stretched to the mean and the
+// standard deviation of n values drawn from it. Of more than mostDrawn a part is drawn,
+// as in refitted. What cannot be negative ends at 0.
+func likeSample(d model.Dist, observed int, r *rand.Rand) model.Dist {
+	n := min(observed, mostDrawn)
+	mean, sd := d.Mean(), d.SD()
+	var sum, squares float64
+	for range n {
+		x := d.Quantile(r.Float64()) - mean
+		sum += x
+		squares += x * x
+	}
+	shrink := math.Sqrt(float64(n) / float64(observed))
+	off := sum / float64(n)
+	stretch := math.Sqrt(max(0, squares-float64(n)*off*off)/float64(n-1)) / sd
+	stretch = 1 + shrink*(stretch-1)
+	for _, x := range []*float64{&d.A, &d.B, &d.C} {
+		*x = mean + shrink*off + stretch*(*x-mean)
+		if !d.Signed {
+			*x = max(0, *x)
+		}
+	}
+	if d.Law == model.Uniform {
+		d.C = 0
+	}
+	return d
 }
 
 // refitted is the law of n values drawn from d. Of more than mostDrawn a part is

@@ -17,7 +17,7 @@ import (
 func TestRedrawHangsOnSeedAndNameAlone(t *testing.T) {
 	for _, d := range []model.Dist{
 		{Law: model.Exponential, A: 60, Least: 10}, {Law: model.Lognormal, A: 60, B: 30, Least: 5}, {Law: model.Gamma, A: 2, B: 30}, {Law: model.Weibull, A: 1.5, B: 50, Least: 3},
-		{Law: model.Normal, A: 5, B: 2, Signed: true}, {Law: model.Empirical, Values: []float64{3, 1, 4, 1, 5, 9, 2, 6}},
+		{Law: model.Normal, A: 5, B: 2, Signed: true}, {Law: model.Uniform, A: 2, B: 9}, {Law: model.Triangular, A: 2, B: 3, C: 9}, {Law: model.Empirical, Values: []float64{3, 1, 4, 1, 5, 9, 2, 6}},
 	} {
 		a, ok := Redraw(d, 30, 7, "unwind.recover 1")
 		require.True(t, ok, "%v", d)
@@ -42,7 +42,7 @@ func TestRedrawHangsOnSeedAndNameAlone(t *testing.T) {
 			}
 		}
 	}
-	for _, d := range []model.Dist{{}, model.Const(3), {Law: model.Uniform, A: 1, B: 2}, {Law: model.Triangular, A: 1, B: 2, C: 3}, {Law: model.Empirical, Values: []float64{4}}} {
+	for _, d := range []model.Dist{{}, model.Const(3), {Law: model.Empirical, Values: []float64{4}}} {
 		a, ok := Redraw(d, 30, 7, "x")
 		assert.False(t, ok)
 		assert.Equal(t, d.Mean(), a.Mean(), "what nothing is fitted to stays")

@@ -158,9 +158,11 @@ func (l *Line) cause(t *records.Total, ran *fit.Exposure) (Cause, error) {
 		}
 	}
 	c.Repair = c.Lasts.Answer
+	c.Repair.Observed = c.Lasts.Observed()
 	c.Every = c.Between.Answer
+	c.Every.Observed = c.Between.Observed()
 	if c.OneRate = c.Stops < fewest || c.Between.Why == fit.TooFew || !c.Every.Given() || c.Every.Mean() <= 0; c.OneRate {
-		c.Every = model.Dist{Law: model.Exponential, A: exposure / float64(c.Stops)}
+		c.Every = model.Dist{Law: model.Exponential, A: exposure / float64(c.Stops), Observed: c.Stops}
 	}
 	return c, nil
 }

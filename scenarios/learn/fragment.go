@@ -39,7 +39,9 @@ func Fragment(l *Line, say Say, speed float64) string {
 		}
 		b.WriteString("\n")
 		for _, k := range keysOf(c, say, c.Repair, 0, true, speed) {
-			comment(&b, k.note)
+			if k.note != "" {
+				comment(&b, k.note)
+			}
 			table, key, _ := strings.Cut(k.path, ".")
 			for line := range strings.Lines(fmt.Sprintf("[%s] %s = %s", table, key, k.value)) {
 				b.WriteString("# " + line)
@@ -63,7 +65,7 @@ func keysOf(c *Cause, say Say, repair model.Dist, off float64, enough bool, spee
 		var list []written
 		if speed > 0 {
 			metres := speed * c.Rate.Exposure / float64(c.Stops)
-			list = append(list, written{"web_breaks.mean_length", fmt.Sprintf("%q", figure(metres/1000)+" km"), say.Every(c)})
+			list = append(list, written{"web_breaks.mean_length", fmt.Sprintf("%q", figure(metres/1000)+" km"), say.Every(c)}, written{"web_breaks.observed", fmt.Sprint(c.Stops), ""})
 		}
 		return append(list, written{"web_breaks.repair", law(repair), lasts})
 	}

@@ -32,19 +32,22 @@ const mostValues = 60
 // law is a law of times as a scenario writes it. A long list of values runs over
 // several lines.
 func law(d model.Dist) string {
-	least := ""
+	least, seen := "", ""
 	if d.Least > 0 {
 		least = ", least = " + span(d.Least)
+	}
+	if d.Observed > 0 {
+		seen = fmt.Sprintf(", observed = %d", d.Observed)
 	}
 	switch d.Law {
 	case model.Fixed:
 		return span(d.A)
 	case model.Exponential:
-		return fmt.Sprintf("{ dist = %q, mean = %s%s }", d.Law, span(d.A), least)
+		return fmt.Sprintf("{ dist = %q, mean = %s%s%s }", d.Law, span(d.A), least, seen)
 	case model.Lognormal:
-		return fmt.Sprintf("{ dist = %q, mean = %s, sd = %s%s }", d.Law, span(d.A), span(d.B), least)
+		return fmt.Sprintf("{ dist = %q, mean = %s, sd = %s%s%s }", d.Law, span(d.A), span(d.B), least, seen)
 	case model.Gamma, model.Weibull:
-		return fmt.Sprintf("{ dist = %q, shape = %s, scale = %s%s }", d.Law, figure(d.A), span(d.B), least)
+		return fmt.Sprintf("{ dist = %q, shape = %s, scale = %s%s%s }", d.Law, figure(d.A), span(d.B), least, seen)
 	}
 	values := slices.Sorted(slices.Values(d.Values))
 	if n := len(values); n > mostValues {
@@ -71,7 +74,10 @@ func law(d model.Dist) string {
 		}
 		b.WriteString(text)
 	}
-	return b.String() + "] }"
+	if d.Observed == len(values) { // it has its own
+		seen = ""
+	}
+	return b.String() + "]" + seen + " }"
 }
 
 // scaled is a law of times with each multiplied by a factor.

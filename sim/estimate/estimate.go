@@ -14,6 +14,7 @@ type Estimate struct {
 	Why       Why     // there is no half width
 	Needed    int     // replications that would do, with TooFew; 0: not known
 	Trials    float64 // of a share: in how many trials it was looked for; else 0
+	Left      float64 // half width that the records behind the laws leave open, alone; 0: not looked for, or nothing; NaN: not known
 	Unseen    float64 // of a share: what High holds for causes that only counting can tell of and of which none was seen
 }
 
@@ -59,6 +60,32 @@ func (e Estimate) Times(factor float64) Estimate {
 	e.Low *= factor
 	e.High *= factor
 	e.Unseen *= factor
+	e.Left *= factor
+	return e
+}
+
+// WithRecords is the estimate with what the records leave open: its limits are as far
+// again as both together put them, as independent errors. Without limits it stays so.
+func (e Estimate) WithRecords() Estimate {
+	if e.Left == 0 {
+		return e
+	}
+	if e.Unit == "s" { // a time between events: the errors are those of the rate
+		r := Estimate{Mean: 1 / e.Mean, Low: 1 / e.High, High: 1 / e.Low, Left: e.Left / (e.Mean * e.Mean)}.WithRecords()
+		e.Low, e.High, e.HalfWidth = 1/r.High, math.Inf(1), math.NaN()
+		if r.Low > 0 {
+			e.High = 1 / r.Low
+		}
+		return e
+	}
+	e.Low, e.High = e.Mean-math.Hypot(e.Mean-e.Low, e.Left), e.Mean+math.Hypot(e.High-e.Mean, e.Left)
+	e.HalfWidth = math.Hypot(e.HalfWidth, e.Left)
+	if e.Why == Same && !math.IsNaN(e.Left) { // chance does not move it, the records do
+		e.Why, e.HalfWidth, e.Low, e.High = Symmetric, e.Left, e.Mean-e.Left, e.Mean+e.Left
+	}
+	if e.Trials > 0 { // a share
+		e.Low, e.High = max(0, e.Low), min(1, e.High)
+	}
 	return e
 }
 

@@ -46,4 +46,5 @@ type Results struct {
 	Alternatives []Result
 	Differences  []Metrics
 	Joint        *Joint // how output, waste and splices vary together; nil: not known
+	Open         *Open  // what the records leave open; nil: not looked for
 }

@@ -37,6 +37,7 @@ type Saving struct {
 	Given     bool    // whether what it is calculated from was given
 	Value     float64 // currency a year
 	HalfWidth float64 // of the simulation alone, at the confidence of the run; NaN: one replication
+	Records   float64 // half width with what the records leave open; that of the simulation where it was not looked for
 }
 
 // Other is what the saving would be, in the mean of the draws, in a case that
@@ -58,6 +59,7 @@ type Case struct {
 	Capacity             [2]float64 // m of good web that each can make in its hours of a year
 	Hours                [2]float64 // s, planned hours of a year of each
 	HoursDiffer          bool       // the two have planned hours of their own
+	Records              bool       // the draws hold what the records of the line leave open
 	Faster               int        // 1, -1: the alternative is shown to make more, or less, good web an hour; 0: neither is shown
 	Few                  bool       // so few events separate the two that no interval of so many replications holds
 	Needed               int        // replications that would do, with Few; 0: not known
@@ -76,7 +78,8 @@ type Case struct {
 	side  [2]Fixed
 	in    [inputs]Input
 	mean  vector
-	cov   [simulated][simulated]float64
+	cov   [simulated][simulated]float64 // with what the records leave open
+	alone [simulated][simulated]float64 // of the simulation
 	draws int
 	drawn *table
 }
@@ -104,7 +107,7 @@ func New(study *model.Study, rs *replicate.Results, i int, opt Options) (*Case, 
 	if err != nil {
 		return nil, err
 	}
-	c.apart(rs.Differences[i])
+	c.apart(rs.WithRecords().Differences[i])
 	c.point()
 	c.draw()
 	c.others()
@@ -143,7 +146,8 @@ func newCase(study *model.Study, rs *replicate.Results, from, i int, opt Options
 		n.Given, n.Dist, n.Value = true, model.Const(float64(opt.Years)), float64(opt.Years)
 	}
 	c.mean = means(&c.in)
-	c.cov = covariance(rs, from, i)
+	wide := rs.WithRecords()
+	c.alone, c.cov, c.Records = covariance(rs, from, i), covariance(wide, from, i), wide.Joint != rs.Joint
 	if err := c.needs(); err != nil {
 		return nil, err
 	}
@@ -210,9 +214,9 @@ func (c *Case) point() {
 		c.in[tape].Given, c.in[maintenance0].Given || c.in[maintenance1].Given}
 	grad := c.gradients()
 	for k := range Causes {
-		c.Save = append(c.Save, Saving{Cause: k, Given: given[k], Value: a.save[k], HalfWidth: c.half(grad[k])})
+		c.Save = append(c.Save, Saving{Cause: k, Given: given[k], Value: a.save[k], HalfWidth: c.half(grad[k], &c.alone), Records: c.half(grad[k], &c.cov)})
 	}
-	c.Total = Saving{Cause: Causes, Given: true, Value: a.total(), HalfWidth: c.half(grad[Causes])}
+	c.Total = Saving{Cause: Causes, Given: true, Value: a.total(), HalfWidth: c.half(grad[Causes], &c.alone), Records: c.half(grad[Causes], &c.cov)}
 	c.Worth = worthOf(&c.mean, c.Total.Value)
 }
 
@@ -239,12 +243,12 @@ func (c *Case) gradients() [Causes + 1][simulated]float64 {
 
 // half is the half width of what moves by g with the simulated inputs: Student
 // t times sqrt(g' cov g).
-func (c *Case) half(g [simulated]float64) float64 {
+func (c *Case) half(g [simulated]float64, cov *[simulated][simulated]float64) float64 {
 	sum := 0.0
 	for i := range simulated {
 		for j := range simulated {
 			if g[i] != 0 && g[j] != 0 {
-				sum += g[i] * g[j] * c.cov[i][j]
+				sum += g[i] * g[j] * cov[i][j]
 			}
 		}
 	}

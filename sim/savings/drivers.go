@@ -113,7 +113,7 @@ func (c *Case) swing() {
 		other := k + good1
 		var apart [simulated]float64
 		apart[k], apart[other] = -1, 1
-		h := c.half(apart)
+		h := c.half(apart, &c.cov)
 		if !(h > 0) {
 			continue
 		}

@@ -1,0 +1,47 @@
+package machine
+
+import (
+	"rollchange/sim/replicate"
+)
+
+// jsonOpen is which records stand behind the second half widths, and which part each has
+// of the variance that they leave of the good web.
+type jsonOpen struct {
+	Draws int              `json:"draws"`
+	Laws  []jsonOpenRecord `json:"laws"`
+}
+
+type jsonOpenRecord struct {
+	Key      string             `json:"key"`
+	Observed int                `json:"observed"`
+	Good     map[string]float64 `json:"share_of_good_rate"`                      // by alternative
+	Against  map[string]float64 `json:"share_of_good_rate_difference,omitempty"` // of its difference from the first
+}
+
+// openJSON is what the records leave open, of the alternatives named or all; nil where
+// that was not looked for.
+func openJSON(rs *replicate.Results, only ...int) *jsonOpen {
+	o := rs.Open
+	if o == nil {
+		return nil
+	}
+	if only == nil {
+		for i := range rs.Alternatives {
+			only = append(only, i)
+		}
+	}
+	j := &jsonOpen{Draws: o.Draws, Laws: []jsonOpenRecord{}}
+	for k, r := range o.Records {
+		x := jsonOpenRecord{Key: r.Key, Observed: r.Observed, Good: map[string]float64{}, Against: map[string]float64{}}
+		for _, i := range only {
+			if p := o.Good[i].Parts; k < len(p) {
+				x.Good[rs.Alternatives[i].Alternative] = p[k]
+			}
+			if p := o.Against[i].Parts; k < len(p) {
+				x.Against[rs.Alternatives[i].Alternative] = p[k]
+			}
+		}
+		j.Laws = append(j.Laws, x)
+	}
+	return j
+}
