@@ -9,7 +9,7 @@ type Study struct {
 	Run          Run
 	Alternatives []Alternative // at least one
 	Sweeps       []SweepOf
-	Records      Records // what the line really made, where that is given
+	Recorded     Period // what the line really made, where that is given
 }
 
 // SweepOf is a sweep that the scenario itself describes: what is varied, written

@@ -233,8 +233,8 @@ func (b *builder) alternative(v leaves, name string, at positions) {
 			t.sweep = &study.Sweeps[len(study.Sweeps)-1]
 		}, t)
 		b.elements("records.cause", v, func() {
-			study.Records.Causes = append(study.Records.Causes, model.RecordedCause{})
-			t.cause = &study.Records.Causes[len(study.Records.Causes)-1]
+			study.Recorded.Causes = append(study.Recorded.Causes, model.RecordedCause{})
+			t.cause = &study.Recorded.Causes[len(study.Recorded.Causes)-1]
 		}, t)
 	}
 	b.note(t, v)

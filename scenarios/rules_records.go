@@ -10,7 +10,7 @@ import (
 
 // records checks what the line really made, once for the study.
 func (b *builder) records(v leaves, names []string) {
-	r := &b.s.Study.Records
+	r := &b.s.Study.Recorded
 	first, any := leaf{}, ""
 	for path, l := range v {
 		if strings.HasPrefix(path, "records.") && (any == "" || l.line < first.line || l.line == first.line && path < any) {

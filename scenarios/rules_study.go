@@ -40,7 +40,7 @@ func (c *checker) period(l *model.Line, roll float64) {
 	for _, s := range c.sources(l, roll) {
 		rate += s.rate
 	}
-	all := rate * c.t.study.Records.Hours * mostPeriods * float64(max(1, l.Crew.Lines))
+	all := rate * c.t.study.Recorded.Hours * mostPeriods * float64(max(1, l.Crew.Lines))
 	if all > mostEvents {
 		c.bad("records.hours", fmt.Sprintf("is too long: the model makes about %s events in %d such periods, at most %s are allowed", about(all), mostPeriods, about(mostEvents)), `hours = "500 h"`)
 	}

@@ -41,7 +41,7 @@ standard error.`,
 					if err := table.Facts(w, a.Name, model.FactsOf(&a.Line), s.Study.Units, o.screen(cmd)); err != nil {
 						return err
 					}
-					if r := &s.Study.Records; r.Hours > 0 && r.Of(&s.Study) == i {
+					if r := &s.Study.Recorded; r.Hours > 0 && r.Of(&s.Study) == i {
 						if err := table.Recorded(w, r, max(1, a.Line.Crew.Lines), model.Ceiling(&a.Line), s.Study.Units, o.screen(cmd)); err != nil {
 							return err
 						}

@@ -120,7 +120,7 @@ func (x *fitFlags) given(cmd *cobra.Command) (*scenarios.Scenario, error) {
 			said[cause] = true
 		}
 	}
-	for _, c := range s.Study.Records.Causes {
+	for _, c := range s.Study.Recorded.Causes {
 		if !said[c.Text] && c.Is != model.RecordedStop && c.Is != model.RecordedRewindChange {
 			x.is = append(x.is, c.Text+"="+string(c.Is))
 		}

@@ -146,7 +146,7 @@ is = "web_breaks"
 	assert.InDelta(t, 240, line.Unwind.ChangeTime.Mean(), 15)
 	assert.InDelta(t, 540, line.WebBreaks.Repair.Mean(), 90)
 	assert.InDelta(t, 600, line.Stops[0].Repair.Mean(), 160)
-	assert.InEpsilon(t, 60*86400, s.Study.Records.Hours, 1e-6)
+	assert.InEpsilon(t, 60*86400, s.Study.Recorded.Hours, 1e-6)
 
 	records := func(path string) recordsJSON {
 		out.Reset()
@@ -168,12 +168,12 @@ is = "web_breaks"
 	}
 
 	// The knife took as long again and the line made less for it.
-	causes := s.Study.Records.Causes
+	causes := s.Study.Recorded.Causes
 	knife := causes[slices.IndexFunc(causes, func(c model.RecordedCause) bool { return c.Text == "knife" })]
 	more := *knife.Time
 	lost := more * line.Process.Speed
 	false1 := strings.Replace(string(text), fmt.Sprintf("hours = \"%.6g h\"\nfitted = true\n", more/3600), fmt.Sprintf("hours = \"%.6g h\"\n", 3*more/3600), 1)
-	false1 = strings.Replace(false1, fmt.Sprintf("good = \"%.0f m\"", *s.Study.Records.Good), fmt.Sprintf("good = \"%.0f m\"", *s.Study.Records.Good-3*lost), 1)
+	false1 = strings.Replace(false1, fmt.Sprintf("good = \"%.0f m\"", *s.Study.Recorded.Good), fmt.Sprintf("good = \"%.0f m\"", *s.Study.Recorded.Good-3*lost), 1)
 	require.NotEqual(t, string(text), false1)
 	out.Reset()
 	require.Zero(t, execute(context.Background(), []string{"run", put("false.toml", false1), "--no-cache"}, nil, &out, &errs), errs.String())

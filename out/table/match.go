@@ -30,7 +30,7 @@ func Match(w io.Writer, a *match.Answer, sys model.System, to Screen) error {
 }
 
 // Recorded writes what a line made in its recorded period, before any simulation.
-func Recorded(w io.Writer, r *model.Records, lines int, ceiling float64, sys model.System, to Screen) error {
+func Recorded(w io.Writer, r *model.Period, lines int, ceiling float64, sys model.System, to Screen) error {
 	facts, below := words.RecordedFacts(r, lines, ceiling, sys)
 	if len(facts) == 0 {
 		return nil

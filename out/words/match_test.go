@@ -87,7 +87,7 @@ func TestMatchTexts(t *testing.T) {
 
 func TestRecordedFacts(t *testing.T) {
 	x := func(v float64) *float64 { return &v }
-	r := &model.Records{Hours: 100 * 3600, Good: x(500e3), Waste: x(20e3), RollChanges: x(150), Stopped: x(12 * 3600)}
+	r := &model.Period{Hours: 100 * 3600, Good: x(500e3), Waste: x(20e3), RollChanges: x(150), Stopped: x(12 * 3600)}
 	facts, below := RecordedFacts(r, 1, 1.5, model.Metric)
 	assert.Equal(t, []Fact{{"good web", "500 km", "83.33 m/min a line; at best 90 m/min"}, {"waste", "20.0 km", "3.85 % of good web and waste"},
 		{"roll changes", "150", "1.5 a planned hour"}, {"stopped", "12.0 h", "12 % of the planned hours"}}, facts)

@@ -11,7 +11,7 @@ import (
 // RecordedFacts are what a line made in its recorded period, each with what it comes to a
 // planned hour or of a whole, before any simulation. below says where that is more than
 // the line can make at all; lines share the crew, ceiling is of each, m/s.
-func RecordedFacts(r *model.Records, lines int, ceiling float64, sys model.System) (facts []Fact, below string) {
+func RecordedFacts(r *model.Period, lines int, ceiling float64, sys model.System) (facts []Fact, below string) {
 	planned := r.Hours * float64(max(1, lines))
 	add := func(f match.Figure, unit string, x *float64, note string) {
 		if x != nil {

@@ -103,7 +103,7 @@ func periods(confidence, time float64) (n, k int) {
 // Of simulates periods as long as the recorded one and compares. It returns nil where
 // the study has no records of an alternative that it has.
 func Of(ctx context.Context, study *model.Study, opt replicate.Options) (*Answer, error) {
-	r := &study.Records
+	r := &study.Recorded
 	at := r.Of(study)
 	if r.Hours <= 0 || at < 0 {
 		return nil, nil
@@ -144,7 +144,7 @@ func Of(ctx context.Context, study *model.Study, opt replicate.Options) (*Answer
 }
 
 // rowsOf are the recorded figures, causes that are one in the model taken together.
-func rowsOf(r *model.Records) []Row {
+func rowsOf(r *model.Period) []Row {
 	var rows []Row
 	fitted := slices.ContainsFunc(r.Causes, func(c model.RecordedCause) bool { return c.Fitted })
 	changes := slices.ContainsFunc(r.Causes, func(c model.RecordedCause) bool {

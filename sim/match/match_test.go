@@ -95,7 +95,7 @@ func TestFigures(t *testing.T) {
 		a := of(t, s)
 		assert.Equal(t, 199, a.Periods)
 		assert.Equal(t, lines, a.Lines)
-		s.Run.Replications, s.Run.Horizon, s.Run.NoControls = a.Periods, s.Records.Hours, true
+		s.Run.Replications, s.Run.Horizon, s.Run.NoControls = a.Periods, s.Recorded.Hours, true
 		rs, err := replicate.Simulate(context.Background(), s, replicate.Options{})
 		require.NoError(t, err)
 		m := rs.Alternatives[0].Metrics
@@ -130,7 +130,7 @@ func TestPredictionCovers(t *testing.T) {
 	for set := range sets {
 		s := study(t, 1, uint64(1000+set), recorded)
 		a := of(t, s)
-		s.Run.Seed, s.Run.Horizon, s.Run.NoControls = uint64(900000+set), s.Records.Hours, true
+		s.Run.Seed, s.Run.Horizon, s.Run.NoControls = uint64(900000+set), s.Recorded.Hours, true
 		outline := replicate.OutlinesOf(s)[0]
 		g := newGatherer(&outline, a)
 		run, err := replicate.Prepare(context.Background(), s)
@@ -204,7 +204,7 @@ func TestOfWhich(t *testing.T) {
 // Causes that are one thing in the model are one row, and what was fitted judges nothing.
 func TestRowsOfCauses(t *testing.T) {
 	x := func(v float64) *float64 { return &v }
-	r := &model.Records{Hours: 1, Stopped: x(5), Causes: []model.RecordedCause{
+	r := &model.Period{Hours: 1, Stopped: x(5), Causes: []model.RecordedCause{
 		{Text: "A", Is: model.RecordedWebBreak, Time: x(3), Stops: x(1), Fitted: true},
 		{Text: "B", Is: model.RecordedWebBreak, Time: x(4)},
 		{Text: "C", Is: model.RecordedStop, Time: x(1)}}}

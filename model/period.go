@@ -1,9 +1,9 @@
 package model
 
-// Records is what a line really made in a period, to be laid beside what the model
+// Period is what a line really made in a period, to be laid beside what the model
 // makes in one as long. All of it is of all lines that share the crew, taken
 // together; what is nil was not given.
-type Records struct {
+type Period struct {
 	Alternative   string   // that the line was; empty: the first
 	Hours         float64  // s, planned time of each line in the period; 0: there are no records
 	Good          *float64 // m
@@ -48,7 +48,7 @@ func RecordedKinds() []string {
 }
 
 // Of is the alternative of a study that the records are of, -1 where it is not there.
-func (r *Records) Of(study *Study) int {
+func (r *Period) Of(study *Study) int {
 	for i := range study.Alternatives {
 		if study.Alternatives[i].Name == r.Alternative || r.Alternative == "" && i == 0 {
 			return i
