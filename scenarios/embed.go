@@ -18,7 +18,7 @@ type Template struct {
 // Templates are the shipped scenarios, in the order in which they are listed.
 func Templates() []Template {
 	var all []Template
-	for _, name := range []string{"label_press", "laminator", "bagger", "slitter", "press_comparison", "laminator_savings", "bagger_speed"} {
+	for _, name := range []string{"label_press", "laminator", "bagger", "slitter", "press_comparison", "laminator_savings", "bagger_speed", "label_press_learned"} {
 		text, err := shipped.ReadFile(name + ".toml")
 		if err != nil {
 			panic(err) // the directive above embeds each of them

@@ -181,3 +181,30 @@ is = "web_breaks"
 	assert.Contains(t, said, "The line made less good web than the model expects")
 	assert.Contains(t, said, "Look first at knife:")
 }
+
+// The shipped scenario that was learned from the shipped log is what fit makes of it, and
+// made again it stays.
+func TestLearnedScenario(t *testing.T) {
+	const name = "label_press_learned.toml"
+	folder, err := filepath.Abs("../../scenarios")
+	require.NoError(t, err)
+	t.Chdir(t.TempDir())
+	for _, file := range []string{"label_press_stops.csv", "label_press_production.csv", name} {
+		data, err := os.ReadFile(filepath.Join(folder, file))
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile(file, data, 0o600))
+	}
+	code, _, errs := call(t, "", "fit", "label_press_stops.csv", "--into", name, "--production", "label_press_production.csv", "-o", "again.toml")
+	require.Equal(t, exitAnswered, code, errs)
+	made, err := os.ReadFile("again.toml")
+	require.NoError(t, err)
+	if *update {
+		require.NoError(t, os.WriteFile(filepath.Join(folder, name), made, 0o644))
+	}
+	shipped, err := os.ReadFile(filepath.Join(folder, name))
+	require.NoError(t, err)
+	assert.Equal(t, string(shipped), string(made))
+	code, out, errs := call(t, "", "run", name, "--no-cache")
+	require.Equal(t, exitAnswered, code, errs)
+	assert.Contains(t, strings.Join(strings.Fields(out), " "), "Good web, waste and roll changes of the period agree with the model.")
+}
