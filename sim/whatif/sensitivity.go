@@ -7,6 +7,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
+	"rollchange/sim"
 )
 
 // Swing is one input that is not known exactly, and what moving it does to one
@@ -132,15 +133,16 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 
 // evaluation is what a question is answered with.
 type evaluation struct {
-	ctx    context.Context
-	s      *scenarios.Scenario
-	q      SensitivityQuestion
-	opt    Options
-	out    *Sensitivities
-	base   *base
-	stakes *stakes // nil when no money is asked for
-	most   int     // periods in which a source is drawn anew at most; 0: as many as there are
-	meter  *meter
+	ctx     context.Context
+	s       *scenarios.Scenario
+	q       SensitivityQuestion
+	opt     Options
+	out     *Sensitivities
+	base    *base
+	stakes  *stakes         // nil when no money is asked for
+	most    int             // periods in which a source is drawn anew at most; 0: as many as there are
+	periods [][]*sim.Sample // of the base, for what chance adds: its replications, and more where they do not do
+	meter   *meter
 }
 
 func (e *evaluation) add(metric string, w Swing) {
