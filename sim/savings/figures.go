@@ -82,6 +82,9 @@ func (c *Case) Figures(moved ...Moved) Figures {
 		}
 	}
 	f := Figures{Value: c.valued(c.drawn.n, change)}
+	if c.Run.Replications < 2 {
+		return f // no half width to be found from slopes
+	}
 	n := min(figureDraws, c.drawn.n)
 	for k := range simulated {
 		step := 1e-3 * math.Abs(c.mean[k])

@@ -10,12 +10,12 @@ import (
 
 // screenEvents is how many events of a line show which inputs move it most: a screen is
 // no longer than that takes.
-const screenEvents = 8000
+const screenEvents = 5000
 
 // largest leaves the inputs that move some metric most in a screen: so many of each
 // metric as were asked for. A screen is one replication, with the same chance at every
 // end, and no longer than it has to be.
-func (e *evaluation) largest(inputs []movedInput) ([]movedInput, error) {
+func (e *evaluation) largest(inputs []movedInput) ([]*tried, error) {
 	events := int64(1)
 	for _, x := range e.base.samples[0] {
 		events = max(events, x.Events)
@@ -63,5 +63,18 @@ func (e *evaluation) largest(inputs []movedInput) ([]movedInput, error) {
 			}
 		}
 	}
-	return slices.DeleteFunc(slices.Clone(inputs), func(in movedInput) bool { return !kept[in.key] }), nil
+	var list []*tried
+	for _, t := range seen {
+		if !kept[t.key] {
+			continue
+		}
+		full := &tried{movedInput: t.movedInput, of: t.of}
+		for k, m := range t.moved {
+			if m != nil {
+				full.moved[k] = e.base.variant(m.study)
+			}
+		}
+		list = append(list, full)
+	}
+	return list, nil
 }

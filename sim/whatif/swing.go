@@ -48,13 +48,11 @@ type end struct {
 
 // swings moves the inputs to both their ends.
 func (e *evaluation) swings(inputs []movedInput) error {
+	of := e.tried
 	if e.q.Most > 0 {
-		var err error
-		if inputs, err = e.largest(inputs); err != nil {
-			return err
-		}
+		of = e.largest
 	}
-	list, err := e.tried(inputs)
+	list, err := of(inputs)
 	if err != nil {
 		return err
 	}
