@@ -83,6 +83,7 @@ type Case struct {
 	drawn *table
 
 	noPayback bool
+	still     *[2][figureCount]float64 // the figures as they are, over all draws and over swingDraws; nil: not calculated
 }
 
 // DifferError names the prices that two alternatives have of their own: a

@@ -12,6 +12,10 @@ import (
 // no longer than that takes.
 const screenEvents = 5000
 
+// leastBar is the share of the largest bar of a picture below which another is hardly
+// seen beside it.
+const leastBar = 0.02
+
 // largest leaves the inputs that move some metric most in a screen: so many of each
 // metric as were asked for. A screen is one replication, with the same chance at every
 // end, and no longer than it has to be.
@@ -58,7 +62,7 @@ func (e *evaluation) largest(inputs []movedInput) ([]*tried, error) {
 		}
 		slices.SortStableFunc(swings, func(x, y Swing) int { return cmp.Compare(y.way(), x.way()) })
 		for _, w := range swings[:min(e.q.Most, len(swings))] {
-			if w.way() > 0 {
+			if w.way() > leastBar*swings[0].way() {
 				kept[w.Key] = true
 			}
 		}
