@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -150,6 +151,12 @@ func howMoved(s *whatif.Sensitivities, run replicate.RunInfo) string {
 		return how + words.MovedOnce
 	}
 	how += words.MovedFromNow
+	for _, list := range s.Swings {
+		if slices.ContainsFunc(list, func(x whatif.Swing) bool { return x.Glanced }) {
+			how += words.MovedLeast
+			break
+		}
+	}
 	split, redrawn := false, false
 	for _, v := range s.Varies {
 		split, redrawn = split || v.Split, redrawn || !v.Split

@@ -53,6 +53,17 @@ func TestSensitivityTable(t *testing.T) {
 	for _, not := range []string{"random variation", "redrawn", "both alternatives", "Not moved", "Not known", "and 1 input"} {
 		assert.NotContains(t, text, not)
 	}
+	assert.NotContains(t, text, "in a first replication")
+	glanced := invented.Sensed()
+	for _, list := range glanced.Swings {
+		for i := range list {
+			list[i].Glanced = true
+		}
+	}
+	text = flat(sensitivityText(t, glanced, run))
+	assert.Contains(t, text, "inputs that moved it least in a first replication have no other")
+	assert.Contains(t, text, "no input moves it significantly")
+	assert.NotContains(t, text, "−0.18 points", "one replication cannot tell a difference from noise")
 	run.Replications = 1
 	text = flat(sensitivityText(t, alone, run))
 	assert.Contains(t, text, "one replication cannot tell a difference from noise")

@@ -101,6 +101,7 @@ const (
 	MovedInBoth     = "; an input of the line moves in both alternatives, each from its own value"
 	MovedOnce       = "; same random events throughout; one replication cannot tell a difference from noise"
 	MovedFromNow    = "; differences from now, with the same random events; ~ no significant difference"
+	MovedLeast      = "; inputs that moved it least in a first replication have no other, and count as less"
 	TheRest         = "the rest"
 	SplitVariance   = ". Random variation is split by the known means of the draws; the rest is what sources do together, and sources whose effect is not known beforehand"
 	SurfaceMisses   = ". Total effects are those of a surface fitted to simulated points; at points it was not fitted to it misses %s %% of the variance"

@@ -170,7 +170,8 @@ func (p *pair) result(first, other *collector, confidence float64) Metrics {
 			}
 		}
 		// A difference that few events carry stays as it is: the slopes would hide them.
-		if m.byReplication() && e.Why == estimate.Symmetric {
+		// Of one replication slopes from others tell the mean.
+		if m.byReplication() && (e.Why == estimate.Symmetric || e.Why == estimate.OneReplication) {
 			a, b := first.pseudo(p.a[k], controls[0], confidence), other.pseudo(p.b[k], controls[1], confidence)
 			if a != nil || b != nil {
 				e = estimate.ControlledDifference(other.pseudoOrPlain(p.b[k], b), first.pseudoOrPlain(p.a[k], a), e, confidence)

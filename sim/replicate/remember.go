@@ -123,7 +123,7 @@ func remembered(ctx context.Context, study *model.Study) (*Memory, []string) {
 }
 
 // fingerprint is the same for lines that are simulated alike: all of a line but
-// what things cost.
+// what things cost, and what it hands over to other calculations alone.
 func fingerprint(line model.Line) string {
 	var h strings.Builder
 	// A kind of change is a pointer, and another one in the next run of the program.
@@ -136,6 +136,10 @@ func fingerprint(line model.Line) string {
 	}
 	line.Unwind.Change, line.Rewind.Change = model.ChangeKind{}, model.ChangeKind{}
 	line.WebBreaks, line.Jobs, line.Economics = nil, nil, model.Economics{}
+	line.Unwind.TapePerSplice, line.Web.RegisterRepeat = 0, 0
+	if !line.Unwind.Roll.ByDiameter && !line.Rewind.Roll.ByDiameter {
+		line.Web.Caliper = 0
+	}
 	fmt.Fprintf(&h, "%#v", line)
 	return h.String()
 }

@@ -25,6 +25,8 @@ const (
 type Options struct {
 	Draws int // of all that is not certain; 0: DefaultDraws
 	Years int // life instead of the scenario's; 0: the scenario's
+
+	NoPayback bool // of Figures: that is not asked for
 }
 
 // DefaultDraws is how many draws are made when nothing is said.
@@ -82,6 +84,9 @@ type Case struct {
 	alone [simulated][simulated]float64 // of the simulation
 	draws int
 	drawn *table
+
+	noPayback bool
+	still     *[2][figureCount]float64 // the figures as they are, over all draws and over swingDraws; nil: not calculated
 }
 
 // DifferError names the prices that two alternatives have of their own: a
@@ -100,10 +105,7 @@ func (e *DifferError) Error() string {
 // New makes the savings case of alternative i (1 or above) of a study against
 // the first. The error is a *NeedsError when the scenario does not give enough.
 func New(study *model.Study, rs *replicate.Results, i int, opt Options) (*Case, error) {
-	c, err := newCase(study, rs, 0, i, opt)
-	if err == nil {
-		err = c.priced()
-	}
+	c, err := Drawn(study, rs, i, opt)
 	if err != nil {
 		return nil, err
 	}
@@ -116,16 +118,26 @@ func New(study *model.Study, rs *replicate.Results, i int, opt Options) (*Case, 
 	return c, nil
 }
 
-// MeanNPV is the mean net present value over the draws of all that is not certain.
-func MeanNPV(study *model.Study, rs *replicate.Results, i int, opt Options) (float64, error) {
+// Drawn is a case whose draws are made and not valued yet: Figures values them, and
+// what New adds is not there.
+func Drawn(study *model.Study, rs *replicate.Results, i int, opt Options) (*Case, error) {
 	c, err := newCase(study, rs, 0, i, opt)
 	if err == nil {
 		err = c.priced()
 	}
 	if err != nil {
-		return 0, err
+		return nil, err
 	}
 	c.drawn = c.sample()
+	return c, nil
+}
+
+// MeanNPV is the mean net present value over the draws of all that is not certain.
+func MeanNPV(study *model.Study, rs *replicate.Results, i int, opt Options) (float64, error) {
+	c, err := Drawn(study, rs, i, opt)
+	if err != nil {
+		return 0, err
+	}
 	return c.meanNPV(c.drawn.n, nil), nil
 }
 
@@ -135,7 +147,7 @@ func newCase(study *model.Study, rs *replicate.Results, from, i int, opt Options
 		return nil, fmt.Errorf("a saving compares an alternative with the first: there is no alternative %d", i)
 	}
 	a, b := &study.Alternatives[from], &study.Alternatives[i]
-	c := &Case{Alternative: b.Name, Against: a.Name, Currency: b.Line.Economics.Currency, Run: rs.Run, draws: opt.Draws}
+	c := &Case{Alternative: b.Name, Against: a.Name, Currency: b.Line.Economics.Currency, Run: rs.Run, draws: opt.Draws, noPayback: opt.NoPayback}
 	if c.draws <= 0 {
 		c.draws = DefaultDraws
 	}

@@ -10,9 +10,41 @@ import (
 
 // table is all that is drawn: a column for each input that varies, nil for the others.
 type table struct {
-	n   int
-	col [inputs][]float64
-	npv []float64 // of each draw, once valued
+	n    int
+	col  [inputs][]float64
+	npv  []float64 // of each draw, once valued
+	laid []laid    // of each draw, what its plan is worth
+}
+
+// terms are the inputs that a plan hangs on beside what is saved a year.
+type terms [8]float64
+
+func termsOf(v *vector) terms {
+	return terms{v[investment0], v[investment1], v[salvage0], v[salvage1], v[life], v[tax], v[depreciation], v[rate]}
+}
+
+// laid is the net present value of a plan, which is none + each times what is saved a
+// year: the flows are linear in that.
+type laid struct {
+	terms
+	ready      bool
+	none, each float64
+}
+
+// npv is the net present value of draw i with the inputs v, which save so much a year.
+// The plan is laid again only where its terms are others than the last time.
+func (t *table) npvOf(i int, v *vector, saved float64) float64 {
+	if t.laid == nil {
+		t.laid = make([]laid, t.n)
+	}
+	x := &t.laid[i]
+	if now := termsOf(v); !x.ready || x.terms != now {
+		p := planOf(v, 0)
+		x.terms, x.ready = now, true
+		x.none = finance.NPV(v[rate], p.Flows(nil))
+		x.each = finance.NPV(v[rate], finance.Plan{Savings: 1, Life: p.Life, TaxRate: p.TaxRate}.Flows(nil))
+	}
+	return x.none + x.each*saved
 }
 
 func (t *table) row(mean *vector, i int) vector {
@@ -45,7 +77,7 @@ func (c *Case) sample() *table {
 		}
 		t.col[k] = sim.Draws(in.Dist, c.Run.Seed, name, t.n)
 	}
-	if n := c.Run.Replications; n > 1 {
+	if n := c.Run.Replications; n > 1 && c.cov != [simulated][simulated]float64{} {
 		c.sampleSimulated(t, float64(n-1))
 	}
 	return t
@@ -133,7 +165,6 @@ func (c *Case) meanNPV(n int, change func(*vector)) float64 {
 
 // meanOf is the mean saving a year, and the mean net present value.
 func (c *Case) meanOf(n int, change func(*vector)) (saved, npv float64) {
-	var flows []float64
 	for i := range n {
 		v := c.drawn.row(&c.mean, i)
 		if change != nil {
@@ -141,9 +172,8 @@ func (c *Case) meanOf(n int, change func(*vector)) (saved, npv float64) {
 		}
 		a := c.account(&v)
 		total := a.total()
-		flows = planOf(&v, total).Flows(flows)
 		saved += total
-		npv += finance.NPV(v[rate], flows)
+		npv += c.drawn.npvOf(i, &v, total)
 	}
 	return saved / float64(n), npv / float64(n)
 }

@@ -19,12 +19,12 @@ const figureCount = 3
 
 // Figures are what a savings case comes to, without what tells why.
 type Figures struct {
-	Value [figureCount]float64            // by FigureNames; a payback is +Inf: never, NaN: nothing is invested
+	Value [figureCount]float64            // by FigureNames; a payback is +Inf: never, NaN: nothing is invested, or Options.NoPayback
 	grad  [figureCount][simulated]float64 // how each moves with the simulated figures
 }
 
 // figureDraws is how many draws the slopes of the figures are calculated from.
-const figureDraws = 500
+const figureDraws = 200
 
 // Moved is one economic input that is moved, all its draws by a factor.
 type Moved struct {
@@ -36,12 +36,42 @@ type Moved struct {
 // more is sold and no price is given that counts as nothing, as it does in the
 // draws of a case.
 func FiguresOf(study *model.Study, rs *replicate.Results, from, i int, opt Options) (Figures, error) {
+	var d Draws
+	return d.FiguresOf(study, rs, from, i, opt)
+}
+
+// Draws are those of economic inputs, made once for many figures of one study whose
+// lines differ. Its zero value is ready.
+type Draws struct {
+	of    *Case
+	drawn *table
+}
+
+// FiguresOf is FiguresOf with these draws; where they do not fit it makes others.
+func (d *Draws) FiguresOf(study *model.Study, rs *replicate.Results, from, i int, opt Options) (Figures, error) {
 	c, err := newCase(study, rs, from, i, opt)
 	if err != nil {
 		return Figures{}, err
 	}
-	c.drawn = c.sample()
+	if d.of == nil || !c.drawsLike(d.of) {
+		d.of, d.drawn = c, c.sample()
+	}
+	c.drawn = d.drawn
 	return c.Figures(), nil
+}
+
+// drawsLike says whether two cases have the same draws.
+func (c *Case) drawsLike(d *Case) bool {
+	certain := [simulated][simulated]float64{}
+	if c.Run.Seed != d.Run.Seed || c.draws != d.draws || c.Alternative != d.Alternative || c.Against != d.Against || c.cov != certain || d.cov != certain {
+		return false
+	}
+	for k := simulated; k < inputs; k++ {
+		if c.in[k].Key != d.in[k].Key || !(c.in[k].Dist.IsConst() && d.in[k].Dist.IsConst()) && !sameDist(c.in[k].Dist, d.in[k].Dist) {
+			return false
+		}
+	}
+	return true
 }
 
 // Figures are those of the case, with some economic inputs moved.
@@ -51,7 +81,10 @@ func (c *Case) Figures(moved ...Moved) Figures {
 			c.put(v, index(m.Index), v[m.Index]*m.Factor)
 		}
 	}
-	f := Figures{Value: c.valued(c.drawn.n, change)}
+	f := Figures{Value: c.movedValue(change, len(moved) > 0)}
+	if c.Run.Replications < 2 {
+		return f // no half width to be found from slopes
+	}
 	n := min(figureDraws, c.drawn.n)
 	for k := range simulated {
 		step := 1e-3 * math.Abs(c.mean[k])
@@ -74,8 +107,30 @@ func (c *Case) Figures(moved ...Moved) Figures {
 	return f
 }
 
+// movedValue is the figures over all draws. What a move does to a mean is sure with far
+// fewer, the same on both sides; a payback is a median and takes them all.
+func (c *Case) movedValue(change func(*vector), moved bool) [figureCount]float64 {
+	n := min(swingDraws, c.drawn.n)
+	if !moved || !c.noPayback || n == c.drawn.n {
+		return c.valued(c.drawn.n, change)
+	}
+	if c.still == nil {
+		as := func(*vector) {}
+		c.still = &[2][figureCount]float64{c.valued(c.drawn.n, as), c.valued(n, as)}
+	}
+	x := c.valued(n, change)
+	for k := range x {
+		x[k] += c.still[0][k] - c.still[1][k]
+	}
+	return x
+}
+
 // valued calculates the figures over the first n draws, each changed first.
 func (c *Case) valued(n int, change func(*vector)) [figureCount]float64 {
+	if c.noPayback {
+		saved, npv := c.meanOf(n, change)
+		return [figureCount]float64{saved, npv, math.NaN()}
+	}
 	var saved, npv float64
 	var flows []float64
 	paybacks := make([]float64, 0, n)

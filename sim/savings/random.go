@@ -81,7 +81,6 @@ func (c *Case) longest() int {
 
 // draw values every draw.
 func (c *Case) draw() {
-	c.drawn = c.sample()
 	n := c.drawn.n
 	r := &Random{Draws: n, Kinds: map[Kind]float64{}}
 	longest := c.longest()

@@ -73,21 +73,26 @@ func (b *base) move(s *scenarios.Scenario, over ...scenarios.Override) (*variant
 	if err != nil {
 		return nil, err
 	}
-	outlines := replicate.OutlinesOf(&c.Study)
+	return b.variant(c.Study), nil
+}
+
+// variant is the change to a study whose alternatives are those of the base, changed.
+func (b *base) variant(study model.Study) *variant {
+	outlines := replicate.OutlinesOf(&study)
 	n := len(outlines)
-	m := &variant{base: b, study: c.Study, other: c.Study}
+	m := &variant{base: b, study: study, other: study}
 	m.last = replicate.NewGathering(b.run, []replicate.Outline{b.outlines[n-1], outlines[n-1]})
 	m.all = replicate.NewGathering(b.run, append(append([]replicate.Outline{}, b.outlines...), outlines...))
 	b.gathered.Lend(m.last, n-1)
 	b.gathered.Lend(m.all, 0)
 	// An alternative that the change leaves as it is needs no simulation.
 	m.other.Alternatives = nil
-	for i := range c.Study.Alternatives {
-		if !reflect.DeepEqual(c.Study.Alternatives[i].Line, b.study.Alternatives[i].Line) {
-			m.other.Alternatives, m.place = append(m.other.Alternatives, c.Study.Alternatives[i]), append(m.place, i)
+	for i := range study.Alternatives {
+		if !reflect.DeepEqual(study.Alternatives[i].Line, b.study.Alternatives[i].Line) {
+			m.other.Alternatives, m.place = append(m.other.Alternatives, study.Alternatives[i]), append(m.place, i)
 		}
 	}
-	return m, nil
+	return m
 }
 
 // upTo simulates as many replications as there are to be, at most those of the base.

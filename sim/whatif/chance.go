@@ -65,8 +65,18 @@ func (e *evaluation) chance(least int) error {
 		return nil
 	}
 	e.out.Varies = map[string]Varies{}
-	metrics = slices.DeleteFunc(metrics, e.splits)
-	if len(metrics) == 0 {
+	e.periods = slices.Clone(e.base.samples)
+	var anew []string // metrics that are not split
+	for _, m := range metrics {
+		ok, err := e.splits(m)
+		if err != nil {
+			return err
+		}
+		if !ok {
+			anew = append(anew, m)
+		}
+	}
+	if metrics = anew; len(metrics) == 0 {
 		return nil
 	}
 	n := max(least, e.base.run.Replications)
@@ -74,7 +84,7 @@ func (e *evaluation) chance(least int) error {
 		n = min(n, e.most)
 	}
 	sources, lines := e.sources(), len(e.base.study.Alternatives)
-	e.meter.begin(chanceStage, lines*(max(0, n-len(e.base.samples))+n*len(sources)))
+	e.meter.begin(chanceStage, lines*(max(0, n-len(e.periods))+n*len(sources)))
 	was := map[string][]float64{}
 	see := func(to map[string][]float64, x []*sim.Sample) error {
 		for _, m := range metrics {
@@ -82,12 +92,11 @@ func (e *evaluation) chance(least int) error {
 		}
 		return nil
 	}
-	for _, x := range e.base.samples[:min(n, len(e.base.samples))] {
-		_ = see(was, x)
-	}
-	more := func(_ int, x []*sim.Sample) error { return see(was, x) }
-	if err := replicate.Each(e.ctx, &e.base.study, e.base.run, min(n, len(e.base.samples)), n, e.base.opt, more); err != nil {
+	if err := e.simulatePeriods(n); err != nil {
 		return err
+	}
+	for _, x := range e.periods[:n] {
+		_ = see(was, x)
 	}
 	found := map[string][]Source{}
 	for i, source := range sources {
@@ -144,38 +153,52 @@ func bySize(a, b Source) int {
 }
 
 // splits splits the variance of a metric among its sources, from the replications of
-// the base, where the known means of the draws account for nearly all of it.
-func (e *evaluation) splits(metric string) bool {
+// the base, where the known means of the draws are known of each.
+func (e *evaluation) splits(metric string) (bool, error) {
 	last := len(e.base.outlines) - 1
 	shares := e.base.run.Shares(last)
 	if IsMoney(metric) || shares == nil {
-		return false
+		return false, nil
 	}
-	var y []float64
-	var of []*sim.Sample
-	var spread estimate.Moments
-	for _, samples := range e.base.samples {
-		v := e.period(metric, samples)
-		if samples[last].Controls == nil || math.IsNaN(v) {
-			return false
+	for {
+		var y []float64
+		var of []*sim.Sample
+		var spread estimate.Moments
+		for _, samples := range e.periods {
+			v := e.period(metric, samples)
+			if samples[last].Controls == nil || math.IsNaN(v) {
+				return false, nil
+			}
+			y, of = append(y, v), append(of, samples[last])
+			spread.Add(v)
 		}
-		y, of = append(y, v), append(of, samples[last])
-		spread.Add(v)
+		if len(y) < leastSplit || !(spread.SD() > 1e-13*math.Abs(spread.Mean())) {
+			return false, nil
+		}
+		sources, rest, left := split(y, of, shares, e.base.run.Confidence)
+		if left > muchLeft[0] && left < muchLeft[1] && len(y) < usualPeriods && e.most == 0 {
+			if err := e.simulatePeriods(usualPeriods); err != nil {
+				return false, err
+			}
+			continue
+		}
+		for i := range sources {
+			sources[i].Key = e.keyOf(sources[i].Key)
+			sources[i].Of = called(e.s, len(e.s.Study.Alternatives)-1, sources[i].Key)
+		}
+		slices.SortStableFunc(sources, bySize)
+		e.out.Varies[metric] = Varies{SD: spread.SD(), Periods: len(y), Sources: sources, Split: true, Rest: rest}
+		return true, nil
 	}
-	if !(spread.SD() > 1e-13*math.Abs(spread.Mean())) {
-		return false
+}
+
+// simulatePeriods simulates the base until there are so many periods of it.
+func (e *evaluation) simulatePeriods(n int) error {
+	more := func(_ int, x []*sim.Sample) error {
+		e.periods = append(e.periods, x)
+		return nil
 	}
-	sources, rest, ok := split(y, of, shares, e.base.run.Confidence)
-	if !ok {
-		return false
-	}
-	for i := range sources {
-		sources[i].Key = e.keyOf(sources[i].Key)
-		sources[i].Of = called(e.s, len(e.s.Study.Alternatives)-1, sources[i].Key)
-	}
-	slices.SortStableFunc(sources, bySize)
-	e.out.Varies[metric] = Varies{SD: spread.SD(), Periods: len(y), Sources: sources, Split: true, Rest: rest}
-	return true
+	return replicate.Each(e.ctx, &e.base.study, e.base.run, len(e.periods), max(n, len(e.periods)), e.base.opt, more)
 }
 
 // ChanceOf is what chance adds to the spread of some metrics of the last

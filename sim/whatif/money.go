@@ -21,20 +21,21 @@ type stakes struct {
 	half    [3]float64
 	was     map[int]savings.Figures // of the base, by its first so many replications
 	opt     savings.Options         // of differences
+	draws   savings.Draws           // of them
 }
 
 func newStakes(b *base, metrics []string) (*stakes, error) {
 	if len(b.study.Alternatives) != 2 {
 		return nil, fmt.Errorf("savings, npv and payback compare one alternative with the first")
 	}
-	opt := savings.Options{Draws: savings.DefaultDraws}
-	c, err := savings.New(&b.study, b.results, 1, opt)
+	opt := savings.Options{Draws: savings.DefaultDraws, NoPayback: !slices.Contains(metrics, "payback")}
+	c, err := savings.Drawn(&b.study, b.results, 1, opt)
 	if err != nil {
 		return nil, err
 	}
-	s := &stakes{c: c, figures: c.Figures(), was: map[int]savings.Figures{}, opt: savings.Options{Draws: fewDraws}}
-	if slices.Contains(metrics, "payback") {
-		s.opt = opt
+	s := &stakes{c: c, figures: c.Figures(), was: map[int]savings.Figures{}, opt: opt}
+	if opt.NoPayback {
+		s.opt.Draws = fewDraws
 	}
 	s.half = s.figures.HalfWidths(b.results, 1)
 	return s, nil
@@ -51,7 +52,7 @@ func place(metric string) int { return slices.Index(savings.FigureNames, metric)
 // it in the same replications, and the half widths of the differences.
 func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 	still := stillOf(x.results)
-	f, err := savings.FiguresOf(&x.study, still, 2, 3, s.opt)
+	f, err := s.draws.FiguresOf(&x.study, still, 2, 3, s.opt)
 	if errors.Is(err, savings.ErrNoWeb) { // as little as no line
 		nan := math.NaN()
 		return [3]float64{nan, nan, nan}, [3]float64{nan, nan, nan}, nil
@@ -62,7 +63,7 @@ func (s *stakes) of(x *changed) (value, half [3]float64, err error) {
 	n := x.results.Run.Replications
 	was, ok := s.was[n]
 	if !ok {
-		if was, err = savings.FiguresOf(&x.study, still, 0, 1, s.opt); err != nil {
+		if was, err = s.draws.FiguresOf(&x.study, still, 0, 1, s.opt); err != nil {
 			return value, half, err
 		}
 		s.was[n] = was

@@ -63,6 +63,9 @@ func (e *evaluation) expect(inputs, full, least int) {
 	left[baseStage] = lines * each
 	if full < inputs {
 		left[screenStage] = lines * (1 + 2*inputs)
+	} else if e.q.Most == 0 && each > first {
+		full = min(full, followed*len(e.q.Metrics))
+		left[screenStage] = 2 * lines * inputs
 	}
 	left[swingStage] = 2 * lines * each * full
 	if e.q.Chance && each >= leastPeriods {

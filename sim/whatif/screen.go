@@ -10,12 +10,16 @@ import (
 
 // screenEvents is how many events of a line show which inputs move it most: a screen is
 // no longer than that takes.
-const screenEvents = 8000
+const screenEvents = 5000
+
+// leastBar is the share of the largest bar of a picture below which another is hardly
+// seen beside it.
+const leastBar = 0.02
 
 // largest leaves the inputs that move some metric most in a screen: so many of each
 // metric as were asked for. A screen is one replication, with the same chance at every
 // end, and no longer than it has to be.
-func (e *evaluation) largest(inputs []movedInput) ([]movedInput, error) {
+func (e *evaluation) largest(inputs []movedInput) ([]*tried, error) {
 	events := int64(1)
 	for _, x := range e.base.samples[0] {
 		events = max(events, x.Events)
@@ -58,10 +62,23 @@ func (e *evaluation) largest(inputs []movedInput) ([]movedInput, error) {
 		}
 		slices.SortStableFunc(swings, func(x, y Swing) int { return cmp.Compare(y.way(), x.way()) })
 		for _, w := range swings[:min(e.q.Most, len(swings))] {
-			if w.way() > 0 {
+			if w.way() > leastBar*swings[0].way() {
 				kept[w.Key] = true
 			}
 		}
 	}
-	return slices.DeleteFunc(slices.Clone(inputs), func(in movedInput) bool { return !kept[in.key] }), nil
+	var list []*tried
+	for _, t := range seen {
+		if !kept[t.key] {
+			continue
+		}
+		full := &tried{movedInput: t.movedInput, of: t.of}
+		for k, m := range t.moved {
+			if m != nil {
+				full.moved[k] = e.base.variant(m.study)
+			}
+		}
+		list = append(list, full)
+	}
+	return list, nil
 }

@@ -7,6 +7,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
+	"rollchange/sim"
 )
 
 // Swing is one input that is not known exactly, and what moving it does to one
@@ -19,10 +20,14 @@ type Swing struct {
 	Low, Base, Up             float64    // the metric with the input low, at its base, high; NaN where that is no possible line
 	LowHalf, BaseHalf, UpHalf float64    // half widths of the paired difference from the base (towards 0); BaseHalf of the metric itself; NaN: one replication, +Inf: few events carry it
 	Total                     float64    // total effect index, NaN when not asked for
+	Glanced                   bool       // others move the metric more in the one replication that was simulated of it
 }
 
 // Shown says whether a difference from the base is shown at an end: 0 low, 1 high.
 func (s Swing) Shown(end int) bool {
+	if s.Glanced {
+		return false
+	}
 	x, half := s.Low, s.LowHalf
 	if end == 1 {
 		x, half = s.Up, s.UpHalf
@@ -132,15 +137,16 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 
 // evaluation is what a question is answered with.
 type evaluation struct {
-	ctx    context.Context
-	s      *scenarios.Scenario
-	q      SensitivityQuestion
-	opt    Options
-	out    *Sensitivities
-	base   *base
-	stakes *stakes // nil when no money is asked for
-	most   int     // periods in which a source is drawn anew at most; 0: as many as there are
-	meter  *meter
+	ctx     context.Context
+	s       *scenarios.Scenario
+	q       SensitivityQuestion
+	opt     Options
+	out     *Sensitivities
+	base    *base
+	stakes  *stakes         // nil when no money is asked for
+	most    int             // periods in which a source is drawn anew at most; 0: as many as there are
+	periods [][]*sim.Sample // of the base, for what chance adds: its replications, and more where they do not do
+	meter   *meter
 }
 
 func (e *evaluation) add(metric string, w Swing) {
@@ -150,7 +156,7 @@ func (e *evaluation) add(metric string, w Swing) {
 // counted counts a simulation.
 func (e *evaluation) counted() { e.out.Simulations++ }
 
-// sort puts the largest swing of each metric first.
+// sort puts the largest swing of each metric first, and what was only glanced at last.
 func (out *Sensitivities) sort(metrics []string) {
 	for _, metric := range metrics {
 		list := out.Swings[metric]
@@ -162,8 +168,10 @@ func (out *Sensitivities) sort(metrics []string) {
 			switch {
 			case x.Size() > y.Size():
 				return -1
-			case x.Size() < y.Size():
+			case x.Size() < y.Size() || x.Glanced && !y.Glanced:
 				return 1
+			case y.Glanced && !x.Glanced:
+				return -1
 			}
 			return 0
 		})

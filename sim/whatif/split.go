@@ -8,9 +8,12 @@ import (
 	"rollchange/sim/estimate"
 )
 
-// leastSplit is the share of the variance that the known sources must account for
-// between them before it is split among them.
-const leastSplit = 0.75
+// leastSplit is how many periods a variance is split over at least, and muchLeft the
+// shares of the variance between which what the sums leave makes it worth more periods:
+// below the split is sharp, and above they have next to nothing to tell.
+const leastSplit = 10
+
+var muchLeft = [2]float64{0.25, 0.75}
 
 // split is what each source adds to the variance of a figure, from the known means of
 // the draws and without another simulation. What sources drew beyond their means, c,
@@ -22,12 +25,9 @@ const leastSplit = 0.75
 //	share of a source = (b·w + cov(r, c)/V)² V / (sum of (b·w)² V + var r)
 //
 // less what chance adds to the square. Half widths are by the jackknife over the
-// periods. It is not ok where the sums leave more than a quarter.
-func split(y []float64, samples []*sim.Sample, shares []sim.Share, confidence float64) (sources []Source, rest Source, ok bool) {
+// periods. left is the last of the divisor, as a share of it; at least leastSplit periods.
+func split(y []float64, samples []*sim.Sample, shares []sim.Share, confidence float64) (sources []Source, rest Source, left float64) {
 	n := len(y)
-	if n < 10 {
-		return nil, Source{}, false
-	}
 	x := make([][2]float64, n)
 	drawn := make([][]float64, len(shares))
 	variance := make([]float64, len(shares))
@@ -74,9 +74,6 @@ func split(y []float64, samples []*sim.Sample, shares []sim.Share, confidence fl
 		return append(part, 1-used), left / all
 	}
 	all, left := of(-1)
-	if !(left <= 1-leastSplit) {
-		return nil, Source{}, false
-	}
 	half := make([]float64, len(all))
 	less := make([][]float64, n)
 	for i := range less {
@@ -94,7 +91,7 @@ func split(y []float64, samples []*sim.Sample, shares []sim.Share, confidence fl
 			sources = append(sources, Source{Key: key, Share: all[k], Half: half[k]})
 		}
 	}
-	return sources, Source{Share: max(0, all[len(keys)]), Half: half[len(keys)]}, true
+	return sources, Source{Share: min(1, max(0, all[len(keys)])), Half: half[len(keys)]}, left
 }
 
 // slopes are those of y on the two sums by least squares, the means, and the variance

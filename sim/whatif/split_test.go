@@ -69,11 +69,9 @@ func TestSplitOfAShippedLine(t *testing.T) {
 	}
 }
 
-// Where the sources do not add up nothing is split: each is drawn anew.
-func TestNoSplitOfWhatDoesNotAddUp(t *testing.T) {
+// Where the known means of the draws are not used nothing is split: each is drawn anew.
+func TestNoSplitWithoutControls(t *testing.T) {
 	v := varies(t, scenario(t, stops, scenarios.Override{Key: "run.replications", Value: "20"}, scenarios.Override{Key: "run.controls", Value: "none"}), "good_rate")
 	assert.False(t, v.Split)
 	assert.Zero(t, v.Rest)
-	_, _, ok := split(make([]float64, 9), nil, nil, 0.95)
-	assert.False(t, ok, "too few periods")
 }

@@ -1,6 +1,7 @@
 package whatif
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"slices"
@@ -11,16 +12,21 @@ import (
 )
 
 // The same chance is on both sides of each difference, so that few replications tell
-// most of them: an end is simulated in so many, then in twice as many, up to those of
-// the base, until its difference is sure in every metric.
+// most of them: an end is simulated in so many, then in two thirds more, up to those
+// of the base, until its difference is sure in the metrics that it is followed for.
 const first = 3
 
-// A difference is sure when it is known to a share of itself, or to a share of how well
-// the figure itself is known, or when it cannot be larger than that of the input of a
-// rank: so many are told of.
+// One replication, which cannot tell a difference from noise, tells which inputs are
+// worth more: so many of each metric, those that move it most. A table shows no more.
+const followed = 12
+
+// A difference is sure when it is known to a share of itself, or of how well the figure
+// itself is known, or of what the figure moves by if it goes with the input, or when it
+// cannot be larger than that of the input of a rank: so many are told of.
 const (
-	ownShare  = 0.15
-	baseShare = 0.5
+	ownShare  = 0.25
+	baseShare = 2
+	leastWay  = 0.03
 	rank      = 12
 )
 
@@ -30,6 +36,7 @@ type tried struct {
 	movedInput
 	moved [2]*variant
 	ends  [2]*end
+	of    []string // the metrics that it is followed for; none: one replication is all
 }
 
 // end is what all metrics come to at one end of an input.
@@ -41,20 +48,23 @@ type end struct {
 
 // swings moves the inputs to both their ends.
 func (e *evaluation) swings(inputs []movedInput) error {
+	of := e.tried
 	if e.q.Most > 0 {
-		var err error
-		if inputs, err = e.largest(inputs); err != nil {
-			return err
-		}
+		of = e.largest
 	}
-	list, err := e.tried(inputs)
+	list, err := of(inputs)
 	if err != nil {
 		return err
 	}
 	all := e.base.run.Replications
+	if all > first && e.q.Most == 0 {
+		if err := e.glance(list); err != nil {
+			return err
+		}
+	}
 	most := map[string]float64{}
-	unsure := func(t *tried, k int) bool { return !e.sure(t.ends[k], most) }
-	for n := first; ; n *= 2 {
+	unsure := func(t *tried, k int) bool { return len(t.of) > 0 && (t.moved[k].done < first || !e.sure(t, k, most)) }
+	for n := first; ; n += 2 * n / 3 {
 		e.meter.begin(swingStage, e.unsimulated(list, unsure))
 		if err := e.simulate(list, min(n, all), unsure); err != nil {
 			return err
@@ -83,11 +93,38 @@ func (e *evaluation) swings(inputs []movedInput) error {
 	return nil
 }
 
+// glance simulates one replication of every end, and finds which inputs move a metric so
+// much that they are followed for it.
+func (e *evaluation) glance(list []*tried) error {
+	always := func(*tried, int) bool { return true }
+	e.meter.begin(screenStage, e.meter.left[screenStage])
+	if err := e.simulate(list, 1, always); err != nil {
+		return err
+	}
+	for _, t := range list {
+		t.of = nil
+	}
+	for _, metric := range e.q.Metrics {
+		way := map[*tried]float64{}
+		for _, t := range list {
+			way[t] = e.swing(t, metric).way()
+		}
+		largest := slices.Clone(list)
+		slices.SortStableFunc(largest, func(x, y *tried) int { return cmp.Compare(way[y], way[x]) })
+		for _, t := range largest[:min(followed, len(largest))] {
+			if way[t] > 0 {
+				t.of = append(t.of, metric)
+			}
+		}
+	}
+	return nil
+}
+
 // tried are the inputs whose ends are possible lines, not simulated yet.
 func (e *evaluation) tried(inputs []movedInput) ([]*tried, error) {
 	var list []*tried
 	for _, in := range inputs {
-		t := &tried{movedInput: in}
+		t := &tried{movedInput: in, of: e.q.Metrics}
 		for k, m := range in.ends {
 			x, err := e.base.move(e.s, m.changes...)
 			var impossible *scenarios.Errors
@@ -134,21 +171,21 @@ func (e *evaluation) simulate(list []*tried, n int, on func(t *tried, k int) boo
 	return nil
 }
 
-// sure says whether the differences of an end are known well enough in every metric,
-// where most is how far the input of the rank moves them.
-func (e *evaluation) sure(x *end, most map[string]float64) bool {
-	if x == nil {
-		return false
-	}
-	for _, metric := range e.q.Metrics {
-		value, half := e.of(x, metric)
+// sure says whether the differences of an end are known well enough in every metric that
+// its input is followed for, where most is how far the input of the rank moves them.
+func (e *evaluation) sure(t *tried, k int, most map[string]float64) bool {
+	for _, metric := range t.of {
+		value, half := e.of(t.ends[k], metric)
 		if math.IsNaN(value) {
 			continue
 		}
 		base, own := e.baseOf(metric)
-		if d := math.Abs(value - base); !(half <= ownShare*d || half <= baseShare*own || d+half <= most[metric]) {
-			return false
+		d := math.Abs(value - base)
+		least := max(ownShare*d, baseShare*own, leastWay*e.q.Share*math.Abs(base))
+		if math.IsInf(half, 1) && d <= most[metric] || half <= least || d+half <= most[metric] {
+			continue
 		}
+		return false
 	}
 	return true
 }
@@ -209,7 +246,7 @@ func (e *evaluation) swing(t *tried, metric string) Swing {
 	if w.Base, w.BaseHalf = e.baseOf(metric); !IsMoney(metric) && math.IsNaN(w.Base) {
 		return w
 	}
-	w.Key = t.key
+	w.Key, w.Glanced = t.key, len(t.of) == 0
 	w.Low, w.LowHalf = e.of(t.ends[0], metric)
 	w.Up, w.UpHalf = e.of(t.ends[1], metric)
 	return w

@@ -17,7 +17,7 @@ func SpeedAxis(s *scenarios.Scenario) (a Axis, ends string, err error) {
 	u := model.Display(model.Speed, s.Study.Units)
 	speed := s.Study.Alternatives[0].Line.Process.Speed
 	var texts []string
-	for _, f := range []float64{0.6, 0.7, 0.8, 0.9, 1, 1.1, 1.2, 1.3, 1.4} {
+	for _, f := range []float64{0.6, 0.75, 0.9, 1, 1.1, 1.25, 1.4} {
 		text := round(u.From(f*speed), 4) + " " + u.Name
 		if _, err := s.Again(scenarios.Override{Key: "line.speed", Value: text}); err != nil {
 			if e, ok := err.(*scenarios.Errors); ok && f > 1 {

@@ -31,8 +31,8 @@ func TestUsualAxes(t *testing.T) {
 	s := template(t, "label_press") // rated for 150 m/min
 	a, ends, err := SpeedAxis(s)
 	require.NoError(t, err)
-	assert.Equal(t, []string{"72 m/min", "84 m/min", "96 m/min", "108 m/min", "120 m/min", "132 m/min", "144 m/min"}, a.Texts)
-	assert.Contains(t, ends, "156 m/min: line.rated_speed must not be below line.speed")
+	assert.Equal(t, []string{"72 m/min", "90 m/min", "108 m/min", "120 m/min", "132 m/min", "150 m/min"}, a.Texts)
+	assert.Contains(t, ends, "168 m/min: line.rated_speed must not be below line.speed")
 	a, ok, err := StorageAxis(s, 0)
 	require.NoError(t, err)
 	assert.False(t, ok, "by hand, out of no storage")
