@@ -2,6 +2,8 @@ package sim
 
 import (
 	"math"
+
+	"rollchange/model"
 )
 
 // Cycles are the changes of one station out of its storage, of all lines of a
@@ -47,6 +49,7 @@ const (
 	cycleOdd                            // waited, begun before the refill, or set back to the count
 	cycleArrives                        // the splice stops the process when it gets there
 	cycleParts                          // it parts there
+	cycleCounted                        // only counted, and the interlock did not trip: margin is the least there was
 )
 
 func (k cycleKind) has(x cycleKind) bool { return k&x != 0 }
@@ -64,14 +67,21 @@ type recorder struct {
 	now   cycleRecord
 	began bool    // the reckoning has
 	dwelt bool    // the dwell has begun
+	trip  bool    // the interlock has tripped
 	made  bool    // the change was made, and it counts
 	from  float64 // s
 	P     float64 // m, of the process then
 	reach float64 // m, further than this the way of the process is not kept
+	last  float64 // s, a dwell that began with the reckoning is over by then
+	plain int     // place of the last change without turns, plus 1; 0: there is none
 
 	added parts // what the replication has added for the change
 	own   *Reckoning
 }
+
+// barely is the chance of a dwell that is so long that the way of the process after it
+// is not kept: far below any target.
+const barely = 1e-30
 
 // recordedReach is how many times the room of the storage the way of the process is
 // kept beyond its margin: a capacity four times as large still finds it.
@@ -82,7 +92,9 @@ func (s *run) recordCycles() {
 	for i := range s.lines {
 		for k := range s.lines[i].side {
 			if st := &s.lines[i].side[k]; st.zero() {
-				st.record = &recorder{to: &Cycles{}, own: ReckoningOf(s.spec, k)}
+				dwell := [2]model.Dist{s.spec.Unwind.Dwell, s.spec.Rewind.Dwell}[k]
+				ramps := s.spec.Process.Speed/st.acc + s.spec.Process.Speed/s.spec.Process.Decel // the change is made before the interlock trips
+				st.record = &recorder{to: &Cycles{}, own: ReckoningOf(s.spec, k), last: model.UpperQuantile(dwell, barely) + 2*ramps}
 				st.record.open()
 			}
 		}
@@ -106,7 +118,7 @@ func (s *run) cycles() (c [2][]*Cycles) {
 func (x *recorder) open() {
 	first := x.now.first
 	x.to.path = x.to.path[:first]
-	x.began, x.dwelt, x.made, x.added = false, false, false, parts{}
+	x.began, x.dwelt, x.trip, x.made, x.added = false, false, false, false, parts{}
 	x.now = cycleRecord{n: 1, first: first, hands: never, cut: never, stop: never}
 }
 
@@ -131,9 +143,13 @@ func (l *line) turned(from float64) turn {
 }
 
 // turns is a change of the motion of the process.
-func (x *recorder) turns(l *line) {
+func (x *recorder) turns(st *station) {
+	if !x.began || x.now.cut < never || !st.risk.fails && st.l.now-x.from > x.last {
+		return
+	}
+	l := st.l
 	way := l.P - x.P
-	if !x.began || x.now.cut < never || way > x.reach {
+	if way > x.reach {
 		return
 	}
 	t := l.turned(x.from)
@@ -151,6 +167,7 @@ func (x *recorder) cuts(st *station) {
 
 // trips is the interlock, the first time in a cycle.
 func (x *recorder) trips(st *station) {
+	x.trip = true
 	if !x.began && !x.dwelt && !st.joined {
 		x.begin(st, st.M)
 		x.now.is |= cycleEarly
@@ -191,17 +208,24 @@ func (x *recorder) close(st *station) {
 	x.tells(st, c)
 	if c.is&(cycleReckoned|cycleEarly) == 0 {
 		c.turns, x.to.path = 0, x.to.path[:c.first]
+		if !x.trip {
+			c.is |= cycleCounted
+			c.margin, c.motion = st.least, turn{p: st.l.spec.Process.Speed}
+		}
 	}
 	p := x.own.chance(c, x.to.path[c.first:], &x.own.levels)
 	c.off = parts{x.added.failed - p.failed, x.added.usual - p.usual, x.added.countedFailed - p.countedFailed, x.added.counted - p.counted}
 	if c.off.small() {
 		c.off = parts{}
 	}
-	if k := len(x.to.list) - 1; k >= 0 && c.like(&x.to.list[k]) {
-		x.to.list[k].n++
+	if x.plain > 0 && c.like(&x.to.list[x.plain-1]) {
+		x.to.list[x.plain-1].n++
 		return
 	}
 	x.to.list = append(x.to.list, *c)
+	if c.turns == 0 {
+		x.plain = len(x.to.list)
+	}
 	c.first, c.turns = len(x.to.path), 0
 }
 

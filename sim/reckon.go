@@ -115,12 +115,15 @@ func dwells(q, s float64, odd bool) parts {
 
 // chance is that of one change, as creditFrom has it.
 func (k *Reckoning) chance(x *cycleRecord, path []turn, lv *levels) parts {
-	if x.is&(cycleReckoned|cycleEarly) == 0 {
+	if x.is&(cycleReckoned|cycleEarly|cycleCounted) == 0 {
 		return parts{}
 	}
 	margin := x.margin + lv.run - k.run
 	if v := x.motion.p; v > 0 && margin-lv.reserve-model.StoppingLength(v, k.d) <= 0 { // it trips before the reckoning begins
 		return only(1, x.is.has(cycleFailed))
+	}
+	if x.is.has(cycleCounted) {
+		return parts{}
 	}
 	r := k.foreseen(x, path, margin, lv)
 	if x.is.has(cycleEarly) && r.end <= x.begun {
