@@ -214,10 +214,7 @@ func (x *recorder) close(st *station) {
 		}
 	}
 	p := x.own.chance(c, x.to.path[c.first:], &x.own.levels)
-	c.off = parts{x.added.failed - p.failed, x.added.usual - p.usual, x.added.countedFailed - p.countedFailed, x.added.counted - p.counted}
-	if c.off.small() {
-		c.off = parts{}
-	}
+	c.off = parts{x.added.failed - p.failed, x.added.usual - p.usual, x.added.countedFailed - p.countedFailed, x.added.counted - p.counted}.beyondRounding()
 	if x.plain > 0 && c.like(&x.to.list[x.plain-1]) {
 		x.to.list[x.plain-1].n++
 		return

@@ -83,10 +83,15 @@ func (k *Reckoning) At(now *model.Line, lines []*Cycles) (whole, notFailed figur
 // counting can tell of.
 type parts struct{ failed, usual, countedFailed, counted float64 }
 
-// small says that no part is more than rounding.
-func (p parts) small() bool {
-	const near = 1e-9
-	return math.Abs(p.failed) < near && math.Abs(p.usual) < near && math.Abs(p.countedFailed) < near && math.Abs(p.counted) < near
+// beyondRounding is a chance without the parts of it that are no more than rounding.
+func (p parts) beyondRounding() parts {
+	beyond := func(x float64) float64 {
+		if math.Abs(x) < 1e-9 {
+			return 0
+		}
+		return x
+	}
+	return parts{beyond(p.failed), beyond(p.usual), beyond(p.countedFailed), beyond(p.counted)}
 }
 
 // plus is the chance with what is off added, within 0 to 1.
@@ -142,6 +147,9 @@ func (k *Reckoning) chance(x *cycleRecord, path []turn, lv *levels) parts {
 	s := k.lastS
 	if e := -x.begun; e > 0 {
 		s = after(s, k.laws.dwell.SurvivalFrom(e))
+	}
+	if s < barely {
+		s = 0
 	}
 	q := 0.0
 	if sure {
