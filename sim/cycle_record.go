@@ -2,8 +2,6 @@ package sim
 
 import (
 	"math"
-
-	"rollchange/model"
 )
 
 // Cycles are the changes of one station out of its storage, of all lines of a
@@ -79,10 +77,6 @@ type recorder struct {
 	own   *Reckoning
 }
 
-// barely is the chance of a dwell that is so long that the way of the process after it
-// is not kept: far below any target.
-const barely = 1e-30
-
 // recordedReach is how many times the room of the storage the way of the process is
 // kept beyond its margin: a capacity four times as large still finds it.
 const recordedReach = 3
@@ -92,9 +86,9 @@ func (s *run) recordCycles() {
 	for i := range s.lines {
 		for k := range s.lines[i].side {
 			if st := &s.lines[i].side[k]; st.zero() {
-				dwell := [2]model.Dist{s.spec.Unwind.Dwell, s.spec.Rewind.Dwell}[k]
 				ramps := s.spec.Process.Speed/st.acc + s.spec.Process.Speed/s.spec.Process.Decel // the change is made before the interlock trips
-				st.record = &recorder{to: &Cycles{}, own: ReckoningOf(s.spec, k), last: model.UpperQuantile(dwell, barely) + 2*ramps}
+				own := ReckoningOf(s.spec, k)
+				st.record = &recorder{to: &Cycles{}, own: own, last: own.longest + 2*ramps}
 				st.record.open()
 			}
 		}

@@ -18,6 +18,7 @@ type Reckoning struct {
 	path    float64 // m, from the splice point to the process
 	success float64
 	laws    laws
+	longest float64 // s, a dwell: one that is longer has a chance below barely
 
 	levels
 	lastX, lastS float64 // a chance that was just reckoned, of most
@@ -48,8 +49,13 @@ func ReckoningOf(l *model.Line, which int) *Reckoning {
 	if which == 1 {
 		k.success, k.laws = l.Rewind.TransferSuccess, lawsOf(l.Rewind.Dwell, l.Rewind.Recover)
 	}
+	k.longest = model.UpperQuantile(k.laws.dwell, barely)
 	return k
 }
+
+// barely is the chance of a dwell that is so long that the process after it is not
+// looked at: far below any target.
+const barely = 1e-30
 
 // At is what the changes of a replication come to with the storage of a line that
 // is the recorded one but for the levels of this storage: the figures of the
@@ -140,6 +146,9 @@ func (k *Reckoning) chance(x *cycleRecord, path []turn, lv *levels) parts {
 	if x.is.has(cycleFailed) && !sure {
 		h := k.laws.hand
 		return only(after(h.SurvivalFrom(latest-x.hands), max(0, h.SurvivalFrom(max(0, -x.hands)))), true)
+	}
+	if after0 > k.longest && !sure {
+		return parts{}
 	}
 	if !(math.Abs(k.lastX-after0) <= 1e-9) {
 		k.lastX, k.lastS = after0, k.laws.dwell.SurvivalFrom(after0)
