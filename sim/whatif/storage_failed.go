@@ -34,7 +34,7 @@ func (z *sizing) failed(t *Trial) error {
 			return nil
 		}
 		root := u.curve.root(all, 0, x, t.X, x)
-		if good && x-or(root, x) <= 5*exact*x {
+		if good && x-or(root, x) <= max(5*exact*x, nearly*(x-or(u.curve.root(all, -1, x, x/100, x), x))) {
 			break
 		}
 		if !good {

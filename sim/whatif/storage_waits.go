@@ -15,8 +15,9 @@ import "math"
 // on more than the dwell decides.
 const beyondDwell = 1.05
 
-// nearly is the share of the interval's width within which two capacities are one.
-const nearly = 1.0 / 20
+// nearly is the share of the interval's width within which two capacities are one:
+// half a standard error.
+const nearly = 1.0 / 8
 
 // roomForOne is how many times the replications that show a target if nothing is seen
 // do so if one change is: the limits of 1 and 0 seen are as 5.6 to 3.7.
@@ -56,7 +57,11 @@ func (z *sizing) byWaits() (good float64, ok bool, err error) {
 		z.big = q
 	}
 	w := &waiting{search: q, b: z.bound, most: z.Most}
-	if good, err = w.answer(min(z.Most, beyondTop*max(root, top.curve.unseenFrom(z.bound, root, z.Most)))); err != nil {
+	from := 1.1 * top.curve.root(z.bound, 1, z.Most, root, z.Most)
+	if !holds(z.bound, 1)(top) {
+		from = beyondTop * max(root, top.curve.unseenFrom(z.bound, root, z.Most))
+	}
+	if good, err = w.answer(min(z.Most, or(from, z.Most))); err != nil {
 		return 0, false, err
 	}
 	t := q.trials[good]
@@ -126,22 +131,40 @@ func (w *waiting) answer(from float64) (good float64, err error) {
 			break
 		}
 	}
-	t, good := w.above, w.above.X
+	good, bad, t := w.above.X, 0.0, w.above
 	if !holds(w.b, 0)(t) {
 		return good, nil // it held there with fewer replications
 	}
 	x := or(t.curve.root(w.b, 0, good, 1e-6, good), good)
-	near := nearly * (or(w.high(x), good) - or(t.curve.root(w.b, -1, x, x/100, x), x))
-	for x += near / 2; x < good; near *= 2 {
+	for near := w.near(t, x); ; near *= 2 { // twice as far each time: how far two of them differ is chance
+		if x = max(x, bad) + near/2; x >= good {
+			x = (good + bad) / 2
+		}
 		if t, err = w.at(x); err != nil {
 			return 0, err
 		}
-		if holds(w.b, 0)(t) {
-			return x, nil
+		if !holds(w.b, 0)(t) {
+			bad, x = x, or(t.curve.root(w.b, 0, x, x, good), x)
+		} else {
+			if good = x; holds(w.b, 1)(t) {
+				w.above = t
+			}
+			x = or(t.curve.root(w.b, 0, x, max(bad, x/100), x), max(bad, x/100))
+			near = max(near, w.near(t, x))
+			if good-x <= near {
+				return good, nil
+			}
 		}
-		x = or(t.curve.root(w.b, 0, x, x, good), x) + near/2
+		if good-bad <= near {
+			return good, nil
+		}
 	}
-	return good, nil
+}
+
+// near is a part of the width of the interval of x, as the records of a capacity tell.
+func (w *waiting) near(t *Trial, x float64) float64 {
+	high, low := t.curve.root(w.b, 1, t.X, x, t.X), t.curve.root(w.b, -1, x, x/100, x)
+	return max(exact*x, nearly*(max(x, or(high, t.X))-or(low, x)))
 }
 
 // high is where the upper end of the estimate meets the bound, from x on, by the
