@@ -47,6 +47,7 @@ const (
 	cycleOdd                            // waited, begun before the refill, or set back to the count
 	cycleArrives                        // the splice stops the process when it gets there
 	cycleParts                          // it parts there
+	cycleCounted                        // only counted, and the interlock did not trip: margin is the least there was
 )
 
 func (k cycleKind) has(x cycleKind) bool { return k&x != 0 }
@@ -64,10 +65,13 @@ type recorder struct {
 	now   cycleRecord
 	began bool    // the reckoning has
 	dwelt bool    // the dwell has begun
+	trip  bool    // the interlock has tripped
 	made  bool    // the change was made, and it counts
 	from  float64 // s
 	P     float64 // m, of the process then
 	reach float64 // m, further than this the way of the process is not kept
+	last  float64 // s, a dwell that began with the reckoning is over by then
+	plain int     // place of the last change without turns, plus 1; 0: there is none
 
 	added parts // what the replication has added for the change
 	own   *Reckoning
@@ -82,7 +86,9 @@ func (s *run) recordCycles() {
 	for i := range s.lines {
 		for k := range s.lines[i].side {
 			if st := &s.lines[i].side[k]; st.zero() {
-				st.record = &recorder{to: &Cycles{}, own: ReckoningOf(s.spec, k)}
+				ramps := s.spec.Process.Speed/st.acc + s.spec.Process.Speed/s.spec.Process.Decel // the change is made before the interlock trips
+				own := ReckoningOf(s.spec, k)
+				st.record = &recorder{to: &Cycles{}, own: own, last: own.longest + 2*ramps}
 				st.record.open()
 			}
 		}
@@ -106,7 +112,7 @@ func (s *run) cycles() (c [2][]*Cycles) {
 func (x *recorder) open() {
 	first := x.now.first
 	x.to.path = x.to.path[:first]
-	x.began, x.dwelt, x.made, x.added = false, false, false, parts{}
+	x.began, x.dwelt, x.trip, x.made, x.added = false, false, false, false, parts{}
 	x.now = cycleRecord{n: 1, first: first, hands: never, cut: never, stop: never}
 }
 
@@ -131,9 +137,13 @@ func (l *line) turned(from float64) turn {
 }
 
 // turns is a change of the motion of the process.
-func (x *recorder) turns(l *line) {
+func (x *recorder) turns(st *station) {
+	if !x.began || x.now.cut < never || !st.risk.fails && st.l.now-x.from > x.last {
+		return
+	}
+	l := st.l
 	way := l.P - x.P
-	if !x.began || x.now.cut < never || way > x.reach {
+	if way > x.reach {
 		return
 	}
 	t := l.turned(x.from)
@@ -151,6 +161,7 @@ func (x *recorder) cuts(st *station) {
 
 // trips is the interlock, the first time in a cycle.
 func (x *recorder) trips(st *station) {
+	x.trip = true
 	if !x.began && !x.dwelt && !st.joined {
 		x.begin(st, st.M)
 		x.now.is |= cycleEarly
@@ -191,17 +202,21 @@ func (x *recorder) close(st *station) {
 	x.tells(st, c)
 	if c.is&(cycleReckoned|cycleEarly) == 0 {
 		c.turns, x.to.path = 0, x.to.path[:c.first]
+		if !x.trip {
+			c.is |= cycleCounted
+			c.margin, c.motion = st.least, turn{p: st.l.spec.Process.Speed}
+		}
 	}
 	p := x.own.chance(c, x.to.path[c.first:], &x.own.levels)
-	c.off = parts{x.added.failed - p.failed, x.added.usual - p.usual, x.added.countedFailed - p.countedFailed, x.added.counted - p.counted}
-	if c.off.small() {
-		c.off = parts{}
-	}
-	if k := len(x.to.list) - 1; k >= 0 && c.like(&x.to.list[k]) {
-		x.to.list[k].n++
+	c.off = parts{x.added.failed - p.failed, x.added.usual - p.usual, x.added.countedFailed - p.countedFailed, x.added.counted - p.counted}.beyondRounding()
+	if x.plain > 0 && c.like(&x.to.list[x.plain-1]) {
+		x.to.list[x.plain-1].n++
 		return
 	}
 	x.to.list = append(x.to.list, *c)
+	if c.turns == 0 {
+		x.plain = len(x.to.list)
+	}
 	c.first, c.turns = len(x.to.path), 0
 }
 

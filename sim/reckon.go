@@ -18,6 +18,7 @@ type Reckoning struct {
 	path    float64 // m, from the splice point to the process
 	success float64
 	laws    laws
+	longest float64 // s, a dwell: one that is longer has a chance below barely
 
 	levels
 	lastX, lastS float64 // a chance that was just reckoned, of most
@@ -48,8 +49,13 @@ func ReckoningOf(l *model.Line, which int) *Reckoning {
 	if which == 1 {
 		k.success, k.laws = l.Rewind.TransferSuccess, lawsOf(l.Rewind.Dwell, l.Rewind.Recover)
 	}
+	k.longest = model.UpperQuantile(k.laws.dwell, barely)
 	return k
 }
+
+// barely is the chance of a dwell that is so long that the process after it is not
+// looked at: far below any target.
+const barely = 1e-30
 
 // At is what the changes of a replication come to with the storage of a line that
 // is the recorded one but for the levels of this storage: the figures of the
@@ -83,10 +89,15 @@ func (k *Reckoning) At(now *model.Line, lines []*Cycles) (whole, notFailed figur
 // counting can tell of.
 type parts struct{ failed, usual, countedFailed, counted float64 }
 
-// small says that no part is more than rounding.
-func (p parts) small() bool {
-	const near = 1e-9
-	return math.Abs(p.failed) < near && math.Abs(p.usual) < near && math.Abs(p.countedFailed) < near && math.Abs(p.counted) < near
+// beyondRounding is a chance without the parts of it that are no more than rounding.
+func (p parts) beyondRounding() parts {
+	beyond := func(x float64) float64 {
+		if math.Abs(x) < 1e-9 {
+			return 0
+		}
+		return x
+	}
+	return parts{beyond(p.failed), beyond(p.usual), beyond(p.countedFailed), beyond(p.counted)}
 }
 
 // plus is the chance with what is off added, within 0 to 1.
@@ -115,12 +126,15 @@ func dwells(q, s float64, odd bool) parts {
 
 // chance is that of one change, as creditFrom has it.
 func (k *Reckoning) chance(x *cycleRecord, path []turn, lv *levels) parts {
-	if x.is&(cycleReckoned|cycleEarly) == 0 {
+	if x.is&(cycleReckoned|cycleEarly|cycleCounted) == 0 {
 		return parts{}
 	}
 	margin := x.margin + lv.run - k.run
 	if v := x.motion.p; v > 0 && margin-lv.reserve-model.StoppingLength(v, k.d) <= 0 { // it trips before the reckoning begins
 		return only(1, x.is.has(cycleFailed))
+	}
+	if x.is.has(cycleCounted) {
+		return parts{}
 	}
 	r := k.foreseen(x, path, margin, lv)
 	if x.is.has(cycleEarly) && r.end <= x.begun {
@@ -133,12 +147,18 @@ func (k *Reckoning) chance(x *cycleRecord, path []turn, lv *levels) parts {
 		h := k.laws.hand
 		return only(after(h.SurvivalFrom(latest-x.hands), max(0, h.SurvivalFrom(max(0, -x.hands)))), true)
 	}
+	if after0 > k.longest && !sure {
+		return parts{}
+	}
 	if !(math.Abs(k.lastX-after0) <= 1e-9) {
 		k.lastX, k.lastS = after0, k.laws.dwell.SurvivalFrom(after0)
 	}
 	s := k.lastS
 	if e := -x.begun; e > 0 {
 		s = after(s, k.laws.dwell.SurvivalFrom(e))
+	}
+	if s < barely {
+		s = 0
 	}
 	q := 0.0
 	if sure {

@@ -114,7 +114,7 @@ func (x *levels) downAt(M, v, d float64) (seconds, speed float64) {
 func (st *station) disturbed() {
 	r, l := &st.risk, st.l
 	if st.record != nil && !(r.foreseen && st.slow) {
-		st.record.turns(l)
+		st.record.turns(st)
 	}
 	switch {
 	case !r.live || r.frozen || r.foreseen && st.slow:

@@ -94,6 +94,20 @@ func (z *sizing) more(good, share float64) error {
 		return nil
 	}
 	n := min(most, int(min(float64(most), max(want, float64(t.Replications))))+1)
+	big := z.with(n)
+	z.big = big
+	if mainCause(t.Metrics, z.whole, false) == LongDwell && !z.store.Slow {
+		// What the dwell alone needs the records tell as a simulation does.
+		u, err := big.at(good)
+		if err != nil {
+			return err
+		}
+		if high := u.curve.root(z.bound, 1, good, good, z.Most); holds(z.bound, 0)(u) && finite(high) {
+			z.a.Low, z.a.High = min(z.a.Low, good), high*(1+1e-6)
+			z.a.Notes = append(z.a.Notes, TookMore{u.Metrics[z.bound.Metric].Trials, n, z.s.Study.Run.Replications})
+			return nil
+		}
+	}
 	// What is calculated must leave room for the limit of what is not seen.
 	room := z.bound
 	room.Most *= barely * (1 - floor/float64(n)/share)
@@ -107,7 +121,6 @@ func (z *sizing) more(good, share float64) error {
 			x = z.Most
 		}
 	}
-	big := z.with(n)
 	var err error
 	for range 8 {
 		if t, err = big.at(x); err != nil {
@@ -126,7 +139,6 @@ func (z *sizing) more(good, share float64) error {
 	if t, err = big.at(good); err != nil {
 		return err
 	}
-	z.big = big
 	if !holds(z.bound, 0)(t) && holds(z.bound, 0)(at) {
 		if good, _, err = big.find(z.bound, 0, good, x, 5*exact, 5*exact); err != nil {
 			return err

@@ -59,20 +59,10 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 	}
 	share := z.bound.share(here.Metrics)
 	z.a.ClosedForm = storageForm(z.cycle, z.cycle.Room/z.store.Capacity, share)
-	good, bad, err := z.find(z.bound, 0, z.store.Capacity, z.Most, exact, exact)
-	switch {
-	case err != nil:
-		return nil, err
-	case math.IsNaN(good):
-		return z.a, z.notMet()
-	}
-	if flat, err := z.flat(good); err != nil || flat {
+	if found, err := z.value(here); err != nil || !found {
 		return z.a, err
 	}
-	if err := z.limits(good, bad); err != nil {
-		return nil, err
-	}
-	good = z.a.Value
+	good := z.a.Value
 	t, err := z.best(good)
 	if err != nil {
 		return nil, err
@@ -96,6 +86,33 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 	z.a.Curve = curveAbout(t, z.bound.Metric, z.a.Evidence)
 	z.a.Strands = layOut(z.line, z.store, good, q)
 	return z.a, ctx.Err() // a curve that had to be recorded anew may have been cut short
+}
+
+// value finds the value and its interval, or says why there is none.
+func (z *sizing) value(here *Trial) (bool, error) {
+	if z.waits(here) {
+		good, ok, err := z.byWaits()
+		switch {
+		case err != nil:
+			return false, err
+		case ok && math.IsNaN(good):
+			return false, z.notMet()
+		case ok:
+			flat, err := z.flat(good)
+			return !flat, err
+		}
+	}
+	good, bad, err := z.find(z.bound, 0, z.store.Capacity, z.Most, exact, exact)
+	switch {
+	case err != nil:
+		return false, err
+	case math.IsNaN(good):
+		return false, z.notMet()
+	}
+	if flat, err := z.flat(good); err != nil || flat {
+		return false, err
+	}
+	return true, z.limits(good, bad)
 }
 
 func newSizing(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, opt Options) (*sizing, error) {

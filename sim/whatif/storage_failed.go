@@ -20,14 +20,35 @@ func (z *sizing) failed(t *Trial) error {
 	if f.Holds = holds(all, 0)(t); f.Holds {
 		return nil
 	}
-	x, bad, err := z.find(all, 0, t.X, z.Most, 5*exact, loosely)
-	if err != nil || math.IsNaN(x) {
-		return err
+	if top := z.trials[z.Most]; top != nil && !holds(all, 0)(top) {
+		return nil
+	}
+	x := or(t.curve.root(all, 0, t.X, t.X, z.Most), z.Most)
+	for last := math.NaN(); ; last = x { // the records tell of the work by hand nearly as a simulation does
+		u, err := z.at(x)
+		if err != nil {
+			return err
+		}
+		good := holds(all, 0)(u)
+		if !good && x >= z.Most {
+			return nil
+		}
+		root := u.curve.root(all, 0, x, t.X, x)
+		if good && x-or(root, x) <= max(5*exact*x, nearly*(x-or(u.curve.root(all, -1, x, x/100, x), x))) {
+			break
+		}
+		if !good {
+			root = or(u.curve.root(all, 0, x, x, z.Most), z.Most)
+		}
+		if x = min(z.Most, root*(1+2*exact)); x == last {
+			break
+		}
 	}
 	f.Value = x
-	if f.Low, f.High, err = z.ends(all, f.Value, bad, z.Most, true); err != nil {
+	var err error
+	if f.Low, f.High, err = z.ends(all, x, x*(1-5*exact), z.Most, true); err != nil {
 		return err
 	}
-	f.Flat, err = z.halfIsFlat(f.Value, all)
+	f.Flat, err = z.halfIsFlat(z.trials[x], all)
 	return err
 }

@@ -43,6 +43,23 @@ func (z *sizing) notMet() error {
 // than a tenth off the chance that the largest has.
 func (z *sizing) enough(least float64) (float64, error) {
 	near := func(t *Trial) bool { return t.Possible && t.Metrics[z.bound.Metric].Mean*0.9 <= least }
+	if top := z.trials[z.Most]; top.curve != nil && !z.store.Slow {
+		x := z.Most
+		for lower := x / 1.5; lower > 1e-6 && near(top.curve.at(lower)); lower /= 1.5 {
+			x = lower
+		}
+		low := x / 1.5
+		for x-low > 0.01*x {
+			if mid := (low + x) / 2; near(top.curve.at(mid)) {
+				x = mid
+			} else {
+				low = mid
+			}
+		}
+		if t, err := z.at(x); err != nil || near(t) {
+			return x, err
+		}
+	}
 	good, bad := z.Most, 0.0
 	for _, t := range z.evidence() {
 		if near(&t) {
@@ -62,7 +79,11 @@ func (z *sizing) enough(least float64) (float64, error) {
 // at good. Then no capacity is given: the answer says what it is instead.
 func (z *sizing) flat(good float64) (bool, error) {
 	a := z.a
-	if flat, err := z.halfIsFlat(good, z.bound); err != nil || !flat {
+	t, err := z.best(good)
+	if err != nil {
+		return false, err
+	}
+	if flat, err := z.halfIsFlat(t, z.bound); err != nil || !flat {
 		return false, err
 	}
 	half := z.trials[good/2]
@@ -70,8 +91,8 @@ func (z *sizing) flat(good float64) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	t := z.trials[good]
 	by := mainCause(t.Metrics, z.whole, z.CountFailed)
+	a.Met = false
 	a.Flat, a.Value, a.Low, a.High = true, math.NaN(), math.NaN(), math.NaN()
 	a.LimitedBy.By = by
 	at := func(t *Trial) ChanceAt { return ChanceAt{t.X, t.Metrics[z.bound.Metric]} }
@@ -87,13 +108,13 @@ func (z *sizing) flat(good float64) (bool, error) {
 	return true, nil
 }
 
-// halfIsFlat says whether half the storage comes to nearly the same as a bound at
-// good. It is not simulated where the changes at good say by far that it does not.
-func (z *sizing) halfIsFlat(good float64, b Bound) (bool, error) {
-	if t := z.trials[good]; t.curve != nil && excess(t.curve.at(good/2), b, 0) > math.Log(4*flatter) {
+// halfIsFlat says whether half the storage comes to nearly the same as a bound as
+// what just holds it. It is not simulated where the changes there say by far that it does not.
+func (z *sizing) halfIsFlat(t *Trial, b Bound) (bool, error) {
+	if t.curve != nil && excess(t.curve.at(t.X/2), b, 0) > math.Log(2*flatter) {
 		return false, nil
 	}
-	half, err := z.at(good / 2)
+	half, err := z.at(t.X / 2)
 	return err == nil && z.isFlat(half, b), err
 }
 

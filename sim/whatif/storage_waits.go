@@ -1,0 +1,178 @@
+package whatif
+
+import "math"
+
+// A target that waits for the next roll decide, or starts before the refill, is
+// sized in another way than one that the dwell decides. How long a wait is hangs on
+// what the crew does, and so on every trip before it: from one capacity to the next
+// the replications soon are others, and what is simulated scatters by as much as its
+// interval says. To narrow a bracket beyond that would be to narrow chance. So few
+// capacities are simulated, with all replications that the target takes: one that is
+// above the whole interval, where few waits are cut short by a trip, and those that it
+// proposes until one meets the target.
+
+// beyondDwell is how many times the closed form of the dwell a proposal is from which
+// on more than the dwell decides.
+const beyondDwell = 1.05
+
+// nearly is the share of the interval's width within which two capacities are one:
+// half a standard error.
+const nearly = 1.0 / 8
+
+// roomForOne is how many times the replications that show a target if nothing is seen
+// do so if one change is: the limits of 1 and 0 seen are as 5.6 to 3.7.
+const roomForOne = 1.6
+
+// beyondTop is how many times the largest need that was seen the first capacity is
+// that is simulated with all replications.
+const beyondTop = 1.5
+
+// waits says whether more than the dwell decides, as the changes at a capacity tell.
+func (z *sizing) waits(t *Trial) bool {
+	if z.store.Slow || z.CountFailed || t.curve == nil {
+		return false // a low storage slows the process: the way to another capacity is not known
+	}
+	root := t.curve.root(z.bound, 0, t.X, 1e-6, z.Most)
+	return math.IsNaN(root) && !holds(z.bound, 0)(t) || root > beyondDwell*z.a.ClosedForm.Value
+}
+
+// byWaits finds the answer where waits decide. It returns false where it leaves that
+// to find, good NaN where not even the largest capacity meets the target.
+func (z *sizing) byWaits() (good float64, ok bool, err error) {
+	top, err := z.at(z.Most)
+	switch {
+	case err != nil || !top.Possible:
+		return 0, false, err
+	case !holds(z.bound, 0)(top):
+		return math.NaN(), true, nil
+	}
+	root := top.curve.root(z.bound, 0, z.Most, 1e-6, z.Most)
+	if math.IsNaN(root) || root <= beyondDwell*z.a.ClosedForm.Value { // the dwell, after all
+		return 0, false, nil
+	}
+	n, short := z.needed(top)
+	q := z.search
+	if n > top.Replications {
+		q = z.with(n)
+		z.big = q
+	}
+	w := &waiting{search: q, b: z.bound, most: z.Most}
+	from := 1.1 * top.curve.root(z.bound, 1, z.Most, root, z.Most)
+	if !holds(z.bound, 1)(top) {
+		from = beyondTop * max(root, top.curve.unseenFrom(z.bound, root, z.Most))
+	}
+	if good, err = w.answer(min(z.Most, or(from, z.Most))); err != nil {
+		return 0, false, err
+	}
+	t := q.trials[good]
+	z.a.Met, z.a.Value, z.a.Low, z.a.High = true, good, min(good, t.curve.root(z.bound, -1, good, good/100, good)), w.high(good)
+	if oneReplication(t.Metrics[z.bound.Metric]) {
+		z.a.Low, z.a.High = math.NaN(), math.NaN()
+		z.a.Notes = append(z.a.Notes, OneReplication{})
+		return good, true, nil
+	}
+	if short == nil && math.IsNaN(z.a.High) {
+		short = z.shortOf(w.above, w.above.Metrics[z.bound.Metric], z.bound.share(w.above.Metrics))
+	}
+	if short != nil {
+		z.notShown(good, short)
+	} else if z.big != nil {
+		z.a.Notes = append(z.a.Notes, TookMore{t.Metrics[z.bound.Metric].Trials, n, z.s.Study.Run.Replications})
+	}
+	return good, true, nil
+}
+
+// needed is how many replications it takes to show the target, told by what was
+// simulated at the largest capacity; or what it would take, where that is too many.
+func (z *sizing) needed(top *Trial) (n int, short *Short) {
+	e, share := top.Metrics[z.bound.Metric], z.bound.share(top.Metrics)
+	if oneReplication(e) || holds(z.bound, 1)(top) {
+		return top.Replications, nil
+	}
+	s := z.shortOf(top, e, share)
+	want := roomForOne * e.Unseen * float64(top.Replications) / share
+	if e.Unseen == 0 {
+		want = 1.5 * s.Enough
+	}
+	most := float64(z.limit(top))
+	if !(s.Enough <= most) {
+		return top.Replications, s
+	}
+	return int(min(most, max(want, s.Enough))), nil
+}
+
+// unseenFrom is from where on, between low and high, the records know of no change
+// that only counting tells of and that would use the storage up.
+func (c *curve) unseenFrom(b Bound, low, high float64) float64 {
+	for x := low; x < high; x *= 1.05 {
+		if c.at(x).Metrics[b.Metric].Unseen > 0 {
+			return x
+		}
+	}
+	return high
+}
+
+// waiting is the search for an answer that waits decide.
+type waiting struct {
+	*search
+	b     Bound
+	most  float64
+	above *Trial // above the whole interval
+}
+
+// answer is a capacity at which the bound holds by a simulation, and a little below
+// which it does not by the records of the one before.
+func (w *waiting) answer(from float64) (good float64, err error) {
+	for x := from; ; x = min(w.most, 2*x) {
+		if w.above, err = w.at(x); err != nil {
+			return 0, err
+		}
+		if holds(w.b, 1)(w.above) || x >= w.most {
+			break
+		}
+	}
+	good, bad, t := w.above.X, 0.0, w.above
+	if !holds(w.b, 0)(t) {
+		return good, nil // it held there with fewer replications
+	}
+	x := or(t.curve.root(w.b, 0, good, 1e-6, good), good)
+	for near := w.near(t, x); ; near *= 2 { // twice as far each time: how far two of them differ is chance
+		if x = max(x, bad) + near/2; x >= good {
+			x = (good + bad) / 2
+		}
+		if t, err = w.at(x); err != nil {
+			return 0, err
+		}
+		if !holds(w.b, 0)(t) {
+			bad, x = x, or(t.curve.root(w.b, 0, x, x, good), x)
+		} else {
+			if good = x; holds(w.b, 1)(t) {
+				w.above = t
+			}
+			x = or(t.curve.root(w.b, 0, x, max(bad, x/100), x), max(bad, x/100))
+			near = max(near, w.near(t, x))
+			if good-x <= near {
+				return good, nil
+			}
+		}
+		if good-bad <= near {
+			return good, nil
+		}
+	}
+}
+
+// near is a part of the width of the interval of x, as the records of a capacity tell.
+func (w *waiting) near(t *Trial, x float64) float64 {
+	high, low := t.curve.root(w.b, 1, t.X, x, t.X), t.curve.root(w.b, -1, x, x/100, x)
+	return max(exact*x, nearly*(max(x, or(high, t.X))-or(low, x)))
+}
+
+// high is where the upper end of the estimate meets the bound, from x on, by the
+// records of the capacity above; NaN when that is too little.
+func (w *waiting) high(x float64) float64 {
+	t := w.above
+	if !holds(w.b, 1)(t) {
+		return math.NaN()
+	}
+	return max(x, or(t.curve.root(w.b, 1, t.X, x, t.X), x))
+}
