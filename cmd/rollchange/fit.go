@@ -1,6 +1,8 @@
 package main
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -27,9 +29,10 @@ type fitFlags struct {
 	columns, dates, decimal, zone, from, to, planned, line, sheet string
 	ignore, is, same                                              []string
 	strict                                                        bool
-	recorded, recordedFrom, seed, confidence, speed, into         string
+	recorded, recordedFrom, seed, confidence, speed, into, report string
 	production                                                    string
 	metresPerSecond                                               float64 // that speed says
+	sum                                                           string  // SHA-256 of the log
 }
 
 func newFit() *cobra.Command {
@@ -62,7 +65,7 @@ matches the line. What causes are is taken from the [[records.cause]] of the sce
 			if err != nil {
 				return err
 			}
-			if err := x.fits(&o, &fitting); err != nil {
+			if err := errors.Join(x.fits(&o, &fitting), x.checkPage()); err != nil {
 				return err
 			}
 			if err := reads(cmd, args[0], "the log"); err != nil {
@@ -82,6 +85,9 @@ matches the line. What causes are is taken from the [[records.cause]] of the sce
 				err = named(filesOf(cmd).Answers())
 			} else {
 				err = writes(cmd, o.output, "--output")
+			}
+			if err == nil && x.report != "" {
+				err = writes(cmd, x.report, "--report")
 			}
 			if err != nil {
 				return err
@@ -107,6 +113,11 @@ matches the line. What causes are is taken from the [[records.cause]] of the sce
 			}
 			if o.plots != "" {
 				if err := o.savePictures(cmd, drawLog(l)); err != nil {
+					return err
+				}
+			}
+			if x.report != "" {
+				if err := x.page(cmd, args[0], l); err != nil {
 					return err
 				}
 			}
@@ -136,6 +147,7 @@ matches the line. What causes are is taken from the [[records.cause]] of the sce
 	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
 	f.StringVarP(&o.output, "output", "o", "", "write the answer to this file, whole or not at all")
 	f.StringVar(&o.plots, "plots", "", "draw the pictures into this folder, as SVG and PNG")
+	f.StringVar(&x.report, "report", "", "write a page, NAME.html, with what was read, the laws and the pictures")
 	f.StringVar(&x.columns, "columns", "", `what columns are, by head or number: "start=Begin,end=4,cause=Reason"`)
 	f.StringVar(&x.dates, "dates", "", "day-first or month-first, where the log leaves it open")
 	f.StringVar(&x.decimal, "decimal", "", "comma or point, where the log leaves it open")
@@ -263,6 +275,8 @@ func (x *fitFlags) table(cmd *cobra.Command, path string) (*cells.Table, error) 
 	case len(data) > cells.MostBytes:
 		return nil, fmt.Errorf("rollchange fit: %s: has more than %d MB", shown, cells.MostBytes>>20)
 	}
+	sum := sha256.Sum256(data)
+	x.sum = hex.EncodeToString(sum[:])
 	var t *cells.Table
 	if sheets.Is(data) {
 		t, err = sheets.Read(name, data, x.sheet)

@@ -71,6 +71,7 @@ func outputs() []output {
 		{"fit", "output", []string{"fit", "stops.csv", "-o", "OUT"}, "", "", []string{"stops.csv"}},
 		{"fit", "output", []string{"fit", "stops.csv", "-o", "OUT"}, ".toml", "", []string{"stops.csv"}},
 		{"fit", "output", []string{"fit", "stops.csv", "--into", "line.toml", "-o", "OUT"}, ".toml", "", append(scenario, "stops.csv")},
+		{"fit", "report", []string{"fit", "stops.csv", "--report", "OUT"}, ".html", "", []string{"stops.csv"}},
 		{"fit", "plots", []string{"fit", "stops.csv", "--plots", "OUT"}, ".svg", "lost", []string{"stops.csv"}},
 		{"new", "FILE", []string{"new", "OUT", "--force"}, "", "", nil},
 	}

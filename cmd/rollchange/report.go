@@ -160,15 +160,19 @@ func again(cmd *cobra.Command, file string) string {
 	if file == "standard input" {
 		name = "scenario.toml"
 	}
-	words := []string{"rollchange", cmd.Name(), quoted(name), "-o", "report.html"}
+	page := "-o"
+	if cmd.Name() == "fit" {
+		page = "--report"
+	}
+	words := []string{"rollchange", cmd.Name(), quoted(name), page, "report.html"}
 	cmd.Flags().Visit(func(f *pflag.Flag) {
 		value := f.Value.String()
 		switch f.Name {
-		case "output", "workers", "no-cache", "plots", "xlsx":
+		case "output", "workers", "no-cache", "plots", "xlsx", "report", "json", "into", "speed", "recorded":
 			return
-		case "set":
+		case "set", "ignore", "same", "map":
 			for _, x := range f.Value.(pflag.SliceValue).GetSlice() {
-				words = append(words, "--set", quoted(x))
+				words = append(words, "--"+f.Name, quoted(x))
 			}
 			return
 		case "logo":

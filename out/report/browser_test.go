@@ -98,7 +98,7 @@ const (
 	poorPictures = `(() => { const bad = []; let n = 0; for (const e of document.querySelectorAll('svg, img')) { n++; const r = e.getBoundingClientRect();
 		if (r.width < 60 || r.height < 30) bad.push(e.tagName + ' of ' + r.width + ' by ' + r.height);
 		const says = e.tagName == 'IMG' ? e.alt : e.querySelector('title').textContent; if (!says) bad.push('no text'); }
-		if (n < 9) bad.push(n + ' pictures only'); return bad; })()`
+		if (n < 7) bad.push(n + ' pictures only'); return bad; })()`
 	cutInPrint = `(() => { const wide = document.documentElement.clientWidth; const bad = [];
 		for (const e of document.querySelectorAll('table, svg, pre, p, li, dd')) { const r = e.getBoundingClientRect(); if (r.width && r.right > wide + 0.5) bad.push(e.tagName + ' ' + r.right + ' of ' + wide + ' ' + e.textContent.slice(0, 60)); }
 		return bad; })()`
@@ -117,10 +117,14 @@ func TestPagesInABrowser(t *testing.T) {
 	pages["hostile"] = made(t, hostile)
 	pages["hostile"].Title, pages["hostile"].Author = strings.Repeat("W", 300), `"><script>alert(1)</script>`
 	pages["hostile"].Logo, _ = newLogo([]byte(`<svg xmlns="http://www.w3.org/2000/svg" width="120" height="60" onload="alert(1)"><script>alert(1)</script><rect width="120" height="60"/><image href="https://example.invalid/x.png"/></svg>`))
+	all := map[string][]byte{"log": writtenLog(t, shippedLog(t, nil)), "log-hostile": writtenLog(t, shippedLog(t, strings.NewReplacer("Knife jam", strings.Repeat("W", 190), "Register lost", "<script>alert(1)</script>").Replace))}
 	for name, c := range pages {
+		all[name] = written(t, c)
+	}
+	for name, data := range all {
 		t.Run(name, func(t *testing.T) {
 			path := filepath.Join(t.TempDir(), name+".html")
-			require.NoError(t, os.WriteFile(path, written(t, c), 0o600))
+			require.NoError(t, os.WriteFile(path, data, 0o600))
 			own := (&url.URL{Scheme: "file", Path: path}).String()
 			s := &seen{}
 			tab, cancel := chromedp.NewContext(ctx, chromedp.WithListener(s.event(own)))

@@ -22,7 +22,8 @@ type phrases struct {
 	Question                map[string]string
 	Answer, Why, Money      map[string]string
 	Change, Found, Cautions map[string]string
-	Again, Figure, Match    map[string]string
+	Again, Figure           map[string]string
+	Match, Log              map[string]string
 	Limits                  struct {
 		Head string
 		List []string

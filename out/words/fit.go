@@ -93,9 +93,9 @@ func FitLaw(r fit.Result) string {
 		if r.Taken < 0 {
 			return s + ": no law could be fitted"
 		}
-		return fmt.Sprintf("%s: the best law, %s, is refused (p %s)", s, nameOf(r.Laws[r.Taken].Dist), chance(r.Judged.P))
+		return fmt.Sprintf("%s: the best law, %s, is refused (p %s)", s, nameOf(r.Laws[r.Taken].Dist), FitChance(r.Judged.P))
 	}
-	s += fmt.Sprintf("; p %s", chance(r.Judged.P))
+	s += fmt.Sprintf("; p %s", FitChance(r.Judged.P))
 	if rivals := Rivals(r); rivals != "" {
 		s += "; as good: " + rivals + " (the longest tail is taken)"
 	}
@@ -113,7 +113,8 @@ func Rivals(r fit.Result) string {
 	return strings.Join(list, ", ")
 }
 
-func chance(p float64) string {
+// FitChance is the p of a test.
+func FitChance(p float64) string {
 	if p < 0.001 {
 		return "below 0.001"
 	}
@@ -145,7 +146,7 @@ func FitSentences(c *learn.Cause) []string {
 		if t.LaplaceP < learn.Speaks && t.Laplace < 0 || t.LaplaceP >= learn.Speaks && t.Handbook > float64(t.Degrees) {
 			way = "less"
 		}
-		say("It came %s often as time went on (Laplace p %s, military handbook p %s): one rate does not hold.", way, chance(t.LaplaceP), chance(t.ChanceP))
+		say("It came %s often as time went on (Laplace p %s, military handbook p %s): one rate does not hold.", way, FitChance(t.LaplaceP), FitChance(t.ChanceP))
 	}
 	for _, x := range []struct {
 		what string
@@ -156,17 +157,17 @@ func FitSentences(c *learn.Cause) []string {
 			if x.of.R < 0 {
 				kind = "unlike"
 			}
-			say("Neighbouring %s are %s (rank correlation %.2f, p %s): they are not independent.", x.what, kind, x.of.R, chance(x.of.P))
+			say("Neighbouring %s are %s (rank correlation %.2f, p %s): they are not independent.", x.what, kind, x.of.R, FitChance(x.of.P))
 		}
 	}
 	if e := c.Calendar.Shift; learn.Changes(e) {
-		say("The rate changes by shift: %s (p %s).", rates(e, func(i int) string { return fmt.Sprintf("from %02d:00", (6+8*i)%24) }), chance(e.P))
+		say("The rate changes by shift: %s (p %s).", rates(e, func(i int) string { return fmt.Sprintf("from %02d:00", (6+8*i)%24) }), FitChance(e.P))
 	}
 	if e := c.Calendar.Weekday; learn.Changes(e) {
-		say("The rate changes by weekday: %s (p %s).", rates(e, func(i int) string { return time.Weekday(i).String()[:2] }), chance(e.P))
+		say("The rate changes by weekday: %s (p %s).", rates(e, func(i int) string { return time.Weekday(i).String()[:2] }), FitChance(e.P))
 	}
 	if e := c.Calendar.Month; learn.Changes(e) {
-		say("The rate changes by month: %s (p %s).", rates(e, func(i int) string { return time.Month(i + 1).String()[:3] }), chance(e.P))
+		say("The rate changes by month: %s (p %s).", rates(e, func(i int) string { return time.Month(i + 1).String()[:3] }), FitChance(e.P))
 	}
 	if d := c.Repair; d.Law == model.Empirical && c.Lasts.N > c.Lasts.Open {
 		say("No duration above the longest recorded, %s, will be drawn: what lies beyond is not known.", LawText(model.Const(d.Max()))[len("always "):])
@@ -202,7 +203,7 @@ func FitUneven(l *learn.Line) string {
 
 // FitRateText is a rate per running hour and its limits.
 func FitRateText(r fit.Rates) (rate, limits string) {
-	digits := func(x float64) string { return fmt.Sprintf("%.2g", 3600*x) }
+	digits := func(x float64) string { return Tidy(fmt.Sprintf("%.2g", 3600*x)) }
 	if math.IsInf(r.Mean, 0) || math.IsNaN(r.Mean) {
 		return "?", ""
 	}

@@ -16,7 +16,7 @@ type LogComments struct{}
 // Head says what the laws come from.
 func (LogComments) Head(l *learn.Line) string {
 	return fmt.Sprintf("%s of %s, %s to %s, %s planned. Repairs hold the walk and the ramps as they were recorded, which the line adds again; rollchange fit --into takes them off.",
-		Capital(counted(len(l.Log.Stops), "stop")), logName(l), logTime(l.Log.From), logTime(l.Log.To), Duration(l.Planned))
+		Capital(counted(len(l.Log.Stops), "stop")), LogFile(l), LogTime(l.Log.From), LogTime(l.Log.To), Duration(l.Planned))
 }
 
 // Every says how the law of the time between was found.
@@ -54,7 +54,7 @@ func how(r fit.Result) string {
 	case fit.NoLaw:
 		return "the recorded values: every law is refused"
 	}
-	s := "maximum likelihood, p " + chance(r.Judged.P)
+	s := "maximum likelihood, p " + FitChance(r.Judged.P)
 	if rivals := Rivals(r); rivals != "" {
 		s += "; as good: " + rivals
 	}
@@ -63,17 +63,17 @@ func how(r fit.Result) string {
 
 // Source is the note that the table of a cause has.
 func (LogComments) Source(l *learn.Line, c *learn.Cause) string {
-	return fmt.Sprintf("%s, %s to %s: %s", logName(l), l.Log.From.Format("2006-01-02"), l.Log.To.Format("2006-01-02"), counted(c.Stops, "stop"))
+	return fmt.Sprintf("%s, %s to %s: %s", LogFile(l), l.Log.From.Format("2006-01-02"), l.Log.To.Format("2006-01-02"), counted(c.Stops, "stop"))
 }
 
 // Records is the note of what the line made in the period of a log.
 func (LogComments) Records(l *learn.Line, made *records.Production) string {
-	s := fmt.Sprintf("%s, %s to %s", logName(l), l.Log.From.Format("2006-01-02"), l.Log.To.Format("2006-01-02"))
+	s := fmt.Sprintf("%s, %s to %s", LogFile(l), l.Log.From.Format("2006-01-02"), l.Log.To.Format("2006-01-02"))
 	if made != nil {
 		s += " and " + legible.Line(filepath.Base(made.Name))
 	}
 	return s
 }
 
-// logName is the name of the file of a log.
-func logName(l *learn.Line) string { return legible.Line(filepath.Base(l.Log.Name)) }
+// LogFile is the name of the file of a log.
+func LogFile(l *learn.Line) string { return legible.Line(filepath.Base(l.Log.Name)) }

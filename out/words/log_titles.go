@@ -51,7 +51,7 @@ func ShapeHead(lasts bool, s *fit.Shape, r fit.Result) string {
 	if lasts {
 		head = "How long it lasts: "
 	}
-	head += fmt.Sprintf("%s, p %s, of %s", LawText(s.Dist), chance(r.Judged.P), counted(r.N-r.Open, "value"))
+	head += fmt.Sprintf("%s, p %s, of %s", LawText(s.Dist), FitChance(r.Judged.P), counted(r.N-r.Open, "value"))
 	if s.Refused {
 		head += "; refused: the values themselves are taken"
 	}

@@ -17,14 +17,15 @@ func LogTitle(log *records.Log) string {
 
 // LogRows says what the log covers: rows, period, planned hours, hours lost.
 func LogRows(log *records.Log, planned, stopped float64) string {
-	s := fmt.Sprintf("%s, %s to %s; %s planned", counted(log.Rows, "row"), logTime(log.From), logTime(log.To), Duration(planned))
+	s := fmt.Sprintf("%s, %s to %s; %s planned", counted(log.Rows, "row"), LogTime(log.From), LogTime(log.To), Duration(planned))
 	if len(log.Lines) > 1 {
 		s += fmt.Sprintf(" on %d lines together", len(log.Lines))
 	}
 	return s + fmt.Sprintf(", the line stood still for %s of it (%.3g %%)", Duration(stopped), 100*stopped/planned)
 }
 
-func logTime(t time.Time) string { return t.Format("2006-01-02 15:04") }
+// LogTime is a moment of a log.
+func LogTime(t time.Time) string { return t.Format("2006-01-02 15:04") }
 
 // whys say by what something was understood.
 var whys = map[records.Why]string{

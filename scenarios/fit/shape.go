@@ -23,6 +23,7 @@ type Shape struct {
 
 // Quantile is one of the law and of the values, of the same chance.
 type Quantile struct {
+	Chance    float64 // of at most that
 	Law, Seen float64
 	Low, High float64 // 95 % of records of the law have theirs between
 }
@@ -65,7 +66,7 @@ func ShapeOf(values []Value, o Options, r Result) (Shape, bool) {
 			break // beyond what was cut off
 		}
 		chances = append(chances, p)
-		s.At = append(s.At, Quantile{Law: model.UpperQuantile(f.Dist, (1-p)*over), Seen: seen.at(p)})
+		s.At = append(s.At, Quantile{Chance: p, Law: model.UpperQuantile(f.Dist, (1-p)*over), Seen: seen.at(p)})
 	}
 	s.bands(used, o, f, chances)
 	return s, true
