@@ -17,5 +17,6 @@ func (o *options) matched(cmd *cobra.Command, s *scenarios.Scenario) (*match.Ans
 	if err != nil {
 		return nil, asError(cmd, err)
 	}
+	o.recorded = a
 	return a, nil
 }

@@ -59,7 +59,7 @@ or seed are named and refused.`,
 				if err != nil {
 					return err
 				}
-				return o.write(cmd, func(w io.Writer) error { return machine.RunJSON(w, a, rs, 0, nil) })
+				return o.write(cmd, func(w io.Writer) error { return machine.RunJSON(w, a, rs, 0, d.Recorded) })
 			case "sweep":
 				s, err := whatif.ReadSweep(d.Sweep)
 				if err != nil {

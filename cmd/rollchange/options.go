@@ -15,6 +15,7 @@ import (
 	"rollchange/out/table"
 	"rollchange/out/words"
 	"rollchange/scenarios"
+	"rollchange/sim/match"
 	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
@@ -43,6 +44,8 @@ type options struct {
 	anywhere     bool // data files outside the scenario's folder may be read
 	noCache      bool // what earlier runs have simulated is not used
 	notMet       bool // the precision that was asked for
+
+	recorded *match.Answer // what the line really made beside the model; nil: not known
 }
 
 func (o *options) addScenario(cmd *cobra.Command) {

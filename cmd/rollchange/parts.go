@@ -18,6 +18,7 @@ import (
 	"rollchange/model/legible"
 	"rollchange/scenarios"
 	"rollchange/sim"
+	"rollchange/sim/match"
 	"rollchange/sim/parts"
 	"rollchange/sim/replicate"
 )
@@ -46,6 +47,7 @@ type partDetails struct {
 	Set      [][2]string         `json:"set,omitempty"`      // on the command line
 	Outlines []replicate.Outline `json:"outlines,omitempty"` // of a run
 	Sweep    json.RawMessage     `json:"sweep,omitempty"`    // axes and limits of a sweep
+	Recorded *match.Answer       `json:"recorded,omitempty"` // of a run: what the line really made beside the model
 }
 
 // newHeader begins the header of the parts of a command.
@@ -128,7 +130,7 @@ func (o *options) runInParts(cmd *cobra.Command, s *scenarios.Scenario) (*replic
 		return nil, asError(cmd, err)
 	}
 	outlines := replicate.OutlinesOf(study)
-	h, err := o.newHeader(s, "run", run, run.Replications, partDetails{Outlines: outlines})
+	h, err := o.newHeader(s, "run", run, run.Replications, partDetails{Outlines: outlines, Recorded: o.recorded})
 	if err != nil {
 		return nil, err
 	}
