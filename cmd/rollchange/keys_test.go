@@ -21,7 +21,8 @@ func TestReferenceOfKeysIsCurrent(t *testing.T) {
 	_, table, _ := call(t, "", "keys", "--markdown")
 	want := "# Scenario keys\n\nWhat `rollchange keys` prints. Quantities are text with a unit; what varies may be a distribution,\n" +
 		"`{ dist = \"lognormal\", mean = \"4 min\", sd = \"80 s\" }`; the distributions follow the keys. `source = \"…\"` may stand in any\n" +
-		"table and in any distribution.\n\n" + table
+		"table and in any distribution, `observed = 37`, how many values stand behind it ([records.md](records.md)), in any distribution but those\n" +
+		"of prices.\n\n" + table
 	if *update {
 		require.NoError(t, os.WriteFile(path, []byte(want), 0o644))
 	}

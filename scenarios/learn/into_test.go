@@ -74,11 +74,15 @@ func TestStopOfItsName(t *testing.T) {
 	assert.Equal(t, "knife JAM", stops[0].Name)
 	assert.InDelta(t, 6, stops[0].Scrap.Mean(), 1e-9, "the scrap of the scenario stays")
 	for _, c := range l.Causes {
-		if c.Text == "Knife jam" {
+		if c.Text == "Knife jam" { // what was seen stays in the file, for what the records leave open
+			assert.Equal(t, c.Lasts.Observed(), stops[0].Repair.Observed)
+			assert.Equal(t, c.Between.Observed(), stops[0].Every.Observed)
+			assert.Greater(t, stops[0].Repair.Observed, 5)
 			assert.InEpsilon(t, c.Every.Mean(), stops[0].Every.Mean(), 2e-3)
 			assert.InEpsilon(t, c.Repair.Mean(), stops[0].Repair.Mean(), 2e-3, "the log holds the work alone")
 		}
 		if c.Text == "Web break" {
+			assert.Equal(t, c.Stops, s.Study.Alternatives[0].Line.WebBreaks.Observed)
 			assert.InEpsilon(t, old.Study.Alternatives[0].Line.Process.Speed/c.Rate.Mean, s.Study.Alternatives[0].Line.WebBreaks.MeanLength, 2e-3)
 		}
 	}
