@@ -34,14 +34,18 @@ func Fit(w io.Writer, l *learn.Line, to Screen) error {
 	}
 	fmt.Fprintf(&b, "\n%s\n", to.head(words.FitCauses))
 	g := grid{label: words.FitCause, heads: []string{words.FitStops, words.FitHours, words.FitShare, words.FitRate, fmt.Sprintf(words.FitLimits, 100*l.Options.Confidence)}}
-	for i := range l.Causes {
-		c := &l.Causes[i]
+	shown := l.Causes[:min(len(l.Causes), learn.MostFitted)]
+	for i := range shown {
+		c := &shown[i]
 		rate, limits := words.FitRateText(c.Rate)
 		g.add(words.CauseName(c.Text), fmt.Sprint(c.Stops), fmt.Sprintf("%.1f", c.Lost/3600), fmt.Sprintf("%.1f", 100*c.Share), rate, limits)
 	}
 	g.write(&b, to)
-	for i := range l.Causes {
-		c := &l.Causes[i]
+	if n := len(l.Causes) - len(shown); n > 0 {
+		fmt.Fprintf(&b, "  "+words.FitMore+"\n", n)
+	}
+	for i := range shown {
+		c := &shown[i]
 		fmt.Fprintf(&b, "\n%s\n", to.head(words.CauseName(c.Text)))
 		if c.Is != learn.Stop {
 			to.beside(&b, 2, 10, words.FitIs, string(c.Is))

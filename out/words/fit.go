@@ -89,6 +89,8 @@ func FitLaw(r fit.Result) string {
 		return s + ", in every row"
 	case fit.TooFew:
 		return s + "; too few for a law"
+	case fit.Unasked:
+		return s + "; no law is fitted: its loss is small"
 	case fit.NoLaw:
 		if r.Taken < 0 {
 			return s + ": no law could be fitted"

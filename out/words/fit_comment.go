@@ -49,6 +49,8 @@ func how(r fit.Result) string {
 	switch r.Why {
 	case fit.TooFew:
 		return "the recorded values, too few for a law"
+	case fit.Unasked:
+		return "the recorded values: no law is fitted where the loss is small"
 	case fit.Same:
 		return "the same in every row"
 	case fit.NoLaw:

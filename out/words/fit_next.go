@@ -101,7 +101,7 @@ func FitNext(l *learn.Line) []string {
 	}); s != "" {
 		say("The rate of %s changed over the period: take the part of the log that is like the time to come, with --from and --to.", s)
 	}
-	if s := names(func(c *learn.Cause) bool { return c.OneRate }); s != "" {
+	if s := names(func(c *learn.Cause) bool { return c.OneRate && c.Between.Why != fit.Unasked }); s != "" {
 		say("Of %s there are too few stops for a law of the time between: a longer log would say more.", s)
 	}
 	return list

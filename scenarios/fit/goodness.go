@@ -23,7 +23,8 @@ type Judgement struct {
 const (
 	usualDraws = 199
 	enough     = 10
-	mostDrawn  = 2000 // values in a draw
+	mostJudged = 500  // values in a draw that judges
+	mostDrawn  = 2000 // values in a draw that a law is fitted to anew
 )
 
 // judge draws values as a fitted law has them.
@@ -118,7 +119,7 @@ type record struct {
 type cut struct{ at, beyond float64 }
 
 func newRecord(values []Value, from float64) *record {
-	d := &record{from: from, most: mostDrawn}
+	d := &record{from: from, most: mostJudged}
 	for _, v := range values {
 		if v.Open || isUsed(v, from) {
 			d.values = append(d.values, v)

@@ -14,6 +14,7 @@ type Options struct {
 	Seed   uint64  // of the draws that a fit is judged by
 	Draws  int     // of them, at most; 0: 199
 	Refuse float64 // the chance below which a law is refused; 0: 0.05
+	Values bool    // no law is asked for: the values themselves
 }
 
 func (o Options) refuse() float64 { return cmp.Or(o.Refuse, 0.05) }
@@ -48,6 +49,7 @@ const (
 	TooFew  Why = "too few"   // fewer than five values: the values themselves
 	Same    Why = "same"      // all values are one
 	NoValue Why = "no values" // none has ended
+	Unasked Why = "not asked" // Options.Values: the values themselves
 )
 
 // Fitted is a law that was fitted.
@@ -97,6 +99,10 @@ func Of(values []Value, o Options) (Result, error) {
 		return r, nil
 	}
 	r.Answer = empirical(values, o.From)
+	if o.Values {
+		r.Why = Unasked
+		return r, nil
+	}
 	if len(ended) < fewest {
 		r.Why = TooFew
 		return r, nil

@@ -1,9 +1,13 @@
 package learn
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"runtime"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"time"
 
 	"rollchange/model"
@@ -98,13 +102,11 @@ func Of(log *records.Log, o Options) (*Line, error) {
 	if len(log.Lines) == 1 {
 		ran = l.ran()
 	}
-	for i := range log.Causes {
-		c, err := l.cause(&log.Causes[i], ran)
-		if err != nil {
-			return nil, err
-		}
-		delete(known, folded(c.Text))
-		l.Causes = append(l.Causes, c)
+	if err := l.causes(ran); err != nil {
+		return nil, err
+	}
+	for i := range l.Causes {
+		delete(known, folded(l.Causes[i].Text))
 	}
 	for text, to := range o.Is {
 		if _, left := known[folded(text)]; left && to != NotAStop {
@@ -130,7 +132,30 @@ func (l *Line) oneForEach() error {
 // folded is a text without what two spellings of it differ by.
 func folded(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
 
-func (l *Line) cause(t *records.Total, ran *fit.Exposure) (Cause, error) {
+// MostFitted is how many causes get laws, those of the largest loss: a log of more is
+// not sorted by cause. The others get their rate and their values.
+const MostFitted = 200
+
+// causes makes the laws of all causes, several at a time: each hangs on its own values
+// and the seed alone.
+func (l *Line) causes(ran *fit.Exposure) error {
+	all := l.Log.Causes
+	l.Causes = make([]Cause, len(all))
+	wrong := make([]error, len(all))
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(all)) {
+		wait.Go(func() {
+			for i := int(next.Add(1)) - 1; i < len(all); i = int(next.Add(1)) - 1 {
+				l.Causes[i], wrong[i] = l.cause(&all[i], ran, i < MostFitted)
+			}
+		})
+	}
+	wait.Wait()
+	return errors.Join(wrong...)
+}
+
+func (l *Line) cause(t *records.Total, ran *fit.Exposure, laws bool) (Cause, error) {
 	c := Cause{Text: t.Text, Spellings: t.Spellings, Is: Stop, Stops: t.Count, Open: t.Open, Lost: t.Charged}
 	for text, to := range l.Options.Is {
 		if folded(text) == folded(t.Text) {
@@ -144,10 +169,10 @@ func (l *Line) cause(t *records.Total, ran *fit.Exposure) (Cause, error) {
 	c.Rate = fit.Rate(c.Stops, exposure, l.Options.Confidence)
 	gaps := l.Log.Gaps(t.Text)
 	var err error
-	if c.Between, err = fit.Of(gapValues(gaps), l.fitting(0)); err != nil {
+	if c.Between, err = fit.Of(gapValues(gaps), l.asking(0, laws)); err != nil {
 		return c, err
 	}
-	if c.Lasts, err = fit.Of(l.durations(t.Text), l.fitting(l.Options.From)); err != nil {
+	if c.Lasts, err = fit.Of(l.durations(t.Text), l.asking(l.Options.From, laws)); err != nil {
 		return c, err
 	}
 	c.Trend, c.Calendar = fit.Trend(nil, 0), fit.Calendar{}.Over(nil).By(nil, l.Options.Confidence, l.Options.Seed)
@@ -161,7 +186,7 @@ func (l *Line) cause(t *records.Total, ran *fit.Exposure) (Cause, error) {
 	c.Repair.Observed = c.Lasts.Observed()
 	c.Every = c.Between.Answer
 	c.Every.Observed = c.Between.Observed()
-	if c.OneRate = c.Stops < fewest || c.Between.Why == fit.TooFew || !c.Every.Given() || c.Every.Mean() <= 0; c.OneRate {
+	if c.OneRate = c.Stops < fewest || c.Between.Why == fit.TooFew || c.Between.Why == fit.Unasked || !c.Every.Given() || c.Every.Mean() <= 0; c.OneRate {
 		c.Every = model.Dist{Law: model.Exponential, A: exposure / float64(c.Stops), Observed: c.Stops}
 	}
 	return c, nil
@@ -169,6 +194,12 @@ func (l *Line) cause(t *records.Total, ran *fit.Exposure) (Cause, error) {
 
 func (l *Line) fitting(from float64) fit.Options {
 	return fit.Options{From: from, Seed: l.Options.Seed, Draws: l.Options.Draws}
+}
+
+func (l *Line) asking(from float64, laws bool) fit.Options {
+	o := l.fitting(from)
+	o.Values = !laws
+	return o
 }
 
 // gapValues are the gaps that a law is fitted to. The first of a line began before
