@@ -97,7 +97,7 @@ func TestLogComments(t *testing.T) {
 // Every kind of finding has words, and says that its row was left out where it was.
 func TestFindingTexts(t *testing.T) {
 	seen := map[string]bool{}
-	for k := records.NoStart; k <= records.Cut; k++ {
+	for k := records.NoStart; k <= records.NextDay; k++ {
 		s := FindingText(records.Finding{Kind: k, Row: 3, Text: "x", Other: 2, Seconds: -60})
 		assert.NotEmpty(t, strings.TrimSuffix(s, ": left out"), k.String())
 		assert.Equal(t, k.LeftOut(), strings.HasSuffix(s, ": left out"), s)

@@ -124,6 +124,7 @@ func FindingText(f records.Finding) string {
 		records.Overlapping: fmt.Sprintf("it began %s before row %d had ended: that time counts once", much, f.Other), records.Nested: fmt.Sprintf("it lies within row %d: its time counts for that row", f.Other),
 		records.OutOfOrder: fmt.Sprintf("row %d stands before it, out of order: sorted", f.Other), records.HourTwice: text + ": the clock was put back over this time; which of the two is assumed", records.CarriedDay: "its day is that of the row above",
 		records.NoCause: "nothing says why: a cause of its own", records.AnotherLine: text + " is another line", records.Unplanned: much + " of it outside the planned hours", records.Long: "it lasts more than a week", records.Cut: "a part of it lies outside the period",
+		records.NextDay: "its end stands " + much + " before its start: taken as on the next day; if it is a slip, mend the row",
 	}[f.Kind]
 	if f.Kind.LeftOut() {
 		return say + ": left out"

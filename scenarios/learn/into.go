@@ -25,6 +25,13 @@ type How struct {
 func Into(old *scenarios.Scenario, dir string, l *Line, say Say, how How) (text []byte, err error) {
 	line := &old.Study.Alternatives[0].Line
 	d := newDocument(string(old.Text))
+	for _, s := range d.sections() {
+		for _, key := range []string{"stop", "unwind", "web_breaks", "jobs"} {
+			if s.name == "" && d.has(s, key) {
+				return nil, fmt.Errorf("the laws cannot be written into it: %s stands in it as %s = …; write it as a table of its own, [%s], so that its lines can be written anew", key, key, map[bool]string{true: "[stop]", false: key}[key == "stop"])
+			}
+		}
+	}
 	for i := range l.Causes {
 		c := &l.Causes[i]
 		if !c.Repair.Given() {

@@ -113,3 +113,18 @@ func TestMaps(t *testing.T) {
 		assert.Error(t, err, s)
 	}
 }
+
+// A table that stands in one line is not written anew: what to do is said.
+func TestIntoALineWithItsStopsInline(t *testing.T) {
+	l := shipped(t, nil)
+	s, err := scenarios.Parse("line.toml", []byte("stop = [ { name = \"jam\", every = \"3 h\", repair = \"4 min\" } ]\n"+string(strip(t))), ".")
+	require.NoError(t, err)
+	_, err = Into(s, ".", l, plain{}, false)
+	assert.EqualError(t, err, "the laws cannot be written into it: stop stands in it as stop = …; write it as a table of its own, [[stop]], so that its lines can be written anew")
+}
+
+// strip is a small line without stops.
+func strip(t *testing.T) []byte {
+	t.Helper()
+	return []byte("[line]\nspeed = \"100 m/min\"\naccel = \"0.2 m/s2\"\ndecel = \"0.5 m/s2\"\n[unwind]\nchange = \"manual\"\nroll_length = \"2000 m\"\nchange_time = \"3 min\"\n[rewind]\nchange = \"none\"\n[crew]\noperators = 1\n")
+}

@@ -114,6 +114,8 @@ func (f *Finding) say(order DateOrder) (what, write string) {
 		return text + " is another line", "--line, with the name of one"
 	case Unplanned:
 		return fmt.Sprintf("%s of the stop lie outside the planned hours", much), ""
+	case NextDay:
+		return fmt.Sprintf("the stop ends %s before it begins, or on the next day", much), "the end with its day"
 	case Long:
 		return "the stop lasts more than a week", ""
 	}

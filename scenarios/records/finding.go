@@ -46,13 +46,14 @@ const (
 	Unplanned   // a part of it lies outside the planned hours
 	Long        // it lasts more than a week
 	Cut         // a part of it lies outside the period
+	NextDay     // its end stands just before its start: taken as on the next day
 
 	kindCount
 )
 
 var kindNames = [kindCount]string{"no start", "no time", "no such day", "no time of day", "no day", "no offset", "no duration", "decimal mark", "negative",
 	"disagreement", "clock change", "missing hour", "double", "outside", "too wide", "zero", "open", "open between", "overlapping", "nested", "out of order",
-	"hour twice", "carried day", "no cause", "another line", "unplanned", "long", "cut"}
+	"hour twice", "carried day", "no cause", "another line", "unplanned", "long", "cut", "next day"}
 
 // String is a name for machines.
 func (k Kind) String() string { return kindNames[k] }

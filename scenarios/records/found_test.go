@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 const four = "start,end,cause,note\n"
@@ -145,4 +146,24 @@ func TestStartAndStopOfARun(t *testing.T) {
 	assert.True(t, l.Understood.Swapped)
 	assert.Equal(t, 420.0, l.Stops[5].Seconds)
 	assert.Equal(t, 6, l.Stops[5].Start.Day())
+}
+
+// An end that stands just before its start is on the next day, and that is a doubt; one
+// in the small hours after a start in the evening is none, nor one with its duration.
+func TestEndJustBeforeItsStart(t *testing.T) {
+	found := func(row string) []Kind {
+		l, err := tryRead("date,start,end,minutes,cause\n2026-01-02,05:00,05:20,20,jam\n"+row+"2026-01-09,08:10,08:15,5,jam\n2026-01-09,09:10,09:14,4,jam\n", Options{})
+		require.NoError(t, err)
+		var kinds []Kind
+		for _, f := range l.Findings {
+			kinds = append(kinds, f.Kind)
+			if f.Kind == NextDay {
+				assert.InDelta(t, 300, f.Seconds, 1e-9)
+			}
+		}
+		return kinds
+	}
+	assert.Equal(t, []Kind{NextDay}, found("2026-01-03,06:10,06:05,,jam\n"))
+	assert.Empty(t, found("2026-01-03,23:50,00:10,,jam\n"))
+	assert.Empty(t, found("2026-01-03,06:10,06:05,1435,jam\n"))
 }

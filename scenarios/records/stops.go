@@ -193,6 +193,9 @@ func (r *reader) stop(c *rec, derived bool) (Stop, bool) {
 		s.End = timeOf(s.end, l.zone)
 		if c.endTimed && c.wallEnd/day > c.wallStart/day {
 			r.und.Midnight++
+			if !c.hasLength && d > day-justBefore {
+				r.found(NextDay, c.row, r.col[End], 0, day-d)
+			}
 		}
 	}
 	s.Start = timeOf(s.start, l.zone)
@@ -201,6 +204,10 @@ func (r *reader) stop(c *rec, derived bool) (Stop, bool) {
 	}
 	return s, true
 }
+
+// justBefore is how long before its start an end may stand for it to look like a slip of
+// the pen rather than a stop of nearly a day. Our choice.
+const justBefore = 4 * hour
 
 // lines groups the stops by line and puts each in order.
 func (r *reader) lines() {
