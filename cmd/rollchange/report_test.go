@@ -125,7 +125,7 @@ func TestInterruptedReportLeavesNothing(t *testing.T) {
 func TestPlotOfEveryKind(t *testing.T) {
 	effort.NotInRace(t)
 	t.Chdir(t.TempDir())
-	text := template(t, "label_press")
+	text := template(t, "label_press_learned")
 	for i, k := range effort.Some(report.Kinds(), 1) {
 		format := []string{"svg", "png", "pdf"}[i%3]
 		args := append([]string{"plot", k.Name, "-", "-o", "a." + format, "--width", "4 in"}, shortly...)
