@@ -56,13 +56,20 @@ func (z *sizing) byWaits() (good float64, ok bool, err error) {
 		q = z.with(n)
 		z.big = q
 	}
-	w := &waiting{search: q, b: z.bound, most: z.Most}
+	w, bad := &waiting{search: q, b: z.bound, most: z.Most}, 0.0
+	if here := z.trials[z.store.Capacity]; here != nil && here.Possible && !holds(z.bound, 0)(here) && q == z.search {
+		bad = here.X
+	}
 	from := 1.1 * top.curve.root(z.bound, 1, z.Most, root, z.Most)
 	if !holds(z.bound, 1)(top) {
 		from = beyondTop * max(root, top.curve.unseenFrom(z.bound, root, z.Most))
 	}
-	if good, err = w.answer(min(z.Most, or(from, z.Most))); err != nil {
+	if good, err = w.answer(min(z.Most, or(from, z.Most)), bad); err != nil {
 		return 0, false, err
+	}
+	if math.IsNaN(good) { // the records are no help
+		z.big = nil
+		return 0, false, nil
 	}
 	t := q.trials[good]
 	z.a.Met, z.a.Value, z.a.Low, z.a.High = true, good, min(good, t.curve.root(z.bound, -1, good, good/100, good)), w.high(good)
@@ -120,9 +127,17 @@ type waiting struct {
 	above *Trial // above the whole interval
 }
 
+// agreeing is how far, of the way to the upper end of a simulated estimate, the records
+// of another capacity may be above it.
+const agreeing = 0.75
+
+// chanceFrom is from which simulation on it is taken for chance that no two agree.
+const chanceFrom = 4
+
 // answer is a capacity at which the bound holds by a simulation, and a little below
-// which it does not by the records of the one before.
-func (w *waiting) answer(from float64) (good float64, err error) {
+// which it does not, by a simulation too or by the records of the one there. One at bad,
+// at which it does not hold, is known.
+func (w *waiting) answer(from, bad float64) (good float64, err error) {
 	for x := from; ; x = min(w.most, 2*x) {
 		if w.above, err = w.at(x); err != nil {
 			return 0, err
@@ -131,25 +146,41 @@ func (w *waiting) answer(from float64) (good float64, err error) {
 			break
 		}
 	}
-	good, bad, t := w.above.X, 0.0, w.above
+	good, t := w.above.X, w.above
 	if !holds(w.b, 0)(t) {
 		return good, nil // it held there with fewer replications
 	}
-	x := or(t.curve.root(w.b, 0, good, 1e-6, good), good)
-	for near := w.near(t, x); ; near *= 2 { // twice as far each time: how far two of them differ is chance
-		if x = max(x, bad) + near/2; x >= good {
+	x, wrong := or(t.curve.root(w.b, 0, good, 1e-6, good), good), 0.0
+	near := w.near(t, x)
+	for k := 1; ; k++ {
+		if x += near / 2; wrong != 0 && bad > 0 && k < chanceFrom {
+			// The records of two on one side told too little: what lies beyond a trip hangs
+			// on what the crew does after it. A line between what was simulated tells more.
+			x = min(max(x, w.between(bad, good)), good)
+			if wrong > 0 {
+				x = w.between(bad, good)
+			}
+		}
+		if x <= bad || x >= good || k >= chanceFrom {
 			x = (good + bad) / 2
 		}
+		if k >= chanceFrom { // how far two of them differ is chance
+			near *= 2
+		}
+		last := t
 		if t, err = w.at(x); err != nil {
 			return 0, err
 		}
+		if t.Replications == w.s.Study.Run.Replications && !w.agrees(last, t) { // of a rare target too few are seen to tell
+			return math.NaN(), nil
+		}
 		if !holds(w.b, 0)(t) {
-			bad, x = x, or(t.curve.root(w.b, 0, x, x, good), x)
+			bad, x, wrong = x, or(t.curve.root(w.b, 0, x, x, good), x), min(wrong, 0)-1
 		} else {
 			if good = x; holds(w.b, 1)(t) {
 				w.above = t
 			}
-			x = or(t.curve.root(w.b, 0, x, max(bad, x/100), x), max(bad, x/100))
+			x, wrong = or(t.curve.root(w.b, 0, x, max(bad, x/100), x), max(bad, x/100)), max(wrong, 0)+1
 			near = max(near, w.near(t, x))
 			if good-x <= near {
 				return good, nil
@@ -159,6 +190,22 @@ func (w *waiting) answer(from float64) (good float64, err error) {
 			return good, nil
 		}
 	}
+}
+
+// agrees says whether the records of a capacity are no more off at another than chance
+// explains. Where a crew that is behind is saved by the trips of a small storage, those
+// of a larger one, which it is not, tell of far too many depletions.
+func (w *waiting) agrees(from, t *Trial) bool {
+	e, _ := w.b.Of(t.Metrics)
+	r, _ := w.b.Of(from.curve.at(t.X).Metrics)
+	return !(r.Mean > e.Mean+agreeing*(e.High-e.Mean))
+}
+
+// between is where a line between two simulated capacities, in the logarithm of the
+// chance, meets the bound. A chance far off counts as one not so far.
+func (w *waiting) between(bad, good float64) float64 {
+	y, z := min(3, excess(w.trials[bad], w.b, 0)), max(-3, excess(w.trials[good], w.b, 0))
+	return bad + (good-bad)*y/(y-z)
 }
 
 // near is a part of the width of the interval of x, as the records of a capacity tell.
