@@ -55,9 +55,9 @@ func (o *options) leaveOpen(cmd *cobra.Command, study *model.Study, rs *replicat
 }
 
 // storageRecords says before any work that nothing stands behind the dwell of a storage
-// whose records are asked for.
+// whose records are asked for. A scenario that asks for them itself means what there is.
 func (o *sizeOptions) storageRecords(study *model.Study) error {
-	if study.Run.Records != model.RecordsObserved {
+	if study.Run.Records != model.RecordsObserved || o.records == "" {
 		return nil
 	}
 	line := &study.Alternatives[0].Line

@@ -119,6 +119,9 @@ func TestSizeStorageWithRecords(t *testing.T) {
 	ask := with([]string{"size", "storage", "line.toml", "--risk", "1 %"}, short...)
 	assert.NotContains(t, must(t, ask...), "observed")
 	assert.Contains(t, must(t, with(ask, "--records")...), "400 dwells were observed: with 95 % confidence over what they leave open,")
+	inFile := strings.Replace(template(t, "label_press"), "[run]", "[run]\nrecords = \"observed\"", 1)
+	require.NoError(t, os.WriteFile("bare.toml", []byte(inFile), 0o644))
+	assert.NotContains(t, must(t, with([]string{"size", "storage", "bare.toml", "--risk", "1 %"}, short...)...), "were observed", "nothing stands behind the dwell, and the file does not ask of it alone")
 	var got struct {
 		Answer  struct{ Value float64 }
 		Records struct {
