@@ -30,7 +30,7 @@ turret, gsm. --schema prints a JSON Schema for editors.`,
 			}
 			word := strings.Join(args, " ")
 			found, laws := scenarios.Find(word), scenarios.FindLaws(word)
-			source := word == "" || strings.EqualFold(word, "source")
+			source, seen := word == "" || strings.EqualFold(word, "source"), word == "" || strings.EqualFold(word, "observed")
 			if len(found)+len(laws) == 0 && !source {
 				hint := scenarios.NearWord(word)
 				if hint == "" {
@@ -41,7 +41,7 @@ turret, gsm. --schema prints a JSON Schema for editors.`,
 			if markdown {
 				return keysMarkdown(w, found, laws)
 			}
-			return keysText(w, found, laws, source, (&options{}).screen(cmd))
+			return keysText(w, found, laws, source, seen, (&options{}).screen(cmd))
 		},
 	}
 	cmd.Flags().BoolVar(&schema, "schema", false, "print a JSON Schema of scenarios")
@@ -70,7 +70,7 @@ func details(k *scenarios.Key) []string {
 	return d
 }
 
-func keysText(w io.Writer, keys []scenarios.Key, laws []scenarios.LawInfo, source bool, to table.Screen) error {
+func keysText(w io.Writer, keys []scenarios.Key, laws []scenarios.LawInfo, source, seen bool, to table.Screen) error {
 	var b strings.Builder
 	section := "-"
 	for i := range keys {
@@ -101,6 +101,8 @@ func keysText(w io.Writer, keys []scenarios.Key, laws []scenarios.LawInfo, sourc
 	}
 	if source {
 		b.WriteString("source, in any table and in any distribution\n" + to.Entry("source", "Where the figures come from; the report shows it beside them", `text; source = "data sheet of the splicer, page 4"`))
+	}
+	if seen {
 		b.WriteString("observed, in any distribution but those of prices\n" + to.Entry("observed", "How many values stand behind it; an empirical one has its own. With them every figure says what the records leave open (--records)", "whole number, 1 or above; observed = 37"))
 	}
 	_, err := io.WriteString(w, b.String())

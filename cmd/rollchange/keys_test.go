@@ -65,6 +65,9 @@ func TestKeysFindsWhatTheTradeCallsThem(t *testing.T) {
 		}
 	}
 	assert.Contains(t, all, "source = ")
+	assert.Contains(t, all, "observed = 37")
+	_, seen, _ := call(t, "", "keys", "observed")
+	assert.Contains(t, seen, "observed = 37", "the parameter of a distribution beside the keys of that name")
 	for word, near := range map[string]string{"fetsoon": "festoon", "acumulator": "accumulator", "lognornal": "lognormal"} {
 		code, out, errs := call(t, "", "keys", word)
 		assert.Equal(t, exitBad, code)

@@ -8,6 +8,7 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios/observed"
 	"rollchange/sim/replicate"
+	"rollchange/sim/whatif"
 )
 
 // addRecords adds the flag of a command whose figures can say what the records of the
@@ -51,4 +52,30 @@ func (o *options) leaveOpen(cmd *cobra.Command, study *model.Study, rs *replicat
 	bar := newProgress(cmd.ErrOrStderr(), "records drawn anew", 0)
 	defer bar.Done()
 	return asError(cmd, replicate.LeaveOpen(cmd.Context(), study, rs, r, replicate.Options{Workers: o.workers, Progress: bar.Set}))
+}
+
+// storageRecords says before any work that nothing stands behind the dwell of a storage
+// whose records are asked for. A scenario that asks for them itself means what there is.
+func (o *sizeOptions) storageRecords(study *model.Study) error {
+	if study.Run.Records != model.RecordsObserved || o.records == "" {
+		return nil
+	}
+	line := &study.Alternatives[0].Line
+	asked, known := "unwind.dwell", false
+	for _, rewind := range []bool{false, true} {
+		kind, name := line.Unwind.Change, "unwind"
+		if rewind {
+			kind, name = line.Rewind.Change, "rewind"
+		}
+		if !kind.Stores() || o.station != "" && o.station != name {
+			continue
+		}
+		if asked = name + ".dwell"; whatif.DwellObserved(line, rewind) > 0 {
+			known = true
+		}
+	}
+	if !known {
+		return fmt.Errorf("--records: %s does not say how many values stand behind it: write observed = 37 beside its mean", asked)
+	}
+	return nil
 }

@@ -97,6 +97,8 @@ func TestRecordsThatCannotBe(t *testing.T) {
 		{[]string{"run", "line.toml", "--records", "--part", "1/2", "-o", "part"}, "--records: a run in parts has figures without"},
 		{[]string{"run", "line.toml", "--records", "--resume", "journal"}, "--records: a run in parts has figures without"},
 		{[]string{"run", "bare.toml", "--records"}, "no law of the scenario says how many values stand behind it"},
+		{[]string{"size", "storage", "line.toml", "--records"}, "--records: unwind.dwell does not say how many values stand behind it"},
+		{[]string{"size", "speed", "line.toml", "--records"}, "unknown flag"},
 		{[]string{"run", "line.toml", "--records=all"}, `run.records: must be one of "observed", "none"`},
 		{[]string{"run", "line.toml", "--records", "--set", "run.records=none"}, "--records says it too"},
 	} {
@@ -107,6 +109,33 @@ func TestRecordsThatCannotBe(t *testing.T) {
 	}
 	_, err := os.Stat("part")
 	assert.ErrorIs(t, err, os.ErrNotExist)
+}
+
+// The storage with the records stands in the text and, as a number, in JSON.
+func TestSizeStorageWithRecords(t *testing.T) {
+	inFolder(t)
+	text := strings.ReplaceAll(template(t, "label_press"), `mean = "6 s", sd = "1.2 s" }`, `mean = "6 s", sd = "1.2 s", observed = 400 }`)
+	require.NoError(t, os.WriteFile("line.toml", []byte(text), 0o644))
+	ask := with([]string{"size", "storage", "line.toml", "--risk", "1 %"}, short...)
+	assert.NotContains(t, must(t, ask...), "observed")
+	assert.Contains(t, must(t, with(ask, "--records")...), "400 dwells were observed: with 95 % confidence over what they leave open,")
+	inFile := strings.Replace(template(t, "label_press"), "[run]", "[run]\nrecords = \"observed\"", 1)
+	require.NoError(t, os.WriteFile("bare.toml", []byte(inFile), 0o644))
+	assert.NotContains(t, must(t, with([]string{"size", "storage", "bare.toml", "--risk", "1 %"}, short...)...), "were observed", "nothing stands behind the dwell, and the file does not ask of it alone")
+	var got struct {
+		Answer  struct{ Value float64 }
+		Records struct {
+			Storage    float64 `json:"storage_m"`
+			Observed   int
+			Confidence float64
+			Beyond     bool `json:"rarer_than_observed"`
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(must(t, with(ask, "--records", "--json")...)), &got))
+	assert.Greater(t, got.Records.Storage, got.Answer.Value)
+	assert.Less(t, got.Records.Storage, 1.1*got.Answer.Value)
+	assert.Equal(t, 400, got.Records.Observed)
+	assert.False(t, got.Records.Beyond)
 }
 
 // A report says what the records leave open where a law says how much was observed, and

@@ -52,7 +52,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"sim/parts":                  {"model/legible", "sim/replicate"},
 		"sim/replicate":              {"model", "sim", "sim/estimate", "sim/metric"},
 		"sim/savings":                {"model", "model/finance", "sim", "sim/estimate", "sim/metric", "sim/replicate"},
-		"sim/whatif":                 {"model", "model/legible", "scenarios", "sim", "sim/estimate", "sim/metric", "sim/replicate", "sim/savings"},
+		"sim/whatif":                 {"model", "model/legible", "scenarios", "scenarios/fit", "sim", "sim/estimate", "sim/metric", "sim/replicate", "sim/savings"},
 		"docs/examples":              {},
 		"testdata/browser":           {"scenarios", "sim/replicate", "sim/savings", "out/machine", "out/words"},
 		"out/words":                  slices.Concat(lines, logs, []string{"model/finance"}),

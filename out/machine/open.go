@@ -2,6 +2,7 @@ package machine
 
 import (
 	"rollchange/sim/replicate"
+	"rollchange/sim/whatif"
 )
 
 // jsonOpen is which records stand behind the second half widths, and which part each has
@@ -44,4 +45,21 @@ func openJSON(rs *replicate.Results, only ...int) *jsonOpen {
 		j.Laws = append(j.Laws, x)
 	}
 	return j
+}
+
+// jsonNeed is the storage that holds a target over what the records of the dwell leave open.
+type jsonNeed struct {
+	Storage    *float64 `json:"storage_m"` // null: not known
+	Observed   int      `json:"observed"`
+	Confidence float64  `json:"confidence"`
+	Beyond     bool     `json:"rarer_than_observed"` // no data speak of the target
+}
+
+func needJSON(a *whatif.Answer) *jsonNeed {
+	for _, n := range a.Notes {
+		if r, ok := n.(whatif.RecordsNeed); ok {
+			return &jsonNeed{orNull(r.Value), r.Observed, r.Confidence, r.Beyond()}
+		}
+	}
+	return nil
 }

@@ -98,6 +98,9 @@ func noteText(a *whatif.Answer, n whatif.Note, sys model.System) string {
 	if s := chanceNote(a, n, in); s != "" {
 		return s
 	}
+	if s := recordsNote(a, n, in); s != "" {
+		return s
+	}
 	switch n := n.(type) {
 	case whatif.Failed:
 		return failedText(n, a.Of == whatif.RewindStorage, in)

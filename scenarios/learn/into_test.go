@@ -119,7 +119,7 @@ func TestIntoALineWithItsStopsInline(t *testing.T) {
 	l := shipped(t, nil)
 	s, err := scenarios.Parse("line.toml", []byte("stop = [ { name = \"jam\", every = \"3 h\", repair = \"4 min\" } ]\n"+string(strip(t))), ".")
 	require.NoError(t, err)
-	_, err = Into(s, ".", l, plain{}, false)
+	_, err = Into(s, ".", l, plain{}, How{})
 	assert.EqualError(t, err, "the laws cannot be written into it: stop stands in it as stop = …; write it as a table of its own, [[stop]], so that its lines can be written anew")
 }
 

@@ -118,6 +118,7 @@ type ClosedForm struct {
 	Value   float64 // SI; NaN when the formula has no answer
 	Formula Formula
 	Other   []Other // under other assumptions
+	Share   float64 // storage: the share of the changes that the dwell may be longer in
 }
 
 // Other is the closed form under another assumption: for a storage another law of

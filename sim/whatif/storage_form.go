@@ -10,7 +10,7 @@ import (
 // the dwell's law and under others with the same mean and sd.
 func storageForm(c model.Cycle, usable, risk float64) *ClosedForm {
 	room := func(d model.Dist) float64 { return c.LeastRoom(model.UpperQuantile(d, risk)) / usable }
-	f := &ClosedForm{Value: room(c.Dwell), Formula: StorageOfASplice}
+	f := &ClosedForm{Value: room(c.Dwell), Formula: StorageOfASplice, Share: risk}
 	if c.Dwell.SD() > 0 {
 		for _, law := range model.TailLaws {
 			f.Other = append(f.Other, Other{Dwell: law, Value: room(c.Dwell.Like(law))})
