@@ -10,6 +10,8 @@
 //     is no law.
 //  4. Redraw and RedrawShare draw the law again as another record of the same length
 //     would have shown it: what the records leave open.
+//  5. ShapeOf is what a picture of a fit shows, with the band that records of the law
+//     lie in.
 //
 // Read value.go, curve.go, sample.go, maximum.go, of.go, goodness.go, heap.go, then
 // trend.go, rate.go, calendar.go and redraw.go. Everything random comes from a seed,

@@ -15,6 +15,9 @@ import (
 func TestOtherLinesStay(t *testing.T) {
 	l := shipped(t, map[string]Target{"Web break": WebBreak, "Changeover": Changeover, "Roll change": ChangeTime})
 	for _, x := range scenarios.Templates() {
+		if x.Name == "label_press_learned" { // its laws are those of this log
+			continue
+		}
 		for _, ends := range []string{"\n", "\r\n"} {
 			text := strings.ReplaceAll(string(x.Text), "\n", ends)
 			old, err := scenarios.Parse(x.Name, []byte(text), ".")
