@@ -73,6 +73,10 @@ func (s Screen) head(text string) string { return bold(s.prose(text), s.Color) }
 func (s Screen) Entry(name, meaning, more string) string {
 	const first = 21
 	lines := strings.Split(s.indented(meaning, first), "\n")
-	lines[0] = pad("  "+name, first-1) + " " + strings.TrimLeft(lines[0], " ")
+	if len(name) > first-3 { // a long name has a line of its own
+		lines = append([]string{"  " + name}, lines...)
+	} else {
+		lines[0] = pad("  "+name, first-1) + " " + strings.TrimLeft(lines[0], " ")
+	}
 	return strings.Join(lines, "\n") + "\n" + s.indented(more, first+2) + "\n"
 }
