@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-//go:embed *.toml label_press_stops.csv
+//go:embed *.toml label_press_stops.csv label_press_production.csv
 var shipped embed.FS
 
 // Template is a shipped scenario to start from. All figures in it are invented.
@@ -36,6 +36,17 @@ func StopLog() Template {
 		panic(err) // the directive above embeds it
 	}
 	return Template{Name: name, Title: "Three weeks of stops of a label press, as CSV", Text: text}
+}
+
+// Production is the shipped table of production figures of the days of the stop log, as
+// CSV.
+func Production() Template {
+	const name = "label_press_production"
+	text, err := shipped.ReadFile(name + ".csv")
+	if err != nil {
+		panic(err) // the directive above embeds it
+	}
+	return Template{Name: name, Title: "What the label press made on these days, as CSV", Text: text}
 }
 
 // titleOf is the title in the text of a shipped scenario, which has it on a

@@ -75,7 +75,7 @@ func TestFitPrints(t *testing.T) {
 		} `json:"causes"`
 	}
 	require.NoError(t, json.Unmarshal([]byte(text), &j))
-	assert.Len(t, j.Findings, 3)
+	assert.Len(t, j.Findings, 4)
 	sum, n := 0.0, 0
 	for i, c := range j.Causes {
 		sum, n = sum+c.Lost, n+c.Stops
@@ -120,7 +120,7 @@ func TestFitProposesAndJoins(t *testing.T) {
 	assert.NotContains(t, out, "is        web_breaks")
 	code, out, errs := call(t, "", "fit", "stops.csv", "--map", "Web break=web_breaks", "--map", "Register lost=web_breaks", "--same", "Electrical fault=Knife jam")
 	require.Equal(t, exitAnswered, code, errs)
-	assert.Contains(t, out, "4 causes")
+	assert.Contains(t, out, "5 causes")
 	assert.Contains(t, out, "is        web_breaks")
 	assert.Contains(t, out, "Also written Register lost, web break.")
 	assert.Contains(t, out, "Also written Electrical fault.")

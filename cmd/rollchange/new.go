@@ -56,15 +56,18 @@ func newNew() *cobra.Command {
 	return cmd
 }
 
-// templatesAndLog are the shipped scenarios and the shipped stop log.
+// templatesAndLog are the shipped scenarios and the shipped stop log with its production.
 func templatesAndLog() []scenarios.Template {
-	return append(scenarios.Templates(), scenarios.StopLog())
+	return append(scenarios.Templates(), scenarios.StopLog(), scenarios.Production())
 }
 
 // next is the command that reads a template.
 func next(t scenarios.Template) string {
-	if t.Name == scenarios.StopLog().Name {
+	switch t.Name {
+	case scenarios.StopLog().Name:
 		return "fit"
+	case scenarios.Production().Name:
+		return "fit LOG --into SCENARIO -o NEW.toml --production"
 	}
 	return "check"
 }
@@ -80,7 +83,7 @@ func templateNames() []string {
 func templateList() string {
 	var b strings.Builder
 	for _, t := range templatesAndLog() {
-		fmt.Fprintf(&b, "  %-17s %s\n", t.Name, t.Title)
+		fmt.Fprintf(&b, "  %-22s %s\n", t.Name, t.Title)
 	}
 	return b.String()
 }

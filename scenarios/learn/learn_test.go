@@ -47,7 +47,7 @@ func lineOf(t *testing.T, text string, o Options, r records.Options) *Line {
 
 // shipped is the stop log that comes with the tool.
 func shipped(t *testing.T, is map[string]Target) *Line {
-	return lineOf(t, string(scenarios.StopLog().Text), Options{Is: is}, records.Options{})
+	return lineOf(t, string(scenarios.StopLog().Text), Options{Is: is}, records.Options{Same: map[string]string{"Bahnriss": "Web break"}})
 }
 
 func template(t *testing.T, name string) *scenarios.Scenario {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/model/legible"
 	"rollchange/scenarios/records"
 )
 
@@ -73,6 +74,11 @@ func (d *document) recorded(l *Line, line *model.Line, made *records.Production,
 		}
 		if c.Repair.Given() {
 			block = append(block, "fitted = true")
+		}
+		for _, other := range c.Spellings { // other names of it that say so nowhere else
+			if is != Stop && folded(other) != folded(c.Text) {
+				block = append(block, "", "[[records.cause]]", fmt.Sprintf("text = %q", legible.Line(other)), fmt.Sprintf("is = %q", string(is)))
+			}
 		}
 	}
 	d.add(-1, block)

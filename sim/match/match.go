@@ -167,6 +167,9 @@ func rowsOf(r *model.Period) []Row {
 		if hold == "" {
 			continue
 		}
+		if c.Time == nil && c.Stops == nil {
+			continue // another name of a cause, no more
+		}
 		i, known := at[hold]
 		if !known {
 			i = len(rows)

@@ -207,6 +207,7 @@ func TestRowsOfCauses(t *testing.T) {
 	r := &model.Period{Hours: 1, Stopped: x(5), Causes: []model.RecordedCause{
 		{Text: "A", Is: model.RecordedWebBreak, Time: x(3), Stops: x(1), Fitted: true},
 		{Text: "B", Is: model.RecordedWebBreak, Time: x(4)},
+		{Text: "only another name", Is: model.RecordedWebBreak},
 		{Text: "C", Is: model.RecordedStop, Time: x(1)}}}
 	rows := rowsOf(r)
 	require.Len(t, rows, 3)
