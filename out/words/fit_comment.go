@@ -26,6 +26,9 @@ func (LogComments) Every(c *learn.Cause) string {
 	if c.Is == learn.WebBreak {
 		return s + "; running time by the speed of the line"
 	}
+	if c.Is == learn.Changeover {
+		s += "; running time by the speed of the line"
+	}
 	if c.OneRate {
 		return s + ": too few for a law, exponential is assumed"
 	}

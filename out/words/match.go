@@ -172,7 +172,8 @@ func matchOff(a *match.Answer, r match.Row, sys model.System) string {
 	}
 	by := "where the model expects none"
 	if r.Mean > 0 {
-		by = fmt.Sprintf("than the model expects, by %.2g %%", 100*math.Abs(r.Recorded-r.Mean)/r.Mean)
+		off := 100 * math.Abs(r.Recorded-r.Mean) / r.Mean
+		by = "than the model expects, by " + number(off, max(0, twoDigits(off))) + " %"
 	}
 	s := fmt.Sprintf("The line made %s %s %s.", word, matchLabels[r.Figure], by)
 	switch r.Figure {

@@ -15,11 +15,15 @@ import (
 
 // OpenHalf is the half width of a figure with what the records leave open, "± 0.85",
 // or its limits where they do not lie alike.
-func OpenHalf(e estimate.Estimate, u model.Unit) string {
+func OpenHalf(e estimate.Estimate, u model.Unit) string { return openHalf(e, u, 0) }
+
+// openHalf is OpenHalf of what cannot lie below a least value.
+func openHalf(e estimate.Estimate, u model.Unit, least float64) string {
 	if math.IsNaN(e.Left) {
 		return "± ?"
 	}
 	w := e.WithRecords()
+	w.Low = max(least, w.Low)
 	half := u.From(w.HalfWidth)
 	switch {
 	case w.Why == estimate.Skewed:
@@ -150,7 +154,7 @@ func (r Compared) Open(alternative int) (figure, difference string) {
 		figure = OpenHalf(*e, r.Shown)
 	}
 	if d := r.Cells[alternative].Difference; d != nil && d.Shown() {
-		difference = OpenHalf(*d, r.Shown)
+		difference = openHalf(*d, r.Shown, math.Inf(-1))
 		if !d.WithRecords().Shown() {
 			difference += " ~"
 		}

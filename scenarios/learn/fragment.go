@@ -59,8 +59,14 @@ type written struct{ path, value, note string }
 func keysOf(c *Cause, say Say, repair model.Dist, off float64, enough bool, speed float64) []written {
 	lasts := say.Repair(c, off, enough)
 	switch c.Is {
-	case ChangeTime, Changeover:
+	case ChangeTime:
 		return []written{{string(c.Is), law(repair), lasts}}
+	case Changeover:
+		list := []written{{string(c.Is), law(repair), lasts}}
+		if speed > 0 {
+			list = append(list, written{"jobs.length", lengths(scaled(c.Every, speed)), say.Every(c)})
+		}
+		return list
 	case WebBreak:
 		var list []written
 		if speed > 0 {

@@ -41,7 +41,7 @@ func TestOtherLinesStay(t *testing.T) {
 				}
 				if at < 0 {
 					gone++
-					assert.Regexp(t, `^(change_time|mean_length|at_speed|repair|changeover) = `, line, x.Name)
+					assert.Regexp(t, `^(change_time|mean_length|at_speed|repair|changeover|length) = `, line, x.Name)
 					continue
 				}
 				left = left[at+1:]
@@ -83,6 +83,9 @@ func TestStopOfItsName(t *testing.T) {
 			assert.Greater(t, stops[0].Repair.Observed, 5)
 			assert.InEpsilon(t, c.Every.Mean(), stops[0].Every.Mean(), 2e-3)
 			assert.InEpsilon(t, c.Repair.Mean(), stops[0].Repair.Mean(), 2e-3, "the log holds the work alone")
+		}
+		if c.Text == "Changeover" { // an order is as long as what was made between two
+			assert.InEpsilon(t, old.Study.Alternatives[0].Line.Process.Speed*c.Every.Mean(), s.Study.Alternatives[0].Line.Jobs.Length.Mean(), 2e-3)
 		}
 		if c.Text == "Web break" {
 			assert.Equal(t, c.Stops, s.Study.Alternatives[0].Line.WebBreaks.Observed)

@@ -29,9 +29,17 @@ func span(x float64) string {
 // quantiles, each in the middle of an equal share of them.
 const mostValues = 60
 
-// law is a law of times as a scenario writes it. A long list of values runs over
+// law is a law of times as a scenario writes it.
+func law(d model.Dist) string { return lawIn(d, span) }
+
+// lengths is a law of lengths in m as a scenario writes it.
+func lengths(d model.Dist) string {
+	return lawIn(d, func(x float64) string { return fmt.Sprintf("%q", figure(x)+" m") })
+}
+
+// lawIn is a law with its quantities written so. A long list of values runs over
 // several lines.
-func law(d model.Dist) string {
+func lawIn(d model.Dist, span func(x float64) string) string {
 	least, seen := "", ""
 	if d.Least > 0 {
 		least = ", least = " + span(d.Least)

@@ -99,6 +99,9 @@ func (c *collector) result(confidence float64) Result {
 			}
 		}
 		e.Unit = m.Unit
+		if e.Why == estimate.Skewed && e.Mean >= 0 { // no metric is below 0
+			e.Low = max(0, e.Low)
+		}
 		last = e
 		if math.IsNaN(e.Mean) || math.IsInf(e.Mean, 0) && math.IsNaN(e.Low) {
 			continue // nothing happened that it could be counted per
