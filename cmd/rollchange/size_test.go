@@ -89,7 +89,7 @@ func TestSizeStorageEndToEnd(t *testing.T) {
 }
 
 func TestSizeEveryQuestionOnEveryShippedScenario(t *testing.T) {
-	for _, x := range effort.Some(scenarios.Templates(), 2) {
+	for _, x := range scenarios.Templates()[:effort.Of(2, 3, len(scenarios.Templates()))] {
 		for _, args := range [][]string{{"storage", "-", "--risk", "5 %"}, {"speed", "-", "--risk", "5 %"}, {"crew", "-", "--lost", "5 %"},
 			{"residual", "-", "--web-cost", "0.5", "--run-out-cost", "100"}} {
 			for _, json := range []bool{false, true} {
@@ -222,7 +222,7 @@ func TestBadQuestionsGetOneClearError(t *testing.T) {
 }
 
 func TestSensitivityOnEveryShippedScenario(t *testing.T) {
-	for _, x := range scenarios.Templates()[:effort.Of(1, 4, len(scenarios.Templates()))] {
+	for _, x := range scenarios.Templates()[:effort.Of(1, 2, len(scenarios.Templates()))] {
 		folder := t.TempDir()
 		replications := strconv.Itoa(effort.Of(2, 2, 4))
 		code, out, errs := callIn(together, string(x.Text), "sensitivity", "-", "--replications", replications, "--horizon", "2 d", "--plots", folder)

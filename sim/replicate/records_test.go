@@ -58,7 +58,7 @@ func leaveOpen(t *testing.T, study *model.Study, opt Options) *Results {
 // method leaves out is of the order of 1/n. Half of the variance is of each record.
 func TestRecordsLeaveWhatTheClosedFormSays(t *testing.T) {
 	for _, c := range []struct{ n, m int }{{40, 40}, {400, 100}} {
-		seeds := effort.Of(8, 24, 96)
+		seeds := effort.Of(3, 8, 96)
 		const a = 50. / 55
 		want := a * a * (1 - a) * (1 - a) * (1/float64(c.n) + 1/float64(c.m))
 		if c.n == 40 {
@@ -128,11 +128,16 @@ stop = [{ name = "jam", every = { dist = "exponential", mean = "51 min", observe
 // Intervals with the records cover the truth where the laws were fitted to logs of so many
 // stops of a known line: with 60 stops or more in 95 % of repeats, within 3.5 standard
 // errors of that (false alarm 5e-4). Without the records they do not. The line has two
-// causes; its availability is 1/(1 + sum of repair/between), in closed form.
+// causes; its availability is 1/(1 + sum of repair/between), in closed form. The usual form
+// has logs of 60 stops alone.
 func TestIntervalsWithRecordsCoverTheTruth(t *testing.T) {
 	effort.NotInRace(t)
-	repeats := effort.Of(20, 60, 200)
-	for _, stops := range coverageStops {
+	repeats := effort.Of(12, 30, 200)
+	stopsOfLogs := []int{60}
+	if effort.Long() {
+		stopsOfLogs = []int{10, 20, 60, 120}
+	}
+	for _, stops := range stopsOfLogs {
 		covered, without := coverageOfRecords(t, stops, repeats)
 		t.Logf("%d stops of each cause: covered in %.1f %%, without the records %.1f %% of %d", stops, covered*100, without*100, repeats)
 		if stops >= 60 {
@@ -141,9 +146,6 @@ func TestIntervalsWithRecordsCoverTheTruth(t *testing.T) {
 		}
 	}
 }
-
-// coverageStops are how many stops of each cause the logs have.
-var coverageStops = []int{10, 20, 60, 120}
 
 func coverageOfRecords(t *testing.T, stops, repeats int) (with, without float64) {
 	type cause struct{ every, repair model.Dist }

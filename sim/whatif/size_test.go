@@ -221,17 +221,17 @@ func TestIntervalOfAnAnswerCoversTheTruth(t *testing.T) {
 		require.True(t, a.Met)
 		return a
 	}
-	truth := size(99999, effort.Of(0, 3000, 6000)).Value
+	truth := size(99999, effort.Of(0, 1500, 6000)).Value
 	covers := func(seed int) bool {
 		e := metricsWith(t, line(seed, 20), over("unwind.storage.capacity", metres(truth)))["splice.depletion.not_failed"]
 		return e.Low <= target && target <= e.High
 	}
-	for k := range effort.Of(0, 20, 400) {
+	for k := range effort.Of(0, 10, 400) {
 		a := size(k+1, 20)
 		assert.Equal(t, covers(k+1), a.Low <= truth && truth <= a.High, "seed %d", k+1)
 	}
 	covered := 0
-	repeats := effort.Of(0, 200, 3000)
+	repeats := effort.Of(0, 100, 3000)
 	for k := range repeats {
 		if covers(k + 1) {
 			covered++

@@ -61,7 +61,7 @@ func TestIntervalCoversWhereWaitsDecide(t *testing.T) {
 	require.True(t, truth.Met, "%#v", truth.Why)
 	require.Equal(t, NotReady, truth.LimitedBy.By)
 	covered, given, most := 0, 0, 0
-	for k := range effort.Of(0, 6, 60) {
+	for k := range effort.Of(0, 3, 60) {
 		a := size(k+1, 10)
 		if a.Flat {
 			continue
