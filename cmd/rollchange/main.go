@@ -14,6 +14,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"syscall"
 	"time"
 
@@ -30,7 +31,14 @@ const (
 	exitInterrupted = 130
 )
 
+// garbage is by how much the heap may grow before it is collected, %: a run is short. A
+// report takes 10 to 20 % less time so, for 60 MB more.
+const garbage = 400
+
 func main() {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(garbage)
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	run := files.New(ctx, os.Stdin, os.Stdout, os.Stderr)

@@ -68,10 +68,6 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 			if err := o.willDraw(cmd, []string{curvePicture(whatif.UnwindStorage), curvePicture(whatif.RewindStorage)}); err != nil {
 				return err
 			}
-			run, err := replicate.Prepare(cmd.Context(), &s.Study)
-			if err != nil {
-				return asError(cmd, err)
-			}
 			bar := newProgress(cmd.ErrOrStderr(), cmd.Name(), 0)
 			defer bar.Done()
 			answers, err := ask(cmd, s, whatif.Options{Workers: o.workers, Progress: bar.Show, Most: o.mostReps})
@@ -79,6 +75,10 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 				return asError(cmd, err)
 			}
 			bar.Done()
+			run, err := replicate.Prepare(cmd.Context(), &s.Study) // the alternative that was asked for
+			if err != nil {
+				return asError(cmd, err)
+			}
 			pictures := map[string]*picture.Picture{}
 			for _, a := range answers {
 				if w := a.CurveSweep(run, s.Study.Units); w != nil {

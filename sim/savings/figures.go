@@ -2,7 +2,6 @@ package savings
 
 import (
 	"math"
-	"slices"
 
 	"rollchange/model"
 	"rollchange/model/finance"
@@ -148,7 +147,8 @@ func (c *Case) valued(n int, change func(*vector)) [figureCount]float64 {
 	}
 	median := math.NaN()
 	if len(paybacks) > 0 {
-		slices.Sort(paybacks)
+		i := (len(paybacks) - 1) / 2
+		place(paybacks, []int{i, min(i+1, len(paybacks)-1)})
 		median = quantile(paybacks, 0.5)
 	}
 	return [figureCount]float64{saved / float64(n), npv / float64(n), median}

@@ -122,8 +122,9 @@ func (c *Case) draw() {
 	r.Total.Mean = sum // to the last bit, so that the parts add up
 	r.IRR, r.SIR, r.MIRR = c.spread(m.irr), c.spread(m.sir), c.spread(m.mirr)
 	r.Simple, r.Discounted = c.spread(m.simple), c.spread(m.discounted)
+	slices.Sort(m.npv)
 	for _, p := range []float64{0.01, 0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95, 0.99} {
-		r.NPVAt = append(r.NPVAt, Quantile{p, quantile(m.npv, p)}) // spread has sorted it
+		r.NPVAt = append(r.NPVAt, Quantile{p, quantile(m.npv, p)})
 	}
 	r.Tally = t.result()
 	r.Invests = float64(m.spent) / float64(n)
@@ -174,7 +175,7 @@ func (m *measures) add(w *Worth, p *finance.Plan, flows []float64) {
 	}
 }
 
-// spread sorts x in place, NaN left out, and tells how it lies.
+// spread tells how x lies, NaN left out. It changes the order of x.
 func (c *Case) spread(x []float64) Spread {
 	kept := x[:0]
 	sum := 0.0
@@ -188,8 +189,14 @@ func (c *Case) spread(x []float64) Spread {
 		nan := math.NaN()
 		return Spread{Mean: nan, Median: nan, Low: nan, High: nan}
 	}
-	slices.Sort(kept)
 	tail := (1 - c.Run.Confidence) / 2
+	var at []int
+	for _, p := range [...]float64{tail, 0.5, 1 - tail} {
+		i := int(p * float64(len(kept)-1))
+		at = append(at, i, min(i+1, len(kept)-1))
+	}
+	slices.Sort(at) // a low confidence has them close to each other
+	place(kept, at)
 	return Spread{Mean: sum / float64(len(kept)), Median: quantile(kept, 0.5), Low: quantile(kept, tail), High: quantile(kept, 1-tail),
 		Known: float64(len(kept)) / float64(len(x))}
 }

@@ -3,7 +3,9 @@ package whatif
 import (
 	"context"
 	"math"
+	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -104,4 +106,31 @@ func TestSwingsCover(t *testing.T) {
 	}
 	t.Logf("%d of %d", covers, all)
 	assert.GreaterOrEqual(t, float64(covers), 0.88*float64(all))
+}
+
+// A picture of the largest inputs leaves out one whose bar is shorter than 2 % of the
+// largest, though it is shown to move the figure, and keeps one that is longer: here
+// the largest is the line speed, and a stop each hour of 66 s or 80 s costs 1.8 % or
+// 2.2 % of the hour.
+func TestBarsBelowTwoPercentAreLeftOut(t *testing.T) {
+	for repair, kept := range map[string]bool{"66 s": false, "80 s": true} {
+		s := scenario(t, strings.NewReplacer(`{ dist = "exponential", mean = "1 h" }`, `"1 h"`, `"1 min"`, strconv.Quote(repair), `"3 min"`, `"1 s"`).Replace(stops), over("run.replications", "3"))
+		ask := func(most int) *Sensitivities {
+			a, err := Sensitivity(context.Background(), s, SensitivityQuestion{Metrics: []string{metric.GoodRate}, Share: 0.1, Most: most}, Options{})
+			require.NoError(t, err)
+			return a
+		}
+		all := ask(0)
+		w, largest := swingOf(t, all, metric.GoodRate, "stop[0].repair"), all.Swings[metric.GoodRate][0]
+		require.Equal(t, "line.speed", largest.Key)
+		require.Positive(t, w.Size(), "it does move it")
+		require.Equal(t, kept, w.Size() > 0.02*largest.Size(), "%s: %g of %g", repair, w.Size(), largest.Size())
+		require.InDelta(t, 0.02, w.Size()/largest.Size(), 0.005, "near the share, on either side")
+		var keys []string
+		for _, x := range ask(10).Swings[metric.GoodRate] {
+			keys = append(keys, x.Key)
+		}
+		assert.Less(t, len(keys), 10, "there would be room")
+		assert.Equal(t, kept, slices.Contains(keys, "stop[0].repair"), "%s: %v", repair, keys)
+	}
 }

@@ -2,13 +2,17 @@ package whatif
 
 import (
 	"context"
+	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"rollchange/scenarios"
+	"rollchange/sim"
 	"rollchange/sim/effort"
+	"rollchange/sim/replicate"
 )
 
 // The split and the sources drawn anew one by one say the same of a line whose sources
@@ -74,4 +78,45 @@ func TestNoSplitWithoutControls(t *testing.T) {
 	v := varies(t, scenario(t, stops, scenarios.Override{Key: "run.replications", Value: "20"}, scenarios.Override{Key: "run.controls", Value: "none"}), "good_rate")
 	assert.False(t, v.Split)
 	assert.Zero(t, v.Rest)
+}
+
+// Of a figure that is the controls of a line and noise that no source knows of, a source
+// has the share that its draws have by their variance (Wald), and the rest is the noise.
+// 400 periods: the standard error of a variance is 7 % of it, that of a share of the
+// two at most 0.02; 4 of them (two-sided 6e-5), and the half width is that of such an error.
+func TestSplitLeavesWhatNoSourceExplains(t *testing.T) {
+	b, err := newBase(context.Background(), scenario(t, stops), replicate.Options{})
+	require.NoError(t, err)
+	shares := b.run.Shares(0)
+	require.NotEmpty(t, shares)
+	var samples []*sim.Sample
+	for _, x := range b.samples {
+		samples = append(samples, x[0])
+	}
+	known := map[string]float64{} // variance of the known part by source, with a slope of 1
+	sum := 0.0
+	for _, s := range shares {
+		for _, x := range samples {
+			_, v := s.Drawn(x)
+			known[s.Source] += s.Good * s.Good * v / float64(len(samples))
+			sum += s.Good * s.Good * v / float64(len(samples))
+		}
+	}
+	for _, rest := range []float64{0, 0.3, 0.6, 0.9} {
+		r := rand.New(rand.NewPCG(1, 2))
+		var y []float64
+		for _, x := range samples {
+			y = append(y, x.Controls[0]+math.Sqrt(sum*rest/(1-rest))*r.NormFloat64())
+		}
+		sources, left, _ := split(y, samples, shares, 0.95)
+		assert.InDelta(t, rest, left.Share, 0.08, "rest %g", rest)
+		assert.Less(t, left.Half, 0.08, "rest %g", rest)
+		found := map[string]float64{}
+		for _, s := range sources {
+			found[s.Key] = s.Share
+		}
+		for key, v := range known {
+			assert.InDelta(t, (1-rest)*v/sum, found[key], 0.08, "%s, rest %g", key, rest)
+		}
+	}
 }
