@@ -164,7 +164,7 @@ func (w *waiting) answer(from, bad float64) (good float64, err error) {
 		if x <= bad || x >= good || k >= chanceFrom {
 			x = (good + bad) / 2
 		}
-		if k >= chanceFrom { // how far two of them differ is chance
+		if k == chanceFrom { // how far two of them differ is chance
 			near *= 2
 		}
 		last := t
