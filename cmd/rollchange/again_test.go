@@ -46,23 +46,23 @@ func TestEveryAnswerSaysWhatWasSet(t *testing.T) {
 	for _, args := range [][]string{with([]string{"run", "line.toml"}, short...), with([]string{"compare", "line.toml"}, short...), with([]string{"payback", "line.toml"}, short...),
 		with([]string{"sweep", "line.toml", "--vary", "unwind.residual=3 m,4 m"}, short...), with([]string{"size", "crew", "line.toml", "--lost", "50 %"}, with(short, one...)...),
 		with([]string{"sensitivity", "line.toml", "--metric", "good_rate"}, short...), {"check", "line.toml"}, {"trace", "line.toml"}} {
-		got := must(t, with(args, set...)...)
+		got := shown(t, with(args, set...)...)
 		head, _, _ := strings.Cut(strings.Join(strings.Fields(got), " "), "What")
 		assert.Contains(t, head[:min(len(head), 400)], says, "%v", args)
-		assert.NotContains(t, must(t, args...), "command line", "%v", args)
+		assert.NotContains(t, shown(t, args...), "command line", "%v", args)
 	}
 	for _, args := range [][]string{with([]string{"run", "line.toml", "--csv"}, short...), {"trace", "line.toml", "--csv"}, with([]string{"plot", "hours", "line.toml", "-o", "hours.svg"}, short...)} {
-		code, out, errs := call(t, "", with(args, set...)...)
+		code, out, errs := callIn(together, "", with(args, set...)...)
 		require.Equal(t, exitAnswered, code, errs)
 		assert.NotContains(t, out, says, "a table for machines keeps its columns")
 		assert.Contains(t, errs, says, "%v", args)
-		_, _, errs = call(t, "", args...)
+		_, _, errs = callIn(together, "", args...)
 		assert.NotContains(t, errs, "command line", "%v", args)
 	}
 	if testing.Short() {
 		return
 	}
-	must(t, with([]string{"report", "line.toml", "-o", "line.html", "--xlsx", "line.xlsx"}, with(short, set...)...)...)
+	shown(t, with([]string{"report", "line.toml", "-o", "line.html", "--xlsx", "line.xlsx"}, with(short, set...)...)...)
 	page, err := os.ReadFile("line.html")
 	require.NoError(t, err)
 	for _, x := range []string{says, "--set &#39;line.speed=100 m/min&#39; --set &#39;crew.operators=3&#39;", "source: --set"} { // the command that makes it again; the source of an input
@@ -136,7 +136,7 @@ func TestAnyAlternativeIsTheBase(t *testing.T) {
 	}
 	inFolder(t)
 	read := func(args ...string) (c compared) {
-		require.NoError(t, json.Unmarshal([]byte(must(t, with(args, "--json", "--replications", "3", "--horizon", "2 d")...)), &c))
+		require.NoError(t, json.Unmarshal([]byte(shown(t, with(args, "--json", "--replications", "3", "--horizon", "2 d")...)), &c))
 		return c
 	}
 	usual, turned := read("compare", "line.toml"), read("compare", "line.toml", "--base", "automatic unwind")
@@ -156,10 +156,10 @@ func TestAnyAlternativeIsTheBase(t *testing.T) {
 	assert.Equal(t, turned.Differences[:1], pair.Differences)
 
 	args := []string{"line.toml", "--replications", "3", "--horizon", "2 d", "--base", "automatic unwind"}
-	assert.Contains(t, must(t, with([]string{"payback", "--alternative", "by hand"}, args...)...), `more than "automatic unwind" before tax`)
-	assert.Contains(t, must(t, with([]string{"compare"}, args...)...), `Savings against "automatic unwind"`)
-	assert.Contains(t, must(t, with([]string{"sensitivity", "--metric", "savings", "--alternative", "by hand", "--json"}, args...)...), `"against": "automatic unwind"`)
-	must(t, with([]string{"report", "-o", "line.html"}, args...)...)
+	assert.Contains(t, shown(t, with([]string{"payback", "--alternative", "by hand"}, args...)...), `more than "automatic unwind" before tax`)
+	assert.Contains(t, shown(t, with([]string{"compare"}, args...)...), `Savings against "automatic unwind"`)
+	assert.Contains(t, shown(t, with([]string{"sensitivity", "--metric", "savings", "--alternative", "by hand", "--json"}, args...)...), `"against": "automatic unwind"`)
+	shown(t, with([]string{"report", "-o", "line.html"}, args...)...)
 	page, err := os.ReadFile("line.html")
 	require.NoError(t, err)
 	assert.Contains(t, string(page), "--base &#39;automatic unwind&#39;")

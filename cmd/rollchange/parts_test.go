@@ -37,6 +37,14 @@ func must(t *testing.T, args ...string) string {
 	return out
 }
 
+// shown is must where only the answer is looked at; see together.
+func shown(t *testing.T, args ...string) string {
+	t.Helper()
+	code, out, errs := callIn(together, "", args...)
+	require.Equal(t, exitAnswered, code, "%v: %s", args, errs)
+	return out
+}
+
 func with(args []string, more ...string) []string {
 	return append(append([]string{}, args...), more...)
 }

@@ -10,6 +10,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/sim/effort"
 )
 
 // recorded puts a scenario into a folder of its own, of which one law says how many
@@ -77,7 +79,7 @@ func TestRecordsWidenEveryFigure(t *testing.T) {
 	assert.Equal(t, "difference_high_records", rows[0][len(rows[0])-1])
 	assert.NotContains(t, must(t, with([]string{"run", "line.toml", "--csv"}, short...)...), "records")
 	assert.Contains(t, must(t, with([]string{"run", "line.toml", "--csv", "--records"}, short...)...), "half_width_records")
-	for _, verb := range []string{"run", "compare", "payback"} {
+	for _, verb := range []string{"run", "compare", "payback"}[:effort.Of(1, 3, 3)] {
 		said := must(t, with([]string{verb, "line.toml", "--records"}, short...)...)
 		assert.Contains(t, said, "records", verb)
 		assert.Equal(t, must(t, with([]string{verb, "line.toml"}, short...)...), must(t, with([]string{verb, "line.toml", "--records=none"}, short...)...))
@@ -141,6 +143,9 @@ func TestSizeStorageWithRecords(t *testing.T) {
 // A report says what the records leave open where a law says how much was observed, and
 // not where that is switched off or no law does.
 func TestReportHasTheRecords(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	recorded(t)
 	page := func(args ...string) string {
 		code, _, errs := call(t, "", with(with([]string{"report", "line.toml", "-o", "page.html"}, args...), short...)...)

@@ -5,6 +5,7 @@ import (
 	"maps"
 	"math"
 	"reflect"
+	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -19,18 +20,25 @@ import (
 	"rollchange/sim/effort"
 )
 
-// lines is how many scenarios the tests of what is drawn look at; with -short 400.
-const lines = 2000
+// lines is how many scenarios the tests of what is drawn look at.
+func lines() int { return effort.Of(400, 1000, 2000) }
 
 // drawn are the valid ones.
 var drawn = sync.OnceValue(func() []*Scenario {
-	var list []*Scenario
-	for seed := range uint64(effort.Of(400, lines, lines)) {
-		if s, _, err := Draw(seed); err == nil {
-			list = append(list, s)
-		}
+	all := make([]*Scenario, lines())
+	var wg sync.WaitGroup
+	workers := runtime.GOMAXPROCS(0)
+	for k := range workers {
+		wg.Go(func() {
+			for seed := k; seed < len(all); seed += workers {
+				if s, _, err := Draw(uint64(seed)); err == nil {
+					all[seed] = s
+				}
+			}
+		})
 	}
-	return list
+	wg.Wait()
+	return slices.DeleteFunc(all, func(s *Scenario) bool { return s == nil })
 })
 
 // Everything that the table of keys can say is said: a key that is new and never
@@ -41,7 +49,7 @@ func TestEverythingIsDrawn(t *testing.T) {
 	}
 	seen := map[string]int{}
 	all := drawn()
-	assert.GreaterOrEqual(t, len(all), lines*6/10, "valid")
+	assert.GreaterOrEqual(t, len(all), lines()*6/10, "valid")
 	for _, s := range all {
 		for path, v := range s.Values {
 			row := row(path).Path

@@ -203,8 +203,8 @@ func TestInterferenceAgainstPeckAndHazelwood(t *testing.T) {
 
 // The interval of a storage covers the true one just where the interval of the chance
 // there covers the target, in every repeat: no more is lost between them. That interval
-// covers as often as it says, in 3,000 runs of 20 replications (usual form: 300). The true
-// storage is from 6,000 replications (usual: 3,000). A coverage of 95 % is off by more
+// covers as often as it says, in 3,000 runs of 20 replications (usual form: 100). The true
+// storage is from 6,000 replications (usual: 1,500). A coverage of 95 % is off by more
 // than 3.5 binomial errors by chance in 1 of 2,000, 1.4 points of 3,000; the seeds are
 // fixed. (Of the first 600 runs it covers in 93.7 %, of the first 3,000 in 94.9 %.)
 func TestIntervalOfAnAnswerCoversTheTruth(t *testing.T) {
