@@ -99,7 +99,7 @@ func withCapacity(l model.Line, which int, factor float64) model.Line {
 
 // The recorded cycles against simulations on the same chance with a tenth less and a
 // tenth more storage: within 2.5 % of the chance. Where a low storage slows the
-// process its speed hangs on the capacity: within 10 %. A start before the refill is
+// process its speed hangs on the capacity: within 15 %. A start before the refill is
 // left out: there the next cycle begins with what the last one left.
 func TestReckoningAtOtherCapacitiesIsNearTheSimulation(t *testing.T) {
 	replications := uint64(effort.Of(4, 10, 30))
@@ -109,7 +109,7 @@ func TestReckoningAtOtherCapacitiesIsNearTheSimulation(t *testing.T) {
 		case "short rolls":
 			continue
 		case "slows first":
-			near = 0.1
+			near = 0.15
 		}
 		for which, kind := range [2]model.ChangeKind{l.Unwind.Change, l.Rewind.Change} {
 			if !kind.Stores() {

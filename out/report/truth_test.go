@@ -17,6 +17,7 @@ import (
 	"rollchange/out/invented"
 	"rollchange/sim/effort"
 	"rollchange/sim/estimate"
+	"rollchange/sim/match"
 	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
@@ -172,6 +173,10 @@ func pagesOfTruth() []pageTruth {
 		}, []string{"change.reckoned"}, nil, []string{" were simulated; the others are reckoned"}, nil},
 		{"a storage simulated at every point", "label_press", nil, nil, []string{"change.reckoned"}, nil, []string{"the others are reckoned"}},
 		{"a storage that cannot be varied", "label_press", func(c *Content) { c.Storage = nil }, []string{"change.unvaried"}, []string{"change.no_storage", "figure.storage"}, nil, nil},
+		{"what the line made", "label_press", func(c *Content) {
+			c.Match = &match.Answer{Alternative: "by hand", Hours: 3.6e6, Lines: 1, Periods: 199, Confidence: 0.95, Rows: []match.Row{{Figure: match.Good, Unit: "m", Recorded: 9e5, Mean: 1e6, Low: 9.5e5, High: 1.05e6}}}
+		}, []string{"match.intro", "figure.records"}, nil, []string{"The line made less good web than the model expects, by 10 %"}, nil},
+		{"nothing of what the line made is known", "label_press", func(c *Content) { c.Match = nil }, nil, []string{"match.intro", "figure.records"}, nil, []string{"than the model expects"}},
 		{"nothing moves it", "label_press", func(c *Content) { c.Cases[c.Answer].Swings = nil }, []string{"change.unmoved"}, []string{"change.no_money", "figure.worth"}, nil, nil},
 		{"no input moves it", "label_press", func(c *Content) { c.Stakes, c.Chance = &whatif.Sensitivities{}, &whatif.Sensitivities{} }, nil, []string{"change.chance_intro", "change.chance_note", "change.swung", "figure.stakes", "figure.sensitivity"}, nil, nil},
 		{"random variation that is split", "label_press", func(c *Content) {

@@ -113,9 +113,6 @@ func TestBothSidesAreDrawn(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
-	if testing.Short() {
-		t.Skip("long")
-	}
 	type sides struct{ less, same, more int }
 	got := map[string]*sides{}
 	var pairs [][2]string
@@ -153,7 +150,9 @@ func TestBothSidesAreDrawn(t *testing.T) {
 	for _, p := range pairs {
 		x := got[p[0]+" "+p[1]]
 		assert.Positive(t, x.less, "%s below %s", p[0], p[1])
-		assert.Positive(t, x.more, "%s above %s", p[0], p[1])
+		if p[0] != "unwind.storage.reserve" { // refused where it counts: the web would stop at once
+			assert.Positive(t, x.more, "%s above %s", p[0], p[1])
+		}
 		if !strings.HasPrefix(p[0], "jobs") { // drawn on its own
 			assert.Positive(t, x.same, "%s equal to %s", p[0], p[1])
 		}
