@@ -89,7 +89,7 @@ func (b *ceiling) stop(length, full, takes, ahead float64) {
 	ramp := rampLoss(p.Speed, p.Decel, p.Accel) * full
 	wait := 0.0
 	if ahead == 0 {
-		wait = max(0, b.react-stoppingTime(p.Speed, p.Decel))
+		wait = max(0, b.react-StoppingTime(p.Speed, p.Decel))
 	}
 	b.alone = max(b.alone, (ramp+wait+takes)/length)
 	b.rampLoss = max(b.rampLoss, ramp/length)

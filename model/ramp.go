@@ -6,8 +6,10 @@ package model
 //	v²/(2 a)
 func StoppingLength(v, a float64) float64 { return v * v / (2 * a) }
 
-// stoppingTime is how long that ramp takes, s: v / a.
-func stoppingTime(v, a float64) float64 { return v / a }
+// StoppingTime is how long that ramp takes, s:
+//
+//	v / a
+func StoppingTime(v, a float64) float64 { return v / a }
 
 // rampLoss is the time, s, that one stop loses by its two ramps against running
 // on at v (m/s), whatever it stands for (decel and accel in m/s2):

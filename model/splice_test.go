@@ -132,7 +132,7 @@ func TestRestToRest(t *testing.T) {
 		assert.GreaterOrEqual(t, whole, (x+y)/v-1e-9)
 		at := StoppingLength(v, d) + StoppingLength(v, a)
 		assert.InEpsilon(t, restToRest(at*(1-1e-12), v, d, a), restToRest(at, v, d, a), 1e-9, "the two forms meet")
-		assert.InEpsilon(t, StoppingLength(v, d), v*stoppingTime(v, d)/2, 1e-12)
+		assert.InEpsilon(t, StoppingLength(v, d), v*StoppingTime(v, d)/2, 1e-12)
 	})
 	assert.InDelta(t, math.Sqrt(2*1*6), restToRest(1, 2.5, 0.5, 0.25), 1e-12)
 }

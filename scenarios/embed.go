@@ -19,10 +19,7 @@ type Template struct {
 func Templates() []Template {
 	var all []Template
 	for _, name := range []string{"label_press", "laminator", "bagger", "slitter", "press_comparison", "laminator_savings", "bagger_speed", "label_press_learned"} {
-		text, err := shipped.ReadFile(name + ".toml")
-		if err != nil {
-			panic(err) // the directive above embeds each of them
-		}
+		text := read(name + ".toml")
 		all = append(all, Template{Name: name, Title: titleOf(string(text)), Text: text})
 	}
 	return all
@@ -30,23 +27,26 @@ func Templates() []Template {
 
 // StopLog is the shipped stop log, as CSV. No row of it is of a real line.
 func StopLog() Template {
-	const name = "label_press_stops"
-	text, err := shipped.ReadFile(name + ".csv")
-	if err != nil {
-		panic(err) // the directive above embeds it
-	}
-	return Template{Name: name, Title: "Three weeks of stops of a label press, as CSV", Text: text}
+	return csv("label_press_stops", "Three weeks of stops of a label press, as CSV")
 }
 
 // Production is the shipped table of production figures of the days of the stop log, as
 // CSV.
 func Production() Template {
-	const name = "label_press_production"
-	text, err := shipped.ReadFile(name + ".csv")
+	return csv("label_press_production", "What the label press made on these days, as CSV")
+}
+
+func csv(name, title string) Template {
+	return Template{Name: name, Title: title, Text: read(name + ".csv")}
+}
+
+// read is a shipped file.
+func read(name string) []byte {
+	text, err := shipped.ReadFile(name)
 	if err != nil {
-		panic(err) // the directive above embeds it
+		panic(err) // the directive above embeds each of them
 	}
-	return Template{Name: name, Title: "What the label press made on these days, as CSV", Text: text}
+	return text
 }
 
 // titleOf is the title in the text of a shipped scenario, which has it on a

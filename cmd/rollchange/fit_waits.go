@@ -13,6 +13,7 @@ import (
 	"rollchange/scenarios"
 	"rollchange/scenarios/learn"
 	"rollchange/scenarios/records"
+	"rollchange/sim/match"
 	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
 )
@@ -87,10 +88,7 @@ func (x *fitFlags) waited(cmd *cobra.Command, s *scenarios.Scenario, l *learn.Li
 // modelled is how long a stop of a cause lasts in the model, ramps included, s, and twice
 // the standard error of that; NaN where none was seen.
 func modelled(c *learn.Cause, line *model.Line, m replicate.Metrics) (lasts, by float64) {
-	hold := map[learn.Target]string{learn.WebBreak: "web_break", learn.ChangeTime: "unwind_change", learn.Changeover: "changeover"}[c.Is]
-	if hold == "" {
-		hold = "stop." + c.Name()
-	}
+	hold := match.HoldOf(c.Is, c.Name())
 	still, often := m[metric.StoppedBy+hold], m[metric.BeginsBy+hold]
 	if often.Mean <= 0 {
 		return math.NaN(), 0

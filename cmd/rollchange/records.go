@@ -62,15 +62,8 @@ func (o *sizeOptions) storageRecords(study *model.Study) error {
 	}
 	line := &study.Alternatives[0].Line
 	asked, known := "unwind.dwell", false
-	for _, rewind := range []bool{false, true} {
-		kind, name := line.Unwind.Change, "unwind"
-		if rewind {
-			kind, name = line.Rewind.Change, "rewind"
-		}
-		if !kind.Stores() || o.station != "" && o.station != name {
-			continue
-		}
-		if asked = name + ".dwell"; whatif.DwellObserved(line, rewind) > 0 {
+	for _, rewind := range o.stores(line) {
+		if asked = ends[rewind] + ".dwell"; whatif.DwellObserved(line, rewind) > 0 {
 			known = true
 		}
 	}
@@ -78,4 +71,23 @@ func (o *sizeOptions) storageRecords(study *model.Study) error {
 		return fmt.Errorf("--records: %s does not say how many values stand behind it: write observed = 37 beside its mean", asked)
 	}
 	return nil
+}
+
+// ends are the ends of a line, by whether it is the rewind.
+var ends = map[bool]string{false: "unwind", true: "rewind"}
+
+// stores are the ends of a line with a storage that are asked for: false for the unwind,
+// true for the rewind.
+func (o *sizeOptions) stores(line *model.Line) []bool {
+	var list []bool
+	for _, rewind := range []bool{false, true} {
+		kind := line.Unwind.Change
+		if rewind {
+			kind = line.Rewind.Change
+		}
+		if kind.Stores() && (o.station == "" || o.station == ends[rewind]) {
+			list = append(list, rewind)
+		}
+	}
+	return list
 }

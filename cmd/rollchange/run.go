@@ -13,6 +13,7 @@ import (
 	"rollchange/out/table"
 	"rollchange/out/words"
 	"rollchange/scenarios"
+	"rollchange/sim/match"
 	"rollchange/sim/replicate"
 )
 
@@ -37,9 +38,11 @@ comes with the half width of its confidence interval.`,
 				fmt.Fprintf(cmd.ErrOrStderr(), "%q, the first of %d alternatives; --alternative NAME runs another, compare runs all\n", first, n)
 				s.Study.Alternatives = s.Study.Alternatives[:1]
 			}
-			recorded, err := o.matched(cmd, s)
-			if err != nil {
-				return err
+			var recorded *match.Answer
+			if !o.csv || o.part != "" || o.resume != "" { // CSV has no place for it, the parts of a run keep it
+				if recorded, err = o.matched(cmd, s); err != nil {
+					return err
+				}
 			}
 			return o.answer(cmd, s, func(w io.Writer, rs *replicate.Results) error {
 				switch {

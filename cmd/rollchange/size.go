@@ -179,14 +179,7 @@ start before refill. Changes that fail and are made by hand are shown beside it;
 				return nil, err
 			}
 			var answers []*whatif.Answer
-			for _, rewind := range []bool{false, true} {
-				kind, name := line.Unwind.Change, "unwind"
-				if rewind {
-					kind, name = line.Rewind.Change, "rewind"
-				}
-				if !kind.Stores() || o.station != "" && o.station != name {
-					continue
-				}
+			for _, rewind := range o.stores(line) {
 				q.Rewind = rewind
 				a, err := whatif.SizeStorage(cmd.Context(), s, q, opt)
 				if err != nil {

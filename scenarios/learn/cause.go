@@ -15,16 +15,16 @@ import (
 	"rollchange/scenarios/records"
 )
 
-// Target is what a cause of a log is in a scenario.
-type Target string
+// Target is what a cause of a log is in a scenario: a recorded cause, as [records] has it.
+type Target = model.RecordedKind
 
 // The targets.
 const (
-	Stop       Target = "stop" // a [[stop]] of that name
-	WebBreak   Target = "web_breaks"
-	ChangeTime Target = "unwind.change_time"
-	Changeover Target = "jobs.changeover"
-	NotAStop   Target = "not a stop"
+	Stop       = model.RecordedStop // a [[stop]] of that name
+	WebBreak   = model.RecordedWebBreak
+	ChangeTime = model.RecordedUnwindChange
+	Changeover = model.RecordedChangeover
+	NotAStop   = model.RecordedNothing
 )
 
 // Targets are all of them, in the order of the reference.

@@ -61,9 +61,6 @@ func (d *document) recorded(l *Line, line *model.Line, made *records.Production,
 	for i := range l.Causes {
 		c := &l.Causes[i]
 		is := c.Is
-		if is == "" {
-			is = Stop
-		}
 		name := c.Name()
 		if s := d.named(c); is == Stop && s.to > 0 { // as the scenario spells it
 			name = d.text(s, "name")
@@ -104,14 +101,7 @@ func (d *document) drop(names ...string) {
 // Ramps is how long a line takes to stop and to come back to its speed, s.
 func Ramps(line *model.Line) float64 {
 	p := &line.Process
-	x := 0.0
-	if p.Decel > 0 {
-		x += p.Speed / p.Decel
-	}
-	if p.Accel > 0 {
-		x += p.Speed / p.Accel
-	}
-	return x
+	return model.StoppingTime(p.Speed, p.Decel) + model.StoppingTime(p.Speed, p.Accel)
 }
 
 func hours(s float64) string { return fmt.Sprintf("%q", exact(s/3600)+" h") }

@@ -197,21 +197,15 @@ func (x *productionReader) day(row *cells.Row) (int64, bool) {
 		return 0, false
 	}
 	v := row.Cells[x.date]
-	if v.Is != cells.Words {
-		epoch := int64(25569)
-		if x.date1904 {
-			epoch = 24107
-		}
-		if serial(v.Number) {
-			return int64(math.Floor(v.Number)) - epoch, true
-		}
-	} else if s, ok := parseStamp(v.Text); ok && s.date != noDate {
-		if (s.date == twoOthers) && x.order == Undecided && s.a != s.b {
-			x.errs.add(row.Line, "", legible.Quote(v.Text)+" may be a day or a month first", "--dates day-first or --dates month-first")
-			x.order = DayFirst // said once
-		}
-		if d, ok := s.days(x.order); ok {
-			return d, true
+	s, stamped := parseStamp(v.Text)
+	if stamped && v.Is == cells.Words && s.date == twoOthers && x.order == Undecided && s.a != s.b {
+		x.errs.add(row.Line, "", legible.Quote(v.Text)+" may be a day or a month first", "--dates day-first or --dates month-first")
+		x.order = DayFirst // said once
+	}
+	if v.Is != cells.Words || stamped {
+		r := reader{und: &Understood{Dates: x.order}, date1904: x.date1904}
+		if m := r.read(v, x.date, false); m.kind == fine && m.dated {
+			return m.days, true
 		}
 	}
 	x.errs.add(row.Line, "", legible.Quote(v.Text)+" is no day", "2026-12-31, and no sums below the days")

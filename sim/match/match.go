@@ -163,7 +163,7 @@ func rowsOf(r *model.Period) []Row {
 	add(Stopped, "s", r.Stopped, fitted)
 	at := map[string]int{}
 	for _, c := range r.Causes {
-		hold := holdOf(c)
+		hold := HoldOf(c.Is, c.Text)
 		if hold == "" {
 			continue
 		}
@@ -190,11 +190,12 @@ func rowsOf(r *model.Period) []Row {
 	return slices.DeleteFunc(rows, func(r Row) bool { return math.IsNaN(r.Recorded) })
 }
 
-// holdOf is the hold of a recorded cause, "" for one that the model has not.
-func holdOf(c model.RecordedCause) string {
-	switch c.Is {
+// HoldOf is the hold of the model that a recorded cause of a name is, "" for one that the
+// model has not.
+func HoldOf(is model.RecordedKind, name string) string {
+	switch is {
 	case model.RecordedStop:
-		return "stop." + c.Text
+		return "stop." + name
 	case model.RecordedWebBreak:
 		return "web_break"
 	case model.RecordedUnwindChange:

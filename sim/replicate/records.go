@@ -4,10 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
-	"runtime"
 	"slices"
-	"sync"
-	"sync/atomic"
 
 	"rollchange/model"
 	"rollchange/sim"
@@ -140,36 +137,16 @@ func (c *collector) slopesOf(confidence float64) map[string][2]float64 {
 func (o *opening) simulate(ctx context.Context, studies []*model.Study, opt Options) error {
 	o.off = make([][2][][]float64, len(studies))
 	errs := make([]error, 2*len(studies))
-	workers := opt.Workers
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
-	var next, done atomic.Int64
-	var show sync.Mutex
-	var wg sync.WaitGroup
-	for range min(workers, len(errs)) {
-		wg.Go(func() {
-			for {
-				i := int(next.Add(1)) - 1
-				if i >= len(errs) || ctx.Err() != nil {
-					return
-				}
-				r := i % len(o.base)
-				errs[i] = Each(ctx, studies[i/2], o.run, r, r+1, Options{Workers: 1}, func(_ int, x []*sim.Sample) error {
-					o.off[i/2][i%2] = o.differ(OutlinesOf(studies[i/2]), x, o.base[r])
-					return nil
-				})
-				n := int(done.Add(1))
-				if opt.Progress != nil {
-					show.Lock()
-					opt.Progress(n, len(errs))
-					show.Unlock()
-				}
-			}
+	done := &counter{tell: opt.Progress, total: len(errs)}
+	err := spread(ctx, opt.Workers, len(errs), func(i int) {
+		r := i % len(o.base)
+		errs[i] = Each(ctx, studies[i/2], o.run, r, r+1, Options{Workers: 1}, func(_ int, x []*sim.Sample) error {
+			o.off[i/2][i%2] = o.differ(OutlinesOf(studies[i/2]), x, o.base[r])
+			return nil
 		})
-	}
-	wg.Wait()
-	if err := ctx.Err(); err != nil {
+		done.add()
+	})
+	if err != nil {
 		return err
 	}
 	return errors.Join(errs...)

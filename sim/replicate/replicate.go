@@ -3,9 +3,6 @@ package replicate
 import (
 	"context"
 	"fmt"
-	"runtime"
-	"sync"
-	"sync/atomic"
 
 	"rollchange/model"
 	"rollchange/sim"
@@ -73,10 +70,6 @@ func Each(ctx context.Context, study *model.Study, run RunInfo, first, end int, 
 
 // replicate is Each with one source of chance drawn anew, none when anew is empty.
 func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string, first, end int, opt Options, fold func(replication int, samples []*sim.Sample) error) error {
-	workers := opt.Workers
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
 	k := len(study.Alternatives)
 	gauges := make([][]sim.Gauge, k)
 	for i := range gauges {
@@ -86,45 +79,27 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 	if opt.Watch != nil {
 		memory = nil
 	}
-	block := max(8, 4*workers)
-	total := (end - first) * k
-	var done atomic.Int64
+	block := max(8, 4*workersOf(opt.Workers))
+	done := &counter{tell: opt.Progress, total: (end - first) * k}
 	for from := first; from < end; from += block {
 		to := min(end, from+block)
 		samples := make([]*sim.Sample, (to-from)*k)
 		errs := make([]error, len(samples))
-		var next atomic.Int64
-		var wg sync.WaitGroup
-		var show sync.Mutex
-		for range min(workers, len(samples)) {
-			wg.Go(func() {
-				for {
-					i := int(next.Add(1)) - 1
-					if i >= len(samples) || ctx.Err() != nil {
-						return
-					}
-					alt := i % k
-					here := sim.Replication{Seed: run.Seed, Number: from + i/k, Anew: anew, Horizon: run.Horizon, WarmUp: run.WarmUp, Cycles: opt.Cycles}
-					if memory != nil {
-						samples[i] = memory.recall(occasion{prints[alt], here}, opt.Stored)
-					}
-					if samples[i] == nil {
-						samples[i], errs[i] = sim.Run(ctx, &study.Alternatives[alt].Line, gauges[alt], here, opt.watching(alt, here.Number))
-						if memory != nil && errs[i] == nil {
-							memory.keep(occasion{prints[alt], here}, samples[i])
-						}
-					}
-					n := int(done.Add(1))
-					if opt.Progress != nil {
-						show.Lock()
-						opt.Progress(n, total)
-						show.Unlock()
-					}
+		err := spread(ctx, opt.Workers, len(samples), func(i int) {
+			alt := i % k
+			here := sim.Replication{Seed: run.Seed, Number: from + i/k, Anew: anew, Horizon: run.Horizon, WarmUp: run.WarmUp, Cycles: opt.Cycles}
+			if memory != nil {
+				samples[i] = memory.recall(occasion{prints[alt], here}, opt.Stored)
+			}
+			if samples[i] == nil {
+				samples[i], errs[i] = sim.Run(ctx, &study.Alternatives[alt].Line, gauges[alt], here, opt.watching(alt, here.Number))
+				if memory != nil && errs[i] == nil {
+					memory.keep(occasion{prints[alt], here}, samples[i])
 				}
-			})
-		}
-		wg.Wait()
-		if err := ctx.Err(); err != nil {
+			}
+			done.add()
+		})
+		if err != nil {
 			return err
 		}
 		for i, err := range errs {
