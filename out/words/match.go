@@ -20,7 +20,7 @@ const (
 	MatchVerdict  = ""
 	matchNote     = "Modelled: the mean of %d simulated periods; %g %% of such periods lie between the two figures beside it, so that one recorded figure in %s differs by chance. Fitted: distributions of the scenario were fitted to it, so it judges nothing."
 	TitleMatch    = "What the line made, and what the model expects"
-	AxisMatch     = "%, what the model expects in the mean is 100"
+	AxisMatch     = "recorded, % of what the model expects in the mean"
 	MatchBand     = "where %g %% of the modelled periods lie"
 	MatchMark     = "recorded"
 	MatchFitted   = "recorded, and fitted to: it judges nothing"
