@@ -57,15 +57,18 @@ const (
 // Line is a roll-to-roll line as simulated: an unwind, a process and a rewind
 // with web between them, the people, and what else stops it.
 type Line struct {
-	Web       Web
-	Process   Process
-	Unwind    Unwind
-	Rewind    Rewind
-	Crew      Crew
-	WebBreaks *WebBreaks // nil: the web never breaks of itself
-	Stops     []Stop
-	Jobs      *Jobs // nil: one endless order
-	Economics Economics
+	Web        Web
+	Process    Process
+	Unwind     Unwind
+	Rewind     Rewind
+	Crew       Crew
+	WebBreaks  *WebBreaks // nil: the web never breaks of itself
+	Stops      []Stop
+	Jobs       *Jobs      // nil: one endless order
+	Orders     *Orders    // nil: no orders, or Jobs
+	Products   []Product  // that Orders are for
+	Changeover Changeover // between two orders of Orders
+	Economics  Economics
 }
 
 // Web is the material.
@@ -74,6 +77,7 @@ type Web struct {
 	Caliper        float64 // m, thickness; 0 when not given
 	Grammage       float64 // kg/m2; 0 when not given
 	RegisterRepeat float64 // m, print repeat; 0 when not given
+	Stock          string  // its name in store; empty when not given
 }
 
 // Process is what the line does to the web, seen as a speed that ramps.
@@ -122,6 +126,7 @@ type Unwind struct {
 	SpliceBreaks  float64 // share of made splices that part in the process
 	SpliceScrap   Dist    // m, from the splice on
 	TapePerSplice float64 // m
+	Reuse         bool    // a part roll that an order leaves is the next one of its stock
 
 	SuccessObserved, BreaksObserved int // splices behind the two shares; 0: not said
 
@@ -131,12 +136,13 @@ type Unwind struct {
 // Rewind winds what the line makes. Its storage is the mirror image of the
 // unwind's: it runs low and fills while the winder stands.
 type Rewind struct {
-	Change     ChangeKind
-	Roll       RollSize // finished roll
-	Trigger    Trigger
-	Overrun    float64 // m, by which a roll may grow while the next core is not ready
-	MinLength  float64 // m, a shorter finished roll is waste; 0: no limit
-	MaxSplices int     // a finished roll with more is waste; -1: no limit
+	Change       ChangeKind
+	Roll         RollSize // finished roll
+	Trigger      Trigger
+	Overrun      float64 // m, by which a roll may grow while the next core is not ready
+	MinLength    float64 // m, a shorter finished roll is waste; 0: no limit
+	MaxSplices   int     // a finished roll with more is waste; -1: no limit
+	EndWithOrder bool    // the end of an order ends the finished roll
 
 	CallAhead  float64 // s
 	ChangeTime Dist    // s

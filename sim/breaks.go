@@ -10,6 +10,7 @@ import "math"
 // lose the breaks that would fall due then.
 type breakClock struct {
 	on            bool
+	drawn         bool // left is known, though the product that runs has no breaks
 	n             float64
 	scale         float64 // atSpeed^n meanLength
 	left          float64 // hazard to the next break

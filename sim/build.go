@@ -28,6 +28,15 @@ func newRunOf(spec *model.Line, from streams, horizon, warmUp float64, record fu
 			return from.source(d, sourceName(name, i))
 		})
 	}
+	if o := spec.Orders; o != nil {
+		s.stocks, s.stock = stocksOf(spec.Products)
+		if len(o.List) > 0 {
+			s.book = newOrderBook(o, lines, from)
+		}
+		for i := range s.lines {
+			s.lines[i].takesOrders(from)
+		}
+	}
 	for i := range s.lines {
 		s.lines[i].begin()
 		s.touch(i)
@@ -100,7 +109,7 @@ func dutyNames(duties []model.Duty) []string {
 // quantity that varies.
 func (l *line) build(src func(model.Dist, string) source) {
 	spec := l.spec
-	l.slots = make([]float64, slotStops+2*len(spec.Stops)+1)
+	l.slots = make([]float64, slotStops+2*len(spec.Stops)+1, slotStops+2*len(spec.Stops)+2)
 	for i := range l.slots {
 		l.slots[i] = never
 	}

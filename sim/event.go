@@ -37,6 +37,7 @@ const (
 	StopEnds
 	OrderEnds
 	OrderBegins
+	WaitsForOrder // no order may be begun yet
 
 	Called
 	CalledAway

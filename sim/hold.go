@@ -16,18 +16,19 @@ const (
 	hRewindChange
 	hRewindFull
 	hWebBreak
-	hFirstStop // one for each [[stop]], then changeover, then crew break
+	hFirstStop // one for each [[stop]], then changeover, crew break, no order
 )
 
 // maxHolds is the most that the set of holds can name; it leaves maxStops
 // named stops, far more than a stop log has.
 const (
 	maxHolds = 64
-	MaxStops = maxHolds - int(hFirstStop) - 2
+	MaxStops = maxHolds - int(hFirstStop) - 3
 )
 
 func hChangeover(stops int) hold { return hFirstStop + hold(stops) }
 func hCrewBreak(stops int) hold  { return hFirstStop + hold(stops) + 1 }
+func hNoOrder(stops int) hold    { return hFirstStop + hold(stops) + 2 }
 
 // holdNames returns the names of the holds of a line, in their order.
 func holdNames(l *model.Line) []string {
@@ -35,7 +36,11 @@ func holdNames(l *model.Line) []string {
 	for _, s := range l.Stops {
 		names = append(names, "stop."+s.Name)
 	}
-	return append(names, "changeover", "crew_break")
+	names = append(names, "changeover", "crew_break")
+	if l.Orders != nil {
+		names = append(names, "no_order")
+	}
+	return names
 }
 
 // holds is the set of holds that are on, and since when.

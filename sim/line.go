@@ -49,6 +49,10 @@ type line struct {
 	stops  []stopClock
 	job    jobClock
 
+	wardrobe wardrobe
+	order    orderClock
+	products []produced // by product, of the orders that are over
+
 	restScrap, startScrap source
 	tally, warm           tally
 	low                   [2]*Histogram
@@ -77,6 +81,9 @@ const (
 const turnOthers = 3
 
 func (l *line) slotJob() int { return slotStops + 2*len(l.stops) }
+
+// slotEarliest is the time from which an order may be begun, that the line stands for.
+func (l *line) slotEarliest() int { return l.slotJob() + 1 }
 
 // set sets the time of a slot.
 func (l *line) set(slot int, t float64) {
@@ -132,10 +139,14 @@ func (l *line) syncAll(t float64) {
 
 // schedule solves what has changed and finds the next event.
 func (l *line) schedule() {
+	if l.order.settles && l.settled() {
+		l.order.begins(l)
+	}
 	if l.moved {
 		l.breaks.solve(l)
 		l.solveParted()
 		l.job.solve(l)
+		l.order.solve(l)
 		l.moved = false
 	}
 	for i := range l.side {
@@ -182,6 +193,10 @@ func (l *line) fire() {
 		} else {
 			l.stopOver(k)
 		}
+	case i > l.slotJob():
+		l.order.earliest(l)
+	case l.order.on:
+		l.order.fire(l)
 	default:
 		l.job.fire(l)
 	}

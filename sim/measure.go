@@ -30,6 +30,8 @@ type measured struct {
 	good   []float64 // m
 	busy   float64   // operator seconds
 	supply []float64
+
+	products [][]produced // by line and product; nil without orders
 }
 
 // measure reads a run at its horizon.
@@ -44,6 +46,9 @@ func (s *run) measure() *measured {
 		m.lines = append(m.lines, t)
 		scrap, good := l.scrap.until(l.P)
 		m.scrap, m.good = append(m.scrap, scrap), append(m.good, good)
+		if l.order.on {
+			m.products = append(m.products, l.order.produced(l))
+		}
 		m.supply = append(m.supply, t.processed+t.residual.value)
 	}
 	return m
@@ -107,18 +112,19 @@ func GaugesOf(l *model.Line) []Gauge {
 
 	rate(metric.GoodRate, good)
 	rate(metric.ProcessedRate, func(_ *measured, t *tally, _ int) float64 { return t.processed })
-	if w := l.Web.Width; w > 0 {
-		rate(metric.GoodAreaRate, func(m *measured, _ *tally, i int) float64 { return w * m.good[i] })
-		if g := l.Web.Grammage; g > 0 {
-			rate(metric.GoodMassRate, func(m *measured, _ *tally, i int) float64 { return g * w * m.good[i] })
+	if widths := valuesOf(l, func(p *model.Line) float64 { return p.Web.Width }); widths != nil {
+		rate(metric.GoodAreaRate, func(m *measured, _ *tally, i int) float64 { return m.goodTimes(widths, i) })
+		if masses := valuesOf(l, func(p *model.Line) float64 { return p.Web.Width * p.Web.Grammage }); masses != nil {
+			rate(metric.GoodMassRate, func(m *measured, _ *tally, i int) float64 { return m.goodTimes(masses, i) })
 		}
 	}
 	if l.Rewind.Change != model.None {
 		rate(metric.FinishedRollRate, func(_ *measured, t *tally, _ int) float64 { return t.finished })
 	}
+	times := valuesOf(l, func(p *model.Line) float64 { return 1 / p.Process.RatedSpeed })
 	oee := func(name string, of func(model.Effectiveness) float64) {
 		average(name, func(m *measured, t *tally, i int) float64 {
-			x := of(model.Effectiveness{Busy: m.planned(t), Production: t.moving(), ItemTime: 1 / l.Process.RatedSpeed, Made: t.processed, Good: m.good[i]})
+			x := of(model.Effectiveness{Busy: m.planned(t), Production: t.moving(), ItemTime: m.itemTime(times, i), Made: t.processed, Good: m.good[i]})
 			if math.IsNaN(x) || math.IsInf(x, 0) {
 				return 0 // nothing planned, or nothing made
 			}
@@ -179,14 +185,15 @@ func GaugesOf(l *model.Line) []Gauge {
 // holdsOf says which holds can go on at all for a line.
 func holdsOf(l *model.Line) []bool {
 	stops := len(l.Stops)
-	on := make([]bool, hCrewBreak(stops)+1)
+	on := make([]bool, hNoOrder(stops)+1)
 	on[hUnwindChange], on[hUnwindDepleted] = l.Unwind.Change.Stops(), l.Unwind.Change.Stores()
 	on[hRewindChange], on[hRewindFull] = l.Rewind.Change.Stops(), l.Rewind.Change.Stores()
 	on[hWebBreak] = true
 	for i := range l.Stops {
 		on[hFirstStop+hold(i)] = true
 	}
-	on[hChangeover(stops)] = l.Jobs != nil
+	on[hChangeover(stops)] = l.Jobs != nil || l.Orders != nil
+	on[hNoOrder(stops)] = l.Orders != nil && len(l.Orders.List) > 0
 	for _, b := range l.Crew.Breaks {
 		on[hCrewBreak(stops)] = on[hCrewBreak(stops)] || !b.Cover
 	}

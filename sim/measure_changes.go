@@ -22,10 +22,7 @@ func changeGauges(l *model.Line) []Gauge {
 		if change == model.None {
 			continue
 		}
-		unusual := model.UnusualSplice(l)
-		if which == 1 {
-			unusual = model.UnusualTransfer(l)
-		}
+		unusual := unusualOf(l, which)
 		side := func(splice, transfer string) string { return [2]string{splice, transfer}[which] }
 		add := func(name string, of func(m *measured) figure) { list = append(list, Gauge{Name: name, of: of}) }
 		add(side(metric.SpliceRate, metric.TransferRate), func(m *measured) figure {
@@ -59,6 +56,27 @@ func changeGauges(l *model.Line) []Gauge {
 		})
 	}
 	return list
+}
+
+// unusualOf is what may happen at a change that only counting tells of, for any of the
+// products.
+func unusualOf(l *model.Line, which int) model.Unusual {
+	of := func(l *model.Line) model.Unusual {
+		if which == 1 {
+			return model.UnusualTransfer(l)
+		}
+		return model.UnusualSplice(l)
+	}
+	if l.Orders == nil {
+		return of(l)
+	}
+	var worst model.Unusual
+	for i := range l.Products {
+		x := of(l.Products[i].Line)
+		worst.RunOut, worst.Fails = max(worst.RunOut, x.RunOut), max(worst.Fails, x.Fails)
+	}
+	worst.Late, worst.Short = 1, 1 // part rolls, and a crew that is busy with changeovers
+	return worst
 }
 
 // countedShare is a share of the changes of a station that is counted.

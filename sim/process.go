@@ -96,6 +96,7 @@ func (l *line) rampEnds() {
 // workAtRest starts what waits for the web to rest.
 func (l *line) workAtRest() {
 	l.job.rested(l)
+	l.order.rested(l)
 	for i := range l.stops {
 		l.startSelfRepair(i)
 	}

@@ -79,3 +79,11 @@ func Trace(ctx context.Context, spec *model.Line, run model.Run, replication int
 	s := newRun(spec, run.Seed, replication, min(until, run.Horizon), 0, sink)
 	return s.simulate(ctx)
 }
+
+// RunOrders runs one replication of a line with orders, until its list is done or to
+// the horizon, and hands over each order when it ends.
+func RunOrders(ctx context.Context, spec *model.Line, r Replication, sink func(*OrderRun)) error {
+	s := newRunOf(spec, streams{seed: r.Seed, replication: r.Number, anew: r.Anew}, r.Horizon, 0, nil)
+	s.orders = sink
+	return s.simulate(ctx)
+}

@@ -66,7 +66,11 @@ func (st *station) drawLength(size *model.RollSize) float64 {
 // the change that ends it is drawn here.
 func (st *station) startParentRoll(at float64) {
 	u := &st.l.spec.Unwind
-	st.from, st.end = at, at+st.drawLength(&u.Roll)
+	length, part := st.l.partRoll()
+	if !part {
+		length = st.drawLength(&u.Roll)
+	}
+	st.from, st.end = at, at+length
 	st.target = st.end - st.err.draw() - u.Residual
 	st.lateBy = u.Residual - u.ResidualLeast
 	if st.kind == model.Flying {
@@ -97,6 +101,19 @@ func (st *station) returnRoll() {
 // newFinishedRoll closes the roll on the rewind and starts the next.
 func (st *station) newFinishedRoll() {
 	l := st.l
+	to := st.closeFinishedRoll(l.spec.Rewind.MinLength)
+	l.scrap.claim(to, to+st.scrapLength, wTransfer)
+	st.startFinishedRoll(st.S)
+	if st.kind.Ahead() {
+		l.run.crew.call(l, st.tArm, 0)
+	}
+	l.run.crew.rollFinished(l)
+}
+
+// closeFinishedRoll ends the roll on the rewind where it is, and returns that place
+// in processed length. A roll shorter than least is rejected.
+func (st *station) closeFinishedRoll(least float64) float64 {
+	l := st.l
 	r := &l.spec.Rewind
 	to := l.woundAt(st.S)
 	l.retire()
@@ -104,7 +121,7 @@ func (st *station) newFinishedRoll() {
 	splices := l.rollSplices
 	l.rollSplices = 0
 	l.tally.finishedLength.add(st.S - st.from)
-	rejected := st.S-st.from < r.MinLength-1e-6 || (r.MaxSplices >= 0 && splices > r.MaxSplices)
+	rejected := st.S-st.from < least-1e-6 || (r.MaxSplices >= 0 && splices > r.MaxSplices)
 	l.scrap.endRoll(to, rejected)
 	if rejected {
 		l.log(OfRewind, RollRejected)
@@ -112,12 +129,7 @@ func (st *station) newFinishedRoll() {
 		l.tally.finished++
 		l.log(OfRewind, RollFinished)
 	}
-	l.scrap.claim(to, to+st.scrapLength, wTransfer)
-	st.startFinishedRoll(st.S)
-	if st.kind.Ahead() {
-		l.run.crew.call(l, st.tArm, 0)
-	}
-	l.run.crew.rollFinished(l)
+	return to
 }
 
 // wind counts the splices that are wound up to the place on the web.

@@ -22,6 +22,13 @@ type run struct {
 	watch   func(State) error // after every event of a line; may be nil
 	names   []string          // of the holds, for the log
 	events  int64
+
+	book   *orderBook      // nil: no list of orders
+	idle   int             // lines that have nothing left to make
+	over   bool            // all of them: the run ends
+	stock  [][]float64     // m, part rolls of each stock
+	stocks []int           // of each product
+	orders func(*OrderRun) // told of each order that ends; may be nil
 }
 
 // simulate runs to the horizon. It returns the error of ctx when that ends
@@ -49,6 +56,11 @@ func (s *run) simulate(ctx context.Context) error {
 				return err
 			}
 			continue
+		}
+		if s.over {
+			s.horizon = s.now
+			s.stopAt(s.now)
+			return s.books()
 		}
 		if !(t < end) {
 			s.stopAt(end)
@@ -129,7 +141,11 @@ func (s *run) cutWarmUp() {
 		l := &s.lines[i]
 		l.tally.processed = l.P
 		l.warm = l.tally
+		_, good := l.scrap.until(l.P)
 		l.scrap.restart(l.P)
+		if l.order.on {
+			l.order.cutWarmUp(l, good)
+		}
 		for _, h := range l.low {
 			if h != nil {
 				h.clear()
@@ -159,6 +175,9 @@ func (s *run) workOf(l *line, k Task, which int) float64 {
 	case TaskBreak:
 		return l.breaks.repair.draw()
 	case TaskChangeover:
+		if l.order.on {
+			return l.order.time
+		}
 		return l.job.changeover.draw()
 	}
 	return l.works[k].draw()

@@ -11,6 +11,7 @@ type tally struct {
 	residual                                   sum     // m, rests left on cores
 	mounted                                    sum     // m, true length of all rolls that ran
 	returned                                   sum     // m, part rolls that went back to stock
+	reused                                     float64 // part rolls put on again
 	side                                       [2]changes
 	finished                                   float64 // rolls, rejected ones not counted
 	finishedLength                             sum     // m, of closed rolls, rejected ones too

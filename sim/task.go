@@ -166,6 +166,10 @@ func (l *line) done(t *task) {
 	case TaskStop:
 		l.stopOver(t.which)
 	case TaskChangeover:
-		l.job.changedOver(l)
+		if l.order.on {
+			l.order.changedOver(l)
+		} else {
+			l.job.changedOver(l)
+		}
 	}
 }

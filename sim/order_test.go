@@ -1,0 +1,71 @@
+package sim
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/model"
+)
+
+// weekLine is a line by hand without chance that makes three products.
+func weekLine() *model.Line {
+	base := model.Line{
+		Web:     model.Web{Width: 0.3},
+		Process: model.Process{Speed: 2, RatedSpeed: 2, Accel: 0.5, Decel: 1},
+		Unwind:  model.Unwind{Change: model.Manual, Roll: model.RollSize{Length: model.Const(1000)}, ChangeTime: model.Const(100), Reuse: true},
+		Rewind:  model.Rewind{Change: model.None, MaxSplices: -1},
+		Crew:    model.Crew{Operators: 1, Lines: 1, Shift: 28800},
+	}
+	product := func(name string, speed, width float64) model.Product {
+		p := base
+		p.Process.Speed, p.Process.RatedSpeed, p.Web.Width = speed, speed, width
+		return model.Product{Name: name, Line: &p}
+	}
+	l := base
+	l.Products = []model.Product{product("a", 2, 0.3), product("b", 4, 0.3), product("c", 2, 0.4)}
+	l.Orders = &model.Orders{List: []model.Order{
+		{Name: "1", Product: 0, Length: 600}, {Name: "2", Product: 1, Length: 800}, {Name: "3", Product: 2, Length: 500},
+		{Name: "4", Product: 0, Length: 400}, {Name: "5", Product: 0, Length: 300, Earliest: 20000},
+	}}
+	for i := range l.Orders.List {
+		l.Orders.List[i].Due = model.NotDue
+	}
+	l.Changeover = model.Changeover{Time: model.Const(300), Operators: 1, Between: []model.Between{{From: 0, To: 0, Time: model.Const(60)}}}
+	return &l
+}
+
+// Five orders of three products by hand, s and m. Stop and start at 2 m/s cost 2 s
+// for 2 m and 4 s for 4 m; at 4 m/s 4 s for 8 m and 8 s for 16 m.
+func TestFiveOrdersByHand(t *testing.T) {
+	var runs []OrderRun
+	err := RunOrders(context.Background(), weekLine(), Replication{Seed: 1, Horizon: 1e6}, func(r *OrderRun) { runs = append(runs, *r) })
+	require.NoError(t, err)
+	require.Len(t, runs, 5)
+	near := func(want, got float64, what string) { assert.InDelta(t, want, got, 1e-9*max(1, want), what) }
+	near(0, runs[0].Begin, "set up")
+	near(598/2.+2, runs[0].End, "600 m at 2 m/s, and a stop")
+	// Order 2 has the same web: 400 m are on the roll, a change by hand at 400 m of 800.
+	near(301+300, runs[1].Begin, "the changeover")
+	second := runs[1].Begin + 8 + (400-16-8)/4. + 4 + 100 + 8 + (400-16-8)/4. + 4
+	near(second, runs[1].End, "with a roll change")
+	near(1, runs[1].RollChanges, "one")
+	// Order 3 has another web: the rest of 600 m goes back to stock.
+	near(second+300+4+(500-4-2)/2.+2, runs[2].End, "another web")
+	// Order 4 goes on with the 600 m.
+	fourth := runs[2].End + 300 + 4 + (400-4-2)/2. + 2
+	near(fourth, runs[3].End, "the part roll")
+	near(0, runs[3].RollChanges, "none on a part roll of 600 m")
+	// Order 5 may not begin before 20000 s; 200 m are left for its 300 m.
+	near(20000, runs[4].Begin, "earliest")
+	near(20000+4+(200-4-2)/2.+2+100+4+(100-4-2)/2.+2, runs[4].End, "and one roll change")
+	for _, r := range runs {
+		sum := r.Running + r.Ramping + r.Slowed
+		for _, x := range r.StoppedBy {
+			sum += x
+		}
+		near(r.End-r.From, sum, "every second of an order has a cause")
+	}
+}

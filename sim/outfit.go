@@ -1,0 +1,156 @@
+package sim
+
+import (
+	"reflect"
+
+	"rollchange/model"
+)
+
+// An outfit is what of a line hangs on the product that it runs: its figures, and
+// the sources of chance whose laws are its own. Products that are run alike have one
+// outfit, and sources with the same law one stream, so that a product that differs
+// from no other changes nothing.
+type outfit struct {
+	spec   *model.Line
+	side   [2]fitting
+	breaks breakClock
+	owner  []int    // of each source, the first outfit with the same law
+	kept   []source // its own, while the line wears another that has others
+}
+
+// fitting is what of a station hangs on the product.
+type fitting struct {
+	dec, acc, max, decTarget float64
+	callAhead, callDist      float64
+	successShare, breakShare float64
+	changesLate              bool
+	laws                     laws
+}
+
+func (st *station) fitting() fitting {
+	return fitting{st.dec, st.acc, st.max, st.decTarget, st.callAhead, st.callDist, st.successShare, st.breakShare, st.changesLate, st.laws}
+}
+
+func (st *station) fit(f *fitting) {
+	st.dec, st.acc, st.max, st.decTarget = f.dec, f.acc, f.max, f.decTarget
+	st.callAhead, st.callDist, st.changesLate, st.laws = f.callAhead, f.callDist, f.changesLate, f.laws
+	st.successShare, st.breakShare = f.successShare, f.breakShare
+	st.successes.happensWith(f.successShare)
+	st.partings.happensWith(f.breakShare)
+	st.touch()
+}
+
+// wardrobe is the outfits of a line, and which it wears.
+type wardrobe struct {
+	outfits []outfit
+	of      []int // outfit of each product
+	wears   int
+	slots   []*source // those that a product may have its own of
+}
+
+// productSources are the sources of a line whose laws a product may change, in an
+// order that is the same for every line.
+func (l *line) productSources() []*source {
+	list := []*source{&l.restScrap, &l.startScrap, &l.prepare, &l.doff, &l.breaks.every, &l.breaks.repair, &l.breaks.scrap}
+	for i := range l.side {
+		st := &l.side[i]
+		list = append(list, &st.length, &st.err, &st.dwells, &st.successes, &st.partings, &st.scraps, &st.lateChange)
+	}
+	for i := range l.works {
+		list = append(list, &l.works[i])
+	}
+	return list
+}
+
+// outfits prepares the line for every product: a line that is built for each that is
+// run in another way hands over its figures and sources.
+func (l *line) furnish(from streams) {
+	w := &l.wardrobe
+	w.slots = l.productSources()
+	add := func(on *line) {
+		o := outfit{spec: on.spec, breaks: on.breaks}
+		for i := range on.side {
+			o.side[i] = on.side[i].fitting()
+		}
+		for i, src := range on.productSources() {
+			own := len(w.outfits)
+			for k := range w.outfits {
+				if w.outfits[k].kept[i].sameLaw(src) {
+					own = w.outfits[k].owner[i]
+					break
+				}
+			}
+			o.owner, o.kept = append(o.owner, own), append(o.kept, *src)
+		}
+		w.outfits = append(w.outfits, o)
+	}
+	add(l)
+	for _, p := range l.spec.Products {
+		at := -1
+		for k := range w.outfits {
+			if alike(w.outfits[k].spec, p.Line) {
+				at = k
+			}
+		}
+		if at < 0 {
+			at = len(w.outfits)
+			on := &line{run: l.run, spec: p.Line, id: l.id}
+			on.build(func(d model.Dist, name string) source {
+				return from.source(d, sourceName(name, l.id)+"\tproduct "+p.Name)
+			})
+			add(on)
+			l.stopReach = max(l.stopReach, on.stopReach)
+		}
+		w.of = append(w.of, at)
+	}
+}
+
+// alike says whether two lines run in the same way.
+func alike(a, b *model.Line) bool {
+	x, y := *a, *b
+	for _, l := range []*model.Line{&x, &y} {
+		l.Jobs, l.Orders, l.Products, l.Changeover, l.Economics = nil, nil, nil, model.Changeover{}, model.Economics{}
+	}
+	return reflect.DeepEqual(x, y)
+}
+
+// sameLaw says whether two sources draw from the same law.
+func (s *source) sameLaw(t *source) bool {
+	if s.law != t.law || s.varies != t.varies || s.a != t.a || s.b != t.b || s.c != t.c || s.least != t.least || s.low != t.low || len(s.values) != len(t.values) {
+		return false
+	}
+	for i := range s.values {
+		if s.values[i] != t.values[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// dress makes the line one that runs the product. It rests, and so do its stations.
+func (l *line) dress(product int) {
+	w := &l.wardrobe
+	to := w.of[product]
+	if to == w.wears {
+		return
+	}
+	old, new := &w.outfits[w.wears], &w.outfits[to]
+	for i, src := range w.slots {
+		if a, b := old.owner[i], new.owner[i]; a != b {
+			w.outfits[a].kept[i] = *src
+			*src = w.outfits[b].kept[i]
+		}
+	}
+	w.wears, l.spec = to, new.spec
+	for i := range l.side {
+		l.side[i].fit(&new.side[i])
+	}
+	b, n := &l.breaks, &new.breaks
+	drawn := b.on || b.drawn
+	b.drawn = drawn
+	b.on, b.n, b.scale, b.full, b.speed, b.power, b.slow, b.second = n.on, n.n, n.scale, n.full, n.speed, n.power, 0, 0
+	if b.on && !drawn {
+		b.left = b.every.draw()
+	}
+	l.moved, l.stale = true, true
+}
