@@ -144,7 +144,7 @@ func usedIn(k *Key, key string, v leaves) bool {
 		return true
 	}
 	kind, _ := v["unwind.change"].raw.(string)
-	if strings.HasPrefix(key, "rewind.") {
+	if strings.HasPrefix(bare(key), "rewind.") {
 		kind, _ = v["rewind.change"].raw.(string)
 	}
 	return slices.Contains(strings.Split(k.UsedBy, ", "), kind)
@@ -279,7 +279,7 @@ func (k *Key) usedIn(path string, line *model.Line) bool {
 		return true
 	}
 	kind := line.Unwind.Change
-	if strings.HasPrefix(path, "rewind.") {
+	if strings.HasPrefix(bare(path), "rewind.") {
 		kind = line.Rewind.Change
 	}
 	return slices.Contains(strings.Split(k.UsedBy, ", "), kind.String())

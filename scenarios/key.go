@@ -69,6 +69,14 @@ type target struct {
 	pause *model.Break
 	sweep *model.SweepOf
 	cause *model.RecordedCause
+
+	product *model.Product
+	list    *ordersRead // nil: no [orders]
+	pairs   []pairRead
+	pair    *pairRead
+	whens   []model.When
+	when    *model.When
+
 	given map[string]bool // keys that stand in the scenario
 	share map[string]float64
 }

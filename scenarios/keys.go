@@ -9,7 +9,7 @@ import (
 var inf = math.Inf(1)
 
 // table is every key of a scenario, in the order of the reference.
-var table = concat(generalKeys, unwindKeys, rewindKeys, storageKeys("unwind"), storageKeys("rewind"), crewKeys, otherKeys, sweepKeys, recordKeys, economicKeys)
+var table = concat(generalKeys, unwindKeys, rewindKeys, storageKeys("unwind"), storageKeys("rewind"), crewKeys, otherKeys, orderKeys, sweepKeys, recordKeys, economicKeys)
 
 func concat(parts ...[]Key) []Key {
 	var all []Key
@@ -30,6 +30,8 @@ var generalKeys = []Key{
 	key("web.caliper", quantity, model.Length, "Caliper (thickness) of the web", func(t *target, v value) { t.line().Web.Caliper = v.num() }, above0, needed("with a roll_diameter, and for spindle_torque"), like(`"0.1 mm"`)),
 	key("web.grammage", quantity, model.Grammage, "Mass of the web per area", func(t *target, v value) { t.line().Web.Grammage = v.num() }, above0, needed("for masses and spindle_torque")),
 	key("web.register_repeat", quantity, model.Length, "Print repeat; for the reader only, the simulation does not use it", func(t *target, v value) { t.line().Web.RegisterRepeat = v.num() }, above0, like(`"406.4 mm"`)),
+
+	key("web.stock", text, "", "Name of the web in store: orders that run from the same one keep the parent roll on; if not given, those with the same web and rolls", func(t *target, v value) { t.line().Web.Stock = v.text }),
 
 	key("line.speed", quantity, model.Speed, "Speed of the process", func(t *target, v value) { t.line().Process.Speed = v.num() }, above0, needed("always")),
 	key("line.rated_speed", quantity, model.Speed, "Speed that OEE performance is measured against; if not given, line.speed", func(t *target, v value) { t.line().Process.RatedSpeed = v.num() }, above0),
@@ -80,6 +82,7 @@ var unwindKeys = []Key{
 	key("unwind.recover", varying, model.Time, "Time to splice by hand, and to mend a run-out", func(t *target, v value) { t.line().Unwind.Recover = v.dist }, needed("for flying without late_change; for zero-speed when a splice can fail or a roll run out")),
 	key("unwind.late_change", varying, model.Time, "Time to change at rest when the next roll is late, by whoever armed it; if not given, by hand in recover", func(t *target, v value) { t.line().Unwind.LateChange = v.dist }, usedBy("flying"), like(`"10 s"`)),
 	key("unwind.splice_scrap", varying, model.Length, "Scrap after the splice", func(t *target, v value) { t.line().Unwind.SpliceScrap = v.dist }, def(`"0 m"`)),
+	key("unwind.reuse", flag, "", "Whether a part roll that an order leaves is put on again for the next of its web; if not given, true with [orders]", func(t *target, v value) { t.line().Unwind.Reuse = v.flag }),
 	key("unwind.tape_per_splice", quantity, model.Length, "Splicing tape used for a splice", func(t *target, v value) { t.line().Unwind.TapePerSplice = v.num() }, def(`"0 m"`)),
 }
 
@@ -94,6 +97,7 @@ var rewindKeys = []Key{
 	key("rewind.overrun", quantity, model.Length, "How much longer a roll may grow while the next core is not ready", func(t *target, v value) { t.line().Rewind.Overrun = v.num() }, def(`"0 m"`), usedBy("zero-speed, flying")),
 	key("rewind.min_length", quantity, model.Length, "A shorter finished roll is waste", func(t *target, v value) { t.line().Rewind.MinLength = v.num() }, def(`"0 m"`), usedBy("manual, zero-speed, flying")),
 	key("rewind.max_splices", integer, model.Number, "A finished roll with more splices is waste; if not given, no limit", func(t *target, v value) { t.line().Rewind.MaxSplices = int(v.integer) }, within(0, 1e6, "0 or above"), usedBy("manual, zero-speed, flying")),
+	key("rewind.end_with_order", flag, "", "Whether the end of an order ends the finished roll; if not given, true with [orders]", func(t *target, v value) { t.line().Rewind.EndWithOrder = v.flag }, usedBy("manual, zero-speed, flying")),
 	key("rewind.call_ahead", quantity, model.Time, "How long before the expected stop the operator is called", func(t *target, v value) { t.line().Rewind.CallAhead = v.num() }, def(`"0 s"`), usedBy("manual")),
 	key("rewind.change_time", varying, model.Time, "Time to change the roll, web at rest and operator there", func(t *target, v value) { t.line().Rewind.ChangeTime = v.dist }, needed("for manual"), usedBy("manual")),
 	key("rewind.doff", varying, model.Time, "Time to take off the full roll", func(t *target, v value) { t.line().Rewind.Doff = v.dist }, needed("for zero-speed and flying"), usedBy("zero-speed, flying")),

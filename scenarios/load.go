@@ -203,8 +203,28 @@ func (b *builder) alternative(v leaves, name string, at positions) {
 	study.Alternatives = append(study.Alternatives, model.Alternative{Name: name})
 	alt := &study.Alternatives[len(study.Alternatives)-1]
 	t := &target{study: study, alt: alt, given: map[string]bool{}, share: map[string]float64{}}
-	alt.Line.Rewind.MaxSplices = -1
 	c := &checker{t: t, v: v, at: at, errs: b.r.errs, several: name != "base", name: name}
+	b.line(v, t, c)
+	if len(study.Alternatives) == 1 { // it belongs to the study: read once
+		b.elements("sweep", v, func() {
+			study.Sweeps = append(study.Sweeps, model.SweepOf{})
+			t.sweep = &study.Sweeps[len(study.Sweeps)-1]
+		}, t)
+		b.elements("records.cause", v, func() {
+			study.Recorded.Causes = append(study.Recorded.Causes, model.RecordedCause{})
+			t.cause = &study.Recorded.Causes[len(study.Recorded.Causes)-1]
+		}, t)
+	}
+	b.note(t, v)
+	c.rules()
+	b.products(t, v, c)
+	b.orders(t, v, c)
+}
+
+// line reads the values of a line: of an alternative, or of one of its products.
+func (b *builder) line(v leaves, t *target, c *checker) {
+	alt := t.alt
+	alt.Line.Rewind.MaxSplices = -1
 	for i := range table {
 		k := &table[i]
 		if strings.Contains(k.Path, "[]") && !strings.HasPrefix(k.Path, "alternative[]") {
@@ -227,18 +247,14 @@ func (b *builder) alternative(v leaves, name string, at positions) {
 		alt.Line.Crew.Breaks = append(alt.Line.Crew.Breaks, model.Break{})
 		t.pause = &alt.Line.Crew.Breaks[len(alt.Line.Crew.Breaks)-1]
 	}, t)
-	if len(study.Alternatives) == 1 { // it belongs to the study: read once
-		b.elements("sweep", v, func() {
-			study.Sweeps = append(study.Sweeps, model.SweepOf{})
-			t.sweep = &study.Sweeps[len(study.Sweeps)-1]
-		}, t)
-		b.elements("records.cause", v, func() {
-			study.Recorded.Causes = append(study.Recorded.Causes, model.RecordedCause{})
-			t.cause = &study.Recorded.Causes[len(study.Recorded.Causes)-1]
-		}, t)
-	}
-	b.note(t, v)
-	c.rules()
+	b.elements("changeover.between", v, func() {
+		t.pairs = append(t.pairs, pairRead{})
+		t.pair = &t.pairs[len(t.pairs)-1]
+	}, t)
+	b.elements("changeover.when", v, func() {
+		t.whens = append(t.whens, model.When{})
+		t.when = &t.whens[len(t.whens)-1]
+	}, t)
 }
 
 func (b *builder) elements(name string, v leaves, next func(), t *target) {
@@ -315,7 +331,7 @@ func (b *builder) note(t *target, v leaves) {
 			continue
 		}
 		change := t.line().Unwind.Change
-		if strings.HasPrefix(path, "rewind.") {
+		if strings.HasPrefix(bare(path), "rewind.") {
 			change = t.line().Rewind.Change
 		}
 		b.lines[path] = l.line

@@ -62,10 +62,13 @@ var (
 )
 
 func init() {
-	for i := range table {
-		k := &table[i]
+	for i := range len(table) + len(productRows) {
+		k := &productRows[max(0, i-len(table))]
+		if i < len(table) {
+			k = &table[i]
+			rowNames = append(rowNames, k.Path)
+		}
 		rowOf[k.Path] = k
-		rowNames = append(rowNames, k.Path)
 		for p := k.Path; ; {
 			j := strings.LastIndexByte(p, '.')
 			if j < 0 {
@@ -185,7 +188,7 @@ func tablesOf(raw any) ([]map[string]any, bool) {
 }
 
 func studyOnly(key string) bool {
-	return key == "title" || key == "units" || key == "run" || strings.HasPrefix(key, "run.") || key == "sweep" || strings.HasPrefix(key, "sweep[") ||
+	return key == "title" || key == "units" || key == "run" || key == "orders" || strings.HasPrefix(key, "orders.") || strings.HasPrefix(key, "run.") || key == "sweep" || strings.HasPrefix(key, "sweep[") ||
 		key == "records" || strings.HasPrefix(key, "records.")
 }
 

@@ -18,10 +18,14 @@ type checker struct {
 	errs    *Errors
 	name    string // of the alternative
 	several bool   // whether the scenario has alternatives
+	product string // that the line runs; empty: none
 }
 
 // in names the alternative in a message when there are several.
 func (c *checker) in() string {
+	if c.product != "" {
+		return fmt.Sprintf(" (product %q)", c.product)
+	}
 	if !c.several {
 		return ""
 	}

@@ -1,0 +1,90 @@
+package scenarios
+
+import (
+	"strings"
+
+	"rollchange/model"
+)
+
+// orderKeys are the orders that a line runs, its products, and what lies between two
+// orders.
+var orderKeys = []Key{
+	key("product[].name", text, "", "Name of a product; below it any key of web, line, unwind, rewind and web_breaks but kinds of change and storages, laid over the line's", func(t *target, v value) { t.product.Name = v.text }, needed("always")),
+	key("product[].share", fraction, model.Share, "Share of the orders, of a mix", func(t *target, v value) { t.product.Share = v.num() }, within(0, 1, "0 % to 100 %"), needed("for a mix of several products")),
+	key("product[].order_length", varying, model.Length, "Length of an order, of a mix", func(t *target, v value) { t.product.OrderLength = v.dist }, above0, needed("for a mix"), like(`"3000 m"`)),
+
+	key("orders.file", text, "", "List of orders (CSV or XLSX): order, product, length or rolls, due, earliest, line; if not given, orders are a mix of the products", func(t *target, v value) { t.orders().file = v.text }),
+	key("orders.sheet", text, "", "Sheet of a workbook; if not given, the first", func(t *target, v value) { t.orders().sheet = v.text }),
+	key("orders.begin", text, "", "Date and time at which the list begins, for lists with dates", func(t *target, v value) { t.orders().begin = v.text }, needed("with dates in the list"), like(`"2026-11-30 06:00"`)),
+	key("orders.counts", choice, "", "What the length of an order counts: web processed, or good web", func(t *target, v value) { t.orders().Good = v.text == "good" }, oneOf("processed", "good"), def(`"processed"`)),
+	key("orders.sequence", choice, "", "Sequence of a list: as listed, or another in each replication", func(t *target, v value) { t.orders().Shuffled = v.text == "random" }, oneOf("as listed", "random"), def(`"as listed"`)),
+	key("orders.repeat", flag, "", "Whether a list begins again after its last order; else the simulation ends with it", func(t *target, v value) { t.orders().Repeat = v.flag }, def("false")),
+
+	key("changeover.time", varying, model.Time, "Changeover from one order to the next", func(t *target, v value) { t.line().Changeover.Time = v.dist }, like(`"20 min"`)),
+	key("changeover.scrap", varying, model.Length, "Scrap of a changeover", func(t *target, v value) { t.line().Changeover.Scrap = v.dist }, def(`"0 m"`)),
+	key("changeover.operators", integer, model.Number, "Operators that a changeover takes", func(t *target, v value) { t.line().Changeover.Operators = int(v.integer) }, within(1, 1000, "1 to 1000"), def("1")),
+	key("changeover.between[].from", text, "", "Product of the order that ends", func(t *target, v value) { t.pair.from = v.text }, needed("always")),
+	key("changeover.between[].to", text, "", "Product of the order that follows", func(t *target, v value) { t.pair.to = v.text }, needed("always")),
+	key("changeover.between[].time", varying, model.Time, "Changeover between these two; if not given, changeover.time", func(t *target, v value) { t.pair.Time = v.dist }, like(`"45 min"`)),
+	key("changeover.between[].scrap", varying, model.Length, "Scrap of that changeover; if not given, changeover.scrap", func(t *target, v value) { t.pair.Scrap = v.dist }),
+	key("changeover.when[].changes", text, "", "A key of the products, as web.width: where it differs from one order to the next, the changeover takes longer", func(t *target, v value) { t.when.Changes = v.text }, needed("always"), like(`"web.width"`)),
+	key("changeover.when[].adds", varying, model.Time, "By how much it takes longer", func(t *target, v value) { t.when.Adds = v.dist }, needed("always"), like(`"12 min"`)),
+}
+
+// ordersRead is what is read of [orders] before its list is.
+type ordersRead struct {
+	model.Orders
+	file, sheet, begin string
+}
+
+// pairRead is a pair of products by their names.
+type pairRead struct {
+	model.Between
+	from, to string
+}
+
+func (t *target) orders() *ordersRead {
+	if t.list == nil {
+		t.list = &ordersRead{}
+	}
+	return t.list
+}
+
+// productTables are what a product may say anew.
+var productTables = []string{"web.", "line.", "unwind.", "rewind.", "web_breaks."}
+
+// ofProduct says whether a product may have the key of its own: kinds of change and
+// storages are the line's.
+func ofProduct(path string) bool {
+	if strings.HasSuffix(path, ".change") || strings.Contains(path, ".storage.") || path == "unwind.reuse" || path == "rewind.end_with_order" {
+		return false
+	}
+	for _, t := range productTables {
+		if strings.HasPrefix(path, t) {
+			return true
+		}
+	}
+	return false
+}
+
+// productRows are the rows of those keys, "product[].line.speed".
+var productRows = func() []Key {
+	var rows []Key
+	for _, k := range table {
+		if ofProduct(k.Path) {
+			k.Path, k.Default, k.Needed = "product[]."+k.Path, "", ""
+			rows = append(rows, k)
+		}
+	}
+	return rows
+}()
+
+// bare is a key without the product that it is of.
+func bare(path string) string {
+	if rest, ok := strings.CutPrefix(path, "product["); ok {
+		if _, key, ok := strings.Cut(rest, "]."); ok {
+			return key
+		}
+	}
+	return path
+}
