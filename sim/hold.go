@@ -43,6 +43,10 @@ func holdNames(l *model.Line) []string {
 	return names
 }
 
+// CausesOfStops are the causes of stopped time of a line, in the order of
+// OrderRun.StoppedBy.
+func CausesOfStops(l *model.Line) []string { return holdNames(l) }
+
 // holds is the set of holds that are on, and since when.
 type holds struct {
 	set   uint64

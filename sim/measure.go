@@ -178,6 +178,7 @@ func GaugesOf(l *model.Line) []Gauge {
 	if n := l.Crew.Operators; n > 0 {
 		add(metric.CrewBusy, func(m *measured) figure { return figure{Num: m.busy / (float64(n) * m.span), Den: 1} })
 	}
+	list = append(list, productGauges(l)...)
 	slices.SortStableFunc(list, func(a, b Gauge) int { return metric.ByTable(a.Name, b.Name) })
 	return list
 }

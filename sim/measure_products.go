@@ -1,6 +1,9 @@
 package sim
 
-import "rollchange/model"
+import (
+	"rollchange/model"
+	"rollchange/sim/metric"
+)
 
 // valuesOf is a value of each product, or of a line without orders its own; nil when
 // it is 0 for one of them.
@@ -56,4 +59,45 @@ func same(values []float64) bool {
 		}
 	}
 	return true
+}
+
+// productGauges measure what a line with orders makes of each product: rates are of
+// all its hours, not of those of the product.
+func productGauges(l *model.Line) []Gauge {
+	if l.Orders == nil {
+		return nil
+	}
+	var list []Gauge
+	for k := range l.Products {
+		p := &l.Products[k]
+		add := func(family string, of func(m *measured, p *produced) float64) {
+			list = append(list, Gauge{Name: family + p.Name, of: func(m *measured) figure {
+				sum := 0.0
+				for i := range m.products {
+					sum += of(m, &m.products[i][k])
+				}
+				return figure{Num: sum, Den: 1}
+			}})
+		}
+		lines := float64(max(1, l.Crew.Lines))
+		add(metric.ProductGood, func(m *measured, p *produced) float64 { return p.good / m.span })
+		add(metric.ProductTime, func(m *measured, p *produced) float64 { return p.time / m.span / lines })
+		if l.Rewind.Change != model.None {
+			add(metric.ProductRolls, func(m *measured, p *produced) float64 { return p.finished / m.span })
+		}
+		add(metric.ProductSplices, func(m *measured, p *produced) float64 { return p.rolls / m.span })
+		if tape := p.Line.Unwind.TapePerSplice; tape > 0 {
+			add(metric.ProductTape, func(m *measured, p *produced) float64 { return tape * p.rolls / m.span })
+		}
+		list = append(list, Gauge{Name: metric.ProductWaste + p.Name, of: func(m *measured) figure {
+			lost, supplied := 0.0, 0.0
+			for i := range m.products {
+				x := &m.products[i][k]
+				lost += x.scrap + x.residual
+				supplied += x.processed + x.residual
+			}
+			return figure{Num: per(lost, supplied), Den: 1}
+		}})
+	}
+	return list
 }

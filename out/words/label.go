@@ -9,7 +9,7 @@ import (
 
 // GroupHeads stand above the rows of a group.
 var GroupHeads = [metric.Groups]string{"What the line makes", "Where the hours go", "Where the web goes",
-	"What the roll changes do", "How often the storage runs out", "What the crew does"}
+	"What the roll changes do", "How often the storage runs out", "What the crew does", "What it makes of each product"}
 
 // Label is how a metric is called for people.
 type Label struct {
@@ -39,6 +39,13 @@ var labels = map[string]Label{
 	metric.StopRate:  {Text: "web comes to rest"},
 	metric.StoppedBy: {Text: "stopped: "},
 	metric.BeginsBy:  {Text: "begins: "},
+
+	metric.ProductGood:    {Text: "good web: "},
+	metric.ProductTime:    {Text: "time: "},
+	metric.ProductWaste:   {Text: "waste: "},
+	metric.ProductRolls:   {Text: "finished rolls: "},
+	metric.ProductSplices: {Text: "splices: "},
+	metric.ProductTape:    {Text: "splicing tape: "},
 
 	metric.Waste:           {Text: "total waste", Short: "waste"},
 	metric.WasteResidual:   {Text: "web left on cores", Short: "left on cores"},
@@ -83,6 +90,7 @@ var holdLabels = map[string]string{
 	"unwind_change": "unwind roll change", "unwind_depleted": "unwind storage depleted",
 	"rewind_change": "rewind roll change", "rewind_full": "rewind storage full",
 	"web_break": "web break", "changeover": "changeover", "crew_break": "crew break",
+	"no_order": "no order to run",
 }
 
 // OtherStops is what named stops are called that are drawn together.
@@ -103,7 +111,9 @@ func LabelOf(name string) Label {
 		return Label{Text: name}
 	}
 	l := labels[m.Name]
-	if hold, ok := metric.HoldOf(name); ok {
+	if product, ok := metric.ProductOf(name); ok {
+		l.Text += legible.Line(product)
+	} else if hold, ok := metric.HoldOf(name); ok {
 		l.Text += HoldLabel(hold)
 	} else if _, part, _ := metric.RiskOf(name); m.Family() {
 		l.Text += riskParts[part]

@@ -39,6 +39,7 @@ const (
 	RollChanges
 	Risk
 	People
+	Products
 	Groups
 )
 

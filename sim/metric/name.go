@@ -61,7 +61,24 @@ const (
 	RewindHighest       = "rewind_storage.highest"
 
 	CrewBusy = "crew.utilisation"
+
+	ProductGood    = "product.good_rate."          // and a product, as in the next ones
+	ProductTime    = "product.time."               // from the end of the order before
+	ProductWaste   = "product.waste."              // of what was supplied for it
+	ProductRolls   = "product.finished_roll_rate." //
+	ProductSplices = "product.splice_rate."        //
+	ProductTape    = "product.tape_rate."          //
 )
+
+// ProductOf is the product that a metric is of; false for one of the whole line.
+func ProductOf(name string) (product string, ok bool) {
+	for _, family := range []string{ProductGood, ProductTime, ProductWaste, ProductRolls, ProductSplices, ProductTape} {
+		if product, ok = strings.CutPrefix(name, family); ok {
+			return product, true
+		}
+	}
+	return "", false
+}
 
 // HoldOf is the hold for which a metric of a hold is measured; false for any other.
 func HoldOf(name string) (hold string, ok bool) {

@@ -62,4 +62,11 @@ var table = []Metric{
 	{RewindHighest, "m", Ratio, RollChanges, Plain, Always, First},
 
 	{CrewBusy, "1", Mean, People, Share, Always, First},
+
+	{ProductGood, "m/s", Mean, Products, Plain, Always, First},
+	{ProductTime, "1", Mean, Products, ShareOfTime, Always, First},
+	{ProductWaste, "1", Mean, Products, Share, Always, First},
+	{ProductRolls, "1/s", Mean, Products, PerTime, Always, First},
+	{ProductSplices, "1/s", Mean, Products, PerTime, Always, First},
+	{ProductTape, "m/s", Mean, Products, Plain, Always, First},
 }

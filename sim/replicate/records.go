@@ -138,7 +138,7 @@ func (o *opening) simulate(ctx context.Context, studies []*model.Study, opt Opti
 	o.off = make([][2][][]float64, len(studies))
 	errs := make([]error, 2*len(studies))
 	done := &counter{tell: opt.Progress, total: len(errs)}
-	err := spread(ctx, opt.Workers, len(errs), func(i int) {
+	err := Spread(ctx, opt.Workers, len(errs), func(i int) {
 		r := i % len(o.base)
 		errs[i] = Each(ctx, studies[i/2], o.run, r, r+1, Options{Workers: 1}, func(_ int, x []*sim.Sample) error {
 			o.off[i/2][i%2] = o.differ(OutlinesOf(studies[i/2]), x, o.base[r])

@@ -134,6 +134,14 @@ func fingerprint(line model.Line) string {
 	if line.Jobs != nil {
 		fmt.Fprintf(&h, "%#v", *line.Jobs)
 	}
+	if line.Orders != nil {
+		fmt.Fprintf(&h, "%#v %#v", *line.Orders, line.Changeover)
+		for i := range line.Products {
+			p := line.Products[i]
+			fmt.Fprintf(&h, "%q %v %#v %s", p.Name, p.Share, p.OrderLength, fingerprint(*p.Line))
+		}
+	}
+	line.Orders, line.Products = nil, nil
 	line.Unwind.Change, line.Rewind.Change = model.ChangeKind{}, model.ChangeKind{}
 	line.WebBreaks, line.Jobs, line.Economics = nil, nil, model.Economics{}
 	line.Unwind.TapePerSplice, line.Web.RegisterRepeat = 0, 0

@@ -85,7 +85,7 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 		to := min(end, from+block)
 		samples := make([]*sim.Sample, (to-from)*k)
 		errs := make([]error, len(samples))
-		err := spread(ctx, opt.Workers, len(samples), func(i int) {
+		err := Spread(ctx, opt.Workers, len(samples), func(i int) {
 			alt := i % k
 			here := sim.Replication{Seed: run.Seed, Number: from + i/k, Anew: anew, Horizon: run.Horizon, WarmUp: run.WarmUp, Cycles: opt.Cycles}
 			if memory != nil {

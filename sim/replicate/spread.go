@@ -7,9 +7,9 @@ import (
 	"sync/atomic"
 )
 
-// spread does n pieces of work, each known by its number, with so many workers, 0 for one
+// Spread does n pieces of work, each known by its number, with so many workers, 0 for one
 // a processor. It begins none once ctx has ended, and returns the error of that.
-func spread(ctx context.Context, workers, n int, do func(i int)) error {
+func Spread(ctx context.Context, workers, n int, do func(i int)) error {
 	var next atomic.Int64
 	var wg sync.WaitGroup
 	for range min(workersOf(workers), n) {
