@@ -205,6 +205,3 @@ func (c *checker) valueOf(product int, path string) string {
 	}
 	return fmt.Sprint(x.raw)
 }
-
-// list reads the list of orders.
-func (b *builder) list(*target, leaves, *checker) {}
