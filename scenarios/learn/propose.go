@@ -4,7 +4,7 @@ import (
 	"strings"
 	"unicode"
 
-	"rollchange/scenarios/records"
+	"rollchange/scenarios/written"
 )
 
 // Proposal is what a cause may be, by its words: for a person to confirm, nothing is
@@ -62,7 +62,7 @@ var trade = []struct {
 
 // meantBy is what the words of a cause speak of; empty for nothing known.
 func meantBy(text string) Target {
-	plain := strings.ReplaceAll(records.Fold(text), " ", "")
+	plain := strings.ReplaceAll(written.Fold(text), " ", "")
 	holds := func(list []string) bool {
 		for _, w := range list {
 			if strings.Contains(plain, w) {
@@ -86,7 +86,7 @@ func meantBy(text string) Target {
 // alike says whether two causes may be one: letters alike but for a slip or two,
 // and the same numbers.
 func alike(a, b string) bool {
-	a, b = strings.ReplaceAll(records.Fold(a), " ", ""), strings.ReplaceAll(records.Fold(b), " ", "")
+	a, b = strings.ReplaceAll(written.Fold(a), " ", ""), strings.ReplaceAll(written.Fold(b), " ", "")
 	if a == "" || b == "" || digits(a) != digits(b) {
 		return false
 	}

@@ -1,6 +1,10 @@
 package records
 
-import "strings"
+import (
+	"strings"
+
+	"rollchange/scenarios/written"
+)
 
 // tag is what a word of a head speaks of.
 type tag uint16
@@ -58,7 +62,7 @@ var headWords = func() map[string]tag {
 // tagsOf are what the words of a head speak of, and how many of them say
 // nothing. A word that is put together of two is taken apart.
 func tagsOf(head string) (all tag, unit float64, other int) {
-	for w := range strings.FieldsSeq(Fold(head)) {
+	for w := range strings.FieldsSeq(written.Fold(head)) {
 		if t := headWords[w]; t != 0 {
 			all |= t
 			if w == "minutes" {
@@ -66,7 +70,7 @@ func tagsOf(head string) (all tag, unit float64, other int) {
 			}
 			continue
 		}
-		if u := units[w]; u != 0 {
+		if u := written.UnitOf(w); u != 0 {
 			all, unit = all|tagUnit, u
 			continue
 		}
@@ -125,7 +129,7 @@ func meaningOf(head string) meaning {
 	case has(tagNote):
 		return is(Note, 3)
 	case has(tagCause):
-		if has(tagStart|tagEnd) && (has(tagClock|tagDay) || !strings.Contains(Fold(head), " ")) {
+		if has(tagStart|tagEnd) && (has(tagClock|tagDay) || !strings.Contains(written.Fold(head), " ")) {
 			break // the start of a fault
 		}
 		if has(tagCode) {

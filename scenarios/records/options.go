@@ -8,6 +8,8 @@ import (
 	"time"
 
 	"rollchange/model/legible"
+
+	"rollchange/scenarios/written"
 )
 
 // Options say what the log alone does not. The zero value leaves all to the log.
@@ -82,12 +84,13 @@ func ParseColumns(text string) (map[Role]string, error) {
 }
 
 // DateOrder says how a date in numbers is written.
-type DateOrder int8
+type DateOrder = written.DateOrder
 
+// The orders in which day and month can stand.
 const (
-	Undecided  DateOrder = iota
-	DayFirst             // 31/12/2026
-	MonthFirst           // 12/31/2026
+	Undecided  = written.Undecided
+	DayFirst   = written.DayFirst
+	MonthFirst = written.MonthFirst
 )
 
 // ParseDates reads "day-first" or "month-first".

@@ -1,4 +1,4 @@
-package records
+package written
 
 import (
 	"strings"
@@ -77,3 +77,6 @@ func weekday(word string) bool {
 	}
 	return false
 }
+
+// Same writes texts alike that differ by space and capitals alone.
+func Same(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
