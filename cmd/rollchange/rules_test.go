@@ -36,7 +36,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"scenarios":                  {"model", "model/legible", "scenarios/cells"},
 		"scenarios/cells":            {},
 		"scenarios/sheets":           {"scenarios/cells"},
-		"scenarios/written":          {"model/legible", "scenarios", "scenarios/cells"},
+		"scenarios/written":          {"model/legible", "scenarios/cells"},
 		"scenarios/orders":           {"model/legible", "scenarios/cells", "scenarios/written"},
 		"scenarios/records":          {"model/legible", "scenarios/cells", "scenarios/written"},
 		"scenarios/records/invented": {}, // for tests only

@@ -98,7 +98,7 @@ func alike(a, b string) bool {
 	case n >= 5:
 		slips = 1
 	}
-	return max(len(x)-len(y), len(y)-len(x)) <= slips && distance(x, y) <= slips
+	return max(len(x)-len(y), len(y)-len(x)) <= slips && written.Distance(x, y) <= slips
 }
 
 func digits(s string) string {
@@ -108,28 +108,4 @@ func digits(s string) string {
 		}
 		return -1
 	}, s)
-}
-
-// distance is how many letters must be put in, left out, changed or swapped with the next
-// (Damerau, Commun. ACM 7 (1964) 171).
-func distance(a, b []rune) int {
-	before, last, now := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := range a {
-		now[0] = i + 1
-		for j := range b {
-			cost := 1
-			if a[i] == b[j] {
-				cost = 0
-			}
-			now[j+1] = min(last[j+1]+1, now[j]+1, last[j]+cost)
-			if i > 0 && j > 0 && a[i] == b[j-1] && a[i-1] == b[j] {
-				now[j+1] = min(now[j+1], before[j-1]+1)
-			}
-		}
-		before, last, now = last, now, before
-	}
-	return last[len(b)]
 }

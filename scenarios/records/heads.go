@@ -7,7 +7,7 @@ import (
 )
 
 // tag is what a word of a head speaks of.
-type tag uint16
+type tag = uint16
 
 const (
 	tagStart tag = 1 << iota
@@ -74,34 +74,13 @@ func tagsOf(head string) (all tag, unit float64, other int) {
 			all, unit = all|tagUnit, u
 			continue
 		}
-		if t := compound(w); t != 0 {
+		if t := written.Compound(w, headWords); t != 0 {
 			all |= t
 			continue
 		}
 		other++
 	}
 	return all, unit, other
-}
-
-// compound is what a word of two known ones speaks of, as in "Startzeit" and
-// "Stillstandsgrund"; 0 when it is none.
-func compound(w string) tag {
-	if len(w) > 40 {
-		return 0
-	}
-	for i := len(w) - 3; i >= 3; i-- {
-		t := headWords[w[:i]]
-		if t == 0 {
-			continue
-		}
-		rest := w[i:]
-		for _, link := range []string{"", "s", "n", "en", "es"} {
-			if r, ok := strings.CutPrefix(rest, link); ok && headWords[r] != 0 {
-				return t | headWords[r]
-			}
-		}
-	}
-	return 0
 }
 
 // meaning is what a head may say that its column is, how sure it is of that,

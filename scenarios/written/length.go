@@ -1,8 +1,25 @@
 package written
 
-// lengthUnits are the units of web, in m.
-var lengthUnits = map[string]float64{"m": 1, "metre": 1, "metres": 1, "meter": 1, "meters": 1, "km": 1000, "kilometre": 1000, "kilometres": 1000,
-	"kilometer": 1000, "kilometers": 1000, "ft": 0.3048, "feet": 0.3048, "foot": 0.3048, "yd": 0.9144, "yards": 0.9144}
+import "strings"
+
+// lengthUnits are the units of web, in m: the foot is 0.3048 m and the yard 3 feet
+// by definition (NIST Special Publication 811, appendix B). Running metres have
+// names of their own in German, French, Italian and Spanish, Polish: common
+// practice, no source.
+var lengthUnits = func() map[string]float64 {
+	m := map[string]float64{}
+	for unit, names := range map[float64]string{
+		1:      "m metre metres meter meters mtr mtrs metro metros metri metrow metry lm lfm ml mb laufmeter laufmetern lopmeter",
+		1000:   "km kilometre kilometres kilometer kilometers kilometros chilometri kilometrow",
+		0.3048: "ft feet foot",
+		0.9144: "yd yds yard yards",
+	} {
+		for name := range strings.FieldsSeq(names) {
+			m[name] = unit
+		}
+	}
+	return m
+}()
 
 // LengthUnit is a unit of web in m, by a word as Fold writes it; 0: it is none.
 func LengthUnit(word string) float64 { return lengthUnits[word] }

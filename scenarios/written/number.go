@@ -77,19 +77,23 @@ func Number(s string, decimal byte) (x float64, rest string, ok bool) {
 	}
 	rest = strings.TrimSpace(s[len(n):])
 	var b []byte
+	digits, point := 0, false // since what parts thousands; whether the decimals have begun
 	for i, r := range n {
 		switch {
 		case r == rune(decimal):
+			point = true
 			b = append(b, '.')
 		case r >= '0' && r <= '9':
+			digits++
 			b = append(b, byte(r))
 		case r == '+':
 		case r == '-' || r == '−':
 			b = append(b, '-')
 		default: // what parts thousands
-			if !threeDigits(n[i+len(string(r)):]) {
+			if point || digits < 1 || digits > 3 || !threeDigits(n[i+len(string(r)):]) {
 				return 0, rest, false
 			}
+			digits = 0
 		}
 	}
 	x, err := strconv.ParseFloat(string(b), 64)

@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/scenarios/cells"
 )
 
 // Each way of writing a date and a time.
@@ -80,4 +82,41 @@ func TestSpans(t *testing.T) {
 		_, ok := ParseSpan(text, '.').Ms(minute, hour)
 		assert.False(t, ok, text)
 	}
+}
+
+// The example of the paper that Levenshtein's distance is known by (from memory).
+func TestDistance(t *testing.T) {
+	assert.Equal(t, 3, Distance([]rune("kitten"), []rune("sitting")))
+	assert.Equal(t, 1, Distance([]rune("ab"), []rune("ba")))
+	assert.Equal(t, 2, Distance(nil, []rune("ab")))
+}
+
+// Thousands are parted in threes and before the decimals, or it is no number.
+func TestNumbers(t *testing.T) {
+	for text, want := range map[string]float64{"1.234,5": 1234.5, "1.234.567": 1234567, "1 234,5": 1234.5, "1'234": 1234, "-3,5": -3.5, "−3": -3, "12345": 12345, ",5": 0.5} {
+		x, rest, ok := Number(text+" km", ',')
+		assert.True(t, ok && rest == "km", text)
+		assert.Equal(t, want, x, text)
+	}
+	for _, text := range []string{"", "x", "12345.678", "1,5.000", "1.23", "1.2345", ",5,5", "1.2.3", ".500", "-", "1234 567"} {
+		_, _, ok := Number(text, ',')
+		assert.False(t, ok, text)
+	}
+}
+
+func TestLengthUnits(t *testing.T) {
+	for word, want := range map[string]float64{"m": 1, "Mètres": 1, "lfm": 1, "KM": 1000, "ft": 0.3048, "yards": 3 * 0.3048, "m²": 0, "m³": 0, "m/min": 0, "mm": 0, "min": 0, "": 0} {
+		assert.Equal(t, want, LengthUnit(Fold(word)), word)
+	}
+}
+
+// All that is wrong is said by row, with the row, and no more than is read.
+func TestProblems(t *testing.T) {
+	p := Problems{Table: &cells.Table{Name: "a.csv", Rows: []cells.Row{{Line: 2, Cells: []cells.Value{{Text: "x"}, {Text: "\x1b"}}}}}, Most: 2}
+	assert.NoError(t, p.AsError())
+	p.Add(2, "Head", "is wrong", "right")
+	p.Add(0, "", "is odd", "")
+	p.Add(3, "", "is more", "")
+	assert.True(t, p.Any())
+	assert.EqualError(t, p.AsError(), "a.csv: is odd\na.csv:2: Head: is wrong\n  2 | x | \\u001b\n  write: right\na.csv: and 1 more")
 }
