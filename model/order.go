@@ -63,6 +63,20 @@ func (c *Changeover) Pair(from, to int) *Between {
 	return nil
 }
 
+// MeanTime is the mean time of a changeover from one product to another, s.
+func (c *Changeover) MeanTime(from, to int) float64 {
+	mean := c.Time.Mean()
+	if b := c.Pair(from, to); b != nil && b.Time.Given() {
+		mean = b.Time.Mean()
+	}
+	for i := range c.When {
+		if w := &c.When[i]; w.Differs[from][to] {
+			mean += w.Adds.Mean()
+		}
+	}
+	return mean
+}
+
 // SameStock says whether a roll of the one product can run on for the other: the
 // web and the rolls that it comes on are the same.
 func (p *Product) SameStock(q *Product) bool {

@@ -10,7 +10,7 @@ import (
 	"rollchange/model/legible"
 	"rollchange/scenarios/cells"
 	"rollchange/scenarios/orders"
-	"rollchange/scenarios/written"
+	cellwords "rollchange/scenarios/written"
 )
 
 // listRead is a list of orders as it was read.
@@ -59,7 +59,7 @@ func (d *data) table(name string, text []byte, sheet string) (*cells.Table, erro
 // list reads the list of orders of an alternative and finds its products.
 func (b *builder) list(t *target, v leaves, c *checker) {
 	x := b.s.data.list(t.list.file, t.list.sheet)
-	var wrong *written.Errors
+	var wrong *cellwords.Errors
 	switch {
 	case errors.As(x.err, &wrong):
 		for _, p := range wrong.Problems {
@@ -70,7 +70,7 @@ func (b *builder) list(t *target, v leaves, c *checker) {
 		}
 		return
 	case x.err != nil:
-		c.bad("orders.file", x.err.Error(), "")
+		c.errs.add(v["orders.file"].line, "orders.file", x.err.Error(), "")
 		return
 	}
 	for _, s := range x.told {

@@ -31,9 +31,9 @@ first.`,
 			if _, err := replicate.Prepare(cmd.Context(), &s.Study); err != nil {
 				return asError(cmd, err)
 			}
-			bar := newProgress(cmd.ErrOrStderr(), "plan", 0)
+			bar := newProgress(cmd.ErrOrStderr(), "plan", len(s.Study.Alternatives)*s.Study.Run.Replications)
 			defer bar.Done()
-			answer, err := plan.Of(cmd.Context(), &s.Study, o.workers, bar.Show)
+			answer, err := plan.Of(cmd.Context(), &s.Study, o.workers, bar.Set)
 			if err != nil {
 				return asError(cmd, err)
 			}

@@ -3,6 +3,7 @@ package table
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"rollchange/model"
@@ -97,9 +98,14 @@ func planTakes(b *strings.Builder, a *plan.Answer, x *plan.Alternative, sys mode
 	length := words.ShownUnit("m", 0, sys)
 	g := &grid{label: words.HeadOrder, heads: []string{words.HeadAllHours, words.HeadRunning, words.HeadChanging, words.HeadRolls, words.HeadOther,
 		words.HeadGood + ", " + length.Name, words.HeadWasted + ", " + length.Name, words.HeadFinished, words.HeadSplices}}
-	tape := false
+	tape, waits := false, false
+	idle := slices.Index(x.Causes, "no_order")
 	for k := range x.Orders {
 		tape = tape || x.Orders[k].Tape > 0
+		waits = waits || idle >= 0 && x.Orders[k].Stopped[idle] > 0
+	}
+	if waits {
+		g.heads = append(g.heads, words.HeadWaits)
 	}
 	if tape {
 		g.heads = append(g.heads, words.HeadTape+", "+length.Name)
@@ -119,6 +125,7 @@ func planTakes(b *strings.Builder, a *plan.Answer, x *plan.Alternative, sys mode
 				change += t
 			case "unwind_change", "rewind_change":
 				rolls += t
+			case "no_order":
 			default:
 				other += t
 			}
@@ -126,6 +133,9 @@ func planTakes(b *strings.Builder, a *plan.Answer, x *plan.Alternative, sys mode
 		running := o.Running + o.Ramping + o.Slowed
 		cells := []string{h(running + change + rolls + other), h(running), h(change), h(rolls), h(other),
 			m(o.Good), m(o.Scrap + o.Residual), fmt.Sprintf("%.1f", o.FinishedRolls), fmt.Sprintf("%.1f", o.RollChanges)}
+		if waits {
+			cells = append(cells, h(o.Stopped[idle]))
+		}
 		if tape {
 			cells = append(cells, fmt.Sprintf("%.1f", length.From(o.Tape)))
 		}
