@@ -26,14 +26,14 @@ import (
 // only. out/files knows files, and model/legible text, and neither what is in
 // them.
 func TestImportsRunOneWay(t *testing.T) {
-	lines := []string{"model", "model/legible", "sim", "sim/estimate", "sim/match", "sim/metric", "sim/replicate", "sim/savings", "sim/whatif"} // results and how they came about
-	logs := []string{"scenarios/records", "scenarios/fit", "scenarios/learn"}                                                                   // what a stop log says
+	lines := []string{"model", "model/legible", "sim", "sim/estimate", "sim/match", "sim/metric", "sim/plan", "sim/replicate", "sim/savings", "sim/whatif"} // results and how they came about
+	logs := []string{"scenarios/records", "scenarios/fit", "scenarios/learn"}                                                                               // what a stop log says
 	shown := slices.Concat(lines, logs, []string{"model/finance", "out/words"})
 	allowed := map[string][]string{
 		"model":                      {"model/legible"},
 		"model/finance":              {},
 		"model/legible":              {},
-		"scenarios":                  {"model", "model/legible", "scenarios/cells"},
+		"scenarios":                  {"model", "model/legible", "scenarios/cells", "scenarios/orders", "scenarios/written"},
 		"scenarios/cells":            {},
 		"scenarios/sheets":           {"scenarios/cells"},
 		"scenarios/written":          {"model/legible", "scenarios/cells"},
@@ -45,6 +45,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"scenarios/learn":            {"model", "model/legible", "scenarios", "scenarios/fit", "scenarios/records", "scenarios/written"},
 		"scenarios/random":           {"model", "scenarios"},
 		"sim":                        {"model", "sim/estimate", "sim/metric"},
+		"sim/plan":                   {"model", "sim", "sim/estimate", "sim/replicate"},
 		"sim/effort":                 {},
 		"sim/estimate":               {},
 		"sim/invented":               {"model"}, // for tests only
