@@ -12,14 +12,28 @@ import (
 
 // jsonPlan is a plan, SI units; times count from the begin of the list.
 type jsonPlan struct {
-	Title        string            `json:"title,omitempty"`
-	Begin        string            `json:"begin,omitempty"`
-	Seed         uint64            `json:"seed"`
-	Replications int               `json:"replications"`
-	Confidence   float64           `json:"confidence"`
-	Horizon      float64           `json:"horizon_s"`
-	Orders       []jsonListed      `json:"orders"`
-	Alternatives []jsonAlternative `json:"alternatives"`
+	Title        string          `json:"title,omitempty"`
+	Begin        string          `json:"begin,omitempty"`
+	Seed         uint64          `json:"seed"`
+	Replications int             `json:"replications"`
+	Confidence   float64         `json:"confidence"`
+	Horizon      float64         `json:"horizon_s"`
+	Orders       []jsonListed    `json:"orders"`
+	Alternatives []jsonPlannedBy `json:"alternatives"`
+	Proposals    []jsonSequence  `json:"proposals,omitempty"`
+}
+
+// jsonSequence is another sequence for an alternative, its target in s on fresh chance.
+type jsonSequence struct {
+	Alternative string         `json:"alternative"`
+	Target      string         `json:"target"`
+	Sequence    []string       `json:"sequence"`
+	Exact       bool           `json:"exact"`
+	Tried       int            `json:"sequences_tried"`
+	Simulated   int            `json:"sequences_simulated"`
+	Listed      jsonPlanFigure `json:"listed_s"`
+	Proposed    jsonPlanFigure `json:"proposed_s"`
+	Gain        jsonPlanFigure `json:"gain_s"`
 }
 
 type jsonListed struct {
@@ -31,7 +45,7 @@ type jsonListed struct {
 	Line     int      `json:"line,omitempty"`
 }
 
-type jsonAlternative struct {
+type jsonPlannedBy struct {
 	Name     string          `json:"alternative"`
 	Done     jsonTimes       `json:"done"`
 	Unended  float64         `json:"share_not_done"`
@@ -79,7 +93,7 @@ type jsonPlanned struct {
 }
 
 // PlanJSON writes a plan, SI units.
-func PlanJSON(w io.Writer, about words.About, a *plan.Answer) error {
+func PlanJSON(w io.Writer, about words.About, a *plan.Answer, proposals []*plan.Proposal) error {
 	clock := words.ClockOf(a)
 	j := jsonPlan{Title: about.Title, Begin: clock.Date(0), Seed: a.Seed, Replications: a.Replications, Confidence: a.Confidence, Horizon: a.Horizon}
 	times := func(t plan.Times) jsonTimes {
@@ -90,7 +104,7 @@ func PlanJSON(w io.Writer, about words.About, a *plan.Answer) error {
 	}
 	for i := range a.Alternatives {
 		x := &a.Alternatives[i]
-		y := jsonAlternative{Name: x.Name, Done: times(x.Done), Unended: x.Unended, OnTime: planFigure(x.OnTime), Late: planFigure(x.Late), Change: planFigure(x.Change)}
+		y := jsonPlannedBy{Name: x.Name, Done: times(x.Done), Unended: x.Unended, OnTime: planFigure(x.OnTime), Late: planFigure(x.Late), Change: planFigure(x.Change)}
 		if i > 0 {
 			sooner, more, less := planFigure(x.SoonerBy), planFigure(x.MoreTimed), planFigure(x.LessLate)
 			y.Sooner, y.MoreTime, y.LessLate = &sooner, &more, &less
@@ -112,6 +126,14 @@ func PlanJSON(w io.Writer, about words.About, a *plan.Answer) error {
 			y.Orders = append(y.Orders, p)
 		}
 		j.Alternatives = append(j.Alternatives, y)
+	}
+	for _, p := range proposals {
+		x := jsonSequence{Alternative: p.Alternative, Target: string(p.Target), Exact: p.Exact, Tried: p.Tried, Simulated: p.Simulated,
+			Listed: planFigure(p.Listed), Proposed: planFigure(p.Proposed), Gain: planFigure(p.Gain)}
+		for _, k := range p.Sequence {
+			x.Sequence = append(x.Sequence, a.Orders[k].Name)
+		}
+		j.Proposals = append(j.Proposals, x)
 	}
 	return encode(w, j)
 }

@@ -15,13 +15,18 @@ import (
 
 // Plan writes when the orders of a list are made: the list in all by alternative, then
 // for each alternative when each order is made, and what it takes.
-func Plan(w io.Writer, about words.About, a *plan.Answer, sys model.System, to Screen) error {
+func Plan(w io.Writer, about words.About, a *plan.Answer, proposals []*plan.Proposal, sys model.System, to Screen) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n%s\n\n", to.title(legible.Line(about.Title)), to.made(about, words.PlanHead(a)))
 	clock := words.ClockOf(a)
 	planInAll(&b, a, clock, to)
 	for _, s := range words.PlanSentences(a) {
 		fmt.Fprintln(&b, "\n"+to.prose(s))
+	}
+	for _, p := range proposals {
+		for _, s := range words.ProposalSentences(a, p) {
+			fmt.Fprintln(&b, "\n"+to.prose(s))
+		}
 	}
 	for i := range a.Alternatives {
 		x := &a.Alternatives[i]

@@ -3,7 +3,6 @@ package plan
 import (
 	"context"
 	"fmt"
-	"math"
 
 	"rollchange/model"
 	"rollchange/sim"
@@ -215,7 +214,7 @@ func (j *judge) against(p *Proposal, listed []int, n int, confidence float64, pr
 		d.Add(before[i].first - after[i].first)
 	}
 	p.Listed, p.Proposed, p.Gain = estimate.Mean(&x, confidence), estimate.Mean(&y, confidence), estimate.Difference(&d, confidence)
-	if p.Gain.Mean < 0 && !math.IsNaN(p.Gain.Mean) && !p.Exact { // what was found does not hold on fresh chance
+	if !(p.Gain.Mean > 0) && !p.Exact { // what was found does not hold on fresh chance
 		copy(p.Sequence, listed)
 		p.Proposed, p.Gain = p.Listed, estimate.Estimate{Why: estimate.Same}
 	}
