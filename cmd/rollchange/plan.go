@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/out/machine"
+	"rollchange/out/picture"
 	"rollchange/out/table"
 	"rollchange/sim/plan"
 	"rollchange/sim/replicate"
@@ -46,6 +47,9 @@ with. --keep leaves an order at its place.`,
 			if _, err := replicate.Prepare(cmd.Context(), &s.Study); err != nil {
 				return asError(cmd, err)
 			}
+			if err := o.willDraw(cmd, []string{"plan"}); err != nil {
+				return err
+			}
 			bar := newProgress(cmd.ErrOrStderr(), "plan", len(s.Study.Alternatives)*s.Study.Run.Replications)
 			defer bar.Done()
 			answer, err := plan.Of(cmd.Context(), &s.Study, o.workers, bar.Set)
@@ -61,6 +65,11 @@ with. --keep leaves an order at its place.`,
 				proposals = append(proposals, p)
 			}
 			bar.Done()
+			if o.plots != "" {
+				if err := o.savePictures(cmd, map[string]*picture.Picture{"plan": picture.Plan(answer)}); err != nil {
+					return err
+				}
+			}
 			return o.write(cmd, func(w io.Writer) error {
 				switch {
 				case o.json:
@@ -77,6 +86,7 @@ with. --keep leaves an order at its place.`,
 	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
 	f.BoolVar(&o.csv, "csv", false, "print CSV in SI units, a row for each order of each alternative")
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
+	f.StringVar(&o.plots, "plots", "", "draw the orders over time into this folder, as SVG and PNG")
 	f.StringVar(&improve, "improve", "", "propose a sequence with less of this: late (hours late), changeover, or done (end of the list)")
 	f.StringArrayVar(&keep, "keep", nil, "with --improve: the order with this name stays at its place; again for more")
 	o.addWork(cmd)

@@ -188,3 +188,44 @@ func either(d estimate.Estimate, above, below string) string {
 	}
 	return above
 }
+
+// Of the picture of a plan.
+const (
+	TitlePlan      = "When each order is made"
+	PlanChangeover = "changeover before it"
+	PlanBand       = "end, from what 5 % of the replications are below to what 95 % are"
+	PlanDue        = "due"
+	PlanLate       = "late, %"
+	PlanMore       = "and %d orders that follow"
+)
+
+// FirstTick is the first place on an axis from low on, in h, that is a round time of
+// the clock.
+func (c PlanClock) FirstTick(low, step float64) float64 {
+	off := 0.0
+	if !c.begin.IsZero() {
+		midnight := time.Date(c.begin.Year(), c.begin.Month(), c.begin.Day(), 0, 0, 0, 0, c.begin.Location())
+		off = c.begin.Sub(midnight).Hours()
+	}
+	return math.Ceil((low+off)/step)*step - off
+}
+
+// Tick is the label of a place on an axis, h from the begin.
+func (c PlanClock) Tick(hours, step float64) string {
+	if c.begin.IsZero() {
+		return fmt.Sprintf("%g", math.Round(10*hours)/10)
+	}
+	t := c.begin.Add(time.Duration(math.Round(3600*hours)) * time.Second)
+	if step >= 24 || t.Hour() == 0 && t.Minute() == 0 {
+		return t.Format("Mon 2 Jan")
+	}
+	return t.Format("15:04")
+}
+
+// Axis says what the times of an axis are.
+func (c PlanClock) Axis() string {
+	if c.begin.IsZero() {
+		return "hours from the begin of the list"
+	}
+	return "time, on the clock of the plant"
+}

@@ -58,8 +58,12 @@ func Improve(ctx context.Context, study *model.Study, a *Answer, alternative int
 	}
 	p := &Proposal{Alternative: study.Alternatives[alternative].Name, Target: target}
 	if target == Changeover && s.lines == 1 && n <= mostExact {
-		p.Sequence, _ = s.leastChangeover(listed)
-		p.Exact, p.Tried = true, 1
+		var least float64
+		p.Sequence, least = s.leastChangeover(listed)
+		if seq, v := s.best(listed, study.Run.Seed, mostTried/n); v.first <= least*(1+1e-9) { // of several, one that ends early
+			p.Sequence = seq
+		}
+		p.Exact, p.Tried = true, s.tried
 	} else {
 		p.Sequence, _ = s.best(listed, study.Run.Seed, mostTried/max(1, n)*4)
 		p.Tried = s.tried
