@@ -2,6 +2,7 @@ package orders
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -165,31 +166,33 @@ func (f *finder) byHead() {
 		if f.col[r] >= 0 || f.opt.Columns[r] != "" {
 			continue
 		}
-		best, at, tie := 0, -1, -1
+		best := 0
+		var alike []int // columns whose heads say it as surely
 		for i, m := range f.means {
 			if m.role != r || m.weight < best || f.role[i] != NoRole || m.weight == 0 || m.weight < sure && !f.fits(i, r) {
 				continue
 			}
-			if tie = -1; m.weight == best {
-				tie = i
-			} else {
-				best, at = m.weight, i
+			if m.weight > best {
+				best, alike = m.weight, alike[:0]
 			}
+			alike = append(alike, i)
 		}
-		switch {
-		case at < 0:
+		if len(alike) == 0 {
 			continue
-		case tie >= 0 && f.empty(tie):
-		case tie >= 0 && f.empty(at):
-			at = tie
-		case tie >= 0:
-			f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("column %d %s and column %d %s can both be it", at+1, legible.Quote(f.heads[at]), tie+1, legible.Quote(f.heads[tie])), write(r, strconv.Itoa(at+1)))
+		}
+		at := alike[0]
+		if filled := slices.DeleteFunc(slices.Clone(alike), f.empty); len(filled) > 0 {
+			at = filled[0]
+			if len(filled) > 1 {
+				f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("column %d %s and column %d %s can both be it", at+1, legible.Quote(f.heads[at]), filled[1]+1, legible.Quote(f.heads[filled[1]])), write(r, strconv.Itoa(at+1)))
+			}
 		}
 		f.role[at], f.col[r] = r, at
 	}
 }
 
-// cells of a column that hold something, the first mostLooked.
+// filled calls each for the cells of a column that hold something, the first
+// mostLooked.
 func (f *finder) filled(at int, each func(v cells.Value)) {
 	n := 0
 	for _, row := range f.t.Rows[f.head+1:] {

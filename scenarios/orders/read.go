@@ -34,7 +34,8 @@ type reader struct {
 }
 
 // Read reads a list of orders. What is told is how it was read, a sentence each;
-// an error lists all that is wrong.
+// an error lists all that is wrong. A table of more than MostRows need not be read
+// whole.
 func Read(t *cells.Table, opt Options) (rows []Row, told []string, err error) {
 	errs := &written.Problems{Table: t, Most: mostProblems}
 	if len(t.Rows) == 0 {

@@ -14,8 +14,10 @@ import (
 	"rollchange/scenarios/written"
 )
 
+func tableOf(text string) (*cells.Table, error) { return cells.Read("orders.csv", []byte(text)) }
+
 func tryRead(text string, opt Options) ([]Row, []string, error) {
-	t, err := cells.Read("orders.csv", []byte(text))
+	t, err := tableOf(text)
 	if err != nil {
 		return nil, nil, err
 	}

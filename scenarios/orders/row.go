@@ -63,9 +63,10 @@ func ParseColumns(text string) (map[Role]string, error) {
 // What a list may hold at most.
 const (
 	MostOrders   = 100_000
-	mostProblems = 20        // that are listed; nobody reads on
-	mostName     = 200       // characters
-	mostLength   = 1e8       // m; the list has another unit
-	mostRolls    = 1_000_000 // of one order
+	MostRows     = MostOrders + mostAbove // of its table, for cells.ReadAtMost
+	mostProblems = 20                     // that are listed; nobody reads on
+	mostName     = 200                    // characters
+	mostLength   = 1e8                    // m; the list has another unit
+	mostRolls    = 1_000_000              // of one order
 	mostLine     = 9999
 )
