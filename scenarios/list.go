@@ -21,8 +21,8 @@ type listRead struct {
 }
 
 // list reads a list of orders, once: a later change of the file changes nothing.
-func (d *data) list(file, sheet string) *listRead {
-	name := fmt.Sprintf("%q %q", file, sheet)
+func (d *data) list(o *ordersRead) *listRead {
+	name := fmt.Sprintf("%q %q %q", o.file, o.sheet, o.text)
 	if x := d.lists[name]; x != nil {
 		return x
 	}
@@ -31,18 +31,29 @@ func (d *data) list(file, sheet string) *listRead {
 		d.lists = map[string]*listRead{}
 	}
 	d.lists[name] = x
-	text, err := d.text(file)
+	table, err := d.listed(o)
 	if err != nil {
-		x.err = fmt.Errorf("file %s: %w", legible.Quote(file), err)
-		return x
-	}
-	table, err := d.table(file, text, sheet)
-	if err != nil {
-		x.err = fmt.Errorf("file %s: %w", legible.Quote(file), err)
+		x.err = err
 		return x
 	}
 	x.rows, x.told, x.err = orders.Read(table, orders.Options{})
 	return x
+}
+
+// listed is the list as a table.
+func (d *data) listed(o *ordersRead) (*cells.Table, error) {
+	if o.file == "" {
+		return cells.Read("orders.list", []byte(o.text))
+	}
+	text, err := d.text(o.file)
+	if err != nil {
+		return nil, fmt.Errorf("file %s: %w", legible.Quote(o.file), err)
+	}
+	table, err := d.table(o.file, text, o.sheet)
+	if err != nil {
+		return nil, fmt.Errorf("file %s: %w", legible.Quote(o.file), err)
+	}
+	return table, nil
 }
 
 // table is a file as a table: text, or a sheet of a workbook.
@@ -58,7 +69,11 @@ func (d *data) table(name string, text []byte, sheet string) (*cells.Table, erro
 
 // list reads the list of orders of an alternative and finds its products.
 func (b *builder) list(t *target, v leaves, c *checker) {
-	x := b.s.data.list(t.list.file, t.list.sheet)
+	if t.given["orders.file"] && t.given["orders.list"] {
+		c.bad("orders.list", "contradicts orders.file: there is one list", "either orders.file or orders.list")
+		return
+	}
+	x := b.s.data.list(t.list)
 	var wrong *cellwords.Errors
 	switch {
 	case errors.As(x.err, &wrong):
@@ -70,11 +85,14 @@ func (b *builder) list(t *target, v leaves, c *checker) {
 		}
 		return
 	case x.err != nil:
-		c.errs.add(v["orders.file"].line, "orders.file", x.err.Error(), "")
+		path := t.list.key()
+		c.errs.add(v[path].line, path, x.err.Error(), "")
 		return
 	}
-	for _, s := range x.told {
-		b.warn(Warning{v["orders.file"].line, "orders.file", legible.Line(t.list.file) + ": " + s})
+	if t.list.file != "" { // what stands in the scenario is before the eyes of who reads it
+		for _, s := range x.told {
+			b.warn(Warning{v["orders.file"].line, "orders.file", legible.Line(t.list.file) + ": " + s})
+		}
 	}
 	l := t.line()
 	o := l.Orders
@@ -123,7 +141,7 @@ func (b *builder) list(t *target, v leaves, c *checker) {
 		o.List = append(o.List, order)
 	}
 	if undated {
-		c.needFor("orders.file", "when the list has dates", "orders.begin")
+		c.needFor(t.list.key(), "when the list has dates", "orders.begin")
 	}
 	for i := range l.Products {
 		for _, name := range []string{"share", "order_length"} {
@@ -134,16 +152,34 @@ func (b *builder) list(t *target, v leaves, c *checker) {
 	}
 }
 
-// row reports what is wrong in a row of the list of orders.
+// key is the key that the list comes from.
+func (o *ordersRead) key() string {
+	if o.file == "" {
+		return "orders.list"
+	}
+	return "orders.file"
+}
+
+// row reports what is wrong in a row of the list of orders: at the line of the row where
+// the list stands in the scenario.
 func (c *checker) row(row int, column, what, write string) {
-	where := legible.Line(c.t.list.file)
-	if row > 0 {
+	path := c.t.list.key()
+	line, where := c.v[path].line, ""
+	if c.t.list.file == "" {
+		line += row
+	} else if where = legible.Line(c.t.list.file); row > 0 {
 		where += fmt.Sprintf(":%d", row)
 	}
 	if column != "" {
-		where += ": " + legible.Short(column)
+		if where != "" {
+			where += ": "
+		}
+		where += legible.Short(column)
 	}
-	c.errs.add(c.v["orders.file"].line, "orders.file", where+": "+what, write)
+	if where != "" {
+		where += ": "
+	}
+	c.errs.add(line, path, where+what, write)
 }
 
 // begin reads the date and time at which the list begins.

@@ -110,7 +110,7 @@ func (b *builder) orders(t *target, v leaves, c *checker) {
 		names[l.Products[i].Name] = i
 		l.Products[i].Line.Unwind.Reuse, l.Products[i].Line.Rewind.EndWithOrder = l.Unwind.Reuse, l.Rewind.EndWithOrder
 	}
-	if t.list.file == "" {
+	if t.list.file == "" && !t.given["orders.list"] {
 		c.mix(l)
 	} else {
 		b.list(t, v, c)
