@@ -17,6 +17,7 @@ import (
 // lines of which the first holds.
 var laws = []law{
 	{"ends", 1, endsWell},
+	{"orders", 1, ordersHold},
 	{"units", 8, sameInUnits},
 	{"times doubled", 8, sameInTime},
 	{"lengths doubled", 8, sameInLength},
