@@ -31,6 +31,9 @@ import (
 // speed, and at least the preparation of the next roll and the dwell. The
 // bound is the strictest of these. Web breaks and [[stop]]s are left out.
 func Ceiling(l *Line) float64 {
+	if l.Orders != nil { // it hangs on what is ordered
+		return math.NaN()
+	}
 	b := ceiling{l: l, react: l.Crew.Reaction.Mean()}
 	b.unwind()
 	b.rewind()

@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Safety is the caution that goes with every load, nip, carriage, torque and
@@ -13,6 +14,22 @@ const Safety = "An estimate for planning. In-running nips, stored energy in carr
 // CautionsOf is what a person should know of a line before trusting figures
 // of it, in the units of the reader.
 func CautionsOf(l *Line, sys System) []string {
+	if l.Orders == nil {
+		return cautionsOf(l, sys, false)
+	}
+	var list []string
+	for i := range l.Products {
+		for _, text := range cautionsOf(l.Products[i].Line, sys, true) {
+			if !slices.Contains(list, text) {
+				list = append(list, text)
+			}
+		}
+	}
+	return list
+}
+
+// cautionsOf are those of a line, or of one product of a line with orders.
+func cautionsOf(l *Line, sys System, ordered bool) []string {
 	var list []string
 	add := func(format string, a ...any) { list = append(list, fmt.Sprintf(format, a...)) }
 	for _, x := range []struct {
@@ -35,7 +52,7 @@ func CautionsOf(l *Line, sys System) []string {
 				x.what, u.From(m), u.Name, loads[0], joined, loads[1])
 		}
 	}
-	if l.WebBreaks == nil && len(l.Stops) == 0 && l.Jobs == nil {
+	if l.WebBreaks == nil && len(l.Stops) == 0 && l.Jobs == nil && !ordered {
 		add("no web breaks, stops or jobs are given: a line that stops for nothing else makes automatic changes look better than they are")
 	}
 	stationCautions(l, sys, add)

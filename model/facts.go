@@ -23,6 +23,10 @@ func FactsOf(l *Line) []Fact {
 			facts = append(facts, Fact{group, label, dim, value, note})
 		}
 	}
+	if l.Orders != nil {
+		orderFacts(l, add)
+		return facts
+	}
 	v := l.Process.Speed
 	add("line", "stopping length at line speed", Length, StoppingLength(v, l.Process.Decel), "")
 	add("line", "ceiling on web processed", Speed, Ceiling(l)*float64(max(1, l.Crew.Lines)), "closed form: roll changes and orders alone, nothing by chance")

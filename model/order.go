@@ -1,6 +1,9 @@
 package model
 
-import "math"
+import (
+	"math"
+	"time"
+)
 
 // Product is one kind of web that a line makes, and how the line runs it.
 type Product struct {
@@ -12,10 +15,11 @@ type Product struct {
 
 // Orders is what the line makes one after another: a list, or a mix of products.
 type Orders struct {
-	List     []Order // as listed; empty: a mix by the shares of the products
-	Shuffled bool    // the sequence is drawn anew in each replication
-	Repeat   bool    // from the first again after the last
-	Good     bool    // the length of an order is good web; else web processed
+	List     []Order   // as listed; empty: a mix by the shares of the products
+	Shuffled bool      // the sequence is drawn anew in each replication
+	Repeat   bool      // from the first again after the last
+	Begin    time.Time // of the list, on the clock of the plant; zero when not given
+	Good     bool      // the length of an order is good web; else web processed
 }
 
 // Changeover is what it takes to go over to the next order.
@@ -57,6 +61,20 @@ func (c *Changeover) Pair(from, to int) *Between {
 		}
 	}
 	return nil
+}
+
+// MeanTime is the mean time of a changeover from one product to another, s.
+func (c *Changeover) MeanTime(from, to int) float64 {
+	mean := c.Time.Mean()
+	if b := c.Pair(from, to); b != nil && b.Time.Given() {
+		mean = b.Time.Mean()
+	}
+	for i := range c.When {
+		if w := &c.When[i]; w.Differs[from][to] {
+			mean += w.Adds.Mean()
+		}
+	}
+	return mean
 }
 
 // SameStock says whether a roll of the one product can run on for the other: the

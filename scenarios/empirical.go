@@ -89,6 +89,8 @@ type data struct {
 	columns  map[string]*column
 	bytes    int
 	notes    []string // of the latest
+	lists    map[string]*listRead
+	workbook func(name string, data []byte, sheet string) (*cells.Table, error) // nil: none can be read
 }
 
 // told is what should be known of how the latest column was read.

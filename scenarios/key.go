@@ -43,6 +43,7 @@ type Key struct {
 	low, high        float64 // SI; limits of the value and of the support of a distribution
 	lowOpen, bounded bool
 	signed           bool
+	long             bool   // of a text: of many lines
 	example          string // as it would be written, where Dim.Example would be odd
 	set              func(t *target, v value)
 }
@@ -115,6 +116,8 @@ func within(low, high float64, words string) func(*Key) {
 func seen(path, meaning string, field func(*target) *int, options ...func(*Key)) Key {
 	return key(path, integer, model.Number, meaning+", for what the records leave open", func(t *target, v value) { *field(t) = int(v.integer) }, append(options, within(1, mostObserved, "1 or above"))...)
 }
+
+func long(k *Key) { k.long = true }
 
 func shareKey(k *Key) { within(0, 1, "0 % to 100 %")(k) }
 

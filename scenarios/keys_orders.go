@@ -14,6 +14,7 @@ var orderKeys = []Key{
 	key("product[].order_length", varying, model.Length, "Length of an order, of a mix", func(t *target, v value) { t.product.OrderLength = v.dist }, above0, needed("for a mix"), like(`"3000 m"`)),
 
 	key("orders.file", text, "", "List of orders (CSV or XLSX): order, product, length or rolls, due, earliest, line; if not given, orders are a mix of the products", func(t *target, v value) { t.orders().file = v.text }),
+	key("orders.list", text, "", "The list itself, as CSV in a text of several lines, in place of a file", func(t *target, v value) { t.orders().text = v.text }, long),
 	key("orders.sheet", text, "", "Sheet of a workbook; if not given, the first", func(t *target, v value) { t.orders().sheet = v.text }),
 	key("orders.begin", text, "", "Date and time at which the list begins, for lists with dates", func(t *target, v value) { t.orders().begin = v.text }, needed("with dates in the list"), like(`"2026-11-30 06:00"`)),
 	key("orders.counts", choice, "", "What the length of an order counts: web processed, or good web", func(t *target, v value) { t.orders().Good = v.text == "good" }, oneOf("processed", "good"), def(`"processed"`)),
@@ -35,6 +36,7 @@ var orderKeys = []Key{
 type ordersRead struct {
 	model.Orders
 	file, sheet, begin string
+	text               string // of the list, in place of a file
 }
 
 // pairRead is a pair of products by their names.

@@ -18,6 +18,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
+	"rollchange/scenarios/cells"
 )
 
 // Scenario is a scenario that was read: the study, and what it was read from.
@@ -38,6 +39,10 @@ type Scenario struct {
 // Files says which files a scenario may name.
 type Files struct {
 	Anywhere bool // also outside its own folder
+
+	// Workbook reads a sheet of a workbook, the first where it has no name; nil: none
+	// can be read.
+	Workbook func(name string, data []byte, sheet string) (*cells.Table, error)
 }
 
 // Load reads a scenario from a file, "-" from stdin, that may name these files.
@@ -49,7 +54,7 @@ func (a Files) Load(path string, stdin io.Reader, overrides ...Override) (*Scena
 		if err != nil {
 			return nil, fmt.Errorf("standard input: cannot be read")
 		}
-		return parse("standard input", text, &data{dir: ".", anywhere: a.Anywhere, current: true}, nil, overrides)
+		return parse("standard input", text, &data{dir: ".", anywhere: a.Anywhere, current: true, workbook: a.Workbook}, nil, overrides)
 	}
 	shown := legible.Visible(path)
 	info, err := os.Stat(path)
@@ -70,7 +75,7 @@ func (a Files) Load(path string, stdin io.Reader, overrides ...Override) (*Scena
 	if err != nil {
 		return nil, fmt.Errorf("%s: cannot be read", shown)
 	}
-	return parse(path, text, &data{dir: filepath.Dir(path), anywhere: a.Anywhere}, nil, overrides)
+	return parse(path, text, &data{dir: filepath.Dir(path), anywhere: a.Anywhere, workbook: a.Workbook}, nil, overrides)
 }
 
 // Files are the files that the scenario was read from, beside its own text.

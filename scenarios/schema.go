@@ -140,6 +140,9 @@ func (s *schema) value(k *Key) object {
 	of := spanOf(k)
 	switch k.kind {
 	case text:
+		if k.long {
+			return object{"type": "string"}
+		}
 		return object{"type": "string", "maxLength": mostText}
 	case flag:
 		return object{"type": "boolean"}

@@ -22,7 +22,7 @@ func (k *Key) read(raw any, data *data, capacity float64) (value, error) {
 		if !ok {
 			return value{}, fmt.Errorf("must be text in quotes")
 		}
-		if utf8.RuneCountInString(s) > mostText {
+		if utf8.RuneCountInString(s) > mostText && !k.long {
 			return value{}, fmt.Errorf("is longer than %d characters", mostText)
 		}
 		return value{text: s}, nil

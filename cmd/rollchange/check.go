@@ -41,6 +41,13 @@ standard error.`,
 					if err := table.Facts(w, a.Name, model.FactsOf(&a.Line), s.Study.Units, o.screen(cmd)); err != nil {
 						return err
 					}
+					for k := range a.Line.Products {
+						p := &a.Line.Products[k]
+						fmt.Fprintln(w)
+						if err := table.Facts(w, a.Name+": "+p.Name, model.FactsOf(p.Line), s.Study.Units, o.screen(cmd)); err != nil {
+							return err
+						}
+					}
 					if r := &s.Study.Recorded; r.Hours > 0 && r.Of(&s.Study) == i {
 						if err := table.Recorded(w, r, max(1, a.Line.Crew.Lines), model.Ceiling(&a.Line), s.Study.Units, o.screen(cmd)); err != nil {
 							return err

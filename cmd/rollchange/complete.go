@@ -11,6 +11,7 @@ import (
 	"rollchange/out/report"
 	"rollchange/out/words"
 	"rollchange/scenarios"
+	"rollchange/scenarios/sheets"
 	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
@@ -144,7 +145,7 @@ func scenarioOf(cmd *cobra.Command, args []string) *scenarios.Scenario {
 		return nil
 	}
 	anywhere, _ := cmd.Flags().GetBool("read-anywhere")
-	s, err := scenarios.Files{Anywhere: anywhere}.Load(args[at], strings.NewReader(""))
+	s, err := scenarios.Files{Anywhere: anywhere, Workbook: sheets.Read}.Load(args[at], strings.NewReader(""))
 	if err != nil {
 		return nil
 	}

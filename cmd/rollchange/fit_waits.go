@@ -13,6 +13,7 @@ import (
 	"rollchange/scenarios"
 	"rollchange/scenarios/learn"
 	"rollchange/scenarios/records"
+	"rollchange/scenarios/sheets"
 	"rollchange/sim/match"
 	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
@@ -103,7 +104,7 @@ func modelled(c *learn.Cause, line *model.Line, m replicate.Metrics) (lasts, by 
 // given reads the scenario that laws go into, and takes what causes are from its records
 // where the command line does not say it.
 func (x *fitFlags) given(cmd *cobra.Command) (*scenarios.Scenario, error) {
-	s, err := scenarios.Files{}.Load(x.into, cmd.InOrStdin())
+	s, err := scenarios.Files{Workbook: sheets.Read}.Load(x.into, cmd.InOrStdin())
 	if err != nil {
 		return nil, err
 	}

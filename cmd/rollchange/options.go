@@ -15,6 +15,7 @@ import (
 	"rollchange/out/table"
 	"rollchange/out/words"
 	"rollchange/scenarios"
+	"rollchange/scenarios/sheets"
 	"rollchange/sim/match"
 	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
@@ -117,7 +118,7 @@ func (o *options) load(cmd *cobra.Command, path string) (*scenarios.Scenario, er
 	if err != nil {
 		return nil, err
 	}
-	s, err := scenarios.Files{Anywhere: o.anywhere}.Load(path, cmd.InOrStdin(), over...)
+	s, err := scenarios.Files{Anywhere: o.anywhere, Workbook: sheets.Read}.Load(path, cmd.InOrStdin(), over...)
 	if err != nil {
 		return nil, err
 	}

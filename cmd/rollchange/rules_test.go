@@ -26,23 +26,26 @@ import (
 // only. out/files knows files, and model/legible text, and neither what is in
 // them.
 func TestImportsRunOneWay(t *testing.T) {
-	lines := []string{"model", "model/legible", "sim", "sim/estimate", "sim/match", "sim/metric", "sim/replicate", "sim/savings", "sim/whatif"} // results and how they came about
-	logs := []string{"scenarios/records", "scenarios/fit", "scenarios/learn"}                                                                   // what a stop log says
+	lines := []string{"model", "model/legible", "sim", "sim/estimate", "sim/match", "sim/metric", "sim/plan", "sim/replicate", "sim/savings", "sim/whatif"} // results and how they came about
+	logs := []string{"scenarios/records", "scenarios/fit", "scenarios/learn"}                                                                               // what a stop log says
 	shown := slices.Concat(lines, logs, []string{"model/finance", "out/words"})
 	allowed := map[string][]string{
 		"model":                      {"model/legible"},
 		"model/finance":              {},
 		"model/legible":              {},
-		"scenarios":                  {"model", "model/legible", "scenarios/cells"},
+		"scenarios":                  {"model", "model/legible", "scenarios/cells", "scenarios/orders", "scenarios/written"},
 		"scenarios/cells":            {},
 		"scenarios/sheets":           {"scenarios/cells"},
-		"scenarios/records":          {"model/legible", "scenarios", "scenarios/cells"},
+		"scenarios/written":          {"model/legible", "scenarios/cells"},
+		"scenarios/orders":           {"model/legible", "scenarios/cells", "scenarios/written"},
+		"scenarios/records":          {"model/legible", "scenarios/cells", "scenarios/written"},
 		"scenarios/records/invented": {}, // for tests only
 		"scenarios/fit":              {"model"},
 		"scenarios/observed":         {"model", "scenarios/fit"},
-		"scenarios/learn":            {"model", "model/legible", "scenarios", "scenarios/fit", "scenarios/records"},
+		"scenarios/learn":            {"model", "model/legible", "scenarios", "scenarios/fit", "scenarios/records", "scenarios/written"},
 		"scenarios/random":           {"model", "scenarios"},
 		"sim":                        {"model", "sim/estimate", "sim/metric"},
+		"sim/plan":                   {"model", "sim", "sim/estimate", "sim/replicate"},
 		"sim/effort":                 {},
 		"sim/estimate":               {},
 		"sim/invented":               {"model"}, // for tests only
@@ -63,7 +66,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"out/report":                 slices.Concat(shown, []string{"out/picture", "scenarios"}),
 		"out/files":                  {"model/legible"},
 		"out/invented":               {"model", "out/files", "sim", "sim/estimate", "sim/replicate", "sim/savings", "sim/whatif"}, // for tests only
-		"cmd/rollchange": {"model", "model/legible", "scenarios", "scenarios/cells", "scenarios/fit", "scenarios/learn", "scenarios/observed", "scenarios/records", "scenarios/sheets", "sim", "sim/estimate", "sim/kept", "sim/match", "sim/metric", "sim/parts", "sim/replicate", "sim/savings", "sim/whatif",
+		"cmd/rollchange": {"model", "model/legible", "scenarios", "scenarios/cells", "scenarios/fit", "scenarios/learn", "scenarios/observed", "scenarios/records", "scenarios/sheets", "sim", "sim/estimate", "sim/kept", "sim/match", "sim/metric", "sim/parts", "sim/plan", "sim/replicate", "sim/savings", "sim/whatif",
 			"out/words", "out/table", "out/machine", "out/picture", "out/workbook", "out/files", "out/report"},
 	}
 	eachFile(t, func(path string, lines int) {

@@ -49,7 +49,11 @@ var ErrNoText = errors.New("is not text; save the table as CSV or XLSX")
 
 // Read reads a text whole. An error is about the file and says the row where
 // that is known.
-func Read(name string, data []byte) (*Table, error) {
+func Read(name string, data []byte) (*Table, error) { return ReadAtMost(name, data, MostRows) }
+
+// ReadAtMost is Read for a text that has so many rows at most: a longer one is an
+// error before it takes more room.
+func ReadAtMost(name string, data []byte, rows int) (*Table, error) {
 	if len(data) > MostBytes {
 		return nil, fmt.Errorf("is larger than %d MB", MostBytes>>20)
 	}
@@ -70,8 +74,8 @@ func Read(name string, data []byte) (*Table, error) {
 		if !ok {
 			return table, nil
 		}
-		if len(table.Rows) == MostRows {
-			return nil, fmt.Errorf("has more than %d rows", MostRows)
+		if len(table.Rows) == rows {
+			return nil, fmt.Errorf("has more than %d rows", rows)
 		}
 		last := len(t.Cells)
 		for last > 0 && t.Cells[last-1].Text == "" {

@@ -52,28 +52,28 @@ func Fragment(l *Line, say Say, speed float64) string {
 	return b.String()
 }
 
-// written is a key to write, with the words before it.
-type written struct{ path, value, note string }
+// keyLine is a key to write, with the words before it.
+type keyLine struct{ path, value, note string }
 
 // keysOf are the keys that a cause gives where it is no [[stop]].
-func keysOf(c *Cause, say Say, repair model.Dist, off float64, enough bool, speed float64) []written {
+func keysOf(c *Cause, say Say, repair model.Dist, off float64, enough bool, speed float64) []keyLine {
 	lasts := say.Repair(c, off, enough)
 	switch c.Is {
 	case ChangeTime:
-		return []written{{string(c.Is), law(repair), lasts}}
+		return []keyLine{{string(c.Is), law(repair), lasts}}
 	case Changeover:
-		list := []written{{string(c.Is), law(repair), lasts}}
+		list := []keyLine{{string(c.Is), law(repair), lasts}}
 		if speed > 0 {
-			list = append(list, written{"jobs.length", lengths(scaled(c.Every, speed)), say.Every(c)})
+			list = append(list, keyLine{"jobs.length", lengths(scaled(c.Every, speed)), say.Every(c)})
 		}
 		return list
 	case WebBreak:
-		var list []written
+		var list []keyLine
 		if speed > 0 {
 			metres := speed * c.Rate.Exposure / float64(c.Stops)
-			list = append(list, written{"web_breaks.mean_length", fmt.Sprintf("%q", figure(metres/1000)+" km"), say.Every(c)}, written{"web_breaks.observed", fmt.Sprint(c.Stops), ""})
+			list = append(list, keyLine{"web_breaks.mean_length", fmt.Sprintf("%q", figure(metres/1000)+" km"), say.Every(c)}, keyLine{"web_breaks.observed", fmt.Sprint(c.Stops), ""})
 		}
-		return append(list, written{"web_breaks.repair", law(repair), lasts})
+		return append(list, keyLine{"web_breaks.repair", law(repair), lasts})
 	}
 	return nil
 }

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"unicode"
 
-	"rollchange/scenarios/records"
+	"rollchange/scenarios/written"
 )
 
 // Proposal is what a cause may be, by its words: for a person to confirm, nothing is
@@ -62,7 +62,7 @@ var trade = []struct {
 
 // meantBy is what the words of a cause speak of; empty for nothing known.
 func meantBy(text string) Target {
-	plain := strings.ReplaceAll(records.Fold(text), " ", "")
+	plain := strings.ReplaceAll(written.Fold(text), " ", "")
 	holds := func(list []string) bool {
 		for _, w := range list {
 			if strings.Contains(plain, w) {
@@ -86,7 +86,7 @@ func meantBy(text string) Target {
 // alike says whether two causes may be one: letters alike but for a slip or two,
 // and the same numbers.
 func alike(a, b string) bool {
-	a, b = strings.ReplaceAll(records.Fold(a), " ", ""), strings.ReplaceAll(records.Fold(b), " ", "")
+	a, b = strings.ReplaceAll(written.Fold(a), " ", ""), strings.ReplaceAll(written.Fold(b), " ", "")
 	if a == "" || b == "" || digits(a) != digits(b) {
 		return false
 	}
@@ -98,7 +98,7 @@ func alike(a, b string) bool {
 	case n >= 5:
 		slips = 1
 	}
-	return max(len(x)-len(y), len(y)-len(x)) <= slips && distance(x, y) <= slips
+	return max(len(x)-len(y), len(y)-len(x)) <= slips && written.Distance(x, y) <= slips
 }
 
 func digits(s string) string {
@@ -108,28 +108,4 @@ func digits(s string) string {
 		}
 		return -1
 	}, s)
-}
-
-// distance is how many letters must be put in, left out, changed or swapped with the next
-// (Damerau, Commun. ACM 7 (1964) 171).
-func distance(a, b []rune) int {
-	before, last, now := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := range a {
-		now[0] = i + 1
-		for j := range b {
-			cost := 1
-			if a[i] == b[j] {
-				cost = 0
-			}
-			now[j+1] = min(last[j+1]+1, now[j]+1, last[j]+cost)
-			if i > 0 && j > 0 && a[i] == b[j-1] && a[i-1] == b[j] {
-				now[j+1] = min(now[j+1], before[j-1]+1)
-			}
-		}
-		before, last, now = last, now, before
-	}
-	return last[len(b)]
 }

@@ -6,6 +6,7 @@ import (
 
 	"rollchange/model/legible"
 	"rollchange/scenarios/cells"
+	"rollchange/scenarios/written"
 )
 
 // byHead takes columns by the words of their heads, the surest first.
@@ -51,7 +52,7 @@ func (f *finder) byHead() {
 
 // ambiguous says that two columns can be the same.
 func (f *finder) ambiguous(r Role, a, b int) {
-	f.errs.add(f.headRow(), r.String(), fmt.Sprintf("column %d%s and column %d%s can both be it", a+1, f.quoted(a), b+1, f.quoted(b)), fmt.Sprintf("--columns \"%s=%d\"", r, a+1))
+	f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("column %d%s and column %d%s can both be it", a+1, f.quoted(a), b+1, f.quoted(b)), fmt.Sprintf("--columns \"%s=%d\"", r, a+1))
 }
 
 func (f *finder) quoted(i int) string {
@@ -111,7 +112,7 @@ func (f *finder) byContent() {
 		case len(times) == 1 && f.at(Start) >= 0 && (len(dated) == 1 || f.follows(f.at(Start), times[0])):
 			f.take(times[0], End)
 		case len(times) == 1 && f.at(Start) >= 0:
-			f.errs.add(f.headRow(), "", fmt.Sprintf("column %d%s can be when a stop ended or how long it lasted", times[0]+1, f.quoted(times[0])), fmt.Sprintf("--columns \"%s=%d\" or --columns \"%s=%d\"", End, times[0]+1, Length, times[0]+1))
+			f.errs.Add(f.headRow(), "", fmt.Sprintf("column %d%s can be when a stop ended or how long it lasted", times[0]+1, f.quoted(times[0])), fmt.Sprintf("--columns \"%s=%d\" or --columns \"%s=%d\"", End, times[0]+1, Length, times[0]+1))
 		case len(times) > 1:
 			f.ambiguous(End, times[0], times[1])
 		}
@@ -150,10 +151,10 @@ func (f *finder) follows(start, end int) bool {
 		if max(start, end) >= len(row.Cells) {
 			continue
 		}
-		a, okA := parseStamp(row.Cells[start].Text)
-		b, okB := parseStamp(row.Cells[end].Text)
-		if okA && okB && a.timed && b.timed {
-			if all++; ((b.clock-a.clock)%day+day)%day < day/2 {
+		a, okA := written.ParseStamp(row.Cells[start].Text)
+		b, okB := written.ParseStamp(row.Cells[end].Text)
+		if okA && okB && a.Timed && b.Timed {
+			if all++; ((b.Clock-a.Clock)%day+day)%day < day/2 {
 				after++
 			}
 		}
@@ -172,8 +173,8 @@ func (f *finder) both(at int) bool {
 			continue
 		}
 		v := row.Cells[at]
-		s, _ := parseStamp(v.Text)
-		if v.Is != cells.Words && v.Number != float64(int(v.Number)) || v.Is == cells.Words && s.timed && s.date != noDate {
+		s, _ := written.ParseStamp(v.Text)
+		if v.Is != cells.Words && v.Number != float64(int(v.Number)) || v.Is == cells.Words && s.Timed && s.Date != written.NoDate {
 			timed++
 		}
 	}
@@ -203,13 +204,13 @@ func (f *finder) need() {
 		}
 		for i, m := range f.means {
 			if m.role == r && m.weight > 0 && f.role[i] == NoRole {
-				f.errs.add(f.headRow(), r.String(), fmt.Sprintf("column %d%s should be it, and most of what stands there is no %s, as %s", i+1, f.quoted(i), map[bool]string{true: "duration", false: "date or time"}[r == Length], f.sample(i)), fmt.Sprintf("--columns \"%s=%s\"", r, exampleOf[r]))
+				f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("column %d%s should be it, and most of what stands there is no %s, as %s", i+1, f.quoted(i), map[bool]string{true: "duration", false: "date or time"}[r == Length], f.sample(i)), fmt.Sprintf("--columns \"%s=%s\"", r, exampleOf[r]))
 				return
 			}
 		}
-		f.errs.add(f.headRow(), r.String(), what+"; there are "+names, fmt.Sprintf("--columns \"%s=%s\"", r, exampleOf[r]))
+		f.errs.Add(f.headRow(), r.String(), what+"; there are "+names, fmt.Sprintf("--columns \"%s=%s\"", r, exampleOf[r]))
 	}
-	if len(f.errs.all) > 0 {
+	if f.errs.Any() {
 		return // it may be one of those that are in doubt
 	}
 	if f.at(Start) < 0 {

@@ -7,6 +7,7 @@ import (
 
 	"rollchange/model/legible"
 	"rollchange/scenarios/cells"
+	"rollchange/scenarios/written"
 )
 
 // Why says what something was understood by.
@@ -82,12 +83,12 @@ func (c *content) add(v cells.Value) {
 		c.number(v.Number)
 		return
 	}
-	if s, ok := parseStamp(v.Text); ok {
+	if s, ok := written.ParseStamp(v.Text); ok {
 		switch {
-		case s.date != noDate:
+		case s.Date != written.NoDate:
 			c.dated++
 			return
-		case s.meta.dotted: // 14.05 is a number as well
+		case s.Dotted: // 14.05 is a number as well
 			c.clocked++
 			c.numbers++
 			return
@@ -95,27 +96,27 @@ func (c *content) add(v cells.Value) {
 		c.clocked++
 		return
 	}
-	switch s := parseSpan(v.Text, '.'); s.form {
-	case bare:
-		c.number(s.x)
+	switch s := written.ParseSpan(v.Text, '.'); s.Form {
+	case written.Bare:
+		c.number(s.X)
 		return
-	case whole, pair:
+	case written.Whole, written.Pair:
 		c.spans++
 		return
 	}
-	if s := parseSpan(v.Text, ','); s.form != noSpan {
+	if s := written.ParseSpan(v.Text, ','); s.Form != written.NoSpan {
 		c.numbers++
 		return
 	}
 	c.words++
 	if len(c.distinct) < mostLooked {
-		c.distinct[same(v.Text)] = true
+		c.distinct[written.Same(v.Text)] = true
 	}
 }
 
 func (c *content) number(x float64) {
 	c.numbers++
-	if serial(x) || unix(x) != 0 {
+	if written.Serial(x) || written.Unix(x) != 0 {
 		c.serials++
 	}
 }
@@ -135,26 +136,11 @@ func (c *content) fits(r Role) bool {
 	return 2*n >= c.filled && (c.filled > 0 || r == End || r == EndDate || r >= Cause)
 }
 
-// serial says whether a number can be the day of a spreadsheet: 1954 to 2119.
-func serial(x float64) bool { return x >= 20_000 && x < 80_000 }
-
-// unix is what a number is in ms since 1970, when it can be one that a machine
-// wrote (2001 to 2096); else 0.
-func unix(x float64) int64 {
-	switch {
-	case x >= 1e9 && x < 4e9:
-		return int64(x * second)
-	case x >= 1e12 && x < 4e12:
-		return int64(x)
-	}
-	return 0
-}
-
 // finder finds the head and the columns.
 type finder struct {
 	t       *cells.Table
 	opt     *Options
-	errs    *problems
+	errs    *written.Problems
 	head    int // index of the row; -1: there is none
 	wide    int
 	content []content
@@ -165,7 +151,7 @@ type finder struct {
 }
 
 // find finds what each column is; what stands in the way is in errs.
-func find(t *cells.Table, opt *Options, errs *problems) *finder {
+func find(t *cells.Table, opt *Options, errs *written.Problems) *finder {
 	f := &finder{t: t, opt: opt, errs: errs, head: -1}
 	f.findHead()
 	data := f.t.Rows[f.head+1:]
@@ -182,7 +168,7 @@ func find(t *cells.Table, opt *Options, errs *problems) *finder {
 		}
 	}
 	if len(data) == 0 {
-		errs.add(0, "", "has no row below its head", "")
+		errs.Add(0, "", "has no row below its head", "")
 		return f
 	}
 	f.given()
@@ -226,7 +212,7 @@ func (f *finder) headWords(row cells.Row) int {
 			roles[m.role] = max(roles[m.role], 1)
 		}
 		for r, name := range f.opt.Columns {
-			if name != "" && same(v.Text) == same(name) {
+			if name != "" && written.Same(v.Text) == written.Same(name) {
 				roles[r] = 100
 			}
 		}
@@ -259,9 +245,9 @@ func (f *finder) given() {
 		}
 		at := -1
 		for i, h := range f.heads {
-			if same(h) == same(name) && h != "" {
+			if written.Same(h) == written.Same(name) && h != "" {
 				if at >= 0 {
-					f.errs.add(f.headRow(), r.String(), fmt.Sprintf("two columns are called %s, column %d and column %d", legible.Quote(name), at+1, i+1), fmt.Sprintf("--columns %q", fmt.Sprintf("%s=%d", r, at+1)))
+					f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("two columns are called %s, column %d and column %d", legible.Quote(name), at+1, i+1), fmt.Sprintf("--columns %q", fmt.Sprintf("%s=%d", r, at+1)))
 				}
 				at = i
 			}
@@ -271,11 +257,11 @@ func (f *finder) given() {
 		}
 		switch {
 		case at < 0 && f.head < 0:
-			f.errs.add(0, r.String(), fmt.Sprintf("there is no column %s: the table has no head, and %d columns", legible.Quote(name), f.wide), fmt.Sprintf("--columns \"%s=1\"", r))
+			f.errs.Add(0, r.String(), fmt.Sprintf("there is no column %s: the table has no head, and %d columns", legible.Quote(name), f.wide), fmt.Sprintf("--columns \"%s=1\"", r))
 		case at < 0:
-			f.errs.add(f.headRow(), r.String(), fmt.Sprintf("there is no column %s; there are %s", legible.Quote(name), legible.List(f.named())), "")
+			f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("there is no column %s; there are %s", legible.Quote(name), legible.List(f.named())), "")
 		case f.role[at] != NoRole:
-			f.errs.add(f.headRow(), r.String(), fmt.Sprintf("column %d is given as %s already", at+1, f.role[at]), "")
+			f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("column %d is given as %s already", at+1, f.role[at]), "")
 		default:
 			f.role[at], f.why[at] = r, Given
 		}
@@ -311,16 +297,13 @@ func (f *finder) at(r Role) int {
 	return -1
 }
 
-// same writes texts alike that differ by space and capitals alone.
-func same(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
-
 // spellings remembers how texts are written alike: the same cause comes often.
 type spellings map[string]string
 
 func (m spellings) same(s string) string {
 	k, ok := m[s]
 	if !ok {
-		k = same(s)
+		k = written.Same(s)
 		m[s] = k
 	}
 	return k

@@ -1,7 +1,8 @@
 // Package records reads a stop log as people have it: a table with a row for
 // each stop.
 //
-//  1. cells.Read or sheets.Read has read the table.
+//  1. cells.Read or sheets.Read has read the table; package written reads what
+//     stands in a cell.
 //  2. The head is found and what each column is: as Options say, else by the
 //     words of the heads, else by what stands in them (columns.go, heads.go).
 //  3. What may be read in two ways is decided by the data, or it is an error

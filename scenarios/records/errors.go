@@ -2,58 +2,13 @@ package records
 
 import (
 	"fmt"
-	"sort"
-	"strings"
 	"time"
 
 	"rollchange/model/legible"
-	"rollchange/scenarios"
-	"rollchange/scenarios/cells"
 )
-
-// problems collects what is wrong with a log.
-type problems struct {
-	t    *cells.Table
-	all  []scenarios.Problem
-	more int
-}
 
 // mostProblems is how many are listed; nobody reads on.
 const mostProblems = 200
-
-func (p *problems) add(row int, key, what, write string) {
-	if len(p.all) == mostProblems {
-		p.more++
-		return
-	}
-	p.all = append(p.all, scenarios.Problem{Line: row, Key: key, What: what, Write: write})
-}
-
-// asError is nil when nothing is wrong. It shows the rows that it is about.
-func (p *problems) asError() error {
-	if len(p.all) == 0 {
-		return nil
-	}
-	sort.SliceStable(p.all, func(i, j int) bool { return p.all[i].Line < p.all[j].Line })
-	last := p.all[len(p.all)-1].Line
-	wanted := map[int]bool{}
-	for _, x := range p.all {
-		wanted[x.Line] = true
-	}
-	text := make([]string, last)
-	for _, row := range p.t.Rows {
-		if wanted[row.Line] && row.Line <= last {
-			var shown []string
-			for _, v := range row.Cells {
-				if shown = append(shown, legible.Short(v.Text)); len(shown) == 20 {
-					break
-				}
-			}
-			text[row.Line-1] = strings.Join(shown, " | ")
-		}
-	}
-	return &scenarios.Errors{Name: p.t.Name, Text: text, Problems: p.all, More: p.more}
-}
 
 // say is a finding as an error: what is wrong, and what would be right.
 func (f *Finding) say(order DateOrder) (what, write string) {

@@ -1,6 +1,10 @@
 package records
 
-import "math"
+import (
+	"math"
+
+	"rollchange/scenarios/written"
+)
 
 // Gap is the time for which a line ran between two stops of one cause: planned
 // time less all stops in it.
@@ -36,7 +40,7 @@ func (l *Log) Gaps(cause string) []Gap {
 }
 
 // StopsOf are the stops of a cause, by line and time.
-func (l *Log) StopsOf(cause string) []*Stop { return l.by[same(cause)] }
+func (l *Log) StopsOf(cause string) []*Stop { return l.by[written.Same(cause)] }
 
 // gapsOf are the gaps of one line.
 func (l *Log) gapsOf(stops []*Stop) []Gap {

@@ -1,9 +1,13 @@
 package records
 
-import "strings"
+import (
+	"strings"
+
+	"rollchange/scenarios/written"
+)
 
 // tag is what a word of a head speaks of.
-type tag uint16
+type tag = uint16
 
 const (
 	tagStart tag = 1 << iota
@@ -58,7 +62,7 @@ var headWords = func() map[string]tag {
 // tagsOf are what the words of a head speak of, and how many of them say
 // nothing. A word that is put together of two is taken apart.
 func tagsOf(head string) (all tag, unit float64, other int) {
-	for w := range strings.FieldsSeq(Fold(head)) {
+	for w := range strings.FieldsSeq(written.Fold(head)) {
 		if t := headWords[w]; t != 0 {
 			all |= t
 			if w == "minutes" {
@@ -66,38 +70,17 @@ func tagsOf(head string) (all tag, unit float64, other int) {
 			}
 			continue
 		}
-		if u := units[w]; u != 0 {
+		if u := written.UnitOf(w); u != 0 {
 			all, unit = all|tagUnit, u
 			continue
 		}
-		if t := compound(w); t != 0 {
+		if t := written.Compound(w, headWords); t != 0 {
 			all |= t
 			continue
 		}
 		other++
 	}
 	return all, unit, other
-}
-
-// compound is what a word of two known ones speaks of, as in "Startzeit" and
-// "Stillstandsgrund"; 0 when it is none.
-func compound(w string) tag {
-	if len(w) > 40 {
-		return 0
-	}
-	for i := len(w) - 3; i >= 3; i-- {
-		t := headWords[w[:i]]
-		if t == 0 {
-			continue
-		}
-		rest := w[i:]
-		for _, link := range []string{"", "s", "n", "en", "es"} {
-			if r, ok := strings.CutPrefix(rest, link); ok && headWords[r] != 0 {
-				return t | headWords[r]
-			}
-		}
-	}
-	return 0
 }
 
 // meaning is what a head may say that its column is, how sure it is of that,
@@ -125,7 +108,7 @@ func meaningOf(head string) meaning {
 	case has(tagNote):
 		return is(Note, 3)
 	case has(tagCause):
-		if has(tagStart|tagEnd) && (has(tagClock|tagDay) || !strings.Contains(Fold(head), " ")) {
+		if has(tagStart|tagEnd) && (has(tagClock|tagDay) || !strings.Contains(written.Fold(head), " ")) {
 			break // the start of a fault
 		}
 		if has(tagCode) {

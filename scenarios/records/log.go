@@ -7,6 +7,7 @@ import (
 
 	"rollchange/model/legible"
 	"rollchange/scenarios/cells"
+	"rollchange/scenarios/written"
 )
 
 // Log is a stop log that was read.
@@ -76,14 +77,14 @@ type Line struct {
 // Read reads a stop log. An error lists all that is wrong with it; with
 // Options.Strict any finding is an error.
 func Read(t *cells.Table, opt Options) (*Log, error) {
-	errs := &problems{t: t}
+	errs := &written.Problems{Table: t, Most: mostProblems}
 	l := &Log{Name: t.Name, zone: opt.Zone}
 	if len(t.Rows) == 0 {
-		errs.add(0, "", "is empty", "")
-		return nil, errs.asError()
+		errs.Add(0, "", "is empty", "")
+		return nil, errs.AsError()
 	}
 	f := find(t, &opt, errs)
-	if err := errs.asError(); err != nil {
+	if err := errs.AsError(); err != nil {
 		return nil, err
 	}
 	u := &l.Understood
@@ -96,14 +97,14 @@ func Read(t *cells.Table, opt Options) (*Log, error) {
 	}
 	l.Rows = len(r.data)
 	r.understand()
-	if err := errs.asError(); err != nil {
+	if err := errs.AsError(); err != nil {
 		return nil, err
 	}
 	r.offsets = u.Offsets && opt.Zone == nil
 	recs := r.rows()
 	u.Columns, u.Unused = f.columns()
 	r.build(recs)
-	if err := errs.asError(); err != nil {
+	if err := errs.AsError(); err != nil {
 		return nil, err
 	}
 	l.sortFindings()
@@ -137,14 +138,14 @@ func (r *reader) judge() error {
 			continue
 		}
 		what, write := f.say(r.und.Dates)
-		r.errs.add(f.Row, r.headOf(f.Column), what, write)
+		r.errs.Add(f.Row, r.headOf(f.Column), what, write)
 	}
 	if !r.opt.Strict && most {
-		r.errs.add(0, "", fmt.Sprintf("%d of %d rows cannot be read", unread, l.Rows), "--columns, with what each column is")
+		r.errs.Add(0, "", fmt.Sprintf("%d of %d rows cannot be read", unread, l.Rows), "--columns, with what each column is")
 	} else if len(l.Stops) == 0 {
-		r.errs.add(0, "", "no row of it is a stop", "")
+		r.errs.Add(0, "", "no row of it is a stop", "")
 	}
-	return r.errs.asError()
+	return r.errs.AsError()
 }
 
 // headOf is the name of a column from 1; empty for none.

@@ -1,13 +1,11 @@
 package records
 
 import (
-	"errors"
 	"fmt"
-	"slices"
-	"strings"
 	"time"
 
 	"rollchange/model/legible"
+	"rollchange/scenarios/written"
 )
 
 // Options say what the log alone does not. The zero value leaves all to the log.
@@ -58,36 +56,17 @@ func (r Role) String() string { return roleNames[r] }
 
 // ParseColumns reads what each column is, as in "start=Beginn,end=Ende,cause=3".
 func ParseColumns(text string) (map[Role]string, error) {
-	roles := map[Role]string{}
-	var wrong []error
-	for part := range strings.SplitSeq(text, ",") {
-		if strings.TrimSpace(part) == "" {
-			continue
-		}
-		name, head, ok := strings.Cut(part, "=")
-		name, head = strings.ToLower(strings.TrimSpace(name)), strings.TrimSpace(head)
-		r := Role(slices.Index(roleNames[:], name))
-		switch {
-		case !ok || head == "":
-			wrong = append(wrong, fmt.Errorf("columns: %s says no column; write start=HEAD", legible.Quote(part)))
-		case r <= NoRole:
-			wrong = append(wrong, fmt.Errorf("columns: there is no %s; there are %s", legible.Quote(name), strings.Join(roleNames[1:], ", ")))
-		case roles[r] != "":
-			wrong = append(wrong, fmt.Errorf("columns: %s is given twice", name))
-		default:
-			roles[r] = head
-		}
-	}
-	return roles, errors.Join(wrong...)
+	return written.ParseColumns[Role](text, roleNames[:])
 }
 
 // DateOrder says how a date in numbers is written.
-type DateOrder int8
+type DateOrder = written.DateOrder
 
+// The orders in which day and month can stand.
 const (
-	Undecided  DateOrder = iota
-	DayFirst             // 31/12/2026
-	MonthFirst           // 12/31/2026
+	Undecided  = written.Undecided
+	DayFirst   = written.DayFirst
+	MonthFirst = written.MonthFirst
 )
 
 // ParseDates reads "day-first" or "month-first".

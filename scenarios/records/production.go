@@ -8,6 +8,7 @@ import (
 
 	"rollchange/model/legible"
 	"rollchange/scenarios/cells"
+	"rollchange/scenarios/written"
 )
 
 // Production is what the figures of a period add up to; NaN for what no column says.
@@ -28,19 +29,15 @@ var figureWords = [3]string{
 	"rolls splices changes rollenwechsel rollen splice rollwechsel bobines cambios cambi rolwissels rullbyten",
 }
 
-// lengthUnits are the units of web in a head.
-var lengthUnits = map[string]float64{"m": 1, "metre": 1, "metres": 1, "meter": 1, "meters": 1, "km": 1000, "kilometre": 1000, "kilometres": 1000,
-	"kilometer": 1000, "kilometers": 1000, "ft": 0.3048, "feet": 0.3048, "foot": 0.3048, "yd": 0.9144, "yards": 0.9144}
-
 // ReadProduction reads production figures, a row a day: its date, good web, and where
 // they are there waste and roll changes. Webs have their unit in the head. An error lists
 // all that is wrong.
 func ReadProduction(t *cells.Table, opt Options) (*Production, error) {
-	errs := &problems{t: t}
+	errs := &written.Problems{Table: t, Most: mostProblems}
 	p := &Production{Name: t.Name, Good: math.NaN(), Waste: math.NaN(), RollChanges: math.NaN()}
 	x := productionReader{t: t, errs: errs, decimal: opt.Decimal, order: opt.Dates, date1904: t.Date1904 || opt.Date1904}
 	if !x.head() {
-		return nil, errs.asError()
+		return nil, errs.AsError()
 	}
 	x.understand()
 	sums := [3]*float64{&p.Good, &p.Waste, &p.RollChanges}
@@ -58,7 +55,7 @@ func ReadProduction(t *cells.Table, opt Options) (*Production, error) {
 			continue
 		}
 		if at, twice := seen[day]; twice {
-			errs.add(row.Line, "", fmt.Sprintf("is the day of row %d too", at), "one row a day, and nothing but days below the head")
+			errs.Add(row.Line, "", fmt.Sprintf("is the day of row %d too", at), "one row a day, and nothing but days below the head")
 			continue
 		}
 		seen[day] = row.Line
@@ -77,15 +74,15 @@ func ReadProduction(t *cells.Table, opt Options) (*Production, error) {
 		}
 	}
 	if p.Rows == 0 {
-		errs.add(t.Rows[x.at].Line, "", "no day below the head", "2026-12-31")
+		errs.Add(t.Rows[x.at].Line, "", "no day below the head", "2026-12-31")
 	}
-	return p, errs.asError()
+	return p, errs.AsError()
 }
 
 // productionReader finds the columns of a table of production figures.
 type productionReader struct {
 	t        *cells.Table
-	errs     *problems
+	errs     *written.Problems
 	at       int // row of the head
 	date     int // column
 	column   [3]int
@@ -103,7 +100,7 @@ func (x *productionReader) head() bool {
 			if v.Is != cells.Words {
 				continue
 			}
-			words := strings.Fields(Fold(v.Text))
+			words := strings.Fields(written.Fold(v.Text))
 			if k := figureOf(words); k >= 0 && x.column[k] < 0 {
 				x.column[k] = c
 			} else if all, _, _ := tagsOf(v.Text); x.date < 0 && all&tagDay != 0 {
@@ -117,7 +114,7 @@ func (x *productionReader) head() bool {
 			break
 		}
 	}
-	x.errs.add(1, "", "no row says what the columns are: a day, good web, and where they are known waste and roll changes", "Day, Good (m), Waste (m), Roll changes")
+	x.errs.Add(1, "", "no row says what the columns are: a day, good web, and where they are known waste and roll changes", "Day, Good (m), Waste (m), Roll changes")
 	return false
 }
 
@@ -143,14 +140,14 @@ func (x *productionReader) units() bool {
 			continue
 		}
 		head := x.t.Rows[x.at].Cells[c].Text
-		for _, w := range strings.Fields(Fold(head)) {
-			if u := lengthUnits[w]; u > 0 {
+		for _, w := range strings.Fields(written.Fold(head)) {
+			if u := written.LengthUnit(w); u > 0 {
 				x.unit[k] = u
 			}
 		}
 		if x.unit[k] == 0 {
 			ok = false
-			x.errs.add(x.t.Rows[x.at].Line, "", fmt.Sprintf("%s does not say its unit: webs are lengths", legible.Quote(head)), fmt.Sprintf("%s (m), (km) or (ft)", head))
+			x.errs.Add(x.t.Rows[x.at].Line, "", fmt.Sprintf("%s does not say its unit: webs are lengths", legible.Quote(head)), fmt.Sprintf("%s (m), (km) or (ft)", head))
 		}
 	}
 	return ok
@@ -158,23 +155,23 @@ func (x *productionReader) units() bool {
 
 // understand decides how numbers and dates are written.
 func (x *productionReader) understand() {
-	var m marks
+	var m written.Marks
 	first := false
 	for _, row := range x.t.Rows[x.at+1:] {
 		for _, c := range x.column {
 			if c >= 0 && c < len(row.Cells) && row.Cells[c].Is == cells.Words {
-				m.note(strings.TrimSpace(row.Cells[c].Text), row.Line)
+				m.Note(strings.TrimSpace(row.Cells[c].Text), row.Line)
 			}
 		}
 		if x.date < len(row.Cells) {
-			if s, ok := parseStamp(row.Cells[x.date].Text); ok && (s.date == twoDots || s.date == twoOthers) {
-				if x.order == Undecided && s.a > 12 {
+			if s, ok := written.ParseStamp(row.Cells[x.date].Text); ok && (s.Date == written.TwoDots || s.Date == written.TwoOthers) {
+				if x.order == Undecided && s.A > 12 {
 					x.order = DayFirst
 				}
-				if x.order == Undecided && s.b > 12 {
+				if x.order == Undecided && s.B > 12 {
 					x.order = MonthFirst
 				}
-				first = first || s.date == twoDots
+				first = first || s.Date == written.TwoDots
 			}
 		}
 	}
@@ -183,7 +180,7 @@ func (x *productionReader) understand() {
 	}
 	if x.decimal == 0 {
 		x.decimal = '.'
-		if m.comma > 0 && m.point == 0 {
+		if m.Comma > 0 && m.Point == 0 {
 			x.decimal = ','
 		}
 	}
@@ -193,22 +190,22 @@ func (x *productionReader) understand() {
 // they are empty.
 func (x *productionReader) day(row *cells.Row) (int64, bool) {
 	if x.date >= len(row.Cells) || strings.TrimSpace(row.Cells[x.date].Text) == "" && row.Cells[x.date].Is == cells.Words {
-		x.errs.add(row.Line, "", "has no day", "2026-12-31, and no sums below the days")
+		x.errs.Add(row.Line, "", "has no day", "2026-12-31, and no sums below the days")
 		return 0, false
 	}
 	v := row.Cells[x.date]
-	s, stamped := parseStamp(v.Text)
-	if stamped && v.Is == cells.Words && s.date == twoOthers && x.order == Undecided && s.a != s.b {
-		x.errs.add(row.Line, "", legible.Quote(v.Text)+" may be a day or a month first", "--dates day-first or --dates month-first")
+	s, stamped := written.ParseStamp(v.Text)
+	if stamped && v.Is == cells.Words && s.Date == written.TwoOthers && x.order == Undecided && s.A != s.B {
+		x.errs.Add(row.Line, "", legible.Quote(v.Text)+" may be a day or a month first", "--dates day-first or --dates month-first")
 		x.order = DayFirst // said once
 	}
 	if v.Is != cells.Words || stamped {
 		r := reader{und: &Understood{Dates: x.order}, date1904: x.date1904}
-		if m := r.read(v, x.date, false); m.kind == fine && m.dated {
-			return m.days, true
+		if m := r.read(v, x.date, false); m.Is == written.Fine && m.Dated {
+			return m.Days, true
 		}
 	}
-	x.errs.add(row.Line, "", legible.Quote(v.Text)+" is no day", "2026-12-31, and no sums below the days")
+	x.errs.Add(row.Line, "", legible.Quote(v.Text)+" is no day", "2026-12-31, and no sums below the days")
 	return 0, false
 }
 
@@ -226,13 +223,13 @@ func (x *productionReader) figure(row *cells.Row, c int) float64 {
 		}
 		var rest string
 		var ok bool
-		if y, rest, ok = number(text, x.decimal); !ok || rest != "" {
-			x.errs.add(row.Line, "", legible.Quote(text)+" is no number", "1234.5")
+		if y, rest, ok = written.Number(text, x.decimal); !ok || rest != "" {
+			x.errs.Add(row.Line, "", legible.Quote(text)+" is no number", "1234.5")
 			return 0
 		}
 	}
 	if y < 0 || v.Is == cells.Moment {
-		x.errs.add(row.Line, "", legible.Quote(v.Text)+" must be a number, 0 or above", "1234.5")
+		x.errs.Add(row.Line, "", legible.Quote(v.Text)+" must be a number, 0 or above", "1234.5")
 		return 0
 	}
 	return y

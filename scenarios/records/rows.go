@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"rollchange/scenarios/cells"
+	"rollchange/scenarios/written"
 )
 
 // rec is one row as it was read, before it is a stop.
@@ -48,9 +49,9 @@ func (r *reader) found(k Kind, row *cells.Row, at int, other int, ms int64) {
 func (r *reader) rows() []rec {
 	ignore := map[string]bool{}
 	for _, text := range r.opt.Ignore {
-		ignore[same(text)] = true
+		ignore[written.Same(text)] = true
 	}
-	only := same(r.opt.Line)
+	only := written.Same(r.opt.Line)
 	recs := make([]rec, 0, len(r.data))
 	for i := range r.data {
 		row := &r.data[i]
@@ -85,30 +86,30 @@ func (r *reader) row(c *rec) bool {
 	}
 	s, ok := r.moment(row, Date, Start)
 	switch {
-	case s.kind == missing:
+	case s.Is == written.Missing:
 		r.found(NoStart, row, r.col[Start], 0, 0)
 		return false
 	case !ok:
-		r.found(s.finding, row, s.at, 0, 0)
+		r.found(s.finding(), row, s.at, 0, 0)
 		return false
-	case !s.dated:
+	case !s.Dated:
 		r.found(NoDay, row, s.at, 0, 0)
 		return false
-	case !s.timed:
+	case !s.Timed:
 		r.found(NoClock, row, s.at, 0, 0)
 		return false
-	case r.offsets && !s.zoned:
+	case r.offsets && !s.Zoned:
 		r.found(NoOffset, row, s.at, 0, 0)
 		return false
 	}
 	if s.carried {
-		if r.lastClock-s.clock > 12*hour { // the rows have passed midnight
+		if r.lastClock-s.Clock > 12*hour { // the rows have passed midnight
 			r.lastDay++
-			s.days++
+			s.Days++
 		}
 		r.found(CarriedDay, row, r.col[Date], 0, 0)
 	}
-	r.lastClock = s.clock
+	r.lastClock = s.Clock
 	var is placed
 	if c.start, c.otherStart, is = r.instant(s.wall(), &s); is == never {
 		r.found(MissingHour, row, s.at, 0, 0)
@@ -128,14 +129,14 @@ func (r *reader) row(c *rec) bool {
 // length reads the duration of a row.
 func (r *reader) length(c *rec, v cells.Value, at int) bool {
 	if v.Is == cells.Words {
-		var m marks
-		m.note(v.Text, 1)
-		if d := r.decimal(); d == '.' && m.comma > 0 || d == ',' && m.point > 0 {
+		var m written.Marks
+		m.Note(v.Text, 1)
+		if d := r.decimal(); d == '.' && m.Comma > 0 || d == ',' && m.Point > 0 {
 			r.found(MixedMark, c.row, at, 0, 0)
 			return false
 		}
 	}
-	ms, ok := r.span(v).ms(r.und.Unit*second, r.und.Pair*second)
+	ms, ok := r.span(v).Ms(r.und.Unit*second, r.und.Pair*second)
 	switch {
 	case !ok:
 		r.found(BadLength, c.row, at, 0, 0)
@@ -152,22 +153,22 @@ func (r *reader) length(c *rec, v cells.Value, at int) bool {
 func (r *reader) end(c *rec, s *moment) bool {
 	e, ok := r.moment(c.row, EndDate, End)
 	switch {
-	case e.kind == missing:
+	case e.Is == written.Missing:
 		return true
 	case !ok:
-		r.found(e.finding, c.row, e.at, 0, 0)
+		r.found(e.finding(), c.row, e.at, 0, 0)
 		return false
-	case !e.timed:
+	case !e.Timed:
 		r.found(NoClock, c.row, e.at, 0, 0)
 		return false
-	case !e.dated:
+	case !e.Dated:
 		c.endTimed = true
-		e.days = s.days
-		e.offset, e.zoned = s.offset, s.zoned
-		if e.clock < s.clock {
-			e.days++
+		e.Days = s.Days
+		e.Offset, e.Zoned = s.Offset, s.Zoned
+		if e.Clock < s.Clock {
+			e.Days++
 		}
-	case r.offsets && !e.zoned:
+	case r.offsets && !e.Zoned:
 		r.found(NoOffset, c.row, e.at, 0, 0)
 		return false
 	}

@@ -35,7 +35,7 @@ func (r *reader) build(recs []rec) {
 	r.lines()
 	r.doubles()
 	r.period()
-	if len(r.log.Stops) > 0 && len(r.errs.all) == 0 {
+	if len(r.log.Stops) > 0 && !r.errs.Any() {
 		r.charge()
 		r.causes()
 	}

@@ -5,6 +5,7 @@ import (
 
 	"rollchange/model/legible"
 	"rollchange/scenarios/cells"
+	"rollchange/scenarios/written"
 )
 
 // Understood is how a log was read, for a person to check.
@@ -69,7 +70,7 @@ func (r *reader) value(row *cells.Row, role Role) (v cells.Value, at int) {
 func (r *reader) understand() {
 	r.dates()
 	r.decimals()
-	if len(r.errs.all) == 0 {
+	if !r.errs.Any() {
 		r.lengths()
 	}
 }
@@ -86,30 +87,30 @@ func (r *reader) dates() {
 			if v.Is != cells.Words || v.Text == "" {
 				continue
 			}
-			s, ok := parseStamp(v.Text)
+			s, ok := written.ParseStamp(v.Text)
 			if !ok {
 				continue
 			}
-			r.und.Half = r.und.Half || s.meta.half
-			r.und.Offsets = r.und.Offsets || s.zoned
-			switch s.date {
-			case noDate:
+			r.und.Half = r.und.Half || s.Half
+			r.und.Offsets = r.und.Offsets || s.Zoned
+			switch s.Date {
+			case written.NoDate:
 				continue
-			case ofYear, named:
+			case written.OfYear, written.Named:
 				clear = true
 				continue
-			case twoDots:
+			case written.TwoDots:
 				dots = true
-			case twoOthers:
+			case written.TwoOthers:
 				others = true
 			}
-			if differ = differ || s.a != s.b; firstOther == 0 {
+			if differ = differ || s.A != s.B; firstOther == 0 {
 				firstOther = row.Line
 			}
-			if s.a > 12 && s.b <= 12 && first == 0 {
+			if s.A > 12 && s.B <= 12 && first == 0 {
 				first = row.Line
 			}
-			if s.b > 12 && s.a <= 12 && second == 0 {
+			if s.B > 12 && s.A <= 12 && second == 0 {
 				second = row.Line
 			}
 		}
@@ -123,7 +124,7 @@ func (r *reader) dates() {
 			set(Undecided, ByYear, 0)
 		}
 	case first > 0 && second > 0:
-		r.errs.add(second, r.column(Start), fmt.Sprintf("the dates begin with the day in row %d and with the month in row %d", first, second), "--dates day-first or --dates month-first; rows of the other sort are then left out")
+		r.errs.Add(second, r.column(Start), fmt.Sprintf("the dates begin with the day in row %d and with the month in row %d", first, second), "--dates day-first or --dates month-first; rows of the other sort are then left out")
 	case first > 0:
 		set(DayFirst, ByDay, first)
 	case second > 0:
@@ -140,7 +141,7 @@ func (r *reader) dates() {
 		case dots && !others:
 			set(DayFirst, ByDots, 0)
 		default:
-			r.errs.add(firstOther, r.column(Start), "day and month can be read both ways, and no row of the log decides", "--dates day-first or --dates month-first")
+			r.errs.Add(firstOther, r.column(Start), "day and month can be read both ways, and no row of the log decides", "--dates day-first or --dates month-first")
 		}
 	}
 }
@@ -157,19 +158,19 @@ func (r *reader) falls(order DateOrder) int {
 	last, known := int64(0), false
 	for i := range r.data {
 		v, _ := r.value(&r.data[i], role)
-		s, ok := parseStamp(v.Text)
-		if !ok || s.date == noDate {
+		s, ok := written.ParseStamp(v.Text)
+		if !ok || s.Date == written.NoDate {
 			continue
 		}
-		d, ok := s.days(order)
+		d, ok := s.Days(order)
 		if !ok {
 			up, down = up+1, down+1
 			continue
 		}
-		t := d*day + s.clock
+		t := d*day + s.Clock
 		if e, _ := r.value(&r.data[i], End); e.Text != "" {
-			if s, ok := parseStamp(e.Text); ok && s.date != noDate {
-				if d, ok := s.days(order); ok && d*day+s.clock < t {
+			if s, ok := written.ParseStamp(e.Text); ok && s.Date != written.NoDate {
+				if d, ok := s.Days(order); ok && d*day+s.Clock < t {
 					ends++
 				}
 			}
@@ -187,13 +188,13 @@ func (r *reader) falls(order DateOrder) int {
 
 // decimals decides the decimal mark of the durations.
 func (r *reader) decimals() {
-	var m marks
+	var m written.Marks
 	eitherRow := 0
 	for i := range r.data {
 		v, _ := r.value(&r.data[i], Length)
 		if v.Is == cells.Words && v.Text != "" {
-			before := m.either
-			if m.note(v.Text, r.data[i].Line); m.either > before && eitherRow == 0 {
+			before := m.Either
+			if m.Note(v.Text, r.data[i].Line); m.Either > before && eitherRow == 0 {
 				eitherRow = r.data[i].Line
 			}
 		}
@@ -202,12 +203,12 @@ func (r *reader) decimals() {
 	switch {
 	case r.opt.Decimal != 0:
 		set(r.opt.Decimal, Given, 0)
-	case m.comma > m.point:
-		set(',', ByRows, m.commaRow)
-	case m.point > 0:
-		set('.', ByRows, m.pointRow)
-	case m.either > 0:
-		r.errs.add(eitherRow, r.column(Length), "the mark can part thousands or decimals, and no row of the log decides", "--decimal comma or --decimal point")
+	case m.Comma > m.Point:
+		set(',', ByRows, m.CommaRow)
+	case m.Point > 0:
+		set('.', ByRows, m.PointRow)
+	case m.Either > 0:
+		r.errs.Add(eitherRow, r.column(Length), "the mark can part thousands or decimals, and no row of the log decides", "--decimal comma or --decimal point")
 	}
 }
 
@@ -236,14 +237,14 @@ func (r *reader) lengths() {
 	var bares, pairs []int // indices of rows
 	for i := range r.data {
 		v, _ := r.value(&r.data[i], Length)
-		switch r.span(v).form {
-		case bare:
+		switch r.span(v).Form {
+		case written.Bare:
 			bares = append(bares, i)
-		case pair:
+		case written.Pair:
 			pairs = append(pairs, i)
 		}
 	}
-	head := Fold(r.heads[at])
+	head := written.Fold(r.heads[at])
 	if len(bares) > 0 {
 		switch u := r.means[at].unit; {
 		case u > 0:
@@ -276,7 +277,7 @@ func (r *reader) agree(rows []int, candidates []float64, read func(u float64) (b
 	ends, nexts := 0, 0
 	start := func(i int) (int64, bool) {
 		m, _ := r.moment(&r.data[i], Date, Start)
-		return m.wall(), m.kind == fine && m.dated && m.timed
+		return m.wall(), m.Is == written.Fine && m.Dated && m.Timed
 	}
 	r.dayKnown = false
 	for _, i := range rows[:min(len(rows), mostLooked)] {
@@ -286,7 +287,7 @@ func (r *reader) agree(rows []int, candidates []float64, read func(u float64) (b
 			continue
 		}
 		e, _ := r.moment(&r.data[i], EndDate, End)
-		hasEnd := e.kind == fine && e.timed
+		hasEnd := e.Is == written.Fine && e.Timed
 		if hasEnd {
 			ends++
 		}
@@ -298,14 +299,14 @@ func (r *reader) agree(rows []int, candidates []float64, read func(u float64) (b
 			}
 		}
 		for k, u := range candidates {
-			d, ok := r.span(v).ms(read(u))
+			d, ok := r.span(v).Ms(read(u))
 			if !ok {
 				continue
 			}
 			if hasEnd {
 				end := e.wall()
-				if !e.dated {
-					end = s + ((e.clock-s)%day+day)%day
+				if !e.Dated {
+					end = s + ((e.Clock-s)%day+day)%day
 				}
 				if gap := end - s - d; gap >= -2*minute && gap <= 2*minute {
 					byEnd[k]++
@@ -333,15 +334,15 @@ func (r *reader) agree(rows []int, candidates []float64, read func(u float64) (b
 }
 
 // span reads the duration of a cell.
-func (r *reader) span(v cells.Value) span {
+func (r *reader) span(v cells.Value) written.Span {
 	switch v.Is {
 	case cells.Moment:
-		return span{form: whole, x: v.Number * day}
+		return written.Span{Form: written.Whole, X: v.Number * day}
 	case cells.Number:
-		if s := parseSpan(v.Text, '.'); s.form == whole { // shown with a unit
+		if s := written.ParseSpan(v.Text, '.'); s.Form == written.Whole { // shown with a unit
 			return s
 		}
-		return span{form: bare, x: v.Number}
+		return written.Span{Form: written.Bare, X: v.Number}
 	}
-	return parseSpan(v.Text, r.decimal())
+	return written.ParseSpan(v.Text, r.decimal())
 }

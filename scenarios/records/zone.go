@@ -15,7 +15,7 @@ const (
 // or the times say how far they are from Greenwich, else on the clock on the
 // wall. Where the clock was put back, second is the later one.
 func (r *reader) instant(wall int64, m *moment) (first, second int64, is placed) {
-	return onLine(wall, m.offset, m.zoned, r.opt.Zone)
+	return onLine(wall, m.Offset, m.Zoned, r.opt.Zone)
 }
 
 func onLine(wall, offset int64, zoned bool, zone *time.Location) (first, second int64, is placed) {

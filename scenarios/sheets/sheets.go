@@ -26,6 +26,12 @@ func Is(data []byte) bool { return bytes.HasPrefix(data, []byte("PK\x03\x04")) }
 // Read reads the sheet of that name, the first one when it is empty. Numbers that
 // are shown as a date or a time are Moments.
 func Read(name string, data []byte, sheet string) (*cells.Table, error) {
+	return ReadAtMost(name, data, sheet, cells.MostRows)
+}
+
+// ReadAtMost is Read for a sheet that has so many rows at most: a longer one is an
+// error before it takes more room.
+func ReadAtMost(name string, data []byte, sheet string, rows int) (*cells.Table, error) {
 	if len(data) > cells.MostBytes {
 		return nil, fmt.Errorf("is larger than %d MB", cells.MostBytes>>20)
 	}
@@ -45,7 +51,7 @@ func Read(name string, data []byte, sheet string) (*cells.Table, error) {
 	if p, err := f.GetWorkbookProps(); err == nil && p.Date1904 != nil {
 		t.Date1904 = *p.Date1904
 	}
-	return t, fill(t, f)
+	return t, fill(t, f, rows)
 }
 
 // mostCells is how many a table may have in all.
@@ -54,7 +60,7 @@ const mostCells = 8 << 20
 // fill reads the rows twice, side by side: as they are shown and as they are
 // held. What is held as a number and shown as something else is a date, a time,
 // or a number with its unit.
-func fill(t *cells.Table, f *excelize.File) error {
+func fill(t *cells.Table, f *excelize.File, rows int) error {
 	shown, err := f.Rows(t.Sheet)
 	if err != nil {
 		return fmt.Errorf("its sheet %q cannot be read: %w", t.Sheet, err)
@@ -79,11 +85,14 @@ func fill(t *cells.Table, f *excelize.File) error {
 		for last > 0 && strings.TrimSpace(texts[last-1]) == "" {
 			last--
 		}
-		if room += last; room > mostCells || len(t.Rows) == cells.MostRows || last > cells.Most {
+		if room += last; room > mostCells || last > cells.Most {
 			return fmt.Errorf("row %d: the sheet has more cells than any log", line)
 		}
 		if last == 0 {
 			continue
+		}
+		if len(t.Rows) == rows {
+			return fmt.Errorf("has more than %d rows", rows)
 		}
 		row := cells.Row{Line: line, Cells: make([]cells.Value, last)}
 		for i := range row.Cells {

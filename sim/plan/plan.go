@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"sync"
+	"time"
 
 	"rollchange/model"
 	"rollchange/sim"
@@ -17,6 +18,7 @@ import (
 type Answer struct {
 	Orders       []model.Order // of the list, as listed; their products are those of the first alternative
 	Products     []string
+	Begin        time.Time // of the list, on the clock of the plant; zero when not given
 	Replications int
 	Seed         uint64
 	Horizon      float64 // s, that no replication is longer than
@@ -72,7 +74,7 @@ func Of(ctx context.Context, study *model.Study, workers int, progress func(done
 	if first.Orders.Repeat {
 		return nil, fmt.Errorf("the list of orders is repeated without end: a plan needs repeat = false")
 	}
-	a := &Answer{Orders: first.Orders.List, Replications: r.Replications, Seed: r.Seed, Horizon: r.Horizon, Confidence: r.Confidence}
+	a := &Answer{Orders: first.Orders.List, Begin: first.Orders.Begin, Replications: r.Replications, Seed: r.Seed, Horizon: r.Horizon, Confidence: r.Confidence}
 	for i := range first.Products {
 		a.Products = append(a.Products, first.Products[i].Name)
 	}

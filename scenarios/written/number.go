@@ -1,4 +1,4 @@
-package records
+package written
 
 import (
 	"math"
@@ -6,14 +6,14 @@ import (
 	"strings"
 )
 
-// marks counts what the numbers of a column say of their decimal mark.
-type marks struct {
-	comma, point, either int // rows of each; either: 1,234 or 1.234 alone
-	commaRow, pointRow   int // the first of them
+// Marks counts what the numbers of a column say of their decimal mark.
+type Marks struct {
+	Comma, Point, Either int // rows of each; Either: 1,234 or 1.234 alone
+	CommaRow, PointRow   int // the first of them
 }
 
-// note takes a number into account.
-func (m *marks) note(text string, row int) {
+// Note takes a number into account.
+func (m *Marks) Note(text string, row int) {
 	n := leading(text)
 	c, p := strings.Count(n, ","), strings.Count(n, ".")
 	last := strings.LastIndexAny(n, ",.")
@@ -28,21 +28,21 @@ func (m *marks) note(text string, row int) {
 	case p > 1:
 		comma = true
 	case len(n)-last == 4 && last > 0 && last <= 3 && n[0] != '0':
-		m.either++
+		m.Either++
 		return
 	default:
 		comma = c > 0
 	}
 	if comma {
-		if m.comma++; m.commaRow == 0 {
-			m.commaRow = row
+		if m.Comma++; m.CommaRow == 0 {
+			m.CommaRow = row
 		}
-	} else if m.point++; m.pointRow == 0 {
-		m.pointRow = row
+	} else if m.Point++; m.PointRow == 0 {
+		m.PointRow = row
 	}
 }
 
-// leading is the number at the beginning of a text: a sign, digits, marks, and
+// leading is the number at the beginning of a text: a sign, digits, Marks, and
 // spaces or apostrophes between thousands.
 func leading(s string) string {
 	end := 0
@@ -68,27 +68,32 @@ func threeDigits(s string) bool {
 	return len(s) == 3 || s[3] < '0' || s[3] > '9'
 }
 
-// number reads the number at the beginning of a text, and what follows it.
-func number(s string, decimal byte) (x float64, rest string, ok bool) {
+// Number reads the number at the beginning of a text, and what follows it; false
+// when there is none, or what parts its thousands does not.
+func Number(s string, decimal byte) (x float64, rest string, ok bool) {
 	n := leading(s)
 	if n == "" {
 		return 0, s, false
 	}
 	rest = strings.TrimSpace(s[len(n):])
 	var b []byte
+	digits, point := 0, false // since what parts thousands; whether the decimals have begun
 	for i, r := range n {
 		switch {
 		case r == rune(decimal):
+			point = true
 			b = append(b, '.')
 		case r >= '0' && r <= '9':
+			digits++
 			b = append(b, byte(r))
 		case r == '+':
 		case r == '-' || r == '−':
 			b = append(b, '-')
 		default: // what parts thousands
-			if !threeDigits(n[i+len(string(r)):]) {
+			if point || digits < 1 || digits > 3 || !threeDigits(n[i+len(string(r)):]) {
 				return 0, rest, false
 			}
+			digits = 0
 		}
 	}
 	x, err := strconv.ParseFloat(string(b), 64)

@@ -1,4 +1,4 @@
-package records
+package written
 
 import (
 	"strings"
@@ -14,48 +14,53 @@ const (
 	day    = 24 * hour
 )
 
-// stamp is a date, a time of day or both, as it was written.
-type stamp struct {
-	date   dateForm
-	a, b   int   // the day and the month as they were written; b, or y, m, d
-	year   int   // four digits
-	clock  int64 // time of day, ms
-	timed  bool
-	meta   stampMeta
-	offset int64 // ms east of Greenwich, when the stamp says so
-	zoned  bool
+// Stamp is a date, a time of day or both, as it was written.
+type Stamp struct {
+	Date   DateForm
+	A, B   int   // the day and the month as they were written; B, or Year, month, day
+	Year   int   // four digits
+	Clock  int64 // time of day, ms
+	Timed  bool
+	Dotted bool  // the time is 14.05: it may be a number
+	Half   bool  // am or pm
+	Offset int64 // ms east of Greenwich, when the stamp says so
+	Zoned  bool
 }
 
-// dateForm is how a date was written.
-type dateForm int8
+// DateForm is how a date was written.
+type DateForm int8
 
 const (
-	noDate    dateForm = iota
-	ofYear             // 2026-12-31: a is the month, b the day
-	named              // 31 Dec 2026: a is the month, b the day
-	twoDots            // 31.12.2026: a, b as written
-	twoOthers          // 31/12/2026, 12-31-2026: a, b as written
+	NoDate    DateForm = iota
+	OfYear             // 2026-12-31: A is the month, B the day
+	Named              // 31 Dec 2026: A is the month, B the day
+	TwoDots            // 31.12.2026: A, B as written
+	TwoOthers          // 31/12/2026, 12-31-2026: A, B as written
 )
 
-// stampMeta is what else is of interest of how it was written.
-type stampMeta struct {
-	dotted bool // the time is 14.05: it may be a number
-	half   bool // am or pm
-}
+// DateOrder says how a date in numbers is written.
+type DateOrder int8
+
+const (
+	Undecided  DateOrder = iota
+	DayFirst             // 31/12/2026
+	MonthFirst           // 12/31/2026
+)
 
 // longestStamp is how long a date and a time may be, bytes.
 const longestStamp = 80
 
-// parseStamp reads a date, a time of day or both in any of the usual ways.
-func parseStamp(s string) (stamp, bool) {
+// ParseStamp reads a date, a time of day or both in any of the usual ways; false
+// when it is none.
+func ParseStamp(s string) (Stamp, bool) {
 	s = strings.TrimSpace(s)
 	if s == "" || len(s) > longestStamp {
-		return stamp{}, false
+		return Stamp{}, false
 	}
 	p := stampReader{s: s}
 	for p.at < len(p.s) {
 		if !p.part() {
-			return stamp{}, false
+			return Stamp{}, false
 		}
 	}
 	return p.whole()
@@ -65,7 +70,7 @@ func parseStamp(s string) (stamp, bool) {
 type stampReader struct {
 	s     string
 	at    int
-	out   stamp
+	out   Stamp
 	month int   // by its name
 	loose []int // numbers beside the name of a month
 	wide  []int // how many digits they have
@@ -86,10 +91,10 @@ func (p *stampReader) part() bool {
 	case r == '.' && (p.month > 0 || p.pm > 0 || len(p.loose) > 0): // an abbreviation's
 		p.at++
 		return true
-	case (r == '-' || r == '/' || r == '\'') && (p.month > 0 || len(p.loose) > 0) && !p.out.timed: // 14-Mar-26
+	case (r == '-' || r == '/' || r == '\'') && (p.month > 0 || len(p.loose) > 0) && !p.out.Timed: // 14-Mar-26
 		p.at++
 		return true
-	case (r == '+' || r == '-') && p.out.timed && p.out.date != noDate && !p.out.zoned:
+	case (r == '+' || r == '-') && p.out.Timed && p.out.Date != NoDate && !p.out.Zoned:
 		return p.shift(r == '-')
 	}
 	return false
@@ -114,12 +119,12 @@ func (p *stampReader) follows(so byte) bool {
 // whose month has a name.
 func (p *stampReader) number() bool {
 	a, wide := p.digits()
-	if wide == 8 && p.out.date == noDate && p.month == 0 { // 20261231
-		p.out.date, p.out.year, p.out.a, p.out.b = ofYear, a/10000, a/100%100, a%100
+	if wide == 8 && p.out.Date == NoDate && p.month == 0 { // 20261231
+		p.out.Date, p.out.Year, p.out.A, p.out.B = OfYear, a/10000, a/100%100, a%100
 		return true
 	}
 	for _, sep := range []byte("-/.") {
-		if p.out.date != noDate || p.month > 0 || !p.follows(sep) {
+		if p.out.Date != NoDate || p.month > 0 || !p.follows(sep) {
 			continue
 		}
 		before := p.at
@@ -133,36 +138,36 @@ func (p *stampReader) number() bool {
 		c, wideC := p.digits()
 		switch {
 		case wide == 4 && wideB <= 2 && wideC <= 2:
-			p.out.date, p.out.year, p.out.a, p.out.b = ofYear, a, b, c
+			p.out.Date, p.out.Year, p.out.A, p.out.B = OfYear, a, b, c
 		case wide <= 2 && wideB <= 2 && (wideC == 4 || wideC == 2):
 			if sep == '.' && p.at < len(p.s) && p.s[p.at] == '.' {
 				return false
 			}
-			p.out.date, p.out.a, p.out.b, p.out.year = twoOthers, a, b, century(c, wideC)
+			p.out.Date, p.out.A, p.out.B, p.out.Year = TwoOthers, a, b, century(c, wideC)
 			if sep == '.' {
-				p.out.date = twoDots
+				p.out.Date = TwoDots
 			}
 		default:
 			return false
 		}
 		return true
 	}
-	if p.out.timed || wide > 4 {
+	if p.out.Timed || wide > 4 {
 		return p.collect(a, wide)
 	}
 	switch {
 	case p.follows(':') && wide <= 2:
 		return p.clock(a, ':')
 	case p.follows('.') && wide <= 2 && p.month == 0:
-		p.out.meta.dotted = true
+		p.out.Dotted = true
 		return p.clock(a, '.')
 	case (p.follows('h') || p.follows('H')) && wide <= 2: // 14h05
 		return p.clock(a, p.s[p.at])
-	case wide == 4 && p.out.date == ofYear: // 20261231T1405
-		p.out.clock, p.out.timed = int64(a/100)*hour+int64(a%100)*minute, true
+	case wide == 4 && p.out.Date == OfYear: // 20261231T1405
+		p.out.Clock, p.out.Timed = int64(a/100)*hour+int64(a%100)*minute, true
 		return a%100 < 60
 	case wide <= 2 && p.halfFollows(): // 2 pm
-		p.out.clock, p.out.timed = int64(a)*hour, true
+		p.out.Clock, p.out.Timed = int64(a)*hour, true
 		return true
 	}
 	return p.collect(a, wide)
@@ -170,11 +175,11 @@ func (p *stampReader) number() bool {
 
 // collect keeps a number that belongs to a month with a name.
 func (p *stampReader) collect(a, wide int) bool {
-	if wide == 6 && p.out.date == ofYear && !p.out.timed { // 20261231T140500
-		p.out.clock, p.out.timed = int64(a/10000)*hour+int64(a/100%100)*minute+int64(a%100)*second, true
+	if wide == 6 && p.out.Date == OfYear && !p.out.Timed { // 20261231T140500
+		p.out.Clock, p.out.Timed = int64(a/10000)*hour+int64(a/100%100)*minute+int64(a%100)*second, true
 		return a/100%100 < 60 && a%100 < 60
 	}
-	if p.out.date != noDate || len(p.loose) == 2 || wide > 4 || wide == 3 {
+	if p.out.Date != NoDate || len(p.loose) == 2 || wide > 4 || wide == 3 {
 		return false
 	}
 	p.loose, p.wide = append(p.loose, a), append(p.wide, wide)
@@ -222,7 +227,7 @@ func (p *stampReader) clock(h int, sep byte) bool {
 	if t > day {
 		return false
 	}
-	p.out.clock, p.out.timed = t, true
+	p.out.Clock, p.out.Timed = t, true
 	return true
 }
 
@@ -245,9 +250,9 @@ func (p *stampReader) shift(west bool) bool {
 	if h > 14 || m > 59 {
 		return false
 	}
-	p.out.offset, p.out.zoned = int64(h)*hour+int64(m)*minute, true
+	p.out.Offset, p.out.Zoned = int64(h)*hour+int64(m)*minute, true
 	if west {
-		p.out.offset = -p.out.offset
+		p.out.Offset = -p.out.Offset
 	}
 	return true
 }
@@ -266,23 +271,23 @@ func (p *stampReader) word() bool {
 	switch w {
 	case "am", "a m":
 		p.pm = 1
-		return p.out.timed
+		return p.out.Timed
 	case "pm", "p m":
 		p.pm = 2
-		return p.out.timed
+		return p.out.Timed
 	case "t":
-		return p.out.date != noDate && !p.out.timed
+		return p.out.Date != NoDate && !p.out.Timed
 	case "z", "utc", "gmt":
-		p.out.zoned = true
-		return p.out.timed
+		p.out.Zoned = true
+		return p.out.Timed
 	case "h", "uhr", "klo":
-		return p.out.timed
+		return p.out.Timed
 	case "at", "um", "a", "kl":
-		return p.out.date != noDate || p.month > 0
+		return p.out.Date != NoDate || p.month > 0
 	case "de", "den", "of", "st", "nd", "rd", "th", "er":
 		return len(p.loose) > 0 || p.month > 0 || start == 0
 	}
-	if m := monthOf(w); m > 0 && p.month == 0 && p.out.date == noDate {
+	if m := monthOf(w); m > 0 && p.month == 0 && p.out.Date == NoDate {
 		p.month = m
 		return true
 	}
@@ -290,32 +295,32 @@ func (p *stampReader) word() bool {
 }
 
 // whole puts the parts together.
-func (p *stampReader) whole() (stamp, bool) {
+func (p *stampReader) whole() (Stamp, bool) {
 	o := p.out
 	if p.month > 0 {
-		if len(p.loose) != 2 || o.date != noDate {
+		if len(p.loose) != 2 || o.Date != NoDate {
 			return o, false
 		}
 		d, y, wide := p.loose[0], p.loose[1], p.wide[1]
 		if p.wide[0] == 4 { // 2026 Dec 31
 			d, y, wide = y, d, 4
 		}
-		o.date, o.a, o.b, o.year = named, p.month, d, century(y, wide)
+		o.Date, o.A, o.B, o.Year = Named, p.month, d, century(y, wide)
 	} else if len(p.loose) > 0 {
 		return o, false
 	}
 	if p.pm > 0 {
-		h := o.clock / hour
+		h := o.Clock / hour
 		if h < 1 || h > 12 {
 			return o, false
 		}
-		o.meta.half = true
-		o.clock -= h / 12 * 12 * hour // 12 am is midnight
+		o.Half = true
+		o.Clock -= h / 12 * 12 * hour // 12 am is midnight
 		if p.pm == 2 {
-			o.clock += 12 * hour
+			o.Clock += 12 * hour
 		}
 	}
-	return o, o.timed || o.date != noDate
+	return o, o.Timed || o.Date != NoDate
 }
 
 // century is a year of four digits; of two, 70 to 99 are of the last century, as
@@ -330,16 +335,16 @@ func century(y, wide int) int {
 	return 2000 + y
 }
 
-// days is the date in days since 1970; false when the calendar has no such day.
-func (s *stamp) days(order DateOrder) (int64, bool) {
-	m, d := s.a, s.b
-	if (s.date == twoDots || s.date == twoOthers) && order != MonthFirst {
+// Days is the date in days since 1970; false when the calendar has no such day.
+func (s *Stamp) Days(order DateOrder) (int64, bool) {
+	m, d := s.A, s.B
+	if (s.Date == TwoDots || s.Date == TwoOthers) && order != MonthFirst {
 		m, d = d, m
 	}
-	if m < 1 || m > 12 || d < 1 || d > daysOf(s.year, m) || s.year < 1900 || s.year > 2199 {
+	if m < 1 || m > 12 || d < 1 || d > daysOf(s.Year, m) || s.Year < 1900 || s.Year > 2199 {
 		return 0, false
 	}
-	y := int64(s.year)
+	y := int64(s.Year)
 	if m <= 2 {
 		y--
 	}

@@ -1,4 +1,4 @@
-package records
+package written
 
 import (
 	"math"
@@ -8,28 +8,28 @@ import (
 	"unicode/utf8"
 )
 
-// span is a duration as it was written.
-type span struct {
-	form spanForm
-	x    float64 // bare: the number; whole: ms
-	a, b float64 // pair: what stands before and after the colon
+// Span is a duration as it was written.
+type Span struct {
+	Form SpanForm
+	X    float64 // Bare: the number; Whole: ms
+	A, B float64 // Pair: what stands before and after the colon
 }
 
-// spanForm is how a duration was written.
-type spanForm int8
+// SpanForm is how a duration was written.
+type SpanForm int8
 
 const (
-	noSpan spanForm = iota
-	bare            // 12: the unit is that of the column
-	whole           // 12 min, 1:02:03: the unit is there
-	pair            // 0:12: h:mm, or mm:ss
+	NoSpan SpanForm = iota
+	Bare            // 12: the unit is that of the column
+	Whole           // 12 min, 1:02:03: the unit is there
+	Pair            // 0:12: h:mm, or mm:ss
 )
 
-// parseSpan reads a duration.
-func parseSpan(s string, decimal byte) span {
+// ParseSpan reads a duration; its form is NoSpan when it is none.
+func ParseSpan(s string, decimal byte) Span {
 	s = strings.TrimSpace(s)
 	if s == "" || len(s) > longestStamp {
-		return span{}
+		return Span{}
 	}
 	minus := 1.0
 	if r, n := utf8.DecodeRuneInString(s); r == '-' || r == '−' {
@@ -43,9 +43,9 @@ func parseSpan(s string, decimal byte) span {
 	}
 	total, last, read := 0.0, 0.0, false
 	for rest := s; rest != ""; read = true {
-		x, after, ok := number(rest, decimal)
+		x, after, ok := Number(rest, decimal)
 		if !ok || x < 0 {
-			return span{}
+			return Span{}
 		}
 		end := len(after)
 		for i, r := range after {
@@ -56,32 +56,32 @@ func parseSpan(s string, decimal byte) span {
 		}
 		word := after[:end]
 		rest = strings.TrimSpace(after[end:])
-		unit := unitOf(word)
+		unit := UnitOf(word)
 		switch {
 		case word == "" && !read && rest == "":
-			return span{form: bare, x: minus * x}
+			return Span{Form: Bare, X: minus * x}
 		case word == "" && read && last == hour && rest == "": // 1h05
 			unit = minute
 		case unit == 0:
-			return span{}
+			return Span{}
 		}
 		total, last = total+x*unit, unit
 	}
-	return span{form: whole, x: minus * total}
+	return Span{Form: Whole, X: minus * total}
 }
 
 // colons reads 0:12, 1:02:03 and the like, with a unit of its own or without.
-func colons(s string, decimal byte, minus float64) span {
+func colons(s string, decimal byte, minus float64) Span {
 	end := strings.LastIndexFunc(s, unicode.IsDigit) + 1
-	unit := unitOf(s[end:])
+	unit := UnitOf(s[end:])
 	if rest := strings.TrimSpace(s[end:]); rest != "" && unit == 0 || strings.Contains(rest, ":") {
-		return span{}
+		return Span{}
 	}
 	parts := strings.Split(s[:end], ":")
 	var x [3]float64
 	for i, p := range parts {
 		if i > 2 || p == "" || len(p) > 9 {
-			return span{}
+			return Span{}
 		}
 		p = strings.TrimSpace(p)
 		if i == len(parts)-1 {
@@ -89,33 +89,33 @@ func colons(s string, decimal byte, minus float64) span {
 		}
 		v, err := strconv.ParseFloat(p, 64)
 		if err != nil || v < 0 || strings.Trim(p, "0123456789.") != "" || i > 0 && v >= 60 || i < len(parts)-1 && strings.Contains(p, ".") {
-			return span{}
+			return Span{}
 		}
 		x[i] = v
 	}
 	switch {
 	case len(parts) == 3:
-		return span{form: whole, x: minus * (x[0]*hour + x[1]*minute + x[2]*second)}
+		return Span{Form: Whole, X: minus * (x[0]*hour + x[1]*minute + x[2]*second)}
 	case unit == hour:
-		return span{form: whole, x: minus * (x[0]*hour + x[1]*minute)}
+		return Span{Form: Whole, X: minus * (x[0]*hour + x[1]*minute)}
 	case unit == minute:
-		return span{form: whole, x: minus * (x[0]*minute + x[1]*second)}
+		return Span{Form: Whole, X: minus * (x[0]*minute + x[1]*second)}
 	case strings.Contains(parts[1], "."): // a fraction is one of seconds
-		return span{form: whole, x: minus * (x[0]*minute + x[1]*second)}
+		return Span{Form: Whole, X: minus * (x[0]*minute + x[1]*second)}
 	}
-	return span{form: pair, a: minus * x[0], b: minus * x[1]}
+	return Span{Form: Pair, A: minus * x[0], B: minus * x[1]}
 }
 
-// ms is the duration in milliseconds: unit is that of a bare number, of a pair
+// Ms is the duration in milliseconds: unit is that of a Bare number, of a Pair
 // that of what stands before the colon. False when it is none that can be.
-func (s span) ms(unit, pairUnit float64) (int64, bool) {
-	x := s.x
-	switch s.form {
-	case bare:
+func (s Span) Ms(unit, pairUnit float64) (int64, bool) {
+	x := s.X
+	switch s.Form {
+	case Bare:
 		x *= unit
-	case pair:
-		x = s.a*pairUnit + s.b*pairUnit/60
-	case noSpan:
+	case Pair:
+		x = s.A*pairUnit + s.B*pairUnit/60
+	case NoSpan:
 		return 0, false
 	}
 	if math.Abs(x) > 100*365*day {
@@ -124,9 +124,9 @@ func (s span) ms(unit, pairUnit float64) (int64, bool) {
 	return int64(math.Round(x)), true
 }
 
-// unitOf is a unit of time in ms, as it is written in one of a few languages; 0:
+// UnitOf is a unit of time in ms, as it is written in one of a few languages; 0:
 // it is none.
-func unitOf(word string) float64 {
+func UnitOf(word string) float64 {
 	switch strings.TrimSpace(word) {
 	case "'", "’", "′":
 		return minute

@@ -1,4 +1,4 @@
-package records
+package written
 
 import (
 	"strings"
@@ -30,9 +30,10 @@ func Fold(s string) string {
 	return b.String()
 }
 
-// accents are letters that are written without their marks.
+// accents are letters that are written without their marks, and m² as m2, which
+// is no length.
 var accents = func() map[rune]string {
-	m := map[rune]string{'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'ł': "l", 'đ': "d", 'ı': "i", '\u0307': ""}
+	m := map[rune]string{'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'ł': "l", 'đ': "d", 'ı': "i", '\u0307': "", '²': "2", '³': "3"}
 	for plain, marked := range map[string]string{"a": "àáâãäåāąă", "c": "çćč", "d": "ď", "e": "èéêëēęěė", "g": "ğ", "i": "ìíîïīį",
 		"l": "ľĺ", "n": "ñńň", "o": "òóôõöōő", "r": "řŕ", "s": "śšşș", "t": "ťţț", "u": "ùúûüūůűų", "y": "ýÿ", "z": "źżž"} {
 		for _, r := range marked {
@@ -76,4 +77,28 @@ func weekday(word string) bool {
 		}
 	}
 	return false
+}
+
+// Same writes texts alike that differ by space and capitals alone.
+func Same(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
+
+// Compound is what a word speaks of that is put together of two known ones, as in
+// "Startzeit" and "Stillstandsgrund"; 0 when it is none.
+func Compound[T uint16 | uint32](w string, known map[string]T) T {
+	if len(w) > 40 {
+		return 0
+	}
+	for i := len(w) - 3; i >= 3; i-- {
+		t := known[w[:i]]
+		if t == 0 {
+			continue
+		}
+		rest := w[i:]
+		for _, link := range []string{"", "s", "n", "en", "es"} {
+			if r, ok := strings.CutPrefix(rest, link); ok && known[r] != 0 {
+				return t | known[r]
+			}
+		}
+	}
+	return 0
 }

@@ -1,0 +1,95 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rollchange/out/machine"
+	"rollchange/out/picture"
+	"rollchange/out/table"
+	"rollchange/sim/plan"
+	"rollchange/sim/replicate"
+)
+
+func newPlan() *cobra.Command {
+	var o options
+	var improve string
+	var keep []string
+	cmd := &cobra.Command{
+		Use:   "plan FILE",
+		Short: "When each order of a list is made, and which are late",
+		Long: `Plan runs the list of orders of the scenario, [orders] with its file, with every
+alternative and the same random events. It says when each order begins and ends, how
+likely it is to be late, where its hours go and what web, rolls, splices and tape it
+takes, and when the whole list is done; and what an alternative changes against the
+first.
+
+--improve proposes another sequence for each alternative: one with fewer hours late,
+less changeover or an earlier end. It is judged on random events that it was not found
+with. --keep leaves an order at its place.`,
+		Example: "  rollchange plan week.toml\n  rollchange plan week.toml --csv -o plan.csv\n  rollchange plan week.toml --improve late --keep 1001",
+		Args:    oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if improve != "" && !slices.Contains(plan.Targets(), improve) {
+				return fmt.Errorf("rollchange plan: --improve: no target %q; choose %s", improve, strings.Join(plan.Targets(), ", "))
+			}
+			if improve == "" && len(keep) > 0 {
+				return fmt.Errorf("rollchange plan: --keep: is for --improve")
+			}
+			s, err := o.load(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			if _, err := replicate.Prepare(cmd.Context(), &s.Study); err != nil {
+				return asError(cmd, err)
+			}
+			if err := o.willDraw(cmd, []string{"plan"}); err != nil {
+				return err
+			}
+			bar := newProgress(cmd.ErrOrStderr(), "plan", len(s.Study.Alternatives)*s.Study.Run.Replications)
+			defer bar.Done()
+			answer, err := plan.Of(cmd.Context(), &s.Study, o.workers, bar.Set)
+			if err != nil {
+				return asError(cmd, err)
+			}
+			var proposals []*plan.Proposal
+			for i := 0; improve != "" && i < len(s.Study.Alternatives); i++ {
+				p, err := plan.Improve(cmd.Context(), &s.Study, answer, i, plan.Target(improve), keep, o.workers, nil)
+				if err != nil {
+					return asError(cmd, err)
+				}
+				proposals = append(proposals, p)
+			}
+			bar.Done()
+			if o.plots != "" {
+				if err := o.savePictures(cmd, map[string]*picture.Picture{"plan": picture.Plan(answer)}); err != nil {
+					return err
+				}
+			}
+			return o.write(cmd, func(w io.Writer) error {
+				switch {
+				case o.json:
+					return machine.PlanJSON(w, about(s), answer, proposals)
+				case o.csv:
+					return machine.PlanCSV(w, answer)
+				}
+				return table.Plan(w, about(s), answer, proposals, s.Study.Units, o.screen(cmd))
+			})
+		},
+	}
+	o.addScenario(cmd)
+	f := cmd.Flags()
+	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
+	f.BoolVar(&o.csv, "csv", false, "print CSV in SI units, a row for each order of each alternative")
+	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
+	f.StringVar(&o.plots, "plots", "", "draw the orders over time into this folder, as SVG and PNG")
+	f.StringVar(&improve, "improve", "", "propose a sequence with less of this: late (hours late), changeover, or done (end of the list)")
+	f.StringArrayVar(&keep, "keep", nil, "with --improve: the order with this name stays at its place; again for more")
+	o.addWork(cmd)
+	cmd.MarkFlagsMutuallyExclusive("json", "csv")
+	return cmd
+}

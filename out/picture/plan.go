@@ -1,0 +1,185 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"rollchange/model/legible"
+	"rollchange/out/words"
+	"rollchange/sim/plan"
+)
+
+// Of the picture of a plan.
+const (
+	planWide   = 760
+	planTop    = 40
+	planBar    = 8   // height of the bar of an order, of one alternative
+	planGap    = 8   // between two orders
+	mostNamed  = 150 // width of the names
+	planLate   = 84  // width of the chances to be late
+	mostDrawn  = 120 // orders
+	leastShown = 0.005
+)
+
+// Plan draws the orders of a list over time: of each a bar for every alternative, with
+// the changeover before it and where its end lies, and when it is due. Of a long list
+// the first orders; nil where none was made.
+func Plan(a *plan.Answer) *Picture {
+	n := min(len(a.Orders), mostDrawn)
+	clock := words.ClockOf(a)
+	last, made := 0.0, false
+	for i := range a.Alternatives {
+		for _, o := range a.Alternatives[i].Orders[:n] {
+			if !math.IsNaN(o.End.High) {
+				last, made = math.Max(last, o.End.High), true
+			}
+		}
+	}
+	if !made {
+		return nil
+	}
+	first := 0.0
+	for _, o := range a.Orders[:n] { // a due time far away says nothing here
+		if o.Due < 1.15*last {
+			first, last = math.Min(first, math.Max(o.Due, -0.1*last)), math.Max(last, o.Due)
+		}
+	}
+	x := scale{low: first / 3600, high: last / 3600 * 1.02}
+	label := sans(style(9, ink))
+	names := vg.Length(0)
+	for k := range n {
+		names = max(names, width(label, fit(label, orderName(a, k), mostNamed)))
+	}
+	each := vg.Length(planBar*len(a.Alternatives) + planGap)
+	height := each * vg.Length(n)
+	notes := planNotes(a, n)
+	const inner = planWide - 22
+	return &Picture{W: planWide, H: planTop + height + 40 + notesHeight(notes, inner-8) + 14, draw: func(c draw.Canvas) {
+		c.FillText(sans(style(13, ink)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 8}, fit(sans(style(13, ink)), words.TitlePlan, inner))
+		high := c.Max.Y - planTop
+		low := high - height
+		s := x
+		s.from, s.to = c.Min.X+4+names+10, c.Max.X-planLate
+		planAxis(c, s, clock, low, high)
+		for k := range n {
+			planOrder(c, a, k, s, high-each*vg.Length(k), label)
+		}
+		drawNotes(c, notes, c.Min.X+4, low-36, inner-8)
+	}}
+}
+
+func orderName(a *plan.Answer, k int) string {
+	o := &a.Orders[k]
+	return legible.Line(o.Name) + "  " + legible.Line(a.Products[o.Product])
+}
+
+// planNotes say what bars and marks are.
+func planNotes(a *plan.Answer, n int) []note {
+	var notes []note
+	for i := range a.Alternatives {
+		f := planFill(i)
+		notes = append(notes, note{func(c draw.Canvas, at vg.Point) { f.paint(c, area{at.X - 7, at.X + 7, at.Y - 4, at.Y + 4}) }, legible.Line(a.Alternatives[i].Name)})
+	}
+	notes = append(notes,
+		note{func(c draw.Canvas, at vg.Point) {
+			causeFills["changeover"].paint(c, area{at.X - 7, at.X + 7, at.Y - 4, at.Y + 4})
+		}, words.PlanChangeover},
+		note{func(c draw.Canvas, at vg.Point) { planBand(c, at.X-7, at.X+7, at.Y) }, words.PlanBand})
+	if words.Due(a) > 0 {
+		notes = append(notes, note{func(c draw.Canvas, at vg.Point) { planDue(c, at.X, at.Y-6, at.Y+6) }, words.PlanDue})
+	}
+	if n < len(a.Orders) {
+		notes = append(notes, note{nil, fmt.Sprintf(words.PlanMore, len(a.Orders)-n)})
+	}
+	return notes
+}
+
+// planFill is the bar of an alternative: the colour that its line has elsewhere.
+func planFill(alternative int) fill { return fill{strokeOf(alternative).c, plain} }
+
+// planOrder draws one order from the height top down.
+func planOrder(c draw.Canvas, a *plan.Answer, k int, s scale, top vg.Length, label draw.TextStyle) {
+	bottom := top - planBar*vg.Length(len(a.Alternatives))
+	c.FillText(label, vg.Point{X: c.Min.X + 4, Y: (top + bottom) / 2}, fit(label, orderName(a, k), mostNamed))
+	late := ""
+	for i := range a.Alternatives {
+		x := &a.Alternatives[i]
+		o := &x.Orders[k]
+		if i > 0 {
+			late += " / "
+		}
+		if o.Late.N > 0 {
+			late += fmt.Sprintf("%.0f", 100*o.Late.Mean)
+		} else {
+			late += words.NotDue
+		}
+		y := top - planBar*vg.Length(i)
+		if math.IsNaN(o.End.Mean) {
+			continue
+		}
+		at := func(seconds float64) vg.Length { return s.at(seconds / 3600) }
+		change := 0.0
+		for h, t := range o.Stopped {
+			if x.Causes[h] == "changeover" {
+				change = t
+			}
+		}
+		if change > 0 && o.Begin.Mean > change {
+			causeFills["changeover"].paint(c, area{at(o.Begin.Mean - change), at(o.Begin.Mean), y - planBar + 1, y - 1})
+		}
+		planFill(i).paint(c, area{at(o.Begin.Mean), max(at(o.End.Mean), at(o.Begin.Mean)+0.8), y - planBar + 1, y - 1})
+		if o.End.High > o.End.Low {
+			planBand(c, at(o.End.Low), at(o.End.High), y-planBar/2)
+		}
+	}
+	if due := a.Orders[k].Due; due/3600 <= s.high && due/3600 >= s.low {
+		planDue(c, s.at(due/3600), bottom-1, top+1)
+	}
+	if words.Due(a) > 0 {
+		t := sans(style(9, ink))
+		c.FillText(t, vg.Point{X: s.to + 10, Y: (top + bottom) / 2}, fit(t, late, planLate-12))
+	}
+}
+
+// planBand is where an end lies, 5 to 95 % of the replications.
+func planBand(c draw.Canvas, from, to, y vg.Length) {
+	line := draw.LineStyle{Color: ink, Width: 1}
+	c.StrokeLine2(line, from, y, to, y)
+	c.StrokeLine2(line, from, y-2.5, from, y+2.5)
+	c.StrokeLine2(line, to, y-2.5, to, y+2.5)
+}
+
+// planDue is when an order is due.
+func planDue(c draw.Canvas, x, from, to vg.Length) {
+	c.StrokeLine2(draw.LineStyle{Color: goalInk, Width: 1.6}, x, from, x, to)
+	c.FillPolygon(goalInk, []vg.Point{{X: x, Y: to - 3}, {X: x - 3, Y: to + 1.5}, {X: x + 3, Y: to + 1.5}})
+}
+
+// planAxis draws the time below the bars, on the clock of the plant where it is known.
+func planAxis(c draw.Canvas, s scale, clock words.PlanClock, low, high vg.Length) {
+	var ticks []plot.Tick
+	step := 1.0
+	for _, step = range []float64{1, 2, 4, 6, 12, 24, 48, 168, 336, 672, 2016, 8064} {
+		if (s.high-s.low)/step <= 8 {
+			break
+		}
+	}
+	for v := clock.FirstTick(s.low, step); v <= s.high; v += step {
+		ticks = append(ticks, plot.Tick{Value: v, Label: clock.Tick(v, step)})
+	}
+	line := draw.LineStyle{Color: faint, Width: 0.6}
+	t := sans(style(9, quiet))
+	t.XAlign = draw.XCenter
+	for _, x := range ticks {
+		c.StrokeLine2(line, s.at(x.Value), low, s.at(x.Value), high)
+		c.FillText(t, vg.Point{X: s.at(x.Value), Y: low - 8}, x.Label)
+	}
+	t.XAlign = draw.XRight
+	c.FillText(t, vg.Point{X: s.to, Y: low - 21}, clock.Axis())
+	t.XAlign = draw.XLeft
+	c.FillText(t, vg.Point{X: s.to + 10, Y: high + 6}, words.PlanLate)
+}

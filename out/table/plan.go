@@ -1,0 +1,150 @@
+package table
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+	"rollchange/out/words"
+	"rollchange/sim/estimate"
+	"rollchange/sim/plan"
+)
+
+// Plan writes when the orders of a list are made: the list in all by alternative, then
+// for each alternative when each order is made, and what it takes.
+func Plan(w io.Writer, about words.About, a *plan.Answer, proposals []*plan.Proposal, sys model.System, to Screen) error {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s\n%s\n\n", to.title(legible.Line(about.Title)), to.made(about, words.PlanHead(a)))
+	clock := words.ClockOf(a)
+	planInAll(&b, a, clock, to)
+	for _, s := range words.PlanSentences(a) {
+		fmt.Fprintln(&b, "\n"+to.prose(s))
+	}
+	for _, p := range proposals {
+		for _, s := range words.ProposalSentences(a, p) {
+			fmt.Fprintln(&b, "\n"+to.prose(s))
+		}
+	}
+	for i := range a.Alternatives {
+		x := &a.Alternatives[i]
+		fmt.Fprintf(&b, "\n%s\n", to.title(legible.Line(x.Name)))
+		planTimes(&b, a, x, clock, sys, to)
+		fmt.Fprintf(&b, "\n%s\n", to.indented(words.HeadTakes, 2))
+		planTakes(&b, a, x, sys, to)
+	}
+	fmt.Fprintln(&b, "\n"+to.prose(words.PlanNote))
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// planInAll is the whole list, a column for each alternative and below it the
+// difference from the first.
+func planInAll(b *strings.Builder, a *plan.Answer, clock words.PlanClock, to Screen) {
+	g := &grid{}
+	hour, whole := model.Unit{SI: 3600}, model.Unit{SI: 1}
+	var rows [4][]string
+	for i := range a.Alternatives {
+		x := &a.Alternatives[i]
+		g.heads = append(g.heads, legible.Line(x.Name))
+		done := clock.Text(x.Done.Mean)
+		if x.Done.High > x.Done.Low {
+			done += fmt.Sprintf(" (%s to %s)", clock.Text(x.Done.Low), clock.Text(x.Done.High))
+		}
+		for k, s := range []string{done, words.Figure(x.OnTime, whole), words.Figure(x.Late, hour), words.Figure(x.Change, hour)} {
+			rows[k] = append(rows[k], s)
+		}
+	}
+	g.add(words.HeadListDone, rows[0]...)
+	if due := words.Due(a); due > 0 {
+		g.add(fmt.Sprintf("%s, of %d", words.HeadOnTime, due), rows[1]...)
+		g.add(words.HeadLateHours, rows[2]...)
+	}
+	g.add(words.HeadChange, rows[3]...)
+	g.write(b, to)
+}
+
+// orderLabel is an order and its product.
+func orderLabel(a *plan.Answer, k int) string {
+	o := &a.Orders[k]
+	return legible.Line(o.Name) + " " + legible.Line(a.Products[o.Product])
+}
+
+// planTimes is when each order is made.
+func planTimes(b *strings.Builder, a *plan.Answer, x *plan.Alternative, clock words.PlanClock, sys model.System, to Screen) {
+	g := &grid{label: words.HeadOrder, heads: []string{words.HeadBegins, words.HeadEndsLow, words.HeadEnds, words.HeadEndsHigh}}
+	due := words.Due(a) > 0
+	if due {
+		g.heads = append(g.heads, words.HeadDue, words.HeadLate)
+	}
+	for k := range x.Orders {
+		o := &x.Orders[k]
+		cells := []string{clock.Text(o.Begin.Mean), clock.Text(o.End.Low), clock.Text(o.End.Mean), clock.Text(o.End.High)}
+		if due {
+			cells = append(cells, clock.Text(a.Orders[k].Due), lateText(o.Late))
+		}
+		g.add(orderLabel(a, k), cells...)
+	}
+	g.write(b, to)
+}
+
+// lateText is a chance to be late.
+func lateText(e estimate.Estimate) string {
+	if e.N == 0 {
+		return words.NotDue
+	}
+	return fmt.Sprintf("%.0f %%", 100*e.Mean)
+}
+
+// planTakes is what each order takes.
+func planTakes(b *strings.Builder, a *plan.Answer, x *plan.Alternative, sys model.System, to Screen) {
+	length := words.ShownUnit("m", 0, sys)
+	g := &grid{label: words.HeadOrder, heads: []string{words.HeadAllHours, words.HeadRunning, words.HeadChanging, words.HeadRolls, words.HeadOther,
+		words.HeadGood + ", " + length.Name, words.HeadWasted + ", " + length.Name, words.HeadFinished, words.HeadSplices}}
+	tape, waits := false, false
+	idle := slices.Index(x.Causes, "no_order")
+	for k := range x.Orders {
+		tape = tape || x.Orders[k].Tape > 0
+		waits = waits || idle >= 0 && x.Orders[k].Stopped[idle] > 0
+	}
+	if waits {
+		g.heads = append(g.heads, words.HeadWaits)
+	}
+	if tape {
+		g.heads = append(g.heads, words.HeadTape+", "+length.Name)
+	}
+	h := func(s float64) string { return fmt.Sprintf("%.2f", s/3600) }
+	m := func(metres float64) string { return fmt.Sprintf("%.0f", length.From(metres)) }
+	for k := range x.Orders {
+		o := &x.Orders[k]
+		if o.Ended == 0 {
+			g.add(orderLabel(a, k))
+			continue
+		}
+		change, rolls, other := 0.0, 0.0, 0.0
+		for c, t := range o.Stopped {
+			switch x.Causes[c] {
+			case "changeover":
+				change += t
+			case "unwind_change", "rewind_change":
+				rolls += t
+			case "no_order":
+			default:
+				other += t
+			}
+		}
+		running := o.Running + o.Ramping + o.Slowed
+		cells := []string{h(running + change + rolls + other), h(running), h(change), h(rolls), h(other),
+			m(o.Good), m(o.Scrap + o.Residual), fmt.Sprintf("%.1f", o.FinishedRolls), fmt.Sprintf("%.1f", o.RollChanges)}
+		if waits {
+			cells = append(cells, h(o.Stopped[idle]))
+		}
+		if tape {
+			cells = append(cells, fmt.Sprintf("%.1f", length.From(o.Tape)))
+		}
+		g.add(orderLabel(a, k), cells...)
+	}
+	g.write(b, to)
+}

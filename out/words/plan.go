@@ -1,0 +1,231 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+	"rollchange/sim/estimate"
+	"rollchange/sim/plan"
+)
+
+// Of a plan.
+const (
+	HeadPlan      = "%s of the list of %s, seed %d"
+	PlanNote      = "(times are means; 5 % and 95 %: so many replications end before it; late: chance that the order ends after it is due; an order begins when its changeover is done)"
+	HeadOrder     = "order"
+	HeadProduct   = "product"
+	HeadLength    = "length"
+	HeadBegins    = "begins"
+	HeadEnds      = "ends"
+	HeadEndsLow   = "ends, 5 %"
+	HeadEndsHigh  = "ends, 95 %"
+	HeadDue       = "due"
+	HeadLate      = "late"
+	HeadListDone  = "list done"
+	HeadOnTime    = "orders on time"
+	HeadLateHours = "hours late, all orders"
+	HeadChange    = "changeovers, h"
+	HeadTakes     = "What each order takes in the mean, from the end of the order before: hours, web and rolls"
+	HeadAllHours  = "hours"
+	HeadRunning   = "running"
+	HeadChanging  = "changeover"
+	HeadRolls     = "roll changes"
+	HeadOther     = "other stops"
+	HeadWaits     = "waits to begin"
+	HeadGood      = "good"
+	HeadWasted    = "waste"
+	HeadFinished  = "finished rolls"
+	HeadSplices   = "splices"
+	HeadTape      = "tape"
+	NotDue        = "–"
+)
+
+// PlanClock is the time of a plan for people: on the clock of the plant where the list
+// has a begin, else hours from the begin.
+type PlanClock struct {
+	begin time.Time
+	far   bool // some times are more than six days from the begin
+}
+
+// ClockOf is the clock of an answer.
+func ClockOf(a *plan.Answer) PlanClock {
+	c := PlanClock{begin: a.Begin}
+	last := 0.0
+	for i := range a.Alternatives {
+		if t := a.Alternatives[i].Done.High; !math.IsNaN(t) {
+			last = math.Max(last, t)
+		}
+		for _, o := range a.Alternatives[i].Orders {
+			if !math.IsNaN(o.End.High) {
+				last = math.Max(last, o.End.High)
+			}
+		}
+	}
+	for _, o := range a.Orders {
+		if !math.IsInf(o.Due, 0) {
+			last = math.Max(last, o.Due)
+			c.far = c.far || o.Due < 0
+		}
+	}
+	c.far = c.far || last > 6*86400
+	return c
+}
+
+// Text is a time: "Mon 14:05", "30 Nov 14:05", or "52.3 h".
+func (c PlanClock) Text(seconds float64) string {
+	switch {
+	case math.IsNaN(seconds) || math.IsInf(seconds, 0):
+		return NotDue
+	case c.begin.IsZero():
+		return fmt.Sprintf("%.1f h", seconds/3600)
+	}
+	t := c.begin.Add(time.Duration(math.Round(seconds/60)) * time.Minute)
+	if c.far {
+		return t.Format("2 Jan 15:04")
+	}
+	return t.Format("Mon 15:04")
+}
+
+// Date is a time with its date, for programs: RFC 3339 without a zone; empty without a
+// begin.
+func (c PlanClock) Date(seconds float64) string {
+	if c.begin.IsZero() || math.IsNaN(seconds) || math.IsInf(seconds, 0) {
+		return ""
+	}
+	return c.begin.Add(time.Duration(math.Round(seconds)) * time.Second).Format("2006-01-02T15:04:05")
+}
+
+// PlanHead says how a plan was made.
+func PlanHead(a *plan.Answer) string {
+	many := "1 replication"
+	if a.Replications != 1 {
+		many = fmt.Sprintf("%d replications", a.Replications)
+	}
+	return fmt.Sprintf(HeadPlan, many, Orders(len(a.Orders)), a.Seed)
+}
+
+// Orders is so many of them.
+func Orders(n int) string {
+	if n == 1 {
+		return "1 order"
+	}
+	return fmt.Sprintf("%d orders", n)
+}
+
+// Due is how many orders have a due time.
+func Due(a *plan.Answer) int {
+	n := 0
+	for _, o := range a.Orders {
+		if !math.IsInf(o.Due, 1) {
+			n++
+		}
+	}
+	return n
+}
+
+// PlanSentences are what a plan says in words.
+func PlanSentences(a *plan.Answer) []string {
+	var list []string
+	for i := range a.Alternatives {
+		x := &a.Alternatives[i]
+		if x.Unended > 0 {
+			list = append(list, fmt.Sprintf("With %s the list is not done in %s in %.0f of %d replications; a longer run.horizon lets them end.",
+				legible.Quote(x.Name), Duration(a.Horizon), math.Round(x.Unended*float64(a.Replications)), a.Replications))
+		}
+	}
+	first := &a.Alternatives[0]
+	for i := 1; i < len(a.Alternatives); i++ {
+		if s := planAgainst(&a.Alternatives[i], first, Due(a)); s != "" {
+			list = append(list, s)
+		}
+	}
+	return list
+}
+
+// planAgainst says what an alternative changes against the first, as far as it is shown.
+func planAgainst(x, first *plan.Alternative, due int) string {
+	hour := model.Unit{Name: "h", SI: 3600}
+	whole := model.Unit{SI: 1}
+	var says []string
+	if d := x.SoonerBy; d.Shown() {
+		says = append(says, fmt.Sprintf("is done %s h %s", size(d, hour), either(d, "before", "after")))
+	}
+	if d := x.MoreTimed; due > 0 && d.Shown() {
+		says = append(says, fmt.Sprintf("brings %s %s orders in on time", size(d, whole), either(d, "more", "fewer")))
+	}
+	if d := x.LessLate; due > 0 && d.Shown() {
+		says = append(says, fmt.Sprintf("is %s h %s late in all", size(d, hour), either(d, "less", "more")))
+	}
+	if len(says) == 0 {
+		return fmt.Sprintf("No difference is shown between %s and %s.", legible.Quote(x.Name), legible.Quote(first.Name))
+	}
+	return fmt.Sprintf("Against %s, %s %s.", legible.Quote(first.Name), legible.Quote(x.Name), allOf(says))
+}
+
+// allOf is "a, b and c".
+func allOf(list []string) string {
+	if n := len(list) - 1; n > 0 {
+		return strings.Join(list[:n], ", ") + " and " + list[n]
+	}
+	return strings.Join(list, "")
+}
+
+// size is a difference without its sign.
+func size(d estimate.Estimate, u model.Unit) string {
+	if d.Mean < 0 {
+		d = turned(d)
+	}
+	return Figure(d, u)
+}
+
+func either(d estimate.Estimate, above, below string) string {
+	if d.Mean < 0 {
+		return below
+	}
+	return above
+}
+
+// Of the picture of a plan.
+const (
+	TitlePlan      = "When each order is made"
+	PlanChangeover = "changeover before it"
+	PlanBand       = "end, from what 5 % of the replications are below to what 95 % are"
+	PlanDue        = "due"
+	PlanLate       = "late, %"
+	PlanMore       = "and %d orders that follow"
+)
+
+// FirstTick is the first place on an axis from low on, in h, that is a round time of
+// the clock.
+func (c PlanClock) FirstTick(low, step float64) float64 {
+	off := 0.0
+	if !c.begin.IsZero() {
+		midnight := time.Date(c.begin.Year(), c.begin.Month(), c.begin.Day(), 0, 0, 0, 0, c.begin.Location())
+		off = c.begin.Sub(midnight).Hours()
+	}
+	return math.Ceil((low+off)/step)*step - off
+}
+
+// Tick is the label of a place on an axis, h from the begin.
+func (c PlanClock) Tick(hours, step float64) string {
+	if c.begin.IsZero() {
+		return fmt.Sprintf("%g", math.Round(10*hours)/10)
+	}
+	t := c.begin.Add(time.Duration(math.Round(3600*hours)) * time.Second)
+	if step >= 24 || t.Hour() == 0 && t.Minute() == 0 {
+		return t.Format("Mon 2 Jan")
+	}
+	return t.Format("15:04")
+}
+
+// Axis says what the times of an axis are.
+func (c PlanClock) Axis() string {
+	if c.begin.IsZero() {
+		return "hours from the begin of the list"
+	}
+	return "time, on the clock of the plant"
+}

@@ -1,0 +1,37 @@
+package written
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"rollchange/model/legible"
+)
+
+// ParseColumns reads what each column is, as in "start=Beginn,end=Ende,cause=3":
+// the head, or the number, 1 for the first. The place of a name in names is its
+// role; the first is no role.
+func ParseColumns[Role ~int8](text string, names []string) (map[Role]string, error) {
+	roles := map[Role]string{}
+	var wrong []error
+	for part := range strings.SplitSeq(text, ",") {
+		if strings.TrimSpace(part) == "" {
+			continue
+		}
+		name, head, ok := strings.Cut(part, "=")
+		name, head = strings.ToLower(strings.TrimSpace(name)), strings.TrimSpace(head)
+		r := Role(slices.Index(names, name))
+		switch {
+		case !ok || head == "":
+			wrong = append(wrong, fmt.Errorf("columns: %s says no column; write %s=HEAD", legible.Quote(part), names[2]))
+		case r <= 0:
+			wrong = append(wrong, fmt.Errorf("columns: there is no %s; there are %s", legible.Quote(name), strings.Join(names[1:], ", ")))
+		case roles[r] != "":
+			wrong = append(wrong, fmt.Errorf("columns: %s is given twice", name))
+		default:
+			roles[r] = head
+		}
+	}
+	return roles, errors.Join(wrong...)
+}
