@@ -55,9 +55,9 @@ func (t *target) orders() *ordersRead {
 // productTables are what a product may say anew.
 var productTables = []string{"web.", "line.", "unwind.", "rewind.", "web_breaks."}
 
-// ofProduct says whether a product may have the key of its own: kinds of change and
+// OfProduct says whether a product may have the key of its own: kinds of change and
 // storages are the line's.
-func ofProduct(path string) bool {
+func OfProduct(path string) bool {
 	if strings.HasSuffix(path, ".change") || strings.Contains(path, ".storage.") || path == "unwind.reuse" || path == "rewind.end_with_order" {
 		return false
 	}
@@ -73,7 +73,7 @@ func ofProduct(path string) bool {
 var productRows = func() []Key {
 	var rows []Key
 	for _, k := range table {
-		if ofProduct(k.Path) {
+		if OfProduct(k.Path) {
 			k.Path, k.Default, k.Needed = "product[]."+k.Path, "", ""
 			rows = append(rows, k)
 		}

@@ -116,6 +116,9 @@ func (b *builder) orders(t *target, v leaves, c *checker) {
 		b.list(t, v, c)
 	}
 	c.changeovers(l, names)
+	if n := l.Changeover.Operators; n > l.Crew.Operators && l.Crew.Operators > 0 {
+		c.bad("changeover.operators", fmt.Sprintf("a changeover takes %d operators, the crew has %d", n, l.Crew.Operators), "")
+	}
 }
 
 // mix checks the products of a mix.
@@ -142,8 +145,14 @@ func (c *checker) mix(l *model.Line) {
 		c.bad("product[0].share", fmt.Sprintf("the shares of all products add up to %.4g %%, not 100 %%", 100*sum), "")
 		return
 	}
+	mean := 0.0 // m, of an order
 	for i := range l.Products {
 		l.Products[i].Share /= sum
+		mean += l.Products[i].Share * l.Products[i].OrderLength.Mean()
+	}
+	r := &c.t.study.Run
+	if all := 8 * l.Process.Speed / mean * r.Horizon * float64(r.Replications) * float64(max(1, l.Crew.Lines)); mean > 0 && all > mostEvents {
+		c.bad("product[0].order_length", fmt.Sprintf("orders of %.4g m in the mean make about %s events in all; at most %s are allowed", mean, about(all), about(mostEvents)), "")
 	}
 }
 
@@ -156,16 +165,19 @@ func (c *checker) changeovers(l *model.Line, names map[string]int) {
 	for i, x := range c.t.pairs {
 		p := fmt.Sprintf("changeover.between[%d].", i)
 		c.need("for each pair", p+"from", p+"to")
-		pair := x.Between
+		pair, found := x.Between, true
 		for k, name := range []string{x.from, x.to} {
 			at, ok := names[name]
-			if !ok && name != "" {
+			if found = found && ok; !ok && name != "" {
 				c.bad(p+[]string{"from", "to"}[k], fmt.Sprintf("there is no product %q%s", name, DidYouMean(name, known)), "")
 			}
 			*[]*int{&pair.From, &pair.To}[k] = at
 		}
 		if !x.Time.Given() && !x.Scrap.Given() {
 			c.need("(or scrap)", p+"time")
+		}
+		if !found {
+			continue
 		}
 		if l.Changeover.Pair(pair.From, pair.To) != nil {
 			c.bad(p+"to", "the pair stands twice", "")
@@ -175,8 +187,10 @@ func (c *checker) changeovers(l *model.Line, names map[string]int) {
 	for i, w := range c.t.whens {
 		p := fmt.Sprintf("changeover.when[%d].", i)
 		c.need("for each", p+"changes", p+"adds")
-		if w.Changes != "" && (rowOf["product[]."+w.Changes] == nil || !ofProduct(w.Changes)) {
-			c.bad(p+"changes", "is not a key that a product may have"+didYouMean(w.Changes), `changes = "web.width"`)
+		if rowOf["product[]."+w.Changes] == nil || !OfProduct(w.Changes) {
+			if w.Changes != "" {
+				c.bad(p+"changes", "is not a key that a product may have"+didYouMean(w.Changes), `changes = "web.width"`)
+			}
 			continue
 		}
 		w.Differs = make([][]bool, len(l.Products))

@@ -3,6 +3,7 @@ package sim_test
 import (
 	"context"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -16,6 +17,7 @@ import (
 // lines of which the first holds.
 var laws = []law{
 	{"ends", 1, endsWell},
+	{"orders", 1, ordersHold},
 	{"units", 8, sameInUnits},
 	{"times doubled", 8, sameInTime},
 	{"lengths doubled", 8, sameInLength},
@@ -107,7 +109,7 @@ func possible(study *model.Study, l *model.Line, r *replicate.Result) error {
 	if d := sum("waste.", "waste.total"); math.Abs(d-mean("waste.total")) > near {
 		return breaks("waste by cause does not add up", "%.12g in place of %.12g", d, mean("waste.total"))
 	}
-	if x, most := mean("processed_rate"), l.Process.Speed*float64(l.Crew.Lines); x > most*(1+near) {
+	if x, most := mean("processed_rate"), topSpeed(l)*float64(l.Crew.Lines); x > most*(1+near) {
 		return breaks("more is processed than the speed allows", "%g of %g m/s", x, most)
 	}
 	if mean("good_rate") > mean("processed_rate")*(1+near) {
@@ -128,7 +130,7 @@ func possible(study *model.Study, l *model.Line, r *replicate.Result) error {
 	// than it needs to stop (design 8), a roll runs out while the storage has less, or a change begins while it
 	// still rises from there: the interlock looks at a content that falls.
 	for i, name := range []string{"unwind_storage.empty", "rewind_storage.full"} {
-		if x := mean(name); x > 0 && !startsLow(l, i) && mean([2]string{"splice", "transfer"}[i]+".not_refilled") == 0 && !(i == 0 && mean("splice.run_out") > 0) {
+		if x := mean(name); x > 0 && !slices.ContainsFunc(asRun(l), func(p *model.Line) bool { return startsLow(p, i) }) && mean([2]string{"splice", "transfer"}[i]+".not_refilled") == 0 && !(i == 0 && mean("splice.run_out") > 0) {
 			return breaks(name+" although the interlock stops the line in time", "%g", x)
 		}
 	}
@@ -148,7 +150,7 @@ func signed(name string) bool { return false }
 // balanced says whether every metre and every second is accounted for.
 func balanced(study *model.Study, l *model.Line, r *replicate.Result) error {
 	h := study.Run.Horizon
-	if !(r.Balance.Metres <= near(2*l.Process.Speed*h, l.Unwind.Storage.Capacity, l.Rewind.Storage.Capacity)) || !(r.Balance.Seconds <= near(h)) {
+	if !(r.Balance.Metres <= near(2*topSpeed(l)*h, l.Unwind.Storage.Capacity, l.Rewind.Storage.Capacity)) || !(r.Balance.Seconds <= near(h)) {
 		return breaks("the books do not balance", "%g m, %g s", r.Balance.Metres, r.Balance.Seconds)
 	}
 	return nil

@@ -139,8 +139,11 @@ func (l *line) syncAll(t float64) {
 
 // schedule solves what has changed and finds the next event.
 func (l *line) schedule() {
-	if l.order.settles && l.settled() {
-		l.order.begins(l)
+	switch o := &l.order; {
+	case o.short:
+		o.goOn(l)
+	case o.settles && o.settled(l):
+		o.begins(l)
 	}
 	if l.moved {
 		l.breaks.solve(l)

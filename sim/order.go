@@ -10,23 +10,29 @@ import (
 // to the next.
 //
 // An order ends with the web at rest. The changeover follows; where it leaves a
-// station that still moves (a storage that refills, a roll that is changed) the next
-// order waits for that too. Then the finished roll ends, the line becomes one for
-// the product of the order, and another web is put on where it needs one.
+// station that still moves (a storage that refills, a roll that is changed) and that
+// has to change with the order, the next order waits for that too. Then the finished
+// roll ends, the line becomes one for the product of the order, and another web is
+// put on where it needs one.
 type orderClock struct {
 	on      bool
 	due     bool    // the line stops, or stands, for the end of the order
 	ended   bool    // it is at rest, and the order ended
 	settles bool    // the changeover is made
+	short   bool    // it rests with too little good web: the order goes on
+	taken   bool    // the next order is known, or that there is none
 	none    bool    // there is no order left
+	over    bool    // and the last is finished
 	end     float64 // in processed length
 	before  float64 // m, good web of it made before the warm-up ended
 	at      inHand
 	next    inHand
 	works   int     // operators who still work on the changeover
 	time    float64 // s, that each of them needs
-	mark    mark    // as the order before ended
-	over    mark    // as this one ended
+
+	scrapLength float64 // m, of the changeover
+	mark        mark    // as the order before ended
+	last        mark    // as this one ended
 
 	pick     source
 	lengths  []source // of the orders of a mix, those that differ
@@ -45,84 +51,23 @@ type inHand struct {
 	earliest float64 // s
 }
 
-// mark is what a line had come to at a moment.
-type mark struct {
-	hours
-	begin                                             float64 // s, from which the order runs
-	processed, good, scrap, residual, finished, rolls float64
-}
-
-// hours are times of a line up to a moment, s.
-type hours struct {
-	time, running, ramping, slowed float64
-	stoppedBy                      [maxHolds]float64
-}
-
-func (l *line) marks() mark {
-	t := &l.tally
-	m := mark{hours: hours{l.now, t.running, t.ramping, t.slowed, t.stoppedBy},
-		processed: l.P, residual: t.residual.value, finished: t.finished, rolls: t.side[0].made}
-	scrap, good := l.scrap.until(l.P)
-	m.good = good
-	for _, x := range scrap {
-		m.scrap += x
-	}
-	return m
-}
-
-// since is what an order came to from one mark to this.
-func (m *mark) since(from *mark, l *line, x inHand) *OrderRun {
-	r := &OrderRun{Order: x.order, Product: x.product, Line: l.id, From: from.time, Begin: from.begin, End: m.time,
-		Running: m.running - from.running, Ramping: m.ramping - from.ramping, Slowed: m.slowed - from.slowed,
-		Good: m.good - from.good, Scrap: m.scrap - from.scrap, Residual: m.residual - from.residual,
-		FinishedRolls: m.finished - from.finished, RollChanges: m.rolls - from.rolls}
-	for h := range l.run.names {
-		r.StoppedBy = append(r.StoppedBy, m.stoppedBy[h]-from.stoppedBy[h])
-	}
-	return r
-}
-
-// produced is what a line made of one product.
-type produced struct {
-	time, processed, good, scrap, residual, finished, rolls float64
-}
-
-func (p *produced) add(m, from *mark) {
-	p.time += m.time - from.time
-	p.processed += m.processed - from.processed
-	p.good += m.good - from.good
-	p.scrap += m.scrap - from.scrap
-	p.residual += m.residual - from.residual
-	p.finished += m.finished - from.finished
-	p.rolls += m.rolls - from.rolls
-}
-
-// OrderRun is one order as one replication ran it.
-type OrderRun struct {
-	Order   int // in the list; -1: of a mix
-	Product int
-	Line    int
-	From    float64 // s, the end of the order before: what comes then is for this one
-	Begin   float64 // s, the web of the order begins to run
-	End     float64 // s, the web rests after its last metre
-
-	Running, Ramping, Slowed   float64   // s, from From to End
-	StoppedBy                  []float64 // s, by hold (StopsOf the line)
-	Good, Scrap, Residual      float64   // m
-	FinishedRolls, RollChanges float64
-}
-
 // buildOrders prepares the sources of a line's orders.
 func (o *orderClock) build(l *line, src func(model.Dist, string) source) {
 	spec := l.spec
 	o.on = true
 	c := &spec.Changeover
 	o.every, o.scrap = src(c.Time, "jobs.changeover"), src(c.Scrap, "jobs.scrap")
-	for i, b := range c.Between {
-		o.between = append(o.between, [2]source{src(b.Time, fmt.Sprintf("changeover.between[%d].time", i)), src(b.Scrap, fmt.Sprintf("changeover.between[%d].scrap", i))})
+	for _, b := range c.Between {
+		pair := fmt.Sprintf(" %s\tto %s", spec.Products[b.From].Name, spec.Products[b.To].Name)
+		o.between = append(o.between, [2]source{src(b.Time, "changeover.between.time"+pair), src(b.Scrap, "changeover.between.scrap"+pair)})
 	}
-	for i, w := range c.When {
-		o.when = append(o.when, src(w.Adds, fmt.Sprintf("changeover.when[%d].adds", i)))
+	seen := map[string]int{}
+	for _, w := range c.When {
+		name := "changeover.when.adds " + w.Changes
+		if seen[w.Changes]++; seen[w.Changes] > 1 {
+			name = fmt.Sprintf("%s\t%d", name, seen[w.Changes])
+		}
+		o.when = append(o.when, src(w.Adds, name))
 	}
 	if len(spec.Orders.List) > 0 {
 		return
@@ -173,6 +118,7 @@ func (o *orderClock) take(l *line) (inHand, bool) {
 // start gives the line its first order, for which it is set up, at t = 0.
 func (o *orderClock) start(l *line) {
 	first, ok := o.take(l)
+	l.scrap.begin(0, first.product)
 	if ok {
 		o.at = first
 		l.dress(first.product)
@@ -181,7 +127,7 @@ func (o *orderClock) start(l *line) {
 	}
 	if o.none = !ok; o.none {
 		l.run.idle++
-		o.due, o.ended = true, true
+		o.due, o.ended, o.over = true, true, true
 	}
 	if !ok || first.earliest > 0 {
 		h := hNoOrder(len(l.stops))
@@ -200,30 +146,59 @@ func (o *orderClock) start(l *line) {
 
 func (o *orderClock) solve(l *line) {
 	if o.on && !o.due {
+		o.extend(l)
 		l.slots[l.slotJob()] = l.foreseen(o.end - l.P)
 	}
+}
+
+// lacks is the good web that the order still needs when it ends at a place on the web
+// of which the last stretch will be scrap, m; 0 where its length counts all web, or
+// where it lacks no more than near.
+func (o *orderClock) lacks(l *line, end, last, near float64) float64 {
+	if !l.run.spec.Orders.Good {
+		return 0
+	}
+	good, _ := l.scrap.ofOrder(len(l.scrap.orders)-1, end-last)
+	if x := o.at.length - o.before - good; x > near {
+		return x
+	}
+	return 0
+}
+
+// extend moves the end of the order on by the good web that it would lack there, with
+// the scrap of its own stop, and says whether it has.
+func (o *orderClock) extend(l *line) (moved bool) {
+	last := 0.0
+	if l.run.spec.Orders.Good && !l.resting {
+		next := l.restScrap // a copy: it looks at the next draw and leaves it
+		last = next.draw()
+	}
+	for x := o.lacks(l, o.end, last, leastTolerance); x > 0; x = o.lacks(l, o.end, last, leastTolerance) {
+		o.end += x
+		moved = true
+	}
+	return moved
 }
 
 // fire is the moment at which the line begins to stop for the end of the order, or
 // finds that it has not made enough good web.
 func (o *orderClock) fire(l *line) {
 	l.moved = true
-	if l.run.spec.Orders.Good {
-		_, good := l.scrap.until(o.end)
-		if short := o.at.length - o.before - (good - o.mark.good); short > 1e-6 {
-			o.end += short
-			return
-		}
+	if o.extend(l) {
+		return
 	}
 	o.due = true
-	next, ok := o.take(l)
-	o.next, o.none = next, !ok
-	if !ok {
+	if !o.taken {
+		next, ok := o.take(l)
+		o.next, o.none, o.taken = next, !ok, true
+	}
+	if o.none {
 		l.holdOn(hNoOrder(len(l.stops)), note{of: OfJob, event: OrderEnds})
 	} else {
 		c := &l.run.spec.Changeover
 		l.holdOn(hChangeover(len(l.stops)), note{of: OfJob, event: OrderEnds})
-		if o.time, ok = o.changeover(l); ok {
+		var given bool
+		if o.time, given = o.changeover(l); given {
 			o.works = max(1, c.Operators)
 			for range o.works {
 				l.run.crew.call(l, TaskChangeover, 0)
@@ -267,35 +242,68 @@ func (o *orderClock) scrapOf(l *line) float64 {
 	return o.scrap.draw()
 }
 
-// rested is the end of the order: the web rests after its last metre.
+// rested is the end of the order: the web rests after its last metre. Where a break in
+// the stop took some of its good web it goes on.
 func (o *orderClock) rested(l *line) {
 	if !o.due || o.ended {
 		return
 	}
-	o.ended, o.over = true, l.marks()
-	switch {
-	case o.none:
-		o.finish(l)
-		if l.run.idle++; l.run.idle == len(l.run.lines) {
-			l.run.over = true
-		}
-	case o.works == 0:
-		o.settles, l.stale = true, true
+	if o.lacks(l, l.P, 0, model.LeastLength) > 0 {
+		o.short, l.stale = true, true
+		return
 	}
+	o.ended, o.last = true, l.marks()
+	if !o.none && !o.another(l) {
+		o.scrapLength = o.scrapOf(l)
+		l.scrap.claim(l.P, l.P+o.scrapLength, wChangeover)
+	}
+	if o.none || o.works == 0 {
+		o.settle(l)
+	}
+}
+
+// goOn goes on with an order that has too little good web. The order that follows
+// stays the next.
+func (o *orderClock) goOn(l *line) {
+	o.end = l.P
+	l.run.crew.cancel(l, TaskChangeover)
+	o.due, o.ended, o.settles, o.short, o.works = false, false, false, false, 0
+	l.moved, l.stale = true, true
+	h := hChangeover(len(l.stops))
+	if o.none {
+		h = hNoOrder(len(l.stops))
+	}
+	l.holdOff(h, note{of: OfJob, event: OrderBegins})
+}
+
+// another says whether the next order runs from another web.
+func (o *orderClock) another(l *line) bool {
+	products := l.run.spec.Products
+	return !products[o.at.product].SameStock(&products[o.next.product])
 }
 
 // changedOver is the end of the work of one operator on the changeover.
 func (o *orderClock) changedOver(l *line) {
 	if o.works--; o.works == 0 {
-		o.settles, l.stale = true, true
+		o.settle(l)
 	}
 }
 
-// settled says whether both stations stand, so that rolls can be taken off.
-func (l *line) settled() bool {
+// settle goes over to the next order as soon as the stations stand. What they wait for
+// is urgent now.
+func (o *orderClock) settle(l *line) {
+	o.settles, l.stale = true, true
+	l.recount()
+}
+
+// settled says whether the stations that change with the order stand, so that rolls
+// can be taken off.
+func (o *orderClock) settled(l *line) bool {
+	fits := o.none || l.wardrobe.of[o.next.product] == l.wardrobe.wears
+	changes := [2]bool{!fits || !o.none && o.another(l), !fits || l.spec.Rewind.EndWithOrder}
 	for i := range l.side {
 		st := &l.side[i]
-		if st.kind == model.None {
+		if st.kind == model.None || !changes[i] {
 			continue
 		}
 		if st.sync(); st.mode != locked || st.changing || st.cut {
@@ -307,17 +315,36 @@ func (l *line) settled() bool {
 
 // begins goes over to the next order, with the line at rest.
 func (o *orderClock) begins(l *line) {
-	u := &l.side[0]
-	products := l.run.spec.Products
-	other := !products[o.at.product].SameStock(&products[o.next.product])
+	w, ended := &l.side[1], false
+	endsRoll := w.kind != model.None && l.spec.Rewind.EndWithOrder
+	if endsRoll {
+		ended = w.endWithOrder()
+	}
+	if o.lacks(l, l.P, 0, model.LeastLength) > 0 { // a roll was rejected since it came to rest
+		if endsRoll {
+			w.beginWithOrder(ended)
+		}
+		o.goOn(l)
+		return
+	}
+	if o.settles = false; o.none {
+		o.finish(l)
+		o.over = true
+		if l.run.idle++; l.run.idle == len(l.run.lines) {
+			l.run.over = true
+		}
+		return
+	}
+	u, other := &l.side[0], o.another(l)
 	wasReady := u.ready
 	if other {
 		u.takeOff()
+		o.scrapLength = o.scrapOf(l)
 	}
-	another := o.finish(l)
-	o.due, o.ended, o.settles = false, false, false
-	scrap := o.scrapOf(l)
-	l.dress(o.next.product)
+	o.finish(l)
+	l.scrap.begin(l.P, o.next.product)
+	o.due, o.ended, o.taken = false, false, false
+	refit := l.dress(o.next.product)
 	o.at = o.next
 	lead := 0.0
 	if other {
@@ -329,11 +356,16 @@ func (o *orderClock) begins(l *line) {
 		if wasReady { // it was the other web
 			l.run.crew.call(l, u.tArm, 0)
 		}
+		l.scrap.claim(l.P, l.P+lead+o.scrapLength, wChangeover)
+	} else if refit {
+		u.refit()
 	}
-	if st := &l.side[1]; st.kind != model.None && l.spec.Rewind.EndWithOrder {
-		st.beginWithOrder(another)
+	switch {
+	case endsRoll:
+		w.beginWithOrder(ended)
+	case refit && w.kind != model.None:
+		w.refit()
 	}
-	l.scrap.claim(l.P, l.P+lead+scrap, wChangeover)
 	o.end = l.P + lead + o.at.length
 	l.moved, l.stale = true, true
 	if o.at.earliest > l.now {
@@ -350,39 +382,4 @@ func (o *orderClock) earliest(l *line) {
 	o.mark.begin = l.now
 	l.moved = true
 	l.holdOff(hNoOrder(len(l.stops)), note{of: OfJob, event: OrderBegins})
-}
-
-// finish closes the books of the order that has ended, and says whether its last
-// finished roll ended with it.
-func (o *orderClock) finish(l *line) (ended bool) {
-	if st := &l.side[1]; st.kind != model.None && l.spec.Rewind.EndWithOrder {
-		ended = st.endWithOrder()
-	}
-	m, from := l.marks(), o.mark
-	m.hours = o.over.hours
-	l.products[o.at.product].add(&m, &from)
-	if f := l.run.orders; f != nil {
-		f(m.since(&from, l, o.at))
-	}
-	o.mark, o.before = m, 0
-	return ended
-}
-
-// cutWarmUp forgets what was made before.
-func (o *orderClock) cutWarmUp(l *line, good float64) {
-	clear(l.products)
-	o.before += good - o.mark.good
-	begin := o.mark.begin
-	o.mark = l.marks()
-	o.mark.begin = begin
-}
-
-// produced is what the line made of each product so far.
-func (o *orderClock) produced(l *line) []produced {
-	list := append([]produced(nil), l.products...)
-	if !o.none {
-		m := l.marks()
-		list[o.at.product].add(&m, &o.mark)
-	}
-	return list
 }

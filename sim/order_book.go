@@ -12,14 +12,15 @@ type orderBook struct {
 	orders *model.Orders
 	queue  []int32 // numbers of orders, in their sequence
 	taken  []bool
-	from   []int // of each line, where in the queue it looks next
-	chance stream
+	from   []int      // of each line, where in the queue it looks next; -1: there is none for it
+	chance *rand.Rand // of the sequence; nil: as listed
 }
 
 func newOrderBook(o *model.Orders, lines int, from streams) *orderBook {
 	b := &orderBook{orders: o, from: make([]int, lines)}
 	if o.Shuffled {
-		b.chance = from.source(model.Dist{Law: model.Uniform, B: 1}, "orders.sequence").stream
+		s := from.source(model.Dist{Law: model.Uniform, B: 1}, "orders.sequence")
+		b.chance = rand.New(&s.pcg)
 	}
 	b.pass()
 	return b
@@ -31,8 +32,8 @@ func (b *orderBook) pass() {
 	for i := range b.orders.List {
 		b.queue, b.taken = append(b.queue, int32(i)), append(b.taken, false)
 	}
-	if b.orders.Shuffled {
-		rand.New(&b.chance.pcg).Shuffle(len(b.orders.List), func(i, j int) {
+	if b.chance != nil {
+		b.chance.Shuffle(len(b.orders.List), func(i, j int) {
 			b.queue[n+i], b.queue[n+j] = b.queue[n+j], b.queue[n+i]
 		})
 	}
@@ -50,6 +51,7 @@ func (b *orderBook) take(line int) int {
 			}
 		}
 		if !b.orders.Repeat || passes > 0 {
+			b.from[line] = -1
 			return -1
 		}
 		b.forget()
@@ -61,11 +63,13 @@ func (b *orderBook) take(line int) int {
 func (b *orderBook) forget() {
 	least := len(b.queue)
 	for _, i := range b.from {
-		least = min(least, i)
+		if i >= 0 {
+			least = min(least, i)
+		}
 	}
 	b.queue = b.queue[:copy(b.queue, b.queue[least:])]
 	b.taken = b.taken[:copy(b.taken, b.taken[least:])]
 	for i := range b.from {
-		b.from[i] -= least
+		b.from[i] = max(-1, b.from[i]-least)
 	}
 }

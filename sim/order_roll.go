@@ -8,6 +8,7 @@ import (
 func (l *line) takesOrders(from streams) {
 	l.slots = append(l.slots, never)
 	l.products = make([]produced, len(l.spec.Products))
+	l.scrap.products = l.products
 	l.order.build(l, func(d model.Dist, name string) source {
 		return from.source(d, sourceName(name, l.id))
 	})
@@ -34,16 +35,23 @@ func stocksOf(products []model.Product) (of []int, rolls [][]float64) {
 	return of, rolls
 }
 
-// leastPartRoll is the web that a part roll must have to be put on again, m: the
-// residual, and what the line and the station need to come to rest.
-func (st *station) leastPartRoll() float64 {
-	spec := st.l.spec
-	v := spec.Process.Speed
-	least := spec.Unwind.Residual + max(0, st.err.mean) + model.StoppingLength(v, spec.Process.Decel)
-	if st.zero() {
-		least += model.StoppingLength(st.max, min(st.dec, st.decTarget))
+// leastPartRoll is the web that a part roll of a stock must have to be put on again, m:
+// the residual, and what the line and the station need to come to rest, for any of its
+// products.
+func (l *line) leastPartRoll(stock int) float64 {
+	most := 0.0
+	for i, of := range l.run.stocks {
+		if of != stock {
+			continue
+		}
+		p, f := l.run.spec.Products[i].Line, &l.wardrobe.outfits[l.wardrobe.of[i]].side[0]
+		least := p.Unwind.Residual + max(0, p.Unwind.ResidualError.Mean()) + model.StoppingLength(p.Process.Speed, p.Process.Decel)
+		if p.Unwind.Change.Stores() {
+			least += model.StoppingLength(f.max, min(f.dec, f.decTarget))
+		}
+		most = max(most, least)
 	}
-	return least + 1
+	return most + 1
 }
 
 // takeOff takes the roll off the unwind because the next order runs from another
@@ -55,14 +63,15 @@ func (st *station) takeOff() {
 	st.end = max(st.end, st.S)
 	left := st.end - st.S
 	l.tally.mounted.add(st.end - st.from)
-	if reuse := l.spec.Unwind.Reuse; reuse && left < st.leastPartRoll() {
-		l.tally.residual.add(left)
-	} else {
+	stock := l.run.stocks[l.order.at.product]
+	switch reuse := l.spec.Unwind.Reuse; {
+	case !reuse:
 		l.tally.returned.add(left)
-		if reuse {
-			at := l.run.stocks[l.order.at.product]
-			l.run.stock[at] = append(l.run.stock[at], left)
-		}
+	case left < l.leastPartRoll(stock):
+		l.tally.residual.add(left)
+	default:
+		l.tally.returned.add(left)
+		l.run.stock[stock] = append(l.run.stock[stock], left)
 	}
 	st.counted, st.failed, st.ranOut = false, false, false // of a splice that is not made
 }
@@ -89,10 +98,10 @@ func (l *line) partRoll() (length float64, ok bool) {
 func (st *station) endWithOrder() bool {
 	l := st.l
 	st.sync()
+	l.run.crew.cancel(l, st.tChange)
 	if st.S-st.from <= model.LeastLength {
 		return false
 	}
-	l.run.crew.cancel(l, st.tChange)
 	st.closeFinishedRoll(0)
 	l.run.crew.rollFinished(l)
 	st.from = st.S
@@ -112,6 +121,46 @@ func (st *station) beginWithOrder(another bool) {
 		st.ready = ready
 	case ready: // it is the core that was
 		l.run.crew.call(l, st.tArm, 0)
+	}
+	st.touch()
+}
+
+// refit makes a roll that stays on one of the product that runs now, where the laws of
+// that are others: what chance says of the change that ends it is drawn anew. It rests.
+func (st *station) refit() {
+	l := st.l
+	w := &l.wardrobe
+	old, now := &w.outfits[w.wore], &w.outfits[w.wears]
+	for i, src := range w.slots {
+		if old.owner[i] == now.owner[i] {
+			continue
+		}
+		switch src {
+		case &st.dwells:
+			st.dwell = src.draw()
+		case &st.scraps:
+			st.scrapLength = src.draw()
+		}
+	}
+	a, b := old.spec, now.spec
+	if st.which == 0 {
+		if old.side[0].breakShare != st.breakShare {
+			st.willPart = st.partings.chance() < st.breakShare
+		}
+		st.target += a.Unwind.Residual - b.Unwind.Residual
+		if st.kind != model.Flying {
+			st.lateBy = b.Unwind.Residual - b.Unwind.ResidualLeast
+		}
+		st.touch()
+		return
+	}
+	st.lateBy = b.Rewind.Overrun
+	if x, y := &a.Rewind, &b.Rewind; x.Trigger != y.Trigger || x.Roll.ByDiameter != y.Roll.ByDiameter || x.Roll.Core != y.Roll.Core ||
+		!x.Roll.Length.Equal(y.Roll.Length) || !x.Roll.Diameter.Equal(y.Roll.Diameter) || y.Roll.ByDiameter && a.Web.Caliper != b.Web.Caliper {
+		l.wind(l.woundAt(st.S))
+		st.end = st.from + st.drawLength(&y.Roll)
+		st.late = false
+		st.aim()
 	}
 	st.touch()
 }

@@ -45,6 +45,7 @@ type wardrobe struct {
 	outfits []outfit
 	of      []int // outfit of each product
 	wears   int
+	wore    int       // before
 	slots   []*source // those that a product may have its own of
 }
 
@@ -127,12 +128,16 @@ func (s *source) sameLaw(t *source) bool {
 	return true
 }
 
-// dress makes the line one that runs the product. It rests, and so do its stations.
-func (l *line) dress(product int) {
+// dress makes the line one that runs the product, and says whether it was another. It
+// rests, and so do its stations.
+func (l *line) dress(product int) bool {
 	w := &l.wardrobe
 	to := w.of[product]
 	if to == w.wears {
-		return
+		return false
+	}
+	for i := range l.side {
+		l.side[i].creditAll() // by the laws that were
 	}
 	old, new := &w.outfits[w.wears], &w.outfits[to]
 	for i, src := range w.slots {
@@ -141,7 +146,7 @@ func (l *line) dress(product int) {
 			*src = w.outfits[b].kept[i]
 		}
 	}
-	w.wears, l.spec = to, new.spec
+	w.wore, w.wears, l.spec = w.wears, to, new.spec
 	for i := range l.side {
 		l.side[i].fit(&new.side[i])
 	}
@@ -153,4 +158,5 @@ func (l *line) dress(product int) {
 		b.left = b.every.draw()
 	}
 	l.moved, l.stale = true, true
+	return true
 }

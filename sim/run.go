@@ -141,11 +141,10 @@ func (s *run) cutWarmUp() {
 		l := &s.lines[i]
 		l.tally.processed = l.P
 		l.warm = l.tally
-		_, good := l.scrap.until(l.P)
-		l.scrap.restart(l.P)
 		if l.order.on {
-			l.order.cutWarmUp(l, good)
+			l.order.cutWarmUp(l)
 		}
+		l.scrap.restart(l.P)
 		for _, h := range l.low {
 			if h != nil {
 				h.clear()

@@ -48,6 +48,9 @@ type scrap struct {
 	edge  float64 // nothing before this can be claimed any more
 	roll  float64 // where the finished roll that is being wound begins
 	wound sum     // m, good web of it before edge
+
+	orders   []stretch // of the web that may still change; none without orders
+	products []produced
 }
 
 // claim makes the web from..to scrap of a class, where it is not scrap yet.
@@ -107,6 +110,7 @@ func (s *scrap) retire(edge, place float64) {
 		to := min(x.to, edge)
 		if from := max(s.edge, s.floor); to > from {
 			s.total[x.class].add(to - from)
+			s.wasteOrders(from, to)
 		}
 		s.edge = max(s.edge, to)
 		if x.to > edge {
@@ -126,6 +130,7 @@ func (s *scrap) retire(edge, place float64) {
 func (s *scrap) pass(to float64) {
 	if from := max(s.edge, s.floor); to > from {
 		s.good.add(to - from)
+		s.passOrders(from, to)
 		if from = max(from, s.roll); to > from {
 			s.wound.add(to - from)
 		}
@@ -141,6 +146,7 @@ func (s *scrap) endRoll(to float64, rejected bool) {
 		s.total[wRejected].add(s.wound.value)
 		s.claim(s.roll, to, wRejected)
 	}
+	s.endRollOrders(rejected)
 	s.roll, s.wound = to, sum{}
 }
 
@@ -148,6 +154,10 @@ func (s *scrap) endRoll(to float64, rejected bool) {
 func (s *scrap) restart(floor float64) {
 	s.total = [wasteClasses]sum{}
 	s.good, s.wound, s.floor = sum{}, sum{}, floor
+	for i := range s.orders {
+		x := &s.orders[i]
+		x.good, x.scrap, x.wound = sum{}, sum{}, sum{}
+	}
 }
 
 // until returns the scrap by class, and the good web, from the floor to the given

@@ -82,9 +82,9 @@ func (l *line) urgent(k Task, which int) bool {
 	case TaskRewindArm:
 		return l.side[1].standsForNext()
 	case TaskUnwindRecover:
-		return l.holds.on(hUnwindDepleted)
+		return l.holds.on(hUnwindDepleted) || l.order.settles
 	case TaskRewindRecover:
-		return l.holds.on(hRewindFull)
+		return l.holds.on(hRewindFull) || l.order.settles
 	case TaskRunOut, TaskBreak:
 		return l.holds.on(hWebBreak)
 	case TaskStop:
@@ -105,7 +105,7 @@ func (st *station) standsForNext() bool {
 	case st.kind == model.Flying:
 		return holds.on(st.hChange)
 	}
-	return st.mode == rest && st.phase == waits && holds.on(st.hStore)
+	return st.mode == rest && st.phase == waits && (holds.on(st.hStore) || st.l.order.settles)
 }
 
 // recount finds until when the line waits for an operator: a task that it stands

@@ -40,11 +40,14 @@ func results(s *random.Scenario) (*replicate.Results, error) {
 func tied(s *random.Scenario) bool {
 	study := studyOf(s)
 	return study != nil && slices.ContainsFunc(study.Alternatives, func(a model.Alternative) bool {
-		l := &a.Line
-		parts := l.Unwind.SpliceBreaks > 0 && l.Rewind.Change != model.None && l.Rewind.Trigger != model.ByLength
-		gentle := l.Process.Speed > 1000*min(l.Process.Accel, l.Process.Decel)
-		return parts || gentle || l.Crew.Lines > 1 || startsLow(l, 0) || startsLow(l, 1)
+		return slices.ContainsFunc(asRun(&a.Line), tiedLine)
 	})
+}
+
+func tiedLine(l *model.Line) bool {
+	parts := l.Unwind.SpliceBreaks > 0 && l.Rewind.Change != model.None && l.Rewind.Trigger != model.ByLength
+	gentle := l.Process.Speed > 1000*min(l.Process.Accel, l.Process.Decel)
+	return parts || gentle || l.Crew.Lines > 1 || startsLow(l, 0) || startsLow(l, 1)
 }
 
 // restless says that a line ramps much of the time that it moves, and speeds up
@@ -52,9 +55,11 @@ func tied(s *random.Scenario) bool {
 // does to the time of a rest grows by accel/decel with every stop.
 func restless(study *model.Study, r *replicate.Results) bool {
 	for i := range r.Alternatives {
-		m, p := r.Alternatives[i].Metrics, &study.Alternatives[i].Line.Process
-		if p.Accel > p.Decel && m["time.ramping"].Mean > 0.1*(1-m["time.stopped"].Mean) {
-			return true
+		m := r.Alternatives[i].Metrics
+		for _, p := range asRun(&study.Alternatives[i].Line) {
+			if p.Process.Accel > p.Process.Decel && m["time.ramping"].Mean > 0.1*(1-m["time.stopped"].Mean) {
+				return true
+			}
 		}
 	}
 	return false
@@ -139,10 +144,11 @@ func unlessFickle(s *random.Scenario, as *replicate.Results, err error) error {
 	}
 	study := studyOf(s)
 	for i := range study.Alternatives {
-		l := &study.Alternatives[i].Line
-		l.Process.Speed *= 1 + 1e-13
-		l.Process.RatedSpeed *= 1 + 1e-13
-		l.Process.Path = l.Process.Path*(1+1e-13) + 1e-12
+		for _, l := range asRun(&study.Alternatives[i].Line) {
+			l.Process.Speed *= 1 + 1e-13
+			l.Process.RatedSpeed *= 1 + 1e-13
+			l.Process.Path = l.Process.Path*(1+1e-13) + 1e-12
+		}
 	}
 	x, failed := simulate(study, replicate.Options{Workers: 1, Watch: func(sim.State) error { return nil }})
 	if failed == nil && agree(as, x, 1e-9, one) != nil {

@@ -18,6 +18,26 @@ type watcher struct {
 	last   map[[3]int]sim.State
 }
 
+// asRun are the lines that a line runs as: of each product one.
+func asRun(l *model.Line) []*model.Line {
+	list := []*model.Line{l}
+	for i := range l.Products {
+		list = append(list, l.Products[i].Line)
+	}
+	return list
+}
+
+// topSpeed is the speed of the fastest, m/s.
+func topSpeed(l *model.Line) float64 {
+	top := l.Process.Speed
+	for i := range l.Products {
+		if v := l.Products[i].Line.Process.Speed; v > top {
+			top = v
+		}
+	}
+	return top
+}
+
 func newWatcher(study *model.Study) *watcher {
 	return &watcher{study: study, events: mostEvents(study), last: map[[3]int]sim.State{}}
 }
@@ -37,7 +57,7 @@ func (w *watcher) look(x sim.State) error {
 		return breaks("events without end", "%d events by %g s of %g s", x.Events, x.Time, w.study.Run.Horizon)
 	case x.Busy < 0 || x.Busy > l.Crew.Operators:
 		return breaks("more operators than there are", "%d of %d busy at %g s", x.Busy, l.Crew.Operators, x.Time)
-	case !(x.Speed[1] >= 0 && x.Speed[1] <= l.Process.Speed*(1+1e-12)):
+	case !(x.Speed[1] >= 0 && x.Speed[1] <= topSpeed(l)*(1+1e-12)):
 		return breaks("speed of the process out of range", "%g m/s at %g s", x.Speed[1], x.Time)
 	}
 	for i, s := range [2]*model.Storage{&l.Unwind.Storage, &l.Rewind.Storage} {
@@ -61,6 +81,14 @@ func (w *watcher) look(x sim.State) error {
 // because a storage stops it again and again: each start uses up what the restart
 // level let gather.
 func hunting(l *model.Line, processed float64) int64 {
+	most := int64(0)
+	for _, p := range asRun(l) {
+		most = max(most, huntingOf(p, processed))
+	}
+	return most
+}
+
+func huntingOf(l *model.Line, processed float64) int64 {
 	stop := model.StoppingLength(l.Process.Speed, l.Process.Decel)
 	n := 0.0
 	for i, s := range [2]*model.Storage{&l.Unwind.Storage, &l.Rewind.Storage} {
@@ -129,7 +157,11 @@ func near(lengths ...float64) float64 { return 1e-6 + 1e-12*slices.Max(lengths) 
 // clock is how exactly lengths are known for the clock: it is right to its last
 // digit, and so much passes, or is needed to stop, in a few of those, m.
 func clock(l *model.Line, t float64) float64 {
-	return 2e-15 * t * (l.Unwind.MaxSpeed + l.Rewind.MaxSpeed + l.Process.Speed*(1+l.Process.Accel/l.Process.Decel))
+	most := 0.0
+	for _, p := range asRun(l) {
+		most = max(most, p.Unwind.MaxSpeed+p.Rewind.MaxSpeed+p.Process.Speed*(1+p.Process.Accel/p.Process.Decel))
+	}
+	return 2e-15 * t * most
 }
 
 func inside(l *model.Line, i int, content, capacity float64, x sim.State) error {

@@ -135,12 +135,12 @@ func (s *Scenario) Scaled(length, time float64) *Scenario {
 }
 
 // Reversed returns the scenario with the elements of every array of tables but
-// the alternatives in the opposite order.
+// the alternatives and the products in the opposite order.
 func (s *Scenario) Reversed() *Scenario {
 	c := &Scenario{Seed: s.Seed, Values: map[string]Value{}}
 	for path, v := range s.Values {
 		c.Values[numbered.ReplaceAllStringFunc(path, func(at string) string {
-			if strings.HasPrefix(path, "alternative[") {
+			if strings.HasPrefix(path, "alternative[") || strings.HasPrefix(path, "product[") {
 				return at
 			}
 			return "[" + strings.Map(func(r rune) rune {

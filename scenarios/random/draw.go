@@ -48,6 +48,7 @@ func (d *drawer) all() {
 			d.overlay(&keys[j], fmt.Sprintf("alternative[%d].", i))
 		}
 	}
+	d.products(keys)
 }
 
 // places are the paths of a row: one for each element of the array it is in.
@@ -67,6 +68,11 @@ func (d *drawer) isGiven(k *scenarios.Key, path string) bool {
 	c := d.chance(path, "given")
 	table, _, nested := strings.Cut(k.Path, ".")
 	several := strings.Contains(k.Path, "[]")
+	if d.mood.orders || ofOrders(k.Path) {
+		if given, known := d.orders(k, path, c); known {
+			return given
+		}
+	}
 	switch {
 	case d.loses(path):
 		return false
@@ -92,7 +98,7 @@ func nearlyAlways(path string) bool {
 // overlay lays a key over the base in an alternative, now and then.
 func (d *drawer) overlay(k *scenarios.Key, prefix string) {
 	table, _, _ := strings.Cut(k.Path, ".")
-	if strings.Contains(k.Path, "[]") || table == "run" || table == "title" || table == "units" {
+	if strings.Contains(k.Path, "[]") || table == "run" || table == "title" || table == "units" || table == "orders" || d.mood.orders && table == "jobs" || !d.mood.orders && ofOrders(k.Path) {
 		return
 	}
 	path := prefix + k.Path

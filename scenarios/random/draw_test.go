@@ -69,12 +69,18 @@ func TestEverythingIsDrawn(t *testing.T) {
 					seen[row+" = 0"]++
 				}
 			}
-			if overlaid.MatchString(path) && !strings.HasPrefix(row, "alternative") {
+			if key, own := ownOf(path); own {
+				seen["own "+key]++
+			} else if overlaid.MatchString(path) && !strings.HasPrefix(row, "alternative") {
 				seen["overlay"]++
 			}
 		}
 	}
+	own, of := 0, 0
 	for _, k := range scenarios.Keys() {
+		if slices.Contains(listOnly, k.Path) {
+			continue
+		}
 		assert.Positive(t, seen[k.Path], k.Path)
 		for _, choice := range k.Choices {
 			assert.Positive(t, seen[fmt.Sprintf("%s = %q", k.Path, choice)], "%s = %q", k.Path, choice)
@@ -91,8 +97,12 @@ func TestEverythingIsDrawn(t *testing.T) {
 		if strings.Contains(k.Kind, "share of capacity") {
 			assert.Positive(t, seen[fmt.Sprint(k.Path, " in ", model.Share)], "%s as a share", k.Path)
 		}
+		if scenarios.OfProduct(k.Path) && !isRival(k.Path) {
+			own += min(1, seen["own "+k.Path])
+			of++
+		}
 		if low, high, open := k.Bounds(); low == 0 && !open && k.Dim != "" && !math.IsInf(high, 1) && !strings.HasPrefix(k.Kind, "whole") {
-			assert.Positive(t, seen[k.Path+" = 0"], "%s = 0", k.Path)
+			assert.Positive(t, seen[k.Path+" = 0"]+seen[k.Path+` = "0 %"`], "%s = 0", k.Path)
 		}
 		for _, unit := range strings.Split(k.Dim.Units(), ", ") {
 			assert.Positive(t, seen["unit "+unit], "unit %q", unit)
@@ -106,6 +116,7 @@ func TestEverythingIsDrawn(t *testing.T) {
 	assert.Positive(t, seen["law gamma mean"], "gamma by mean and sd")
 	assert.Positive(t, seen[`run.warm_up = "auto"`])
 	assert.Positive(t, seen["overlay"], "an alternative that lays something over the base")
+	assert.Greater(t, own, of*3/4, "keys that products have of their own")
 }
 
 // Where one number is compared with another, both sides are drawn, and both the same.
@@ -304,8 +315,30 @@ func TestCornersAreDrawn(t *testing.T) {
 			return l.Unwind.Change == model.Flying && l.Unwind.Load.Mean()+l.Unwind.Prepare.Mean() > l.Unwind.Roll.Mean(l.Web)/l.Process.Speed
 		},
 		"one operator, three lines": func(_ *model.Study, l *model.Line) bool { return l.Crew.Lines == 3 && l.Crew.Operators == 1 },
-		"a warm-up":                 func(s *model.Study, _ *model.Line) bool { return s.Run.WarmUp > 0 },
-		"a warm-up of its own":      func(s *model.Study, _ *model.Line) bool { return s.Run.WarmUpAuto },
+		"one product":               func(_ *model.Study, l *model.Line) bool { return l.Orders != nil && len(l.Products) == 1 },
+		"products of one web": func(_ *model.Study, l *model.Line) bool {
+			return len(l.Products) > 1 && l.Products[0].SameStock(&l.Products[1]) && l.Products[0].Line.Process.Speed != l.Products[1].Line.Process.Speed
+		},
+		"products of two webs": func(_ *model.Study, l *model.Line) bool {
+			return len(l.Products) > 1 && !l.Products[0].SameStock(&l.Products[1]) && zero(l)
+		},
+		"orders of good web": func(_ *model.Study, l *model.Line) bool {
+			return l.Orders != nil && l.Orders.Good && l.Process.StopScrap.Mean() > 0
+		},
+		"part rolls not reused": func(_ *model.Study, l *model.Line) bool { return l.Orders != nil && !l.Unwind.Reuse },
+		"rolls of several orders": func(_ *model.Study, l *model.Line) bool {
+			return l.Orders != nil && l.Rewind.Change != model.None && !l.Rewind.EndWithOrder
+		},
+		"orders on three lines": func(s *model.Study, l *model.Line) bool {
+			return l.Orders != nil && l.Crew.Lines == 3 && s.Run.WarmUp > 0
+		},
+		"a share of 0 %":      func(_ *model.Study, l *model.Line) bool { return len(l.Products) > 1 && l.Products[1].Share == 0 },
+		"a changeover of two": func(_ *model.Study, l *model.Line) bool { return l.Changeover.Operators > 1 },
+		"a pair and a difference": func(_ *model.Study, l *model.Line) bool {
+			return len(l.Changeover.Between) > 0 && len(l.Changeover.When) > 0
+		},
+		"a warm-up":            func(s *model.Study, _ *model.Line) bool { return s.Run.WarmUp > 0 },
+		"a warm-up of its own": func(s *model.Study, _ *model.Line) bool { return s.Run.WarmUpAuto },
 		"everything at once": func(_ *model.Study, l *model.Line) bool {
 			return l.WebBreaks != nil && l.Jobs != nil && len(l.Stops) > 0 && len(l.Crew.Duties) > 0 && len(l.Crew.Breaks) > 0 && l.Crew.Lines > 1 && zero(l) && l.Rewind.Change != model.None
 		},

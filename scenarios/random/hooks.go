@@ -46,7 +46,7 @@ func byExample(factor float64) hook {
 var hooks = map[string]hook{}
 
 func hookOf(path string) (hook, bool) {
-	row := numbered.ReplaceAllString(overlaid.ReplaceAllString(path, ""), "[]")
+	row := rowOf(path)
 	if h, ok := hooks[row]; ok {
 		return h, true
 	}
@@ -100,9 +100,11 @@ func init() {
 		"web_breaks.repair": {number: func(d *drawer, c chance, _ string) float64 {
 			return d.si("web_breaks.mean_length") / d.si("line.speed") * c.log(1e-3, 0.5)
 		}},
-		"stop[].name":        {word: name},
-		"crew.duty[].name":   {word: name},
-		"alternative[].name": {word: name},
+		"stop[].name":         {word: name},
+		"crew.duty[].name":    {word: name},
+		"alternative[].name":  {word: name},
+		"product[].name":      {word: name},
+		"records.alternative": {word: func(d *drawer, _ chance, _ string) string { return d.value("alternative[0].name").Word }},
 
 		"web_breaks.mean_length": {steady: true, number: func(d *drawer, c chance, _ string) float64 { return d.si("unwind.roll_length") * c.log(0.2, 30) }},
 		"web_breaks.at_speed":    {steady: true, number: of("line.speed", 0.5, 2).number},

@@ -42,7 +42,11 @@ func Draw(seed uint64) (*Scenario, *scenarios.Scenario, error) {
 			return s, nil, err
 		default:
 			for _, p := range wrong.Problems {
-				d.mend(p.Key)
+				if strings.Contains(p.What, " (product ") {
+					d.mendProducts(p.Key)
+				} else {
+					d.mend(p.Key)
+				}
 			}
 		}
 	}
@@ -80,6 +84,30 @@ func (d *drawer) mend(key string) {
 			}
 		}
 	}
+}
+
+// mendProducts does something about a key that is refused for a product: what it has
+// of its own of the key, then of the speed and ramps of the line, is dropped.
+func (d *drawer) mendProducts(key string) {
+	d.tries["product "+key]++
+	for _, of := range []func(own string) bool{
+		func(own string) bool { return own == key },
+		func(own string) bool { return table(own) == "line." },
+		func(own string) bool { return table(own) == table(key) },
+		func(string) bool { return true },
+	} {
+		found := false
+		for path := range d.given {
+			if own, yes := ownOf(path); yes && of(own) {
+				delete(d.given, path)
+				found = true
+			}
+		}
+		if found {
+			return
+		}
+	}
+	d.mend(key)
 }
 
 func table(path string) string { return path[:strings.LastIndexByte(path, '.')+1] }
@@ -129,32 +157,47 @@ func Events(study *model.Study) float64 {
 	sum := 0.0
 	for i := range study.Alternatives {
 		l := &study.Alternatives[i].Line
-		h := study.Run.Horizon
-		web := l.Process.Speed * h
-		events := 20 * web / l.Unwind.Roll.Mean(l.Web)
-		if l.Rewind.Change != model.None {
-			events += 20 * web / l.Rewind.Roll.Mean(l.Web)
+		most := events(l, study.Run.Horizon)
+		order := 0.0 // m, in the mean
+		for k := range l.Products {
+			p := &l.Products[k]
+			most = max(most, events(p.Line, study.Run.Horizon))
+			order += p.Share * p.OrderLength.Mean()
 		}
-		if b := l.WebBreaks; b != nil {
-			events += 8 * web / b.MeanLength * math.Pow(l.Process.Speed/b.AtSpeed, b.Exponent)
-		}
-		for _, s := range l.Stops {
-			events += 6 * h / s.Every.Mean()
-		}
-		for _, x := range l.Crew.Duties {
-			if x.PerRoll == 0 {
-				events += 3 * h / x.Every.Mean()
+		if l.Orders != nil && order > 0 {
+			for k := range l.Products {
+				most += 20 * l.Products[k].Line.Process.Speed * study.Run.Horizon / order * l.Products[k].Share
 			}
 		}
-		if l.Jobs != nil {
-			events += 8 * web / l.Jobs.Length.Mean()
-		}
-		events += 2 * float64(len(l.Crew.Breaks)) * h / l.Crew.Shift
-		sum += events * float64(l.Crew.Lines)
+		sum += most * float64(l.Crew.Lines)
 	}
 	runs := float64(study.Run.Replications)
 	if study.Run.WarmUpAuto {
 		runs += 5
 	}
 	return sum * runs
+}
+
+// events is about how many events a line has that makes one product.
+func events(l *model.Line, h float64) float64 {
+	web := l.Process.Speed * h
+	events := 20 * web / l.Unwind.Roll.Mean(l.Web)
+	if l.Rewind.Change != model.None {
+		events += 20 * web / l.Rewind.Roll.Mean(l.Web)
+	}
+	if b := l.WebBreaks; b != nil {
+		events += 8 * web / b.MeanLength * math.Pow(l.Process.Speed/b.AtSpeed, b.Exponent)
+	}
+	for _, s := range l.Stops {
+		events += 6 * h / s.Every.Mean()
+	}
+	for _, x := range l.Crew.Duties {
+		if x.PerRoll == 0 {
+			events += 3 * h / x.Every.Mean()
+		}
+	}
+	if l.Jobs != nil {
+		events += 8 * web / l.Jobs.Length.Mean()
+	}
+	return events + 2*float64(len(l.Crew.Breaks))*h/l.Crew.Shift
 }

@@ -1,5 +1,7 @@
 package random
 
+import "strings"
+
 // mood is how a scenario is to be on the whole, so that some are bare and some
 // have everything at once, some hold no chance and some are full of limits.
 type mood struct {
@@ -11,6 +13,7 @@ type mood struct {
 	rolls  float64 // parent rolls that the horizon is about
 	heirs  int     // alternatives
 	hungry bool    // long stops, short rolls, slow refills: storages that start again nearly empty
+	orders bool    // it makes orders of products, a mix
 }
 
 func moodOf(seed uint64) mood {
@@ -24,6 +27,7 @@ func moodOf(seed uint64) mood {
 		m.heirs = 1 + c.IntN(2)
 		m.rolls /= 2
 	}
+	m.orders = stream(seed, "mood of orders").is(0.25)
 	return m
 }
 
@@ -32,6 +36,10 @@ func (m mood) count(c chance, array string) int {
 	switch {
 	case array == "alternative":
 		return m.heirs
+	case array == "product" && m.orders:
+		return pick(c, 1, 2, 2, 3, 4)
+	case array == "product" || strings.HasPrefix(array, "changeover") && !m.orders:
+		return 0
 	case !c.is(m.tables * 0.7):
 		return 0
 	case c.is(0.02):

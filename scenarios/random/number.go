@@ -40,7 +40,10 @@ func (d *drawer) number(k *scenarios.Key, path string, c chance) float64 {
 	low, high, open := k.Bounds()
 	h, hooked := hookOf(path)
 	var x float64
+	key, own := ownOf(path)
 	switch {
+	case own && (h.steady || key == "line.speed") && d.given[key]:
+		x = d.si(key) * c.around(0.5, 2)
 	case hooked && h.number != nil:
 		x = h.number(d, c, path)
 	case !math.IsInf(high, 1):

@@ -22,7 +22,7 @@ type Scenario struct {
 // row says which row of the key table a path is of.
 var (
 	numbered = regexp.MustCompile(`\[\d+\]`)
-	overlaid = regexp.MustCompile(`^alternative\[\d+\]\.`)
+	overlaid = regexp.MustCompile(`^(alternative|product)\[\d+\]\.`)
 	rows     = func() map[string]*scenarios.Key {
 		m := map[string]*scenarios.Key{}
 		keys := scenarios.Keys()
@@ -34,11 +34,15 @@ var (
 )
 
 // row is the row of the key table that says what the path holds; nil for none.
-func row(path string) *scenarios.Key {
-	if k := rows[numbered.ReplaceAllString(path, "[]")]; k != nil {
-		return k
+func row(path string) *scenarios.Key { return rows[rowOf(path)] }
+
+// rowOf is the path of that row: of a key that an alternative or a product has of its
+// own, that of the line's.
+func rowOf(path string) string {
+	if own := numbered.ReplaceAllString(path, "[]"); rows[own] != nil {
+		return own
 	}
-	return rows[numbered.ReplaceAllString(overlaid.ReplaceAllString(path, ""), "[]")]
+	return numbered.ReplaceAllString(overlaid.ReplaceAllString(path, ""), "[]")
 }
 
 // With returns a copy with some values changed; a Value without anything in it
