@@ -78,14 +78,14 @@ func resultOf(t *testing.T, line model.Line, horizon float64, replications int, 
 // of 400 runs of 20 short replications, on lines with rare causes, and is in the
 // mean no wider than that of counting alone. A coverage of 93 % passes the test but
 // in 1 of 4,000 (3.5 binomial errors). The truth is from 400 times as much as one
-// run. The usual form has 60 runs and a truth of 3,000 replications, whose error
-// is a twelfth of a standard error at most.
+// run. The usual form has 100 runs and a truth from 60 times as much, whose error
+// is a seventh of a half width at most.
 func TestIntervalsCoverRareCauses(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
 	const horizon = 6 * 3600
-	seeds, pieces := effort.Of(0, 60, 400), effort.Of(0, 6, 80)
+	seeds, pieces := effort.Of(0, 100, 400), effort.Of(0, 12, 80)
 	for name, line := range rareLines() {
 		t.Run(name, func(t *testing.T) {
 			var mu sync.Mutex
