@@ -3,7 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
-	"slices"
+	"strings"
 )
 
 // Safety is the caution that goes with every load, nip, carriage, torque and
@@ -18,11 +18,18 @@ func CautionsOf(l *Line, sys System) []string {
 		return cautionsOf(l, sys, false)
 	}
 	var list []string
+	of := map[string][]string{}
 	for i := range l.Products {
 		for _, text := range cautionsOf(l.Products[i].Line, sys, true) {
-			if !slices.Contains(list, text) {
+			if of[text] == nil {
 				list = append(list, text)
 			}
+			of[text] = append(of[text], l.Products[i].Name)
+		}
+	}
+	for i, text := range list {
+		if names := of[text]; len(names) < len(l.Products) {
+			list[i] = strings.Join(names, ", ") + ": " + text
 		}
 	}
 	return list
