@@ -76,7 +76,7 @@ func spans(values []Value, from float64) (list []span, below int) {
 // newSample gathers spans above a least value.
 func newSample(list []span, from, least float64) *sample {
 	s := &sample{from: from - least, n: float64(len(list)), gain: sure}
-	groups := make([]row, 0, len(list))
+	var groups []row
 	var sumLog, sumSquare, squares float64
 	for i := 0; i < len(list); {
 		j := i
@@ -100,6 +100,7 @@ func newSample(list []span, from, least float64) *sample {
 	s.log = sumLog / s.n
 	s.sdLog = math.Sqrt(max(1e-12, sumSquare/s.n-s.log*s.log))
 	sd := math.Sqrt(max(0, squares-s.mean*s.mean))
+	s.exact = groups[:0] // each is read before its place is taken
 	i := 0
 	for _, g := range groups {
 		if g.width == 0 || g.width <= narrow*min(g.x, sd) {
