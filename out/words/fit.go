@@ -22,7 +22,7 @@ const (
 	FitShare      = "% of loss"
 	FitRate       = "rate, running h"
 	FitLimits     = "%g %% limits"
-	fitOneStop    = "too wide: one stop"
+	fitOneStop    = "too wide"
 	FitBetween    = "between"
 	FitLasts      = "lasts"
 	FitIs         = "is"
@@ -214,6 +214,7 @@ func FitRateText(r fit.Rates) (rate, limits string) {
 	return fitRateText(r)
 }
 
+// fitRateText is FitRateText with the limits of one stop too, where they stand beside a law.
 func fitRateText(r fit.Rates) (rate, limits string) {
 	digits := func(x float64) string { return Tidy(fmt.Sprintf("%.2g", 3600*x)) }
 	if math.IsInf(r.Mean, 0) || math.IsNaN(r.Mean) {

@@ -79,7 +79,7 @@ func TestFitLaw(t *testing.T) {
 	assert.Equal(t, "0.333", rate)
 	assert.Equal(t, "0.04–1.2", limits)
 	rate, limits = FitRateText(fit.Rate(1, 6*3600, 0.95))
-	assert.Equal(t, [2]string{"0.167", "too wide: one stop"}, [2]string{rate, limits})
+	assert.Equal(t, [2]string{"0.167", "too wide"}, [2]string{rate, limits})
 	_, limits = FitRateText(fit.Rate(0, 6*3600, 0.95))
 	assert.Equal(t, "0–0.61", limits)
 }
