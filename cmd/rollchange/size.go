@@ -175,7 +175,8 @@ start before refill. Changes that fail and are made by hand are shown beside it;
 			if o.station != "" && o.station != "unwind" && o.station != "rewind" {
 				return nil, fmt.Errorf("--station: %q is not unwind or rewind", o.station)
 			}
-			if err := o.storageRecords(&s.Study); err != nil {
+			records, err := o.storageRecords(&s.Study)
+			if err != nil {
 				return nil, err
 			}
 			var answers []*whatif.Answer
@@ -185,8 +186,10 @@ start before refill. Changes that fail and are made by hand are shown beside it;
 				if err != nil {
 					return nil, err
 				}
-				if s.Study.Run.Records == model.RecordsObserved {
-					whatif.SizeWithRecords(s, q, a)
+				if records != nil {
+					if err := whatif.SizeWithRecords(cmd.Context(), s, q, a, records, opt); err != nil {
+						return nil, err
+					}
 				}
 				answers = append(answers, a)
 			}
@@ -194,7 +197,7 @@ start before refill. Changes that fail and are made by hand are shown beside it;
 		})
 	o.addRecords(cmd)
 	f := cmd.Flags()
-	f.Lookup("records").Usage = "say which storage holds the risk over what the records of the dwell leave open; --records=none: not"
+	f.Lookup("records").Usage = "say which storage holds the risk over what the records leave open; --records=none: not"
 	f.StringVar(&o.risk, "risk", "1 per year", "depletions allowed: a chance for each change (1e-4) or a number in a time (\"1 per year\")")
 	o.addRare(cmd)
 	f.StringVar(&o.most, "most", "1000 m", "the largest storage to consider")
