@@ -89,8 +89,11 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 				return err
 			}
 			err = o.write(cmd, func(w io.Writer) error {
-				if o.json {
+				switch {
+				case o.json:
 					return machine.AnswersJSON(w, about(s), answers, run, s.Study.Units)
+				case o.csv:
+					return machine.AnswersCSV(w, answers)
 				}
 				for i, a := range answers {
 					if i > 0 {
@@ -116,8 +119,10 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 	o.addScenario(cmd)
 	f := cmd.Flags()
 	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
+	f.BoolVar(&o.csv, "csv", false, "print CSV in SI units")
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
 	o.addWork(cmd)
+	cmd.MarkFlagsMutuallyExclusive("json", "csv")
 	return cmd
 }
 
