@@ -18,6 +18,10 @@ import (
 var laws = []law{
 	{"ends", 1, endsWell},
 	{"orders", 1, ordersHold},
+	{"a product nobody orders", 8, neverOrdered},
+	{"products spelled out", 8, spelledOut},
+	{"one product is jobs", 4, oneProductIsJobs},
+	{"workers on a list", 16, ordersForWorkers},
 	{"units", 8, sameInUnits},
 	{"times doubled", 8, sameInTime},
 	{"lengths doubled", 8, sameInLength},
