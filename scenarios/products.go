@@ -3,6 +3,7 @@ package scenarios
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"rollchange/model"
@@ -192,6 +193,9 @@ func (c *checker) changeovers(l *model.Line, names map[string]int) {
 				c.bad(p+"changes", "is not a key that a product may have"+didYouMean(w.Changes), `changes = "web.width"`)
 			}
 			continue
+		}
+		if slices.ContainsFunc(l.Changeover.When, func(x model.When) bool { return x.Changes == w.Changes }) {
+			c.bad(p+"changes", "the key stands twice", "")
 		}
 		w.Differs = make([][]bool, len(l.Products))
 		for a := range l.Products {

@@ -120,6 +120,9 @@ func TestOrdersThatAreRefused(t *testing.T) {
 			when := fmt.Sprintf("changeover.when[%d].changes", len(l.Changeover.When))
 			refused(s, when, change{"changeover.when[90].changes": word(strconv.Quote(key)), "changeover.when[90].adds": example(rows["changeover.time"])})
 		}
+		if n := len(l.Changeover.When); n > 0 {
+			refused(s, fmt.Sprintf("changeover.when[%d].changes", n), change{"changeover.when[90].changes": word(strconv.Quote(l.Changeover.When[0].Changes)), "changeover.when[90].adds": example(rows["changeover.time"])})
+		}
 		if l.Unwind.Change == model.ZeroSpeed && !l.Unwind.Storage.Slow && l.Products[1].Line.Unwind.MaxSpeed == l.Unwind.MaxSpeed {
 			top := l.Unwind.MaxSpeed
 			refused(s, "unwind.max_speed", change{"product[1].line.speed": metresPerSecond(top), "product[1].line.rated_speed": {}})
