@@ -141,9 +141,13 @@ func (o *orderClock) start(l *line) {
 }
 
 func (o *orderClock) solve(l *line) {
-	if o.on && !o.due {
-		o.aim(l)
-		l.slots[l.slotJob()] = l.foreseen(o.end - l.P)
+	if !o.on || o.due {
+		return
+	}
+	o.aim(l)
+	l.slots[l.slotJob()] = l.foreseen(o.end - l.P)
+	if l.slots[l.slotEarliest()] < never { // it has not begun
+		l.slots[l.slotJob()] = never
 	}
 }
 

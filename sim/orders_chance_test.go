@@ -25,6 +25,9 @@ func makesOrders(l model.Line, seed uint64) model.Line {
 		return model.Dist{Law: model.Gamma, A: shape, B: d.Mean() * by / shape}
 	}
 	l.Jobs = nil
+	for _, s := range []*model.Storage{&l.Unwind.Storage, &l.Rewind.Storage} {
+		s.SlowSpeed = min(s.SlowSpeed, 0.7*l.Process.Speed) // below that of the slowest product
+	}
 	base := l
 	roll := l.Unwind.Roll.Mean(l.Web)
 	for i, name := range []string{"a", "b", "c"} {
@@ -36,7 +39,6 @@ func makesOrders(l model.Line, seed uint64) model.Line {
 			p.Unwind.Dwell, p.Unwind.Residual = scaled(base.Unwind.Dwell, in(0.8, 1.4)), base.Unwind.Residual*in(1, 2)
 			p.Rewind.Dwell = scaled(base.Rewind.Dwell, in(0.8, 1.4))
 			p.Unwind.SpliceSuccess = min(1, base.Unwind.SpliceSuccess*in(0.9, 1.05))
-			p.Unwind.Storage.SlowSpeed, p.Rewind.Storage.SlowSpeed = min(base.Unwind.Storage.SlowSpeed, 0.9*v), min(base.Rewind.Storage.SlowSpeed, 0.9*v)
 		}
 		p.Web.Stock = []string{"one", "one", "other"}[i]
 		l.Products = append(l.Products, model.Product{Name: name, Line: &p, Share: 1. / 3, OrderLength: model.Dist{Law: model.Uniform, A: 0.3 * roll, B: 1.5 * roll}})
