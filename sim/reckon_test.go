@@ -115,6 +115,10 @@ func TestReckoningAtOtherCapacitiesIsNearTheSimulation(t *testing.T) {
 	for _, name := range []string{"dwell only", "failures", "web breaks", "both storages"} {
 		lines[name+", with orders"] = makesOrders(lines[name], 5)
 	}
+	quick := makesOrders(lines["dwell only"], 5)
+	quick.Unwind.Dwell = model.Const(1) // as of product a
+	quick.Products[0].Line.Unwind.Dwell = quick.Unwind.Dwell
+	lines["products of other dwells"] = quick
 	for name, l := range lines {
 		near := 0.025
 		if l.Orders != nil {
