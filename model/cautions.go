@@ -3,7 +3,8 @@ package model
 import (
 	"fmt"
 	"math"
-	"slices"
+	"strconv"
+	"strings"
 )
 
 // Safety is the caution that goes with every load, nip, carriage, torque and
@@ -17,15 +18,50 @@ func CautionsOf(l *Line, sys System) []string {
 	if l.Orders == nil {
 		return cautionsOf(l, sys, false)
 	}
+	// Of cautions that differ in their figures alone one stands for all: that of the
+	// largest figure, as the heaviest roll, or of the storage that lasts least.
 	var list []string
+	at, figures, of := map[string]int{}, map[string]float64{}, map[string][]string{}
 	for i := range l.Products {
 		for _, text := range cautionsOf(l.Products[i].Line, sys, true) {
-			if !slices.Contains(list, text) {
-				list = append(list, text)
+			form, figure := firstFigure(text)
+			if strings.HasSuffix(form, "lasts for ") {
+				figure = -figure
 			}
+			k, known := at[form]
+			switch {
+			case !known:
+				k = len(list)
+				at[form], list = k, append(list, text)
+			case figure > figures[form]:
+				list[k], of[form] = text, nil
+			case figure < figures[form]:
+				continue
+			}
+			figures[form] = figure
+			of[form] = append(of[form], l.Products[i].Name)
+		}
+	}
+	for form, k := range at {
+		if names := of[form]; len(names) < len(l.Products) {
+			list[k] = strings.Join(names, ", ") + ": " + list[k]
 		}
 	}
 	return list
+}
+
+// firstFigure parts a text before its first figure, and reads that; 0 where it has none.
+func firstFigure(text string) (before string, figure float64) {
+	i := strings.IndexAny(text, "0123456789")
+	if i < 0 {
+		return text, 0
+	}
+	n := i
+	for n < len(text) && (text[n] >= '0' && text[n] <= '9' || text[n] == '.') {
+		n++
+	}
+	figure, _ = strconv.ParseFloat(strings.TrimRight(text[i:n], "."), 64)
+	return text[:i], figure
 }
 
 // cautionsOf are those of a line, or of one product of a line with orders.

@@ -127,6 +127,8 @@ func (k *Key) Example() string {
 	switch {
 	case k.Default != "" && k.kind != special:
 		return name + " = " + k.Default
+	case k.kind == text && k.example != "":
+		return name + " = " + k.example
 	case len(k.Choices) > 0:
 		return fmt.Sprintf("%s = %q", name, k.Choices[0])
 	case k.kind == text:

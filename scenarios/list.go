@@ -43,7 +43,7 @@ func (d *data) list(o *ordersRead) *listRead {
 // listed is the list as a table.
 func (d *data) listed(o *ordersRead) (*cells.Table, error) {
 	if o.file == "" {
-		return cells.Read("orders.list", []byte(o.text))
+		return cells.ReadAtMost("orders.list", []byte(o.text), orders.MostRows)
 	}
 	text, err := d.text(o.file)
 	if err != nil {
@@ -64,7 +64,7 @@ func (d *data) table(name string, text []byte, sheet string) (*cells.Table, erro
 		}
 		return d.workbook(name, text, sheet)
 	}
-	return cells.Read(name, text)
+	return cells.ReadAtMost(name, text, orders.MostRows)
 }
 
 // list reads the list of orders of an alternative and finds its products.

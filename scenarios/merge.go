@@ -132,6 +132,9 @@ func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
 		switch v := raw.(type) {
 		case map[string]any:
 			if isTable[key] && !isArray[key] {
+				if len(v) == 0 && key == "orders" { // a mix needs no key of it
+					out[full] = leaf{true, line}
+				}
 				r.flatten(v, here, full, out)
 				continue
 			}
@@ -151,6 +154,10 @@ func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
 				}
 				continue
 			}
+		}
+		if own := strings.TrimPrefix(key, "product[]."); own != key && (rowOf[own] != nil || isTable[own]) {
+			r.errs.add(line, here, "belongs to the line, not to a product: products share kinds of change, storages, crew and stops", "it above the first [[product]]")
+			continue
 		}
 		what := "no such key"
 		if isTable[key] {

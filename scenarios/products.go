@@ -63,7 +63,7 @@ func (b *builder) orders(t *target, v leaves, c *checker) {
 	first := func(table string) (path string, given bool) {
 		line := math.MaxInt
 		for p, x := range v {
-			if (strings.HasPrefix(p, table+".") || strings.HasPrefix(p, table+"[")) && (x.line < line || x.line == line && p < path) {
+			if (p == table || strings.HasPrefix(p, table+".") || strings.HasPrefix(p, table+"[")) && (x.line < line || x.line == line && p < path) {
 				path, line, given = p, x.line, true
 			}
 		}

@@ -34,6 +34,11 @@ func Schema() []byte {
 	for _, root := range []object{base, overlay, shared} {
 		setRequired(root)
 	}
+	product := shared["properties"].(object)["product"].(object)["items"].(object)["properties"].(object)
+	for _, table := range productTables {
+		name := strings.TrimSuffix(table, ".")
+		product[name] = ref(name)
+	}
 	for name, fields := range shared["properties"].(object) {
 		s.defs[name] = fields
 		for _, root := range []object{base, overlay} {

@@ -62,7 +62,7 @@ func TestCalculatedAndCountedAgreeWithOrders(t *testing.T) {
 			continue
 		}
 		l = makesOrders(l, 3)
-		run := model.Run{Horizon: 10 * 86400, WarmUp: 3600, Replications: effort.Of(20, 40, 150), Seed: 11}
+		run := model.Run{Horizon: 10 * 86400, WarmUp: 3600, Replications: effort.Of(10, 20, 150), Seed: 11}
 		for which, kind := range [2]model.ChangeKind{l.Unwind.Change, l.Rewind.Change} {
 			if !kind.Stores() {
 				continue
@@ -82,7 +82,7 @@ func TestCalculatedAndCountedAgreeOnRandomLinesWithOrders(t *testing.T) {
 		t.Skip("long")
 	}
 	tried := 0
-	for seed := range uint64(effort.Of(0, 40, 300)) {
+	for seed := range uint64(effort.Of(0, 20, 300)) {
 		l := makesOrders(invented.Random(seed), seed)
 		for which, kind := range [2]model.ChangeKind{l.Unwind.Change, l.Rewind.Change} {
 			if !kind.Stores() {
@@ -131,7 +131,7 @@ func TestAMixIsTheWeightedRunsOfItsProducts(t *testing.T) {
 		}
 		return l
 	}
-	run := model.Run{Horizon: 60 * 86400, WarmUp: 86400, Replications: effort.Of(20, 40, 200), Seed: 21}
+	run := model.Run{Horizon: 60 * 86400, WarmUp: 86400, Replications: effort.Of(20, 30, 200), Seed: 21}
 	alone := func(l model.Line) (rate, se float64) {
 		r := simulated(t, l, run)
 		x := r.Metrics["processed_rate"]

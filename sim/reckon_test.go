@@ -58,7 +58,7 @@ func TestReckoningAtTheRecordedCapacityIsTheSimulation(t *testing.T) {
 	for name, l := range invented.Depleting() {
 		check(name, l, 7)
 	}
-	for seed := range uint64(effort.Of(40, 150, 600)) {
+	for seed := range uint64(effort.Of(20, 80, 600)) {
 		check(fmt.Sprint("random ", seed), invented.Random(seed), seed)
 		check(fmt.Sprint("random with orders ", seed), makesOrders(invented.Random(seed), seed), seed)
 	}
@@ -110,7 +110,7 @@ func withCapacity(l model.Line, which int, factor float64) model.Line {
 // process its speed hangs on the capacity: within 15 %. A start before the refill is
 // left out: there the next cycle begins with what the last one left.
 func TestReckoningAtOtherCapacitiesIsNearTheSimulation(t *testing.T) {
-	replications := uint64(effort.Of(4, 10, 30))
+	replications := uint64(effort.Of(4, 6, 30))
 	lines := invented.Depleting()
 	for _, name := range []string{"dwell only", "failures", "web breaks", "both storages"} {
 		lines[name+", with orders"] = makesOrders(lines[name], 5)

@@ -24,6 +24,6 @@ func TestEngineForABrowserIsSmall(t *testing.T) {
 	require.NoError(t, err, "%s", said)
 	is, err := os.Stat(to)
 	require.NoError(t, err)
-	assert.Less(t, is.Size(), int64(7_000_000))
+	assert.Less(t, is.Size(), int64(8_000_000))
 	assert.Greater(t, is.Size(), int64(3_500_000), "nothing of the engine is in it")
 }

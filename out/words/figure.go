@@ -144,6 +144,9 @@ func HeadOfMany(r replicate.RunInfo, most int) string {
 	} else if r.Replications == 1 {
 		s = fmt.Sprintf("1 replication of %s", Duration(r.Horizon))
 	}
+	if r.Listed > 0 { // each ends with the list
+		s = strings.Replace(s, " of "+Duration(r.Horizon), fmt.Sprintf(" of the list of %s, %s at most", Orders(r.Listed), Duration(r.Horizon)), 1)
+	}
 	if r.WarmUp > 0 {
 		s += fmt.Sprintf(", the first %s not counted", Duration(r.WarmUp))
 	}

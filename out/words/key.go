@@ -11,7 +11,7 @@ import (
 var keyWords = map[string]string{
 	"title": "title", "units": "units", "economics.currency": "currency", "crew.duty[].name": "name of the work", "stop[].name": "name of the stop", "alternative[].name": "name of the alternative",
 
-	"web.width": "web width", "web.caliper": "caliper", "web.grammage": "grammage", "web.register_repeat": "register repeat",
+	"web.width": "web width", "web.caliper": "caliper", "web.grammage": "grammage", "web.register_repeat": "register repeat", "web.stock": "web in store",
 
 	"line.speed": "line speed", "line.rated_speed": "rated line speed", "line.accel": "ramp up of the line", "line.decel": "ramp down of the line",
 	"line.path": "fixed web path", "line.stop_scrap": "scrap of a stop of the web", "line.restart_scrap": "scrap of a restart",
@@ -27,7 +27,7 @@ var keyWords = map[string]string{
 	"unwind.splice_success_observed": "splices counted for those that hold", "unwind.splice_breaks_observed": "splices counted for those that part",
 	"rewind.transfer_success_observed": "transfers counted for those that hold", "web_breaks.observed": "web breaks counted",
 	"unwind.splice_breaks": "splices that part in the process", "unwind.recover": "splice by hand", "unwind.late_change": "late change of a parent roll",
-	"unwind.splice_scrap": "scrap of a splice", "unwind.tape_per_splice": "splicing tape of a splice",
+	"unwind.splice_scrap": "scrap of a splice", "unwind.tape_per_splice": "splicing tape of a splice", "unwind.reuse": "use of part rolls",
 
 	"rewind.change": "change of finished rolls", "rewind.roll_length": "finished roll length", "rewind.roll_diameter": "finished roll diameter",
 	"rewind.core_diameter": "core diameter of the finished roll", "rewind.trigger": "end of a finished roll", "rewind.overrun": "overrun of a finished roll",
@@ -35,7 +35,7 @@ var keyWords = map[string]string{
 	"rewind.change_time": "finished roll change", "rewind.doff": "doffing", "rewind.load_core": "loading a core", "rewind.pack": "packing a finished roll",
 	"rewind.dwell": "transfer dwell", "rewind.decel": "ramp down of the rewind", "rewind.accel": "ramp up of the rewind", "rewind.max_speed": "top speed of the rewind",
 	"rewind.spindle_torque": "spindle torque of the rewind", "rewind.transfer_success": "transfers that hold", "rewind.recover": "transfer by hand",
-	"rewind.late_change": "late change of a finished roll", "rewind.transfer_scrap": "scrap of a transfer",
+	"rewind.late_change": "late change of a finished roll", "rewind.transfer_scrap": "scrap of a transfer", "rewind.end_with_order": "end of a finished roll with its order",
 
 	"storage.capacity": "storage", "storage.strands": "storage strands", "storage.travel": "carriage travel of the storage", "storage.run_level": "storage run level",
 	"storage.restart_level": "storage restart level", "storage.reserve": "storage reserve", "storage.on_low": "storage on low", "storage.slow_level": "storage slow level",
@@ -49,6 +49,12 @@ var keyWords = map[string]string{
 	"web_breaks.repair": "repair of a web break", "web_breaks.scrap": "scrap of a web break",
 	"stop[].every": "time between stops", "stop[].basis": "basis of its time", "stop[].repair": "repair", "stop[].scrap": "scrap of a stop", "stop[].needs_operator": "needs an operator",
 	"jobs.length": "order length", "jobs.changeover": "changeover", "jobs.scrap": "scrap of a changeover", "jobs.new_parent_roll": "new parent roll for an order",
+	"product[].name": "name of the product", "product[].share": "share of the orders", "product[].order_length": "order length",
+	"orders.file": "list of orders", "orders.list": "orders of the list", "orders.sheet": "sheet of the list of orders", "orders.begin": "begin of the list of orders", "orders.counts": "what the length of an order counts",
+	"orders.sequence": "sequence of the orders", "orders.repeat": "repeat of the list of orders",
+	"changeover.time": "changeover between orders", "changeover.scrap": "scrap between orders", "changeover.operators": "operators of a changeover",
+	"changeover.between[].from": "product before", "changeover.between[].to": "product after", "changeover.between[].time": "changeover of the pair", "changeover.between[].scrap": "scrap of that changeover",
+	"changeover.when[].changes": "what differs", "changeover.when[].adds": "time that the difference adds",
 
 	// As the savings case calls them.
 	"economics.hours_per_year": "planned hours a year", "economics.demand": "good web that can be sold a year", "economics.price": "contribution of good web",
@@ -93,6 +99,8 @@ func KeyWords(key string) string {
 		}
 		if w, ok := keyWords[key[:from]+"[]"+key[to+1:]]; ok && name != "" {
 			return legible.Line(name) + ": " + w
+		} else if whole := KeyWords(key[to+2:]); key[:from] == "product" && whole != key[to+2:] { // any key of the line
+			return legible.Line(name) + ": " + whole
 		}
 	}
 	if i := strings.LastIndexByte(key, '.'); i > 0 {

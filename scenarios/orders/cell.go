@@ -137,7 +137,7 @@ func (r *reader) moment(row *cells.Row, role Role, v cells.Value) Moment {
 	m := written.ReadMoment(v, r.order, r.date1904, false)
 	switch {
 	case m.Is == written.Fine && m.Dated:
-		if m.Zoned && v.Is == cells.Words && strings.Contains(text, ":") {
+		if m.Zoned && strings.Contains(text, ":") {
 			r.zoned = true
 		}
 		if _, stamp := written.ParseStamp(text); v.Is != cells.Words || !stamp {

@@ -116,9 +116,9 @@ func (r *reader) dates() {
 		a, b := r.falls(written.DayFirst), r.falls(written.MonthFirst)
 		switch {
 		case a == 0 && b >= enoughFalls:
-			set(written.DayFirst, by{why: "in which they rise"})
+			set(written.DayFirst, by{why: "which puts the list in order"})
 		case b == 0 && a >= enoughFalls:
-			set(written.MonthFirst, by{why: "in which they rise"})
+			set(written.MonthFirst, by{why: "which puts the list in order"})
 		case dots && !others:
 			set(written.DayFirst, by{why: "as dots between them say"})
 		default:

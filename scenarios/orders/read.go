@@ -3,6 +3,7 @@ package orders
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"rollchange/model/legible"
@@ -145,7 +146,11 @@ func (r *reader) row(row *cells.Row, n int) Row {
 	}
 	text := func(role Role) (string, bool) {
 		v := r.value(row, role)
-		return strings.TrimSpace(v.Text), !isEmpty(v) && r.sound(row, role, v)
+		text := strings.TrimSpace(v.Text)
+		if v.Is == cells.Number && strings.Contains(text, "E") && v.Number == math.Trunc(v.Number) && math.Abs(v.Number) < 1e15 {
+			text = strconv.FormatFloat(v.Number, 'f', 0, 64) // 123456789012 is shown as 1.23457E+11
+		}
+		return text, !isEmpty(v) && r.sound(row, role, v)
 	}
 	name, ok := text(Order)
 	switch {

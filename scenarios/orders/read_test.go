@@ -3,6 +3,8 @@ package orders
 import (
 	"fmt"
 	"math"
+	"os"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -90,7 +92,7 @@ func TestListsByHand(t *testing.T) {
 			[]Row{{2, "7", "Film A", 1500, none, at("2026-01-13 00:00"), Moment{}, 0}, {3, "8", "Film B", 800, none, at("2026-02-12 00:00"), Moment{}, 0}, {4, "9", "Film A", 2200, none, at("2026-03-11 00:00"), Moment{}, 0},
 				{5, "10", "Film A", 900, none, at("2026-04-10 00:00"), Moment{}, 0}, {6, "11", "Film A", 900, none, at("2026-05-09 00:00"), Moment{}, 0}},
 			[]string{`Order is column 1 "N° commande", product is column 2 "Produit", length is column 3 "Quantité", due is column 4 "Date de livraison".`,
-				"Dates begin with the day, in which they rise.", "The decimal mark is a comma, as row 2 shows.", "A due date without a time of day means the end of that day."},
+				"Dates begin with the day, which puts the list in order.", "The decimal mark is a comma, as row 2 shows.", "A due date without a time of day means the end of that day."},
 		},
 		"spanish, rolls, dots": {
 			"Pedido;Artículo;Nº de bobinas;Fecha de entrega;Línea\nX;Papel;1.200;02.03.2026;1\nY;Papel;12;01.04.2026 06:30;\n",
@@ -125,6 +127,17 @@ func TestListsByHand(t *testing.T) {
 	}
 }
 
+// The list that docs/orders.md shows is read as it says.
+func TestTheListOfTheManual(t *testing.T) {
+	text, err := os.ReadFile("../../docs/orders.md")
+	require.NoError(t, err)
+	_, list, found := strings.Cut(string(text), "```\nOrder;")
+	require.True(t, found)
+	list, _, _ = strings.Cut(list, "```")
+	rows, _ := read(t, "Order;"+list, Options{})
+	same(t, []Row{{2, "4711", "Clear 50", 12500.5, none, at("2026-03-13 14:00"), Moment{}, 1}, {3, "4712", "White 80", 900, none, at("2026-03-15 00:00"), at("2026-03-12 00:00"), 0}}, rows)
+}
+
 // A length that is a date of a workbook, a number that is shown with its unit, a
 // serial number since 1904.
 func TestCellsOfAWorkbook(t *testing.T) {
@@ -137,17 +150,59 @@ func TestCellsOfAWorkbook(t *testing.T) {
 	list := &cells.Table{Name: "orders.xlsx", Sheet: "Week", Date1904: true, Rows: []cells.Row{
 		{Line: 3, Cells: words("Order", "Product", "Length", "Due", "Line")},
 		{Line: 4, Cells: []cells.Value{{Text: "17", Number: 17, Is: cells.Number}, {Text: "A"}, {Text: "1,200 m", Number: 1200, Is: cells.Number}, {Text: "02/03/26", Number: 44621, Is: cells.Moment}, {Text: "2", Number: 2, Is: cells.Number}}},
-		{Line: 5, Cells: []cells.Value{{Text: "18", Number: 18, Is: cells.Number}, {Text: "A"}, {Text: "1.5 km", Number: 1.5, Is: cells.Number}, {Text: "52:30:00", Number: 2.1875, Is: cells.Moment}}},
+		{Line: 5, Cells: []cells.Value{{Text: "1.23457E+11", Number: 123456789012, Is: cells.Number}, {Text: "A"}, {Text: "1.5 km", Number: 1.5, Is: cells.Number}, {Text: "52:30:00", Number: 2.1875, Is: cells.Moment}}},
 	}}
 	rows, told, err := Read(list, Options{})
 	require.NoError(t, err)
-	same(t, []Row{{4, "17", "A", 1200, none, at("2026-03-03 00:00"), Moment{}, 2}, {5, "18", "A", 1500, none, after(52.5), Moment{}, 0}}, rows)
+	same(t, []Row{{4, "17", "A", 1200, none, at("2026-03-03 00:00"), Moment{}, 2}, {5, "123456789012", "A", 1500, none, after(52.5), Moment{}, 0}}, rows)
 	assert.Contains(t, told, "Days that are numbers count from 1904.")
+	list.Rows[0].Cells[3].Text = "Due [h]"
+	list.Rows[1].Cells[3] = cells.Value{Text: "14:00", Number: 14. / 24, Is: cells.Moment}
+	list.Rows[2].Cells[3] = cells.Value{Text: "19/02/1986", Number: 30000, Is: cells.Moment}
+	rows, _, err = Read(list, Options{})
+	require.NoError(t, err)
+	assert.Equal(t, after(14), rows[0].Due)
+	assert.Equal(t, at("1986-02-20 00:00"), rows[1].Due)
+	list.Rows[0].Cells[3].Text = "Due"
 	list.Rows[2].Cells[2] = cells.Value{Text: "01/05/26", Number: 44621, Is: cells.Moment}
 	list.Rows[2].Cells[3] = cells.Value{Text: "14:00", Number: 14. / 24, Is: cells.Moment}
 	_, _, err = Read(list, Options{})
 	assert.ErrorContains(t, err, `orders.xlsx:5: Length: "01/05/26" is no length`)
 	assert.ErrorContains(t, err, `orders.xlsx:5: Due: "14:00" is a time of day without a day`)
+}
+
+// What is told is told where it is so and nowhere else.
+func TestWhatIsTold(t *testing.T) {
+	const head = "Order;Product;Length (m);Due;Start\n"
+	for _, x := range []struct{ sentence, so, not string }{
+		{"Dates begin with the day, as row 3 shows.", "1;A;5;01.02.2026;\n2;A;5;13.02.2026;\n", "1;A;5;2026-02-01;\n2;A;5;2026-02-13;\n"},
+		{"Dates begin with the month, as row 3 shows.", "1;A;5;1/2/2026;\n2;A;5;;2/13/2026\n", "1;A;5;1/2/2026;\n2;A;5;;13/2/2026\n"},
+		{"Dates begin with the day, as dots between them say.", "1;A;5;01.02.2026;\n", "1;A;5;02.02.2026;\n"},
+		{"Dates begin with the month, which puts the list in order.", "1;A;5;1/12/2026;\n2;A;5;2/11/2026;\n3;A;5;3/10/2026;\n4;A;5;4/9/2026;\n5;A;5;5/8/2026;\n", "1;A;5;12/1/2026;\n2;A;5;11/2/2026;\n3;A;5;10/3/2026;\n4;A;5;9/4/2026;\n5;A;5;8/5/2026;\n"},
+		{"Dates begin with the day, which puts the list in order.", strings.Repeat("_;A;5;05/04/2026;10/03/2026\n", 4), strings.Repeat("_;A;5;05/04/2026;10/03/2026\n", 3) + "_;A;5;13/04/2026;10/03/2026\n"},
+		{"The decimal mark is a comma, as row 2 shows.", "1;A;5,5;;\n", "1;A;5.5;;\n"},
+		{"A due date without a time of day means the end of that day.", "1;A;5;2026-02-01;2026-01-01 6:00\n", "1;A;5;2026-02-01 6:00;2026-01-01\n"},
+		{"An earliest start without a time of day means the beginning of that day.", "1;A;5;2026-02-01 6:00;2026-01-01\n", "1;A;5;2026-02-01;2026-01-01 6:00\n"},
+		{"Times are taken as they are written, however far from Greenwich they say they are.", "1;A;5;2026-02-01T06:00+02:00;\n", "1;A;5;2026-02-01T06:00;1767225600\n"},
+		{"1 row has nothing in these columns and is left out: row 3.", "1;A;5;;\n;;;;;x\n", "1;A;5;;\n;;;;;\n"},
+		{"Orders without a name are called by their place, as order 2.", "1;A;5;;\n;A;6;;\n", "1;A;5;;\n2;A;6;;\n"},
+		{`Not read: "column 6".`, "1;A;5;;;x\n", "1;A;5;;\n"},
+	} {
+		for text, is := range map[string]bool{x.so: true, x.not: false} {
+			for i := 1; strings.Contains(text, "_"); i++ {
+				text = strings.Replace(text, "_", fmt.Sprint(i), 1)
+			}
+			list, err := tableOf(head + text)
+			require.NoError(t, err)
+			list.Comma = 0 // a cell beyond the head is no sign of a comma
+			rows, told, err := Read(list, Options{})
+			require.NoError(t, err, text)
+			assert.Equal(t, is, slices.Contains(told, x.sentence), "%s\n%s%v", x.sentence, text, told)
+			holds(t, rows)
+		}
+	}
+	rows, _ := read(t, head+"1;A;5;2026-02-01T06:00+02:00;\n", Options{})
+	assert.Equal(t, at("2026-02-01 06:00"), rows[0].Due)
 }
 
 // What options say goes before what the list does.
@@ -211,6 +266,8 @@ func TestNear(t *testing.T) {
 		}
 		assert.Equal(t, want, wrong, product)
 	}
-	_, wrong := Near("x", nil)
+	_, wrong := Near("!", []string{"?"})
+	assert.Equal(t, `there is no product "!"; there are "?"`, wrong)
+	_, wrong = Near("x", nil)
 	assert.Equal(t, `there is no product "x"`, wrong)
 }

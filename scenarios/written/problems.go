@@ -1,9 +1,8 @@
 package written
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
+	"sort"
 	"strings"
 
 	"rollchange/model/legible"
@@ -90,7 +89,7 @@ func (p *Problems) AsError() error {
 	if len(p.all) == 0 {
 		return nil
 	}
-	slices.SortStableFunc(p.all, func(a, b Problem) int { return cmp.Compare(a.Row, b.Row) })
+	sort.SliceStable(p.all, func(i, j int) bool { return p.all[i].Row < p.all[j].Row })
 	e := &Errors{Name: p.Table.Name, Problems: p.all, More: p.more, text: map[int]string{}}
 	for _, x := range p.all {
 		if x.Row > 0 {

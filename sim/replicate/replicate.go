@@ -49,6 +49,9 @@ func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
 			return run, fmt.Errorf("%d stops: the most is %d", n, sim.MaxStops)
 		}
 	}
+	if o := study.Alternatives[0].Line.Orders; o != nil && !o.Repeat {
+		run.Listed = len(o.List)
+	}
 	if r.WarmUpAuto {
 		cut, err := autoWarmUp(ctx, study)
 		if err != nil {

@@ -18,6 +18,7 @@ type RunInfo struct {
 	WarmUp       float64 // s
 	WarmUpFound  bool    // it was found from the output, by MSER-5
 
+	Listed     int  // orders of the list that ends a replication; 0: none does
 	NoControls bool // the known means of the draws are not used
 
 	// Narrowed is the half width of the good web over that without controls, the least

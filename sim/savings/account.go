@@ -1,6 +1,10 @@
 package savings
 
-import "rollchange/model"
+import (
+	"rollchange/model"
+	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
+)
 
 // Cause is a reason for which money is saved, or lost.
 type Cause int
@@ -29,8 +33,25 @@ type Fixed struct {
 	Tape             float64 // m a splice
 }
 
-func sideOf(l *model.Line) Fixed {
-	return Fixed{float64(l.Crew.Operators), float64(max(1, l.Crew.Lines)), l.Web.Width, l.Web.Grammage, l.Unwind.TapePerSplice}
+// sideOf is that of an alternative. With orders of products of several widths it has
+// the mean ones of its good web, and the tape of its mean splice: what is wasted has the
+// mix of what is good.
+func sideOf(l *model.Line, m replicate.Metrics) Fixed {
+	f := Fixed{float64(l.Crew.Operators), float64(max(1, l.Crew.Lines)), l.Web.Width, l.Web.Grammage, l.Unwind.TapePerSplice}
+	if l.Orders == nil {
+		return f
+	}
+	per := func(x, y string) float64 {
+		if m[y].Mean > 0 {
+			return m[x].Mean / m[y].Mean
+		}
+		return 0
+	}
+	f.Width, f.Grammage, f.Tape = per(metric.GoodAreaRate, metric.GoodRate), per(metric.GoodMassRate, metric.GoodAreaRate), 0
+	for i := range l.Products {
+		f.Tape += per(metric.ProductTape+l.Products[i].Name, metric.SpliceRate)
+	}
+	return f
 }
 
 // Year is what one alternative does in a year.

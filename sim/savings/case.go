@@ -151,7 +151,7 @@ func newCase(study *model.Study, rs *replicate.Results, from, i int, opt Options
 	if c.draws <= 0 {
 		c.draws = DefaultDraws
 	}
-	c.side = [2]Fixed{sideOf(&a.Line), sideOf(&b.Line)}
+	c.side = [2]Fixed{sideOf(&a.Line, rs.Alternatives[from].Metrics), sideOf(&b.Line, rs.Alternatives[i].Metrics)}
 	c.in = inputsOf(study, rs, from, i)
 	if opt.Years > 0 {
 		n := &c.in[life]
