@@ -115,6 +115,9 @@ func (b *builder) orders(t *target, v leaves, c *checker) {
 		c.mix(l)
 	} else {
 		b.list(t, v, c)
+		if r := &t.study.Run; !l.Orders.Repeat && (r.WarmUp > 0 || r.WarmUpAuto) {
+			c.bad("run.warm_up", "is not for a list that ends: it counts from its first order on", "repeat = true under [orders], or no warm_up")
+		}
 	}
 	c.changeovers(l, names)
 	if n := l.Changeover.Operators; n > l.Crew.Operators && l.Crew.Operators > 0 {

@@ -211,6 +211,9 @@ func tryLines(t *testing.T, first, n uint64) {
 		t.Errorf("%d of %d drawn lines are valid", valid.Load(), n)
 	}
 	t.Logf("%d of %d lines valid, in %.0f s", valid.Load(), n, time.Since(start).Seconds())
+	if list := rare(); len(list) > 0 {
+		t.Errorf("of lists of orders there is never, or not often enough: %v", list)
+	}
 	if n >= 10000 {
 		if never := tried.never(); len(never) > 0 {
 			t.Errorf("figures that were 0 on every line, so that no law was tried on them: %v", never)

@@ -31,9 +31,12 @@ func neverOrdered(s *random.Scenario) error {
 			add["product[99]."+rest] = v
 		}
 	}
-	add["product[99].name"], add["product[99].share"] = random.Value{Word: `"never"`}, random.Value{Word: "0"}
-	if _, several := s.Values["product[0].share"]; !several {
-		add["product[0].share"] = random.Value{Word: "1"}
+	add["product[99].name"] = random.Value{Word: `"never"`}
+	if s.Values["orders.list"].Word == "" {
+		add["product[99].share"] = random.Value{Word: "0"}
+		if _, several := s.Values["product[0].share"]; !several {
+			add["product[0].share"] = random.Value{Word: "1"}
+		}
 	}
 	y, err := results(s.With(add))
 	if y == nil && err == nil {

@@ -20,7 +20,7 @@ import (
 func ofProducts(least int) []*Scenario {
 	var list []*Scenario
 	for _, s := range drawn() {
-		if parsed, err := s.Parse(); err == nil && len(parsed.Study.Alternatives) == 1 && len(parsed.Study.Alternatives[0].Line.Products) >= least {
+		if parsed, err := s.Parse(); err == nil && len(parsed.Study.Alternatives) == 1 && len(parsed.Study.Alternatives[0].Line.Products) >= least && (least == 1 || !moodOf(s.Seed).list) {
 			list = append(list, s)
 		}
 	}
