@@ -59,7 +59,7 @@ type keyLine struct{ path, value, note string }
 func keysOf(c *Cause, say Say, repair model.Dist, off float64, enough bool, speed float64) []keyLine {
 	lasts := say.Repair(c, off, enough)
 	switch c.Is {
-	case ChangeTime:
+	case ChangeTime, RewindTime:
 		return []keyLine{{string(c.Is), law(repair), lasts}}
 	case Changeover:
 		list := []keyLine{{string(c.Is), law(repair), lasts}}
