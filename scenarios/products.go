@@ -3,6 +3,7 @@ package scenarios
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"rollchange/model"
@@ -114,6 +115,9 @@ func (b *builder) orders(t *target, v leaves, c *checker) {
 		c.mix(l)
 	} else {
 		b.list(t, v, c)
+		if r := &t.study.Run; !l.Orders.Repeat && (r.WarmUp > 0 || r.WarmUpAuto) {
+			c.bad("run.warm_up", "is not for a list that ends: it counts from its first order on", "repeat = true under [orders], or no warm_up")
+		}
 	}
 	c.changeovers(l, names)
 	if n := l.Changeover.Operators; n > l.Crew.Operators && l.Crew.Operators > 0 {
@@ -192,6 +196,9 @@ func (c *checker) changeovers(l *model.Line, names map[string]int) {
 				c.bad(p+"changes", "is not a key that a product may have"+didYouMean(w.Changes), `changes = "web.width"`)
 			}
 			continue
+		}
+		if slices.ContainsFunc(l.Changeover.When, func(x model.When) bool { return x.Changes == w.Changes }) {
+			c.bad(p+"changes", "the key stands twice", "")
 		}
 		w.Differs = make([][]bool, len(l.Products))
 		for a := range l.Products {

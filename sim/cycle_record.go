@@ -32,6 +32,7 @@ type cycleRecord struct {
 	motion  turn    // of the process, as the reckoning begins
 	first   int     // its turns in path
 	turns   int
+	product int // that the line made
 	is      cycleKind
 	exposed bool // more than the dwell decided it
 }
@@ -73,6 +74,8 @@ type recorder struct {
 	last  float64 // s, a dwell that began with the reckoning is over by then
 	plain int     // place of the last change without turns, plus 1; 0: there is none
 
+	product int // that the line makes
+
 	added parts // what the replication has added for the change
 	own   *Reckoning
 }
@@ -86,13 +89,24 @@ func (s *run) recordCycles() {
 	for i := range s.lines {
 		for k := range s.lines[i].side {
 			if st := &s.lines[i].side[k]; st.zero() {
-				ramps := s.spec.Process.Speed/st.acc + s.spec.Process.Speed/s.spec.Process.Decel // the change is made before the interlock trips
 				own := ReckoningOf(s.spec, k)
-				st.record = &recorder{to: &Cycles{}, own: own, last: own.longest + 2*ramps}
+				st.record = &recorder{to: &Cycles{}, own: own, last: own.longest + 2*st.longestRamps(), product: st.l.order.at.product}
 				st.record.open()
 			}
 		}
 	}
+}
+
+// longestRamps is how long the station takes to speed up and the line to stop, s: the
+// change is made before the interlock trips.
+func (st *station) longestRamps() float64 {
+	p := &st.l.spec.Process
+	most := p.Speed/st.acc + p.Speed/p.Decel
+	for i := range st.l.wardrobe.outfits {
+		o := &st.l.wardrobe.outfits[i]
+		most = max(most, o.spec.Process.Speed/o.side[st.which].acc+o.spec.Process.Speed/o.spec.Process.Decel)
+	}
+	return most
 }
 
 // cycles are the changes of a run at its horizon, by line.
@@ -113,7 +127,7 @@ func (x *recorder) open() {
 	first := x.now.first
 	x.to.path = x.to.path[:first]
 	x.began, x.dwelt, x.trip, x.made, x.added = false, false, false, false, parts{}
-	x.now = cycleRecord{n: 1, first: first, hands: never, cut: never, stop: never}
+	x.now = cycleRecord{n: 1, product: x.product, first: first, hands: never, cut: never, stop: never}
 }
 
 // begin is where the reckoning begins: in the dwell, in the work by hand, or at
@@ -207,7 +221,8 @@ func (x *recorder) close(st *station) {
 			c.margin, c.motion = st.least, turn{p: st.l.spec.Process.Speed}
 		}
 	}
-	p := x.own.chance(c, x.to.path[c.first:], &x.own.levels)
+	own := x.own.product(c.product)
+	p := own.chance(c, x.to.path[c.first:], &own.levels)
 	c.off = parts{x.added.failed - p.failed, x.added.usual - p.usual, x.added.countedFailed - p.countedFailed, x.added.counted - p.counted}.beyondRounding()
 	if x.plain > 0 && c.like(&x.to.list[x.plain-1]) {
 		x.to.list[x.plain-1].n++
@@ -253,7 +268,7 @@ func (x *recorder) tells(st *station, c *cycleRecord) {
 // like says that two changes have the same chance at every capacity.
 func (c *cycleRecord) like(d *cycleRecord) bool {
 	near := func(a, b, by float64) bool { return a == b || math.Abs(a-b) < by }
-	return c.turns == 0 && d.turns == 0 && c.is == d.is && c.exposed == d.exposed && c.off == d.off &&
+	return c.turns == 0 && d.turns == 0 && c.product == d.product && c.is == d.is && c.exposed == d.exposed && c.off == d.off &&
 		near(c.begun, d.begun, 1e-9) && near(c.hands, d.hands, 1e-9) && near(c.margin, d.margin, 1e-6) && near(c.accel, d.accel, 1e-9) &&
 		near(c.cut, d.cut, 1e-9) && near(c.stop, d.stop, 1e-9) && c.motion == d.motion
 }

@@ -9,6 +9,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios/random"
+	"rollchange/sim"
 	"rollchange/sim/estimate"
 	"rollchange/sim/replicate"
 )
@@ -17,7 +18,12 @@ import (
 // lines of which the first holds.
 var laws = []law{
 	{"ends", 1, endsWell},
+	{"goes on", 2, goesOn},
 	{"orders", 1, ordersHold},
+	{"a product nobody orders", 8, neverOrdered},
+	{"products spelled out", 8, spelledOut},
+	{"one product is jobs", 4, oneProductIsJobs},
+	{"workers on a list", 16, ordersForWorkers},
 	{"units", 8, sameInUnits},
 	{"times doubled", 8, sameInTime},
 	{"lengths doubled", 8, sameInLength},
@@ -65,6 +71,21 @@ func endsWell(s *random.Scenario) error {
 	for i := range r.Alternatives {
 		if err := possible(study, &study.Alternatives[i].Line, &r.Alternatives[i]); err != nil {
 			return err
+		}
+	}
+	return nil
+}
+
+// goesOn: no line stands for ever while its crew has nothing to do.
+func goesOn(s *random.Scenario) error {
+	study := studyOf(s)
+	if study == nil {
+		return nil
+	}
+	for i := range study.Alternatives {
+		stands, err := sim.StandsForEver(&study.Alternatives[i].Line, sim.Replication{Seed: study.Run.Seed, Horizon: study.Run.Horizon})
+		if err == nil && stands {
+			return breaks("a line stands for ever", "by %g s", study.Run.Horizon)
 		}
 	}
 	return nil

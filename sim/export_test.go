@@ -87,6 +87,20 @@ func LedgerOf(spec *model.Line, r Replication, sink func(*OrderRun), watch func(
 	return x, nil
 }
 
+// StandsForEver says whether a line stands at the horizon with nothing ever to come.
+func StandsForEver(spec *model.Line, r Replication) (bool, error) {
+	s := newRunOf(spec, streams{seed: r.Seed, replication: r.Number}, r.Horizon, 0, nil)
+	if err := s.simulate(context.Background()); err != nil {
+		return false, err
+	}
+	for i := range s.lines {
+		if s.stuck(i) {
+			return true, nil
+		}
+	}
+	return false, nil
+}
+
 // stuck says whether a line that has orders left stands with nothing ever to come.
 func (s *run) stuck(i int) bool {
 	l, c := &s.lines[i], &s.crew

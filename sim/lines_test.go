@@ -74,7 +74,9 @@ func TestRandomLines(t *testing.T) {
 // Lines on which a law once failed, of runs over many more than are tried each time.
 func TestLinesThatFailed(t *testing.T) {
 	for _, seed := range []uint64{7000021768, 7000010614, 7000056942, 7000020745, 7000098835, 7000042900, 7000051954, 7000052896, 13000049270,
-		11000032125, 11000035657, 11000099563, 11000045754} {
+		11000032125, 11000035657, 11000099563, 11000045754,
+		// with orders:
+		1, 369, 756, 7000000224, 7000000689, 7000000951, 7000001400, 7000001485, 7000001581, 7000001941, 7000002337, 11000000978} {
 		s, _, err := random.Draw(seed)
 		if err != nil {
 			t.Fatal(err)
@@ -209,6 +211,9 @@ func tryLines(t *testing.T, first, n uint64) {
 		t.Errorf("%d of %d drawn lines are valid", valid.Load(), n)
 	}
 	t.Logf("%d of %d lines valid, in %.0f s", valid.Load(), n, time.Since(start).Seconds())
+	if list := rare(); len(list) > 0 {
+		t.Errorf("of lists of orders there is never, or not often enough: %v", list)
+	}
 	if n >= 10000 {
 		if never := tried.never(); len(never) > 0 {
 			t.Errorf("figures that were 0 on every line, so that no law was tried on them: %v", never)

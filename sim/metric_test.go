@@ -17,7 +17,10 @@ func TestMeasuredIsTheTable(t *testing.T) {
 	invented.AddZeroSpeedRewind(&line)
 	line.Web.Width, line.Web.Grammage = 1, 0.05
 	line.Crew.Operators = 1
-	line.Jobs = &model.Jobs{}
+	line.Jobs, line.Orders = &model.Jobs{}, &model.Orders{}
+	product := line
+	product.Unwind.TapePerSplice = 1
+	line.Products = []model.Product{{Name: "a", Line: &product}}
 	measured := map[string]bool{}
 	gauges := GaugesOf(&line)
 	for i, g := range gauges {

@@ -24,6 +24,7 @@ type orderClock struct {
 	none    bool    // there is no order left
 	over    bool    // and the last is finished
 	end     float64 // in processed length
+	least   float64 // where it ends when all its web is good
 	before  float64 // m, good web of it made before the warm-up ended
 	at      inHand
 	next    inHand
@@ -61,13 +62,8 @@ func (o *orderClock) build(l *line, src func(model.Dist, string) source) {
 		pair := fmt.Sprintf(" %s\tto %s", spec.Products[b.From].Name, spec.Products[b.To].Name)
 		o.between = append(o.between, [2]source{src(b.Time, "changeover.between.time"+pair), src(b.Scrap, "changeover.between.scrap"+pair)})
 	}
-	seen := map[string]int{}
 	for _, w := range c.When {
-		name := "changeover.when.adds " + w.Changes
-		if seen[w.Changes]++; seen[w.Changes] > 1 {
-			name = fmt.Sprintf("%s\t%d", name, seen[w.Changes])
-		}
-		o.when = append(o.when, src(w.Adds, name))
+		o.when = append(o.when, src(w.Adds, "changeover.when.adds "+w.Changes))
 	}
 	if len(spec.Orders.List) > 0 {
 		return
@@ -123,7 +119,7 @@ func (o *orderClock) start(l *line) {
 		o.at = first
 		l.dress(first.product)
 		l.p, l.target = l.spec.Process.Speed, l.spec.Process.Speed
-		o.end = first.length
+		o.end, o.least = first.length, first.length
 	}
 	if o.none = !ok; o.none {
 		l.run.idle++
@@ -145,9 +141,13 @@ func (o *orderClock) start(l *line) {
 }
 
 func (o *orderClock) solve(l *line) {
-	if o.on && !o.due {
-		o.extend(l)
-		l.slots[l.slotJob()] = l.foreseen(o.end - l.P)
+	if !o.on || o.due {
+		return
+	}
+	o.aim(l)
+	l.slots[l.slotJob()] = l.foreseen(o.end - l.P)
+	if l.slots[l.slotEarliest()] < never { // it has not begun
+		l.slots[l.slotJob()] = never
 	}
 }
 
@@ -165,26 +165,29 @@ func (o *orderClock) lacks(l *line, end, last, near float64) float64 {
 	return 0
 }
 
-// extend moves the end of the order on by the good web that it would lack there, with
-// the scrap of its own stop, and says whether it has.
-func (o *orderClock) extend(l *line) (moved bool) {
-	last := 0.0
-	if l.run.spec.Orders.Good && !l.resting {
+// aim finds where an order of good web ends, with the scrap of its own stop, as far as
+// the scrap is known by now, and says whether that is further on than it was.
+func (o *orderClock) aim(l *line) (further bool) {
+	if !l.run.spec.Orders.Good {
+		return false
+	}
+	last, was := 0.0, o.end
+	if !l.resting {
 		next := l.restScrap // a copy: it looks at the next draw and leaves it
 		last = next.draw()
 	}
+	o.end = max(o.least, l.P)
 	for x := o.lacks(l, o.end, last, leastTolerance); x > 0; x = o.lacks(l, o.end, last, leastTolerance) {
 		o.end += x
-		moved = true
 	}
-	return moved
+	return o.end > was+leastTolerance
 }
 
 // fire is the moment at which the line begins to stop for the end of the order, or
 // finds that it has not made enough good web.
 func (o *orderClock) fire(l *line) {
 	l.moved = true
-	if o.extend(l) {
+	if o.aim(l) {
 		return
 	}
 	o.due = true
@@ -366,7 +369,8 @@ func (o *orderClock) begins(l *line) {
 	case refit && w.kind != model.None:
 		w.refit()
 	}
-	o.end = l.P + lead + o.at.length
+	o.least = l.P + lead + o.at.length
+	o.end = o.least
 	l.moved, l.stale = true, true
 	if o.at.earliest > l.now {
 		l.holdOn(hNoOrder(len(l.stops)), note{of: OfJob, event: WaitsForOrder})

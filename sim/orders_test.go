@@ -14,14 +14,33 @@ import (
 // Laws of lines that make orders. A mix is also run as a list that is made from it: the
 // order of a list tells more.
 
-// lists counts the lists that were run, and those that were done.
-var lists struct{ run, done atomic.Int64 }
+// lists counts the lists that were run, those that were done, and those on which a part
+// roll was put on again, another web ran through, an order waited for its time, and an
+// order of good web had scrap.
+var lists struct{ run, done, reused, other, waited, good atomic.Int64 }
+
+// rare lists what was never tried on so many lists.
+func rare() (list []string) {
+	n := lists.run.Load()
+	for name, x := range map[string]*atomic.Int64{"done": &lists.done, "a part roll is reused": &lists.reused, "another web": &lists.other, "an order waits": &lists.waited, "good web": &lists.good} {
+		if n > 50 && x.Load() == 0 {
+			list = append(list, name)
+		}
+	}
+	if n > 50 && lists.done.Load() < n/2 {
+		list = append(list, fmt.Sprintf("%d of %d lists are done", lists.done.Load(), n))
+	}
+	return list
+}
 
 // listOf makes a list from the mix of a line: lengths and products as of the mix, some
 // orders not before a time, some for one line.
 func listOf(base *model.Line, seed uint64) model.Line {
 	r := rand.New(rand.NewPCG(seed, 78))
 	l := *base
+	if len(base.Orders.List) > 0 { // it has one
+		return l
+	}
 	o := model.Orders{Good: base.Orders.Good, Shuffled: r.Float64() < 0.3, Repeat: r.Float64() < 0.2}
 	early := r.Float64() < 0.5
 	for i := range 2 + r.IntN(9) {
@@ -97,6 +116,12 @@ func listHolds(l *model.Line, runs []sim.OrderRun, ledger *sim.Ledger) error {
 	if lists.run.Add(1); over {
 		lists.done.Add(1)
 	}
+	count := func(x *atomic.Int64, happened bool) {
+		if happened {
+			x.Add(1)
+		}
+	}
+	count(&lists.reused, ledger.Reused > 0)
 	times := make([]int, len(l.Orders.List))
 	last := make([]*sim.OrderRun, len(ledger.Lines))
 	for k := range runs {
@@ -127,6 +152,9 @@ func listHolds(l *model.Line, runs []sim.OrderRun, ledger *sim.Ledger) error {
 		if math.Abs(sum-(r.End-r.From)) > near {
 			return breaks("seconds of an order without a cause", "%g s of %g s", sum, r.End-r.From)
 		}
+		count(&lists.other, last[r.Line] != nil && !l.Products[last[r.Line].Product].SameStock(&l.Products[o.Product]))
+		count(&lists.waited, o.Earliest > 0 && r.Begin == o.Earliest)
+		count(&lists.good, l.Orders.Good && r.Scrap > 0)
 		if err := lengthHolds(l, o, r, last[r.Line]); err != nil {
 			return err
 		}

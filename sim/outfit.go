@@ -137,7 +137,13 @@ func (l *line) dress(product int) bool {
 		return false
 	}
 	for i := range l.side {
-		l.side[i].creditAll() // by the laws that were
+		st := &l.side[i]
+		st.creditAll() // by the laws that were
+		if st.record != nil {
+			st.record.close(st)
+			st.record.product = product
+			st.record.open()
+		}
 	}
 	old, new := &w.outfits[w.wears], &w.outfits[to]
 	for i, src := range w.slots {

@@ -22,6 +22,16 @@ type Reckoning struct {
 
 	levels
 	lastX, lastS float64 // a chance that was just reckoned, of most
+
+	of []*Reckoning // of a line with orders, by product
+}
+
+// product is the reckoning of the changes of a product.
+func (k *Reckoning) product(i int) *Reckoning {
+	if k.of == nil {
+		return k
+	}
+	return k.of[i]
 }
 
 // levels are those of a storage, as margins.
@@ -50,6 +60,12 @@ func ReckoningOf(l *model.Line, which int) *Reckoning {
 		k.success, k.laws = l.Rewind.TransferSuccess, lawsOf(l.Rewind.Dwell, l.Rewind.Recover)
 	}
 	k.longest = model.UpperQuantile(k.laws.dwell, barely)
+	for i := range l.Products {
+		if l.Orders != nil {
+			k.of = append(k.of, ReckoningOf(l.Products[i].Line, which))
+			k.longest = max(k.longest, k.of[i].longest)
+		}
+	}
 	return k
 }
 
@@ -67,7 +83,7 @@ func (k *Reckoning) At(now *model.Line, lines []*Cycles) (whole, notFailed figur
 		whole.Den += c.made
 		for i := range c.list {
 			x := &c.list[i]
-			p := k.chance(x, c.path[x.first:x.first+x.turns], &lv).plus(x.off)
+			p := k.product(x.product).chance(x, c.path[x.first:x.first+x.turns], &lv).plus(x.off)
 			sum.failed += x.n * p.failed
 			sum.usual += x.n * p.usual
 			sum.countedFailed += x.n * p.countedFailed

@@ -58,6 +58,9 @@ func (s *run) simulate(ctx context.Context) error {
 			continue
 		}
 		if s.over {
+			if s.now < s.warmUp {
+				return fmt.Errorf("the list of orders is done after %.6g s, before the warm-up of %.6g s is over", s.now, s.warmUp)
+			}
 			s.horizon = s.now
 			s.stopAt(s.now)
 			return s.books()

@@ -164,9 +164,18 @@ func Events(study *model.Study) float64 {
 			most = max(most, events(p.Line, study.Run.Horizon))
 			order += p.Share * p.OrderLength.Mean()
 		}
-		if l.Orders != nil && order > 0 {
+		if o := l.Orders; o != nil && len(o.List) > 0 && !o.Repeat {
+			most += 20 * float64(len(o.List))
+		} else if o != nil {
+			for _, x := range o.List {
+				order += x.Length / float64(len(o.List))
+			}
+			speed := 0.0
 			for k := range l.Products {
-				most += 20 * l.Products[k].Line.Process.Speed * study.Run.Horizon / order * l.Products[k].Share
+				speed = max(speed, l.Products[k].Line.Process.Speed)
+			}
+			if order > 0 {
+				most += 20 * speed * study.Run.Horizon / order
 			}
 		}
 		sum += most * float64(l.Crew.Lines)

@@ -14,6 +14,7 @@ type mood struct {
 	heirs  int     // alternatives
 	hungry bool    // long stops, short rolls, slow refills: storages that start again nearly empty
 	orders bool    // it makes orders of products, a mix
+	list   bool    // or a list
 }
 
 func moodOf(seed uint64) mood {
@@ -28,6 +29,7 @@ func moodOf(seed uint64) mood {
 		m.rolls /= 2
 	}
 	m.orders = stream(seed, "mood of orders").is(0.25)
+	m.list = m.orders && stream(seed, "mood of a list").is(0.3)
 	return m
 }
 

@@ -1,7 +1,10 @@
 package random
 
 import (
+	"cmp"
+	"encoding/csv"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,8 +14,7 @@ import (
 
 // A quarter of the lines make orders of products, one after another.
 //
-// Honest exception: a mix of products, never a list, which is a file beside the
-// scenario. Lists are made from the mixes by the tests that want some.
+// Honest exception: a list stands in the scenario, never in a file beside it.
 
 // ofOrders says whether a key of the table is for orders alone.
 func ofOrders(row string) bool {
@@ -23,8 +25,8 @@ func ofOrders(row string) bool {
 // count is how many products there are.
 func (d *drawer) count() int { return d.mood.count(d.chance("product", "count"), "product") }
 
-// listOnly are the keys of a list.
-var listOnly = []string{"orders.file", "orders.sheet", "orders.begin", "orders.sequence", "orders.repeat"}
+// notDrawn are the keys of a file.
+var notDrawn = []string{"orders.file", "orders.sheet"}
 
 // orders says whether a key that has to do with orders is given; not known for others.
 func (d *drawer) orders(k *scenarios.Key, path string, c chance) (given, known bool) {
@@ -34,7 +36,13 @@ func (d *drawer) orders(k *scenarios.Key, path string, c chance) (given, known b
 		return false, true
 	case strings.HasPrefix(k.Path, "changeover.between[]") && elementOf(path) >= d.count()*d.count():
 		return false, true // every pair stands once
-	case table == "jobs" || slices.Contains(listOnly, k.Path):
+	case table == "jobs" || slices.Contains(notDrawn, k.Path):
+		return false, true
+	case k.Path == "orders.list":
+		return d.mood.list, true
+	case table == "orders" && k.Path != "orders.counts":
+		return d.mood.list && c.is(0.5), true
+	case d.mood.list && (k.Path == "product[].share" || k.Path == "product[].order_length"):
 		return false, true
 	case k.Path == "orders.counts": // one key of the table has to be there
 		return true, true
@@ -117,23 +125,62 @@ func pairOf(d *drawer, _ chance, path string) string {
 	return d.value(fmt.Sprintf("product[%d].name", k%n)).Word
 }
 
-// changing is a key that some product has of its own, or any that one may have.
-func changing(d *drawer, c chance, path string) string {
-	var own, all []string
+// changing is a key that some product has of its own, as long as there are such, else any
+// that one may have; each once.
+func changing(d *drawer, _ chance, path string) string {
+	var own, others []string
 	for _, k := range scenarios.Keys() {
-		if scenarios.OfProduct(k.Path) {
-			all = append(all, k.Path)
-			for i := range d.count() {
-				if d.given[fmt.Sprintf("product[%d].%s", i, k.Path)] {
-					own = append(own, k.Path)
-				}
-			}
+		if !scenarios.OfProduct(k.Path) {
+			continue
+		}
+		given := false
+		for i := range d.count() {
+			given = given || d.given[fmt.Sprintf("product[%d].%s", i, k.Path)]
+		}
+		if given {
+			own = append(own, k.Path)
+		} else {
+			others = append(others, k.Path)
 		}
 	}
-	if len(own) > 0 && c.is(0.8) {
-		all = own
+	for _, list := range [][]string{own, others} {
+		slices.SortFunc(list, func(a, b string) int { return cmp.Compare(rank(d.seed, a), rank(d.seed, b)) })
 	}
-	return strconv.Quote(pick(c, all...))
+	return strconv.Quote(append(own, others...)[elementOf(path)])
+}
+
+// list is a list of orders of the products, some not before a time or due by one, some
+// for one line.
+func list(d *drawer, c chance, _ string) string {
+	var b strings.Builder
+	w := csv.NewWriter(&b)
+	b.WriteString("\n") // so that a row is a line
+	rows := [][]string{{"order", "product", "length", "due", "earliest", "line"}}
+	time := func(p float64, most float64) string {
+		if !c.is(p) {
+			return ""
+		}
+		return fmt.Sprintf("%.2f h", c.in(0, most)/3600)
+	}
+	early := pick(c, 0, 0.3)
+	length := d.si("product[0].order_length")
+	all := 0.0 // s, of the list so far
+	for i := range 1 + c.IntN(12) {
+		k := c.IntN(d.count())
+		name, _ := strconv.Unquote(d.value(fmt.Sprintf("product[%d].name", k)).Word)
+		x := math.Max(0.01, length*c.log(0.1, 3))
+		if c.is(0.05) {
+			x = 0.01
+		}
+		all += x / d.si("line.speed")
+		line := ""
+		if c.is(0.2) {
+			line = strconv.Itoa(1 + c.IntN(int(max(1, d.si("crew.lines")))))
+		}
+		rows = append(rows, []string{fmt.Sprint("A", i), name, fmt.Sprintf("%.2f m", x), time(0.3, 3*all), time(early, 2*all), line})
+	}
+	_ = w.WriteAll(rows) // to memory
+	return strconv.Quote(b.String())
 }
 
 // stock is one of few names, so that some products run from the same.
@@ -146,6 +193,8 @@ func changeoverTime(d *drawer, c chance, _ string) float64 {
 
 func init() {
 	for row, h := range map[string]hook{
+		"orders.list":               {word: list},
+		"orders.begin":              {word: func(*drawer, chance, string) string { return `"2026-11-30 06:00"` }},
 		"product[].share":           {word: shareOf},
 		"product[].order_length":    {steady: true, number: func(d *drawer, c chance, _ string) float64 { return d.si("unwind.roll_length") * c.log(0.1, 10) }},
 		"changeover.time":           {number: changeoverTime},

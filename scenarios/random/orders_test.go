@@ -20,7 +20,7 @@ import (
 func ofProducts(least int) []*Scenario {
 	var list []*Scenario
 	for _, s := range drawn() {
-		if parsed, err := s.Parse(); err == nil && len(parsed.Study.Alternatives) == 1 && len(parsed.Study.Alternatives[0].Line.Products) >= least {
+		if parsed, err := s.Parse(); err == nil && len(parsed.Study.Alternatives) == 1 && len(parsed.Study.Alternatives[0].Line.Products) >= least && (least == 1 || !moodOf(s.Seed).list) {
 			list = append(list, s)
 		}
 	}
@@ -119,6 +119,9 @@ func TestOrdersThatAreRefused(t *testing.T) {
 		for _, key := range []string{"unwind.change", "unwind.storage.capacity", "unwind.reuse", "rewind.end_with_order", "crew.operators", "name", "share", "speed", "web"} {
 			when := fmt.Sprintf("changeover.when[%d].changes", len(l.Changeover.When))
 			refused(s, when, change{"changeover.when[90].changes": word(strconv.Quote(key)), "changeover.when[90].adds": example(rows["changeover.time"])})
+		}
+		if n := len(l.Changeover.When); n > 0 {
+			refused(s, fmt.Sprintf("changeover.when[%d].changes", n), change{"changeover.when[90].changes": word(strconv.Quote(l.Changeover.When[0].Changes)), "changeover.when[90].adds": example(rows["changeover.time"])})
 		}
 		if l.Unwind.Change == model.ZeroSpeed && !l.Unwind.Storage.Slow && l.Products[1].Line.Unwind.MaxSpeed == l.Unwind.MaxSpeed {
 			top := l.Unwind.MaxSpeed
