@@ -44,10 +44,10 @@ func runDown(u *Unwind, v float64) float64 {
 
 type adder func(group, label string, dim Dimension, value float64, note string)
 
-func rollFacts(group, what string, size RollSize, l *Line, add adder) (mean float64) {
-	mean = size.Mean(l.Web)
+func rollFacts(group, what string, size RollSize, web Web, add adder) (mean float64) {
+	mean = size.Mean(web)
 	add(group, what+", length", Length, mean, "")
-	r := RollOf(mean, l.Web, size.Core)
+	r := RollOf(mean, web, size.Core)
 	if r.R > 0 {
 		add(group, what+", diameter", Thickness, 2*r.R, "")
 	}
@@ -60,7 +60,7 @@ func rollFacts(group, what string, size RollSize, l *Line, add adder) (mean floa
 func unwindFacts(l *Line, add adder) {
 	u := &l.Unwind
 	v := l.Process.Speed
-	mean := rollFacts("unwind", "parent roll", u.Roll, l, add)
+	mean := rollFacts("unwind", "parent roll", u.Roll, l.Web, add)
 	between := runOutTime(mean, u.Residual, v)
 	add("unwind", "between roll changes at line speed", Time, between, "")
 	if u.Change != Manual {
@@ -91,7 +91,10 @@ func rewindFacts(l *Line, add adder) {
 	v := l.Process.Speed
 	mean := w.Roll.Mean(l.Web)
 	if !math.IsInf(mean, 0) {
-		rollFacts("rewind", "finished roll", w.Roll, l, add)
+		if n := w.LaneCount(); n > 1 || w.Trim > 0 {
+			add("rewind", "width of a finished roll", Thickness, l.LaneWeb().Width, lanesNote(n, w.Trim > 0))
+		}
+		rollFacts("rewind", "finished roll", w.Roll, l.LaneWeb(), add)
 		add("rewind", "between roll changes at line speed", Time, mean/v, "")
 	}
 	if w.Change != Manual {

@@ -137,6 +137,8 @@ type Rewind struct {
 	Overrun    float64 // m, by which a roll may grow while the next core is not ready
 	MinLength  float64 // m, a shorter finished roll is waste; 0: no limit
 	MaxSplices int     // a finished roll with more is waste; -1: no limit
+	Lanes      int     // slit lanes, a finished roll each; 0: one
+	Trim       float64 // m of the width, both edges together; below Web.Width
 
 	CallAhead  float64 // s
 	ChangeTime Dist    // s

@@ -73,6 +73,7 @@ func (c *checker) rules() {
 	c.process(l)
 	c.unwind(l)
 	c.rewind(l)
+	c.slit(l)
 	c.crew(l)
 	c.other(l)
 	c.sums(l)

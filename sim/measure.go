@@ -107,14 +107,15 @@ func GaugesOf(l *model.Line) []Gauge {
 
 	rate(metric.GoodRate, good)
 	rate(metric.ProcessedRate, func(_ *measured, t *tally, _ int) float64 { return t.processed })
-	if w := l.Web.Width; w > 0 {
+	if w := l.GoodWidth(); w > 0 {
 		rate(metric.GoodAreaRate, func(m *measured, _ *tally, i int) float64 { return w * m.good[i] })
 		if g := l.Web.Grammage; g > 0 {
 			rate(metric.GoodMassRate, func(m *measured, _ *tally, i int) float64 { return g * w * m.good[i] })
 		}
 	}
 	if l.Rewind.Change != model.None {
-		rate(metric.FinishedRollRate, func(_ *measured, t *tally, _ int) float64 { return t.finished })
+		lanes := float64(l.Rewind.LaneCount())
+		rate(metric.FinishedRollRate, func(_ *measured, t *tally, _ int) float64 { return lanes * t.finished })
 	}
 	oee := func(name string, of func(model.Effectiveness) float64) {
 		average(name, func(m *measured, t *tally, i int) float64 {
@@ -154,8 +155,10 @@ func GaugesOf(l *model.Line) []Gauge {
 		}
 	}
 
+	// Lengths are of the web as it runs, so trim is waste of the width of good web.
+	trim := l.TrimShare()
 	average(metric.Waste, func(m *measured, t *tally, i int) float64 {
-		lost := t.residual.value
+		lost := t.residual.value + trim*m.good[i]
 		for _, x := range m.scrap[i] {
 			lost += x
 		}
@@ -167,6 +170,9 @@ func GaugesOf(l *model.Line) []Gauge {
 			continue
 		}
 		average(name, func(m *measured, _ *tally, i int) float64 { return per(m.scrap[i][c], m.supply[i]) })
+	}
+	if trim > 0 {
+		average(metric.WasteTrim, func(m *measured, _ *tally, i int) float64 { return per(trim*m.good[i], m.supply[i]) })
 	}
 	list = append(list, changeGauges(l)...)
 	if n := l.Crew.Operators; n > 0 {

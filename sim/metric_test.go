@@ -15,7 +15,7 @@ import (
 func TestMeasuredIsTheTable(t *testing.T) {
 	line := invented.ZeroSpeed()
 	invented.AddZeroSpeedRewind(&line)
-	line.Web.Width, line.Web.Grammage = 1, 0.05
+	line.Web.Width, line.Web.Grammage, line.Rewind.Trim = 1, 0.05, 0.1
 	line.Crew.Operators = 1
 	line.Jobs = &model.Jobs{}
 	measured := map[string]bool{}

@@ -117,7 +117,7 @@ func (st *station) newFinishedRoll() {
 	if st.kind.Ahead() {
 		l.run.crew.call(l, st.tArm, 0)
 	}
-	l.run.crew.rollFinished(l)
+	l.run.crew.setFinished(l)
 }
 
 // wind counts the splices that are wound up to the place on the web.

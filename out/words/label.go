@@ -49,6 +49,7 @@ var labels = map[string]Label{
 	metric.WasteTransfer:   {Text: "scrap: transfers"},
 	metric.WasteChangeover: {Text: "scrap: changeovers"},
 	metric.WasteRejected:   {Text: "rejected rolls"},
+	metric.WasteTrim:       {Text: "edge trim"},
 
 	metric.SpliceRate:          {Text: "splices"},
 	metric.SpliceNotReady:      {Text: "next roll not armed in time", Short: "roll late"},

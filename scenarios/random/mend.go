@@ -133,7 +133,7 @@ func Events(study *model.Study) float64 {
 		web := l.Process.Speed * h
 		events := 20 * web / l.Unwind.Roll.Mean(l.Web)
 		if l.Rewind.Change != model.None {
-			events += 20 * web / l.Rewind.Roll.Mean(l.Web)
+			events += (20 + 2*float64(l.Rewind.LaneCount()-1)) * web / l.Rewind.Roll.Mean(l.Web)
 		}
 		if b := l.WebBreaks; b != nil {
 			events += 8 * web / b.MeanLength * math.Pow(l.Process.Speed/b.AtSpeed, b.Exponent)

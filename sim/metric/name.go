@@ -32,6 +32,7 @@ const (
 	WasteTransfer   = "waste.transfer"
 	WasteChangeover = "waste.changeover"
 	WasteRejected   = "waste.rejected"
+	WasteTrim       = "waste.trim"
 
 	SpliceRate         = "splice_rate"
 	SpliceNotReady     = "splice.not_ready"

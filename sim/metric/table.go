@@ -33,6 +33,7 @@ var table = []Metric{
 	{WasteTransfer, "1", Mean, WebGoes, Share, IfAny, First},
 	{WasteChangeover, "1", Mean, WebGoes, Share, IfAny, First},
 	{WasteRejected, "1", Mean, WebGoes, Share, IfAny, First},
+	{WasteTrim, "1", Mean, WebGoes, Share, IfAny, First},
 
 	{SpliceRate, "1/s", Mean, RollChanges, PerTime, Always, First},
 	{SpliceNotReady, "1", OfTrials, RollChanges, ShareOfChanges, Always, First},
