@@ -100,6 +100,8 @@ func rewindFacts(l *Line, add adder) {
 	if w.Change != Manual {
 		add("rewind", "time to doff and load a core", Time, l.Crew.Reaction.Mean()+w.Doff.Mean()+w.LoadCore.Mean(), "mean, an operator free")
 		add("rewind", "time available for it", Time, mean/v, "")
+		shortest, limit := keepsUp(l)
+		add("rewind", "shortest roll it keeps up with", Length, shortest, "line at speed, one operator for it alone; limited by "+limit)
 	}
 	if w.Change == ZeroSpeed {
 		cycleFacts("rewind", "transfer", RewindCycle(l), w.Dwell, 0, add)

@@ -139,6 +139,8 @@ type Rewind struct {
 	MaxSplices int     // a finished roll with more is waste; -1: no limit
 	Lanes      int     // slit lanes, a finished roll each; 0: one
 	Trim       float64 // m of the width, both edges together; below Web.Width
+	LateSlow   bool    // on_late = "slow": the line slows while the next core is not ready
+	LateSpeed  float64 // m/s, then
 
 	CallAhead  float64 // s
 	ChangeTime Dist    // s

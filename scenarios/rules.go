@@ -74,6 +74,7 @@ func (c *checker) rules() {
 	c.unwind(l)
 	c.rewind(l)
 	c.slit(l)
+	c.late(l)
 	c.crew(l)
 	c.other(l)
 	c.sums(l)
