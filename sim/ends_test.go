@@ -27,6 +27,7 @@ var laws = []law{
 	{"horizon", 16, prefixOf},
 	{"tiny warm-up", 8, sameWithTinyWarmUp},
 	{"trim", 4, trimAlone},
+	{"side of the splice", 4, otherSide},
 }
 
 // studyOf reads a scenario; nil when it is none, or one that takes longer than a

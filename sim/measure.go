@@ -116,6 +116,9 @@ func GaugesOf(l *model.Line) []Gauge {
 	if l.Rewind.Change != model.None {
 		lanes := float64(l.Rewind.LaneCount())
 		rate(metric.FinishedRollRate, func(_ *measured, t *tally, _ int) float64 { return lanes * t.finished })
+		if l.Rewind.SpliceAt != "" {
+			list = append(list, withoutSplice())
+		}
 	}
 	oee := func(name string, of func(model.Effectiveness) float64) {
 		average(name, func(m *measured, t *tally, i int) float64 {

@@ -16,6 +16,7 @@ func TestMeasuredIsTheTable(t *testing.T) {
 	line := invented.ZeroSpeed()
 	invented.AddZeroSpeedRewind(&line)
 	line.Web.Width, line.Web.Grammage, line.Rewind.Trim = 1, 0.05, 0.1
+	line.Rewind.SpliceAt = model.SpliceInside
 	line.Crew.Operators = 1
 	line.Jobs = &model.Jobs{}
 	measured := map[string]bool{}

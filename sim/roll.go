@@ -100,9 +100,7 @@ func (st *station) newFinishedRoll() {
 	r := &l.spec.Rewind
 	to := l.woundAt(st.S)
 	l.retire()
-	l.wind(to + model.LeastLength)
-	splices := l.rollSplices
-	l.rollSplices = 0
+	splices := l.closeRoll(to)
 	l.tally.finishedLength.add(st.S - st.from)
 	rejected := st.S-st.from < r.MinLength-1e-6 || (r.MaxSplices >= 0 && splices > r.MaxSplices)
 	l.scrap.endRoll(to, rejected)
@@ -110,6 +108,9 @@ func (st *station) newFinishedRoll() {
 		l.log(OfRewind, RollRejected)
 	} else {
 		l.tally.finished++
+		if splices == 0 {
+			l.tally.unspliced++
+		}
 		l.log(OfRewind, RollFinished)
 	}
 	l.scrap.claim(to, to+st.scrapLength, wTransfer)

@@ -13,6 +13,7 @@ type tally struct {
 	returned                                   sum     // m, part rolls that went back to stock
 	side                                       [2]changes
 	finished                                   float64 // rolls, rejected ones not counted
+	unspliced                                  float64 // of them without a splice
 	finishedLength                             sum     // m, of closed rolls, rejected ones too
 }
 
@@ -68,5 +69,6 @@ func (t *tally) since(warm *tally) tally {
 		a.cycles -= b.cycles
 	}
 	d.finished -= warm.finished
+	d.unspliced -= warm.unspliced
 	return d
 }

@@ -25,6 +25,7 @@ var labels = map[string]Label{
 	metric.GoodAreaRate:     {Text: "good area"},
 	metric.GoodMassRate:     {Text: "good mass"},
 	metric.FinishedRollRate: {Text: "finished rolls"},
+	metric.WithoutSplice:    {Text: "finished rolls without a splice", Short: "no splice"},
 	metric.Availability:     {Text: "availability"},
 	metric.Performance:      {Text: "performance"},
 	metric.Quality:          {Text: "quality"},

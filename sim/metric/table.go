@@ -10,6 +10,7 @@ var table = []Metric{
 	{GoodAreaRate, "m2/s", Mean, Makes, Plain, Always, First},
 	{GoodMassRate, "kg/s", Mean, Makes, Plain, Always, First},
 	{FinishedRollRate, "1/s", Mean, Makes, PerTime, Always, First},
+	{WithoutSplice, "1", OfTrials, Makes, ShareOfChanges, Always, First},
 	{Availability, "1", Mean, Makes, Share, Always, Then},
 	{Performance, "1", Mean, Makes, Share, Always, Then},
 	{Quality, "1", Mean, Makes, Share, Always, Then},
