@@ -209,7 +209,7 @@ func crewLoad(l *Line) float64 {
 			add(finished*(1-w.TransferSuccess), w.Recover.Mean(), false)
 		}
 		if w.Pack.Given() {
-			add(finished, w.Pack.Mean(), false)
+			add(finished*float64(w.LaneCount()), w.Pack.Mean(), false)
 		}
 	}
 	if b := l.WebBreaks; b != nil && b.MeanLength > 0 {
@@ -235,7 +235,7 @@ func crewLoad(l *Line) float64 {
 	for _, d := range l.Crew.Duties {
 		switch {
 		case d.PerRoll > 0:
-			add(finished/float64(d.PerRoll), d.Takes.Mean(), false)
+			add(finished*float64(w.LaneCount())/float64(d.PerRoll), d.Takes.Mean(), false)
 		case d.Every.Mean() > 0:
 			shared += (react + d.Takes.Mean()) / d.Every.Mean()
 		}

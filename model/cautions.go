@@ -71,9 +71,10 @@ func cautionsOf(l *Line, sys System, ordered bool) []string {
 	for _, x := range []struct {
 		what string
 		size RollSize
+		web  Web
 		is   bool
-	}{{"parent", l.Unwind.Roll, true}, {"finished", l.Rewind.Roll, l.Rewind.Change != None}} {
-		m := RollOf(x.size.Mean(l.Web), l.Web, x.size.Core).Mass
+	}{{"parent", l.Unwind.Roll, l.Web, true}, {"finished", l.Rewind.Roll, l.LaneWeb(), l.Rewind.Change != None}} {
+		m := RollOf(x.size.Mean(l.Web), x.web, x.size.Core).Mass
 		if x.is && m > nioshLoad && !math.IsInf(m, 0) {
 			u := Display(Mass, sys)
 			loads := [...]string{"23 kg", "25 kg"}

@@ -143,6 +143,11 @@ type Rewind struct {
 	MinLength    float64 // m, a shorter finished roll is waste; 0: no limit
 	MaxSplices   int     // a finished roll with more is waste; -1: no limit
 	EndWithOrder bool    // the end of an order ends the finished roll
+	Lanes        int     // slit lanes, a finished roll each; 0: one
+	Trim         float64 // m of the width, both edges together; below Web.Width
+	SpliceAt     SpliceSide
+	LateSlow     bool    // on_late = "slow": the line slows while the next core is not ready
+	LateSpeed    float64 // m/s, then
 
 	CallAhead  float64 // s
 	ChangeTime Dist    // s
@@ -170,6 +175,16 @@ const (
 	ByLength         Trigger = "length"
 	BySplice         Trigger = "splice"
 	ByLengthOrSplice Trigger = "length or splice"
+)
+
+// SpliceSide is where a splice lies that has ended a finished roll.
+type SpliceSide string
+
+// On the outside of the roll that it ends, or inside the next, at its core. Not given
+// it is on the outside, and rolls without a splice are not told of.
+const (
+	SpliceOutside SpliceSide = "outside"
+	SpliceInside  SpliceSide = "inside"
 )
 
 // Storage holds web between a station and the process. All levels are lengths of web.

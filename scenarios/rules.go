@@ -77,6 +77,8 @@ func (c *checker) rules() {
 	c.process(l)
 	c.unwind(l)
 	c.rewind(l)
+	c.slit(l)
+	c.late(l)
 	c.crew(l)
 	c.other(l)
 	c.sums(l)

@@ -32,6 +32,7 @@ var synonyms = map[string][]string{
 	"margin contribution selling-price sales":                    {"economics.price", "economics.demand"},
 	"machine-rate hourly-rate":                                   {"economics.line_cost", "economics.crew_cost"},
 	"run-out runout":                                             {"unwind.residual_error", "unwind.recover", "unwind.residual"},
+	"slit slitting knife knives lane edge selvedge edge-trim":    {"rewind.lanes", "rewind.trim"},
 	"doffing unload":                                             {"rewind.doff"},
 	"register registration repeat":                               {"web.register_repeat"},
 	"simulation simulated duration repetitions runs random-seed": {"run"},

@@ -15,7 +15,8 @@ import (
 func TestMeasuredIsTheTable(t *testing.T) {
 	line := invented.ZeroSpeed()
 	invented.AddZeroSpeedRewind(&line)
-	line.Web.Width, line.Web.Grammage = 1, 0.05
+	line.Web.Width, line.Web.Grammage, line.Rewind.Trim = 1, 0.05, 0.1
+	line.Rewind.SpliceAt = model.SpliceInside
 	line.Crew.Operators = 1
 	line.Jobs, line.Orders = &model.Jobs{}, &model.Orders{}
 	product := line

@@ -103,7 +103,7 @@ func (st *station) endWithOrder() bool {
 		return false
 	}
 	st.closeFinishedRoll(0)
-	l.run.crew.rollFinished(l)
+	l.run.crew.setFinished(l)
 	st.from = st.S
 	return true
 }

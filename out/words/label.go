@@ -25,6 +25,7 @@ var labels = map[string]Label{
 	metric.GoodAreaRate:     {Text: "good area"},
 	metric.GoodMassRate:     {Text: "good mass"},
 	metric.FinishedRollRate: {Text: "finished rolls"},
+	metric.WithoutSplice:    {Text: "finished rolls without a splice", Short: "no splice"},
 	metric.Availability:     {Text: "availability"},
 	metric.Performance:      {Text: "performance"},
 	metric.Quality:          {Text: "quality"},
@@ -56,6 +57,7 @@ var labels = map[string]Label{
 	metric.WasteTransfer:   {Text: "scrap: transfers"},
 	metric.WasteChangeover: {Text: "scrap: changeovers"},
 	metric.WasteRejected:   {Text: "rejected rolls"},
+	metric.WasteTrim:       {Text: "edge trim"},
 
 	metric.SpliceRate:          {Text: "splices"},
 	metric.SpliceNotReady:      {Text: "next roll not armed in time", Short: "roll late"},

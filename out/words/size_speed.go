@@ -47,7 +47,7 @@ func noSpeedText(a *whatif.Answer, n whatif.AtNoSpeed, in func(float64) string, 
 // wasteText is a part of the waste in a sentence.
 func wasteText(part string) string {
 	return map[string]string{metric.WasteResidual: "web left on cores", metric.WasteSplice: "scrap at splices", metric.WasteRestart: "scrap after restarts", metric.WasteWebBreak: "scrap at web breaks",
-		metric.WasteStop: "scrap at stops", metric.WasteTransfer: "scrap at transfers", metric.WasteChangeover: "scrap at changeovers", metric.WasteRejected: "rejected rolls"}[part]
+		metric.WasteStop: "scrap at stops", metric.WasteTransfer: "scrap at transfers", metric.WasteChangeover: "scrap at changeovers", metric.WasteRejected: "rejected rolls", metric.WasteTrim: "edge trim"}[part]
 }
 
 // triedText says what a lever comes to: "with 3 operators instead of 2 it would be

@@ -79,6 +79,9 @@ func init() {
 		"rewind.min_length":     of("rewind.roll_length", 0.01, 1),
 		"rewind.max_splices":    whole(0, 4),
 		"rewind.overrun":        of("rewind.roll_length", 1e-3, 1),
+		"rewind.lanes":          whole(1, 8),
+		"rewind.trim":           of("web.width", 1e-3, 1),
+		"rewind.late_speed":     of("line.speed", 0.05, 1),
 
 		"unwind.storage.slow_speed": of("line.speed", 0.05, 1),
 		"rewind.storage.slow_speed": of("line.speed", 0.05, 1),

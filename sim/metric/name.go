@@ -9,6 +9,7 @@ const (
 	GoodAreaRate     = "good_area_rate"
 	GoodMassRate     = "good_mass_rate"
 	FinishedRollRate = "finished_roll_rate"
+	WithoutSplice    = "finished_rolls.without_splice"
 	Availability     = "availability"
 	Performance      = "performance"
 	Quality          = "quality"
@@ -32,6 +33,7 @@ const (
 	WasteTransfer   = "waste.transfer"
 	WasteChangeover = "waste.changeover"
 	WasteRejected   = "waste.rejected"
+	WasteTrim       = "waste.trim"
 
 	SpliceRate         = "splice_rate"
 	SpliceNotReady     = "splice.not_ready"
@@ -105,8 +107,11 @@ func RiskOf(name string) (whole, part string, ok bool) {
 	return "", "", false
 }
 
-// ChangesOf is the rate of the roll changes that a share of them is of.
+// ChangesOf is the rate of the roll changes, or finished rolls, that a share of them is of.
 func ChangesOf(name string) string {
+	if name == WithoutSplice {
+		return FinishedRollRate
+	}
 	if strings.HasPrefix(name, "transfer.") {
 		return TransferRate
 	}

@@ -10,6 +10,7 @@ var table = []Metric{
 	{GoodAreaRate, "m2/s", Mean, Makes, Plain, Always, First},
 	{GoodMassRate, "kg/s", Mean, Makes, Plain, Always, First},
 	{FinishedRollRate, "1/s", Mean, Makes, PerTime, Always, First},
+	{WithoutSplice, "1", OfTrials, Makes, ShareOfChanges, Always, First},
 	{Availability, "1", Mean, Makes, Share, Always, Then},
 	{Performance, "1", Mean, Makes, Share, Always, Then},
 	{Quality, "1", Mean, Makes, Share, Always, Then},
@@ -33,6 +34,7 @@ var table = []Metric{
 	{WasteTransfer, "1", Mean, WebGoes, Share, IfAny, First},
 	{WasteChangeover, "1", Mean, WebGoes, Share, IfAny, First},
 	{WasteRejected, "1", Mean, WebGoes, Share, IfAny, First},
+	{WasteTrim, "1", Mean, WebGoes, Share, IfAny, First},
 
 	{SpliceRate, "1/s", Mean, RollChanges, PerTime, Always, First},
 	{SpliceNotReady, "1", OfTrials, RollChanges, ShareOfChanges, Always, First},
