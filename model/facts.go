@@ -63,6 +63,7 @@ func unwindFacts(l *Line, add adder) {
 	mean := rollFacts("unwind", "parent roll", u.Roll, l, add)
 	between := runOutTime(mean, u.Residual, v)
 	add("unwind", "between roll changes at line speed", Time, between, "")
+	spliceFacts(l, add)
 	if u.Change != Manual {
 		add("unwind", "time to arm the next roll", Time, l.Crew.Reaction.Mean()+u.Load.Mean()+u.Prepare.Mean(), "mean, an operator free")
 		add("unwind", "time available to arm it", Time, max(0, between-runDown(u, v)), "to the trigger")

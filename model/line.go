@@ -125,6 +125,8 @@ type Unwind struct {
 
 	SuccessObserved, BreaksObserved int // splices behind the two shares; 0: not said
 
+	Splicing Splicing // how splices are made; its values stand in the fields above
+
 	Storage Storage
 }
 

@@ -55,6 +55,7 @@ var labels = map[string]Label{
 	metric.SpliceFailed:        {Text: "splice failed at the table"},
 	metric.RunOut:              {Text: "roll ran out", Short: "run-outs"},
 	metric.SpliceNotRefilled:   {Text: "began before the storage was full"},
+	metric.SpliceLost:          {Text: "web lost at a splice"},
 	metric.UnwindLowest:        {Text: "lowest unwind storage, mean"},
 	metric.UnwindEmpty:         {Text: "storage empty, web broke"},
 	metric.TransferRate:        {Text: "transfers"},
