@@ -155,6 +155,8 @@ type Rewind struct {
 
 	Pack Dist // s, a task of its own for every finished roll; zero: none
 
+	Build Build // the ridge of a seam, which limits how long a roll may be
+
 	Storage Storage
 }
 

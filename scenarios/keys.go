@@ -9,7 +9,7 @@ import (
 var inf = math.Inf(1)
 
 // table is every key of a scenario, in the order of the reference.
-var table = concat(generalKeys, unwindKeys, spliceKeys, rewindKeys, storageKeys("unwind"), storageKeys("rewind"), crewKeys, otherKeys, sweepKeys, recordKeys, economicKeys)
+var table = concat(generalKeys, unwindKeys, spliceKeys, rewindKeys, buildKeys, storageKeys("unwind"), storageKeys("rewind"), crewKeys, otherKeys, sweepKeys, recordKeys, economicKeys)
 
 func concat(parts ...[]Key) []Key {
 	var all []Key
@@ -27,7 +27,7 @@ var generalKeys = []Key{
 	key("units", choice, "", "Units of tables and pictures", func(t *target, v value) { t.study.Units = model.System(v.text) }, oneOf("metric", "imperial"), def(`"metric"`)),
 
 	key("web.width", quantity, model.Length, "Width of the web", func(t *target, v value) { t.line().Web.Width = v.num() }, above0, needed("for areas, masses, spindle_torque and the tape of a splice"), like(`"330 mm"`)),
-	key("web.caliper", quantity, model.Length, "Caliper (thickness) of the web", func(t *target, v value) { t.line().Web.Caliper = v.num() }, above0, needed("with a roll_diameter, and for spindle_torque"), like(`"0.1 mm"`)),
+	key("web.caliper", quantity, model.Length, "Caliper (thickness) of the web", func(t *target, v value) { t.line().Web.Caliper = v.num() }, above0, needed("with a roll_diameter, for spindle_torque and for rewind.build"), like(`"0.1 mm"`)),
 	key("web.grammage", quantity, model.Grammage, "Mass of the web per area", func(t *target, v value) { t.line().Web.Grammage = v.num() }, above0, needed("for masses and spindle_torque")),
 	key("web.register_repeat", quantity, model.Length, "Print repeat; used where splices are made in register", func(t *target, v value) { t.line().Web.RegisterRepeat = v.num() }, above0, needed("to splice in register"), like(`"406.4 mm"`)),
 
@@ -89,7 +89,7 @@ var rewindKeys = []Key{
 	key("rewind.roll_diameter", varying, model.Length, "Outer diameter of a finished roll", func(t *target, v value) {
 		t.line().Rewind.Roll.Diameter, t.line().Rewind.Roll.ByDiameter = v.dist, true
 	}, above0, usedBy("manual, zero-speed, flying"), like(`"400 mm"`)),
-	key("rewind.core_diameter", quantity, model.Length, "Outer diameter of its core", func(t *target, v value) { t.line().Rewind.Roll.Core = v.num() }, above0, needed("with roll_diameter"), usedBy("manual, zero-speed, flying"), like(`"76 mm"`)),
+	key("rewind.core_diameter", quantity, model.Length, "Outer diameter of its core", func(t *target, v value) { t.line().Rewind.Roll.Core = v.num() }, above0, needed("with roll_diameter, and for rewind.build"), usedBy("manual, zero-speed, flying"), like(`"76 mm"`)),
 	key("rewind.trigger", choice, "", "What ends a finished roll", func(t *target, v value) { t.line().Rewind.Trigger = model.Trigger(v.text) }, oneOf("length", "splice", "length or splice"), def(`"length"`), usedBy("manual, zero-speed, flying")),
 	key("rewind.overrun", quantity, model.Length, "How much longer a roll may grow while the next core is not ready", func(t *target, v value) { t.line().Rewind.Overrun = v.num() }, def(`"0 m"`), usedBy("zero-speed, flying")),
 	key("rewind.min_length", quantity, model.Length, "A shorter finished roll is waste", func(t *target, v value) { t.line().Rewind.MinLength = v.num() }, def(`"0 m"`), usedBy("manual, zero-speed, flying")),

@@ -179,6 +179,7 @@ func (c *checker) rewind(l *model.Line) {
 	}
 	kind := "for a " + w.Change.String() + " rewind"
 	c.needAt("rewind.", kind, w.Change.Needs(model.Rewinding))
+	c.build(l)
 	switch w.Change {
 	case model.ZeroSpeed:
 		if w.TransferSuccess < 1 || w.SuccessObserved > 0 {

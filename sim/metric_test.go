@@ -18,6 +18,7 @@ func TestMeasuredIsTheTable(t *testing.T) {
 	line.Web.Width, line.Web.Grammage = 1, 0.05
 	line.Crew.Operators = 1
 	line.Jobs = &model.Jobs{}
+	line.Unwind.Splicing.Method = model.Butt
 	measured := map[string]bool{}
 	gauges := GaugesOf(&line)
 	for i, g := range gauges {

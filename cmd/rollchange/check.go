@@ -14,15 +14,17 @@ import (
 
 func newCheck() *cobra.Command {
 	var o options
+	var rolls bool
 	cmd := &cobra.Command{
 		Use:   "check FILE",
 		Short: "Check a scenario and show what is known before any simulation",
 		Long: `Check lists every error in a scenario at once, each with its line and how to write
 it. For a correct scenario it prints, for each alternative, what is known before
 any simulation: rolls, what a splice draws from the storage and the margin to the
-interlock, refill, arming time, crew load, the ceiling on output. Cautions go to
-standard error.`,
-		Example: "  rollchange check line.toml\n  rollchange check line.toml --units imperial",
+interlock, refill, arming time, crew load, the ceiling on output. With --rolls, and
+where [rewind.build] stands, also the roll tables: length, diameter, mass and wraps
+of parent and finished roll in steps. Cautions go to standard error.`,
+		Example: "  rollchange check line.toml\n  rollchange check line.toml --units imperial\n  rollchange check line.toml --rolls",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s, err := o.load(cmd, args[0])
@@ -41,6 +43,11 @@ standard error.`,
 					if err := table.Facts(w, a.Name, model.FactsOf(&a.Line), s.Study.Units, o.screen(cmd)); err != nil {
 						return err
 					}
+					if rolls || a.Line.Rewind.Change != model.None && a.Line.Rewind.Build.Given() {
+						if err := table.Rolls(w, &a.Line, s.Study.Units, o.screen(cmd)); err != nil {
+							return err
+						}
+					}
 					if r := &s.Study.Recorded; r.Hours > 0 && r.Of(&s.Study) == i {
 						if err := table.Recorded(w, r, max(1, a.Line.Crew.Lines), model.Ceiling(&a.Line), s.Study.Units, o.screen(cmd)); err != nil {
 							return err
@@ -57,6 +64,7 @@ standard error.`,
 		},
 	}
 	o.addScenario(cmd)
+	cmd.Flags().BoolVar(&rolls, "rolls", false, "also print the roll tables: length, diameter, mass and wraps in steps")
 	return cmd
 }
 

@@ -32,6 +32,7 @@ var keyWords = map[string]string{
 	"unwind.splice.method": "kind of splice", "unwind.splice.tapes": "strips of tape of a splice", "unwind.splice.in_register": "splices in register",
 	"unwind.splice.lock": "web until print is in register again", "unwind.splice.tape_thickness": "thickness of splicing tape",
 	"unwind.splice.trim_time": "squaring the lead of a roll", "unwind.splice.tape_time": "laying a strip of tape",
+	"rewind.build.seam_width": "seam width", "rewind.build.seam_thickness": "extra thickness of the seam", "rewind.build.ridge": "allowed ridge of the seam", "rewind.build.oscillation": "oscillation of the rewind",
 	"unwind.splice.press_time": "cutting and pressing a splice", "unwind.splice.align_time": "bringing print marks together",
 
 	"rewind.change": "change of finished rolls", "rewind.roll_length": "finished roll length", "rewind.roll_diameter": "finished roll diameter",
