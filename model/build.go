@@ -96,13 +96,22 @@ func RollTable(length float64, web Web, core float64, b Build, steps int) []Roll
 	return rows
 }
 
+// FinishedLength is the mean length of a finished roll in m: of one that a splice ends,
+// the web of a parent roll; +Inf where nothing says it.
+func FinishedLength(l *Line) float64 {
+	if l.Rewind.Trigger == BySplice {
+		return l.Unwind.Roll.Mean(l.Web) - l.Unwind.Residual
+	}
+	return l.Rewind.Roll.Mean(l.Web)
+}
+
 // buildFacts are the ridge of the finished roll and the longest roll that it allows.
 func buildFacts(l *Line, add adder) {
 	w := &l.Rewind
 	if !w.Build.Given() || w.Roll.Core <= 0 || l.Web.Caliper <= 0 {
 		return
 	}
-	mean := w.Roll.Mean(l.Web)
+	mean := FinishedLength(l)
 	add("rewind", "wraps of a finished roll", Number, Wraps(mean, w.Roll.Core, l.Web.Caliper), "(diameter - core)/(2 caliper)")
 	add("rewind", "ridge of its seam", Thickness, w.Build.RidgeOn(mean, w.Roll.Core, l.Web.Caliper),
 		"wraps x seam_thickness x min(1, seam_width/(2 oscillation)): a hard roll, the web moved evenly from end to end")
@@ -114,7 +123,7 @@ func buildFacts(l *Line, add adder) {
 // buildCautions says that finished rolls are longer than their ridge allows.
 func buildCautions(l *Line, sys System, add func(string, ...any)) {
 	w := &l.Rewind
-	mean := w.Roll.Mean(l.Web)
+	mean := FinishedLength(l)
 	if w.Change == None || !w.Build.Given() || w.Roll.Core <= 0 || l.Web.Caliper <= 0 || math.IsInf(mean, 0) {
 		return
 	}

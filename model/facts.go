@@ -94,8 +94,8 @@ func rewindFacts(l *Line, add adder) {
 	if !math.IsInf(mean, 0) {
 		rollFacts("rewind", "finished roll", w.Roll, l, add)
 		add("rewind", "between roll changes at line speed", Time, mean/v, "")
-		buildFacts(l, add)
 	}
+	buildFacts(l, add)
 	if w.Change != Manual {
 		add("rewind", "time to doff and load a core", Time, l.Crew.Reaction.Mean()+w.Doff.Mean()+w.LoadCore.Mean(), "mean, an operator free")
 		add("rewind", "time available for it", Time, mean/v, "")

@@ -119,7 +119,7 @@ type jsonAnswer struct {
 // siUnit is the SI unit of a dimension that can be sized.
 func siUnit(d model.Dimension) string {
 	switch d {
-	case model.Length:
+	case model.Length, model.Thickness:
 		return "m"
 	case model.Speed:
 		return "m/s"

@@ -19,7 +19,7 @@ func Rolls(w io.Writer, l *model.Line, sys model.System, to Screen) error {
 	var b strings.Builder
 	rollTable(&b, model.Unwinding, model.RollTable(l.Unwind.Roll.Mean(l.Web), l.Web, l.Unwind.Roll.Core, model.Build{}, rollSteps), sys, to)
 	if l.Rewind.Change != model.None {
-		rollTable(&b, model.Rewinding, model.RollTable(l.Rewind.Roll.Mean(l.Web), l.Web, l.Rewind.Roll.Core, l.Rewind.Build, rollSteps), sys, to)
+		rollTable(&b, model.Rewinding, model.RollTable(model.FinishedLength(l), l.Web, l.Rewind.Roll.Core, l.Rewind.Build, rollSteps), sys, to)
 	}
 	_, err := io.WriteString(w, b.String())
 	return err

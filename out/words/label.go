@@ -24,7 +24,7 @@ var labels = map[string]Label{
 	metric.ProcessedRate:    {Text: "web processed"},
 	metric.GoodAreaRate:     {Text: "good area"},
 	metric.GoodMassRate:     {Text: "good mass"},
-	metric.FinishedRollRate: {Text: "finished rolls"},
+	metric.FinishedRollRate: {Text: "finished rolls", Short: "rolls"},
 	metric.Availability:     {Text: "availability"},
 	metric.Performance:      {Text: "performance"},
 	metric.Quality:          {Text: "quality"},
@@ -46,7 +46,7 @@ var labels = map[string]Label{
 	metric.WasteRestart:    {Text: "scrap: restarts"},
 	metric.WasteWebBreak:   {Text: "scrap: web breaks"},
 	metric.WasteStop:       {Text: "scrap: stops"},
-	metric.WasteTransfer:   {Text: "scrap: transfers"},
+	metric.WasteTransfer:   {Text: "scrap: transfers", Short: "scrap"},
 	metric.WasteChangeover: {Text: "scrap: changeovers"},
 	metric.WasteRejected:   {Text: "rejected rolls"},
 
