@@ -125,6 +125,9 @@ func TestWhatIsNoScenarioIsRefusedQuicklyAndInLittle(t *testing.T) {
 
 // Overrides of a command line are text of the same kind.
 func TestOverridesAreBoundedToo(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	effort.NotInRace(t)
 	for what, value := range blowUps() {
 		took, bytes := cost(func() {
@@ -138,6 +141,9 @@ func TestOverridesAreBoundedToo(t *testing.T) {
 
 // The bounds leave room: what stands at them is read.
 func TestWhatIsAllowedIsRead(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	effort.NotInRace(t)
 	text := plain + "[crew]\nreaction = { dist = \"empirical\", values = [" + strings.Repeat(`"20 s", `, 50_000) + "\"30 s\"] }\n" + lines(50, "[[alternative]]\nname = \"a%d\"\n"+strings.Repeat("[[alternative.stop]]\nname = \"s%[1]d\"\nevery = \"1 h\"\nrepair = \"1 s\"\n", 1))
 	s, err := Parse("test.toml", []byte(text), ".")

@@ -21,7 +21,7 @@ func TestControlsHaveMeanZero(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
-	replications := effort.Of(0, 1500, 20000)
+	replications := effort.Of(0, 700, 20000)
 	for name, line := range map[string]model.Line{"every chance": invented.EveryChance(), "random 3": invented.Random(3), "random 8": invented.Random(8), "stops": withStops(invented.ZeroSpeed())} {
 		for _, warmUp := range []float64{0, 5000} {
 			at := Replication{Seed: 77, Number: -1, Horizon: 40000, WarmUp: warmUp}

@@ -116,6 +116,9 @@ type recordsJSON struct {
 // that was falsified. The seed is fixed; of the figures asserted each has a chance below
 // one in a thousand to fail for another seed.
 func TestRoundTripOfAKnownLine(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	dir := t.TempDir()
 	put := func(name, text string) string {
 		path := filepath.Join(dir, name)

@@ -79,7 +79,7 @@ func TestRecordsWidenEveryFigure(t *testing.T) {
 	assert.Equal(t, "difference_high_records", rows[0][len(rows[0])-1])
 	assert.NotContains(t, must(t, with([]string{"run", "line.toml", "--csv"}, short...)...), "records")
 	assert.Contains(t, must(t, with([]string{"run", "line.toml", "--csv", "--records"}, short...)...), "half_width_records")
-	for _, verb := range []string{"run", "compare", "payback"}[:effort.Of(1, 3, 3)] {
+	for _, verb := range []string{"run", "compare", "payback"}[:effort.Of(1, 2, 3)] {
 		said := must(t, with([]string{verb, "line.toml", "--records"}, short...)...)
 		assert.Contains(t, said, "records", verb)
 		assert.Equal(t, must(t, with([]string{verb, "line.toml"}, short...)...), must(t, with([]string{verb, "line.toml", "--records=none"}, short...)...))

@@ -56,7 +56,7 @@ func TestRedrawHangsOnSeedAndNameAlone(t *testing.T) {
 // Of more values than are drawn the move shrinks alike.
 func TestRedrawMovesAsMuchAsItShould(t *testing.T) {
 	effort.NotInRace(t)
-	tries := effort.Of(400, 700, 6000)
+	tries := effort.Of(150, 300, 6000)
 	spreadOf := func(d model.Dist, n int, of func(model.Dist) float64) (mean, sd float64) {
 		var sum, squares float64
 		for k := range tries {
@@ -122,7 +122,7 @@ func TestCoverageOfRedrawnMeans(t *testing.T) {
 		g := distuv.Gamma{Alpha: float64(n), Beta: float64(n)}
 		q, q2 := g.Quantile(0.025), g.Quantile(0.975)
 		want := g.CDF(1/q) - g.CDF(1/q2)
-		tries, draws := effort.Of(400, 1000, 10000), 400
+		tries, draws := effort.Of(150, 400, 10000), 400
 		truth := model.Dist{Law: model.Exponential, A: 60}
 		covers := 0.0
 		for k := range tries {

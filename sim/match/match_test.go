@@ -124,7 +124,7 @@ func TestFigures(t *testing.T) {
 // counts and for what one long stop decides. 3.5 binomial errors, one in 2,000 by
 // chance for each of the figures.
 func TestPredictionCovers(t *testing.T) {
-	sets := effort.Of(12, 24, 400)
+	sets := effort.Of(6, 16, 400)
 	const each = 10 // new periods a set: they share the interval, so they count as less
 	in, all := map[string]float64{}, 0.0
 	for set := range sets {

@@ -58,7 +58,7 @@ func leaveOpen(t *testing.T, study *model.Study, opt Options) *Results {
 // method leaves out is of the order of 1/n. Half of the variance is of each record.
 func TestRecordsLeaveWhatTheClosedFormSays(t *testing.T) {
 	for _, c := range []struct{ n, m int }{{40, 40}, {400, 100}} {
-		seeds := effort.Of(3, 8, 96)
+		seeds := effort.Of(3, 4, 96)
 		const a = 50. / 55
 		want := a * a * (1 - a) * (1 - a) * (1/float64(c.n) + 1/float64(c.m))
 		if c.n == 40 {
@@ -132,7 +132,7 @@ stop = [{ name = "jam", every = { dist = "exponential", mean = "51 min", observe
 // has logs of 60 stops alone.
 func TestIntervalsWithRecordsCoverTheTruth(t *testing.T) {
 	effort.NotInRace(t)
-	repeats := effort.Of(12, 30, 200)
+	repeats := effort.Of(6, 16, 200)
 	stopsOfLogs := []int{60}
 	if effort.Long() {
 		stopsOfLogs = []int{10, 20, 60, 120}

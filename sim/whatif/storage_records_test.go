@@ -19,7 +19,8 @@ import (
 // alarm 5e-4). For an exponential law it is known in closed form: with n
 // values the mean is at most n/gamma(n, 5 %) times the one that was fitted.
 func TestUpperDwellHolds(t *testing.T) {
-	repeats := effort.Of(50, 100, 2000)
+	t.Parallel()
+	repeats := effort.Of(25, 50, 2000)
 	for _, c := range []struct {
 		law    model.Dist
 		n      int
