@@ -238,8 +238,8 @@ func (b *builder) alternative(v leaves, name string, at positions) {
 			t.cause = &study.Recorded.Causes[len(study.Recorded.Causes)-1]
 		}, t)
 	}
-	c.rules()
 	b.note(t, v)
+	c.rules()
 }
 
 func (b *builder) elements(name string, v leaves, next func(), t *target) {

@@ -40,7 +40,7 @@ func (c *checker) splice(l *model.Line) {
 	case s.Method == model.Butt && s.Tapes == 0:
 		c.bad("unwind.splice.tapes", "nothing but tape holds a butt splice", "tapes = 1")
 	}
-	s.Given = model.SpliceGiven{Tape: g["unwind.tape_per_splice"], Prepare: g["unwind.prepare"], Dwell: g["unwind.dwell"], Scrap: g["unwind.splice_scrap"], Residual: g["unwind.residual"]}
+	s.Given = spliceGiven(c.t)
 	if s.InRegister {
 		c.needFor("unwind.splice.in_register", "to splice in register", "web.register_repeat")
 		if mean := meanRoll(&u.Roll, l.Web); !s.Given.Residual && mean > 0 && l.Web.RegisterRepeat > mean-model.LeastLength {
@@ -68,6 +68,12 @@ func (c *checker) splice(l *model.Line) {
 	}
 }
 
+// spliceGiven says which values of a splice stand in the scenario.
+func spliceGiven(t *target) model.SpliceGiven {
+	g := t.given
+	return model.SpliceGiven{Tape: g["unwind.tape_per_splice"], Prepare: g["unwind.prepare"], Dwell: g["unwind.dwell"], Scrap: g["unwind.splice_scrap"], Residual: g["unwind.residual"]}
+}
+
 // unwindNeeds are the keys that an unwind of the kind needs: of those that follow
 // from how splices are made, none.
 func (c *checker) unwindNeeds(u *model.Unwind) []string {
@@ -81,7 +87,7 @@ func (c *checker) unwindNeeds(u *model.Unwind) []string {
 // something.
 func goesBefore(path string, t *target) string {
 	s, change := t.line().Unwind.Splicing, t.line().Unwind.Change
-	g := s.Given
+	g := spliceGiven(t)
 	switch path {
 	case "unwind.splice.in_register":
 		if s.InRegister && g.Scrap && g.Residual && (g.Dwell || !change.Stores()) {
