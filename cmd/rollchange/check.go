@@ -43,10 +43,8 @@ of parent and finished roll in steps. Cautions go to standard error.`,
 					if err := table.Facts(w, a.Name, model.FactsOf(&a.Line), s.Study.Units, o.screen(cmd)); err != nil {
 						return err
 					}
-					if rolls || a.Line.Rewind.Change != model.None && a.Line.Rewind.Build.Given() {
-						if err := table.Rolls(w, &a.Line, s.Study.Units, o.screen(cmd)); err != nil {
-							return err
-						}
+					if err := rollTables(w, &a.Line, rolls, s.Study.Units, o.screen(cmd)); err != nil {
+						return err
 					}
 					if r := &s.Study.Recorded; r.Hours > 0 && r.Of(&s.Study) == i {
 						if err := table.Recorded(w, r, max(1, a.Line.Crew.Lines), model.Ceiling(&a.Line), s.Study.Units, o.screen(cmd)); err != nil {
@@ -66,6 +64,15 @@ of parent and finished roll in steps. Cautions go to standard error.`,
 	o.addScenario(cmd)
 	cmd.Flags().BoolVar(&rolls, "rolls", false, "also print the roll tables: length, diameter, mass and wraps in steps")
 	return cmd
+}
+
+// rollTables writes the roll tables of a line: those that were asked for, and those of
+// rolls whose seam limits them.
+func rollTables(w io.Writer, l *model.Line, asked bool, sys model.System, to table.Screen) error {
+	if !asked && (l.Rewind.Change == model.None || !l.Rewind.Build.Given()) {
+		return nil
+	}
+	return table.Rolls(w, l, sys, to)
 }
 
 // cautions writes what should be known of a study: each caution once, with the

@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -61,4 +62,23 @@ func TestWhatRegisterSavesIsCompared(t *testing.T) {
 	assert.InDelta(t, 20, j.Alternatives[0].Metrics["splice.web_lost"].Mean, 1e-6)
 	assert.InDelta(t, 0.8, j.Alternatives[1].Metrics["splice.web_lost"].Mean, 1e-6)
 	assert.InDelta(t, -19.2, j.Differences[len(j.Differences)-1].Metrics["splice.web_lost"].Mean, 1e-6)
+}
+
+// check prints the roll tables where they are asked for, and where a seam limits rolls.
+func TestCheckPrintsRollTables(t *testing.T) {
+	t.Chdir(t.TempDir())
+	seam := "[rewind]\nchange = \"manual\"\nchange_time = \"1 min\"\nroll_length = \"500 m\"\ncore_diameter = \"76 mm\"\n"
+	text := strings.Replace(splicedLine, "[rewind]\nchange = \"none\"\n", seam, 1)
+	require.NoError(t, os.WriteFile("line.toml", []byte(text), 0o644))
+	_, plain, _ := call(t, "", "check", "line.toml")
+	assert.NotContains(t, plain, "roll by length")
+	_, asked, _ := call(t, "", "check", "line.toml", "--rolls")
+	assert.Contains(t, asked, "no table of parent rolls")
+	assert.Equal(t, 2, strings.Count(asked, "Finished roll by length"), "one for each alternative")
+	_, build, errs := call(t, "", "check", "line.toml", "--set", "rewind.build.seam_thickness=20 um", "--set", "rewind.build.ridge=5 mm")
+	assert.Contains(t, build, "ridge of the seam, mm")
+	assert.Contains(t, errs, "the longest roll within that is")
+	_, wide, errs := call(t, "", "check", "line.toml", "--set", "rewind.build.seam_thickness=20 um", "--set", "rewind.build.ridge=50 mm")
+	assert.Contains(t, wide, "ridge of the seam, mm")
+	assert.NotContains(t, errs, "the longest roll within that is")
 }
