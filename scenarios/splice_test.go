@@ -9,8 +9,8 @@ import (
 	"rollchange/model"
 )
 
-// bare is the plain line without what follows from how its splices are made.
-var bare = strings.NewReplacer("residual = \"6 m\"\n", "", "prepare = \"40 s\"\n", "", "dwell = \"8 s\"\n", "").Replace(plain)
+// unspliced is the plain line without what follows from how its splices are made.
+var unspliced = strings.NewReplacer("residual = \"6 m\"\n", "", "prepare = \"40 s\"\n", "", "dwell = \"8 s\"\n", "").Replace(plain)
 
 const printedWeb = "\n[web]\nwidth = \"330 mm\"\ncaliper = \"0.1 mm\"\nregister_repeat = \"400 mm\"\n"
 
@@ -29,7 +29,7 @@ func TestWhatFollowsFromHowSplicesAreMade(t *testing.T) {
 		`method = "heat seal"`:                                                 {0, 60, 5, 0, 0},
 		"method = \"heat seal\"\ntrim_time = \"100 s\"\npress_time = \"20 s\"": {0, 100, 20, 0, 0},
 	} {
-		l := parsed(t, bare+printedWeb+"[unwind.splice]\n"+text).Study.Alternatives[0].Line
+		l := parsed(t, unspliced+printedWeb+"[unwind.splice]\n"+text).Study.Alternatives[0].Line
 		assert.InDeltaSlice(t, want, valuesOf(&l), 1e-12, text)
 		assert.Equal(t, model.SpliceGiven{}, l.Unwind.Splicing.Given)
 	}
@@ -38,9 +38,9 @@ func TestWhatFollowsFromHowSplicesAreMade(t *testing.T) {
 // Each value that is given goes before its formula, and the others follow as before.
 func TestAGivenValueGoesBefore(t *testing.T) {
 	made := printedWeb + "[unwind.splice]\nmethod = \"butt\"\nin_register = true\nlock = \"20 m\"\n"
-	followed := parsed(t, bare+made).Study.Alternatives[0].Line
+	followed := parsed(t, unspliced+made).Study.Alternatives[0].Line
 	for i, set := range []string{`tape_per_splice=2 m`, `prepare=77 s`, `dwell={ dist = "uniform", min = "10 s", max = "14 s" }`, `splice_scrap=3 m`, `residual=9 m`} {
-		l := parsed(t, bare+made, ParseSet("unwind."+set)).Study.Alternatives[0].Line
+		l := parsed(t, unspliced+made, ParseSet("unwind."+set)).Study.Alternatives[0].Line
 		want := valuesOf(&followed)
 		want[i] = []float64{2, 77, 12, 3, 9}[i]
 		assert.InDeltaSlice(t, want, valuesOf(&l), 1e-12, set)
@@ -53,7 +53,7 @@ func TestAGivenValueGoesBefore(t *testing.T) {
 
 // Alternatives lay keys over those of the base, and a sweep or --set reaches them.
 func TestSplicesOfAlternatives(t *testing.T) {
-	text := bare + printedWeb + "[unwind.splice]\nmethod = \"butt\"\nlock = \"20 m\"\n[[alternative]]\nname = \"out\"\n[[alternative]]\nname = \"in\"\nunwind.splice.in_register = true\n[[alternative]]\nname = \"by hand\"\nunwind = { change = \"manual\", change_time = \"4 min\" }\n"
+	text := unspliced + printedWeb + "[unwind.splice]\nmethod = \"butt\"\nlock = \"20 m\"\n[[alternative]]\nname = \"out\"\n[[alternative]]\nname = \"in\"\nunwind.splice.in_register = true\n[[alternative]]\nname = \"by hand\"\nunwind = { change = \"manual\", change_time = \"4 min\" }\n"
 	s := parsed(t, text, Override{Key: "unwind.splice.tapes", Value: "2"})
 	out, in, hand := &s.Study.Alternatives[0].Line, &s.Study.Alternatives[1].Line, &s.Study.Alternatives[2].Line
 	assert.InDeltaSlice(t, []float64{0.66, 120, 5, 20, 0}, valuesOf(out), 1e-12)
@@ -76,13 +76,13 @@ func TestSpliceKeysThatChangeNothing(t *testing.T) {
 	made := printedWeb + "[unwind.splice]\nmethod = \"butt\"\n"
 	for _, c := range []struct{ base, keys, warns string }{
 		{plain, `trim_time = "50 s"`, "unwind.splice.trim_time is not used: prepare goes before it"},
-		{bare, `trim_time = "50 s"`, ""},
+		{unspliced, `trim_time = "50 s"`, ""},
 		{plain, `press_time = "7 s"`, "unwind.splice.press_time is not used: dwell goes before it"},
-		{bare, `press_time = "7 s"`, ""},
-		{bare, `align_time = "7 s"`, "unwind.splice.align_time is not used: it is for splices in register"},
-		{bare, "align_time = \"7 s\"\nin_register = true", ""},
-		{bare, `lock = "7 m"`, ""},
-		{strings.Replace(bare, "[unwind]\n", "[unwind]\nsplice_scrap = \"3 m\"\n", 1), `lock = "7 m"`, "unwind.splice.lock is not used: splice_scrap goes before it"},
+		{unspliced, `press_time = "7 s"`, ""},
+		{unspliced, `align_time = "7 s"`, "unwind.splice.align_time is not used: it is for splices in register"},
+		{unspliced, "align_time = \"7 s\"\nin_register = true", ""},
+		{unspliced, `lock = "7 m"`, ""},
+		{strings.Replace(unspliced, "[unwind]\n", "[unwind]\nsplice_scrap = \"3 m\"\n", 1), `lock = "7 m"`, "unwind.splice.lock is not used: splice_scrap goes before it"},
 		{strings.Replace(plain, "[unwind]\n", "[unwind]\nsplice_scrap = \"3 m\"\n", 1), `in_register = true`, "unwind.splice.in_register is not used: residual and splice_scrap go before it, and dwell"},
 		{plain, `in_register = true`, ""},
 	} {
