@@ -19,7 +19,9 @@ func TestWhatFollowsMayBeWrittenOut(t *testing.T) {
 		parsed, err := s.Parse()
 		require.NoError(t, err)
 		u := &parsed.Study.Alternatives[0].Line.Unwind
-		ownLines := func(path string) bool { return strings.HasPrefix(path, "alternative[") || strings.HasPrefix(path, "product[") }
+		ownLines := func(path string) bool {
+			return strings.HasPrefix(path, "alternative[") || strings.HasPrefix(path, "product[")
+		}
 		if u.Splicing.Method == "" || slices.ContainsFunc(s.paths(), ownLines) {
 			continue
 		}
