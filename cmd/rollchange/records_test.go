@@ -99,7 +99,7 @@ func TestRecordsThatCannotBe(t *testing.T) {
 		{[]string{"run", "line.toml", "--records", "--part", "1/2", "-o", "part"}, "--records: a run in parts has figures without"},
 		{[]string{"run", "line.toml", "--records", "--resume", "journal"}, "--records: a run in parts has figures without"},
 		{[]string{"run", "bare.toml", "--records"}, "no law of the scenario says how many values stand behind it"},
-		{[]string{"size", "storage", "line.toml", "--records"}, "--records: unwind.dwell does not say how many values stand behind it"},
+		{[]string{"size", "storage", "bare.toml", "--records"}, "--records: unwind.dwell does not say how many values stand behind it"},
 		{[]string{"size", "speed", "line.toml", "--records"}, "unknown flag"},
 		{[]string{"run", "line.toml", "--records=all"}, `run.records: must be one of "observed", "none"`},
 		{[]string{"run", "line.toml", "--records", "--set", "run.records=none"}, "--records says it too"},

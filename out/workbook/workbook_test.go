@@ -340,3 +340,24 @@ func TestWorkbookTellsTheMeanOverTheDraws(t *testing.T) {
 		assert.InEpsilon(t, x, got, 1e-12, name)
 	}
 }
+
+// What the records leave open is not in the half widths of the results, and that is said.
+func TestWorkbookSaysWhatItsHalfWidthsHold(t *testing.T) {
+	c, rs := invented.Case(t, invented.Prices(func(*model.Economics) {}))
+	says := func() bool {
+		f := open(t, workbookOf(t, c, rs))
+		for _, sheet := range f.GetSheetList() {
+			rows, err := f.GetRows(sheet)
+			require.NoError(t, err)
+			for _, row := range rows {
+				if slices.Contains(row, words.ResultsAlone) {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	assert.False(t, says())
+	invented.Recorded(rs, 0.01)
+	assert.True(t, says())
+}

@@ -87,6 +87,28 @@ func TestRecordsLeaveWhatTheClosedFormSays(t *testing.T) {
 	}
 }
 
+// A cause that came once, with a rate that 1/u tells: what its record leaves of the good web
+// is what a gamma variable of shape 1 leaves of the rate, a share d/u of the hours (to
+// first order). Means between that were drawn as sampled gave a hundred times the variance,
+// by draws of a fortieth of the mean; and controls of the base weigh a draw of forty times the
+// mean as if it were as long. A variance of 60 draws of an exponential variable, kurtosis
+// 9, is known to sqrt(8/60); 3.5 of these over the seeds.
+func TestOneRecordedValueLeavesWhatItSays(t *testing.T) {
+	seeds := effort.Of(4, 8, 40)
+	sum := 0.0
+	for seed := range seeds {
+		s, err := scenarios.Parse("test", fmt.Appendf(nil, renewal+"[[stop]]\nname = \"fire\"\nevery = { dist = \"exponential\", mean = \"400 h\", observed = 1 }\nrepair = \"4 h\"\nneeds_operator = false\n", 1000000, 1000000, seed+1), ".")
+		require.NoError(t, err)
+		rs := leaveOpen(t, &s.Study, Options{})
+		e := rs.Alternatives[0].Metrics[metric.GoodRate]
+		half := e.Left / estimate.StudentT(0.975, float64(rs.Open.Draws-1)) / e.Mean
+		sum += half * half / float64(seeds)
+	}
+	want := 0.01 / (1 + 0.1 + 0.01) // of the good web: u 50 min and d 5 min beside it
+	t.Logf("sd %.5f of the good web, %.5f expected", math.Sqrt(sum), want)
+	assert.InEpsilon(t, want*want, sum, 3.5*math.Sqrt(8./60/float64(seeds))+0.05)
+}
+
 // What the records leave open is the same for any number of workers.
 func TestRecordsDoNotHangOnWorkers(t *testing.T) {
 	s, err := scenarios.Parse("test", fmt.Appendf(nil, renewal, 40, 60, 3), ".")
