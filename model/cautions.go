@@ -93,6 +93,7 @@ func cautionsOf(l *Line, sys System, ordered bool) []string {
 		add("no web breaks, stops or jobs are given: a line that stops for nothing else makes automatic changes look better than they are")
 	}
 	stationCautions(l, sys, add)
+	buildCautions(l, sys, add)
 	if load := crewLoad(l); load > 1 {
 		add("the crew has work for about %.0f %% of its time: it cannot keep up", 100*load)
 	}

@@ -67,6 +67,7 @@ func unwindFacts(l *Line, add adder) {
 	mean := rollFacts("unwind", "parent roll", u.Roll, l.Web, add)
 	between := runOutTime(mean, u.Residual, v)
 	add("unwind", "between roll changes at line speed", Time, between, "")
+	spliceFacts(l, add)
 	if u.Change != Manual {
 		add("unwind", "time to arm the next roll", Time, l.Crew.Reaction.Mean()+u.Load.Mean()+u.Prepare.Mean(), "mean, an operator free")
 		add("unwind", "time available to arm it", Time, max(0, between-runDown(u, v)), "to the trigger")
@@ -101,6 +102,7 @@ func rewindFacts(l *Line, add adder) {
 		rollFacts("rewind", "finished roll", w.Roll, l.LaneWeb(), add)
 		add("rewind", "between roll changes at line speed", Time, mean/v, "")
 	}
+	buildFacts(l, add)
 	if w.Change != Manual {
 		add("rewind", "time to doff and load a core", Time, l.Crew.Reaction.Mean()+w.Doff.Mean()+w.LoadCore.Mean(), "mean, an operator free")
 		add("rewind", "time available for it", Time, mean/v, "")

@@ -130,6 +130,8 @@ type Unwind struct {
 
 	SuccessObserved, BreaksObserved int // splices behind the two shares; 0: not said
 
+	Splicing Splicing // how splices are made; its values stand in the fields above
+
 	Storage Storage
 }
 
@@ -163,6 +165,8 @@ type Rewind struct {
 	SuccessObserved int  // transfers behind TransferSuccess; 0: not said
 
 	Pack Dist // s, a task of its own for every finished roll; zero: none
+
+	Build Build // the ridge of a seam, which limits how long a roll may be
 
 	Storage Storage
 }

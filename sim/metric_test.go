@@ -19,6 +19,7 @@ func TestMeasuredIsTheTable(t *testing.T) {
 	line.Rewind.SpliceAt = model.SpliceInside
 	line.Crew.Operators = 1
 	line.Jobs, line.Orders = &model.Jobs{}, &model.Orders{}
+	line.Unwind.Splicing.Method = model.Butt
 	product := line
 	product.Unwind.TapePerSplice = 1
 	line.Products = []model.Product{{Name: "a", Line: &product}}

@@ -36,8 +36,8 @@ type sizeOptions struct {
 
 func newSize() *cobra.Command {
 	cmd := &cobra.Command{
-		Use:   "size storage | speed | residual | crew FILE",
-		Short: "The least storage, the fastest line, the best residual, the fewest operators",
+		Use:   "size storage | speed | residual | crew | roll FILE",
+		Short: "The least storage, the fastest line, the best residual, the fewest operators, the longest roll",
 		Long: `Size finds the value that meets a target, with its interval, what binds, the closed
 form where there is one, and the simulations it rests on. It brackets the value and
 narrows that, with the same random events at every value. Exit status 1: the target
@@ -45,15 +45,15 @@ cannot be met, or too little was simulated to show that it is; then the answer s
 what is possible, what prevents more, and what it takes.`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return fmt.Errorf("rollchange size: size what: storage, speed, residual or crew?")
+				return fmt.Errorf("rollchange size: size what: storage, speed, residual, crew or roll?")
 			}
-			return fmt.Errorf("rollchange size: %q is not storage, speed, residual or crew%s", args[0],
-				scenarios.DidYouMean(args[0], []string{"storage", "speed", "residual", "crew"}))
+			return fmt.Errorf("rollchange size: %q is not storage, speed, residual, crew or roll%s", args[0],
+				scenarios.DidYouMean(args[0], []string{"storage", "speed", "residual", "crew", "roll"}))
 		},
 		RunE: func(cmd *cobra.Command, args []string) error { return nil },
 	}
 	cmd.FParseErrWhitelist.UnknownFlags = true // the wrong word is what is said, not the flag of the right one
-	cmd.AddCommand(newSizeStorage(), newSizeSpeed(), newSizeResidual(), newSizeCrew())
+	cmd.AddCommand(newSizeStorage(), newSizeSpeed(), newSizeResidual(), newSizeCrew(), newSizeRoll())
 	return cmd
 }
 

@@ -110,6 +110,8 @@ type jsonAnswer struct {
 	Strands     []jsonStrands    `json:"strands,omitempty"`
 	Curve       []jsonCurvePoint `json:"curve,omitempty"`
 	Records     *jsonNeed        `json:"records,omitempty"`
+	Roll        *jsonRoll        `json:"roll,omitempty"`
+	Ridge       *jsonRidge       `json:"ridge,omitempty"`
 	Again       []float64        `json:"target_missed_again,omitempty"`
 	HoldsAgain  []float64        `json:"every_limit_holds_again,omitempty"`
 	Evidence    []jsonTrial      `json:"evidence"`
@@ -119,7 +121,7 @@ type jsonAnswer struct {
 // siUnit is the SI unit of a dimension that can be sized.
 func siUnit(d model.Dimension) string {
 	switch d {
-	case model.Length:
+	case model.Length, model.Thickness:
 		return "m"
 	case model.Speed:
 		return "m/s"
@@ -145,6 +147,7 @@ func answerJSON(a *whatif.Answer, run replicate.RunInfo, sys model.System) jsonA
 		Answer: jsonValue{orNull(a.Value), unit, orNull(a.Low), orNull(a.High)}, Now: orNull(a.Now), LimitedBy: words.ConstraintText(a.LimitedBy, a.Of), Why: words.WhyText(a, sys), Notes: words.NoteTexts(a, sys), Metric: a.Metric, Flat: a.Flat,
 		Evidence: []jsonTrial{}}
 	j.Records = needJSON(a)
+	j.Roll, j.Ridge = rollJSON(a)
 	if x := a.Short; x != nil {
 		j.Short = &jsonShort{x.X, x.Target, orNull(x.Needed), x.Simulated, orNull(x.Low), orNull(x.High), orNull(x.Enough), x.Most}
 	}

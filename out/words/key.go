@@ -29,6 +29,12 @@ var keyWords = map[string]string{
 	"unwind.splice_breaks": "splices that part in the process", "unwind.recover": "splice by hand", "unwind.late_change": "late change of a parent roll",
 	"unwind.splice_scrap": "scrap of a splice", "unwind.tape_per_splice": "splicing tape of a splice", "unwind.reuse": "use of part rolls",
 
+	"unwind.splice.method": "kind of splice", "unwind.splice.tapes": "strips of tape of a splice", "unwind.splice.in_register": "splices in register",
+	"unwind.splice.lock": "web until print is in register again", "unwind.splice.tape_thickness": "thickness of splicing tape",
+	"unwind.splice.trim_time": "squaring the lead of a roll", "unwind.splice.tape_time": "laying a strip of tape",
+	"rewind.build.seam_width": "seam width", "rewind.build.seam_thickness": "extra thickness of the seam", "rewind.build.ridge": "allowed ridge of the seam", "rewind.build.oscillation": "oscillation of the rewind",
+	"unwind.splice.press_time": "cutting and pressing a splice", "unwind.splice.align_time": "bringing print marks together",
+
 	"rewind.change": "change of finished rolls", "rewind.roll_length": "finished roll length", "rewind.roll_diameter": "finished roll diameter",
 	"rewind.core_diameter": "core diameter of the finished roll", "rewind.trigger": "end of a finished roll", "rewind.overrun": "overrun of a finished roll",
 	"rewind.min_length": "shortest good finished roll", "rewind.max_splices": "most splices in a finished roll", "rewind.call_ahead": "call ahead of a finished roll change",

@@ -27,6 +27,7 @@ var (
 	fastest  = &whatif.Answer{Kind: whatif.Speed, Of: whatif.LineSpeed, Dim: model.Speed}
 	residual = &whatif.Answer{Kind: whatif.Residual, Of: whatif.ResidualSetPoint, Dim: model.Length, Currency: "EUR"}
 	crewed   = &whatif.Answer{Kind: whatif.Crew, Of: whatif.Operators, Dim: model.Number}
+	rolled   = &whatif.Answer{Kind: whatif.Roll, Of: whatif.FinishedRoll, Dim: model.Length}
 	depleted = whatif.Bound{Metric: metric.Depletion, Most: 1e-3}
 	busy     = whatif.Constraint{By: whatif.ALimit, Bound: whatif.Bound{Metric: metric.CrewBusy, Most: 0.9}}
 )
@@ -111,6 +112,12 @@ var sizedTruths = []struct {
 	{residual, whatif.ResidualCosts{Web: 0.5, WebGiven: true, Short: 3}, "a metre of web left costs 0.5 EUR, as given; a metre short costs 3 EUR, as given"},
 	{residual, whatif.ResidualCosts{Web: 0.202, RunOut: 83.56, Work: 300, Scrap: 30, Lost: 75}, "a metre of web left costs 0.202 EUR: width x (material + disposal x grammage); a run-out costs 83.56 EUR: 5 min of an operator and the line, 30 m of scrap, output lost 75 EUR"},
 	{residual, whatif.NothingLeft{}, "at that set point no web is left to run on if the next roll is late: the unwind then stops at once"},
+
+	{rolled, whatif.SeamRidgeOf{Length: 1000, Ridge: 24.51e-3, Allowed: 5e-3}, "without oscillation, a roll of 1000 m has a ridge of 24.51 mm, above the 5 mm allowed"},
+	{rolled, whatif.SeamRidgeOf{Length: 69.5, Ridge: 5e-3, Allowed: 5e-3}, "without oscillation, a roll of 69.5 m has a ridge of 5 mm, within the 5 mm allowed"},
+	{rolled, whatif.SeamRidgeOf{Oscillation: 8e-3, Length: 69.5, Ridge: 2.5e-3, Allowed: 5e-3}, "with an oscillation of 8 mm to each side, a roll of 69.5 m has a ridge of 2.5 mm, within the 5 mm allowed"},
+	{rolled, whatif.RollIs{Diameter: 0.151, Wraps: 250}, "that roll is 151 mm in diameter and has 250 wraps"},
+	{rolled, whatif.RollIs{Diameter: 0.151, Wraps: 250, Mass: 4.413}, "that roll is 151 mm in diameter and has 250 wraps; its web weighs 4.413 kg"},
 }
 
 func TestSentencesOfSizesAreTrue(t *testing.T) {
@@ -140,6 +147,7 @@ func targetTruths() map[string]whatif.Answer {
 		"every limit holds (depletions by changes that fail and are made by hand not counted)": {Kind: whatif.Speed, Target: failing},
 		"every limit holds (depletions by changes that fail and are made by hand counted)":     {Kind: whatif.Speed, Target: whatif.Target{Failed: whatif.Counted}},
 		"least cost of web left on cores and of run-outs":                                      {Kind: whatif.Residual},
+		"the ridge of the seam is not above the allowed one":                                   {Kind: whatif.Roll},
 		"no more than 2.5 % of the good web lost for want of an operator":                      {Kind: whatif.Crew, Target: whatif.Target{Lost: 0.025}},
 	}
 }
@@ -172,19 +180,19 @@ func TestLimitsAndWasteHaveWords(t *testing.T) {
 func TestConstraintsAndFormulasHaveWords(t *testing.T) {
 	assert.Empty(t, ConstraintText(whatif.Constraint{}, whatif.UnwindStorage))
 	said := map[string]bool{}
-	for _, c := range []whatif.Cause{whatif.LongDwell, whatif.NotReady, whatif.FailedByHand, whatif.NotRefilled, whatif.Waiting, whatif.RunOutCost, whatif.FastestTried} {
+	for _, c := range []whatif.Cause{whatif.LongDwell, whatif.NotReady, whatif.FailedByHand, whatif.NotRefilled, whatif.Waiting, whatif.RunOutCost, whatif.FastestTried, whatif.SeamRidge} {
 		says := ConstraintText(whatif.Constraint{By: c}, whatif.UnwindStorage)
 		assert.NotEmpty(t, says)
 		assert.False(t, said[says], says)
 		said[says] = true
 	}
-	for f := whatif.StorageOfASplice; f <= whatif.ResidualOfAnyLaw; f++ {
+	for f := whatif.StorageOfASplice; f <= whatif.OscillationOfARidge; f++ {
 		formula, assumptions := FormulaText(f)
 		assert.False(t, said[formula], formula)
 		assert.NotEmpty(t, assumptions)
 		said[formula] = true
 	}
-	for q := whatif.UnwindStorage; q <= whatif.Lines; q++ {
+	for q := whatif.UnwindStorage; q <= whatif.Oscillation; q++ {
 		assert.NotEmpty(t, SizedName(q))
 	}
 	assert.Equal(t, "dwell weibull", OtherForm(whatif.Other{Dwell: model.Weibull}))
@@ -213,13 +221,13 @@ func sizedSaid() []string {
 	for _, m := range metric.Table() {
 		said = append(said, wasteText(m.Name))
 	}
-	for q := whatif.UnwindStorage; q <= whatif.Lines; q++ {
+	for q := whatif.UnwindStorage; q <= whatif.Oscillation; q++ {
 		said = append(said, SizedName(q))
 	}
 	for _, c := range []whatif.Cause{whatif.Waiting, whatif.RunOutCost} {
 		said = append(said, ConstraintText(whatif.Constraint{By: c}, whatif.Operators))
 	}
-	for f := whatif.StorageOfASplice; f <= whatif.ResidualOfAnyLaw; f++ {
+	for f := whatif.StorageOfASplice; f <= whatif.OscillationOfARidge; f++ {
 		formula, assumptions := FormulaText(f)
 		said = append(said, formula, assumptions)
 	}
@@ -251,6 +259,11 @@ func answerTruths() map[string]whatif.Answer {
 		"Fewest operators: 2. Target: no more than 2 % of the good web lost for want of an operator. What binds: the line waiting for an operator.": {Kind: whatif.Crew, Of: whatif.Operators, Dim: model.Number, Met: true, Value: 2, Low: 2, High: 2,
 			Target: whatif.Target{Lost: 0.02}, LimitedBy: whatif.Constraint{By: whatif.Waiting}},
 		"Most lines: 6 (5 to 7). Target: no more than 2 % of the good web lost for want of an operator.": {Kind: whatif.Crew, Of: whatif.Lines, Dim: model.Number, Met: true, Value: 6, Low: 5, High: 7, Target: whatif.Target{Lost: 0.02}},
+		"Longest finished roll: 69.51 m. Target: the ridge of the seam is not above the allowed one. What binds: the ridge of the seam.": {Kind: whatif.Roll, Of: whatif.FinishedRoll, Dim: model.Length, Met: true, Value: 69.508, Low: 69.508, High: 69.508,
+			LimitedBy: whatif.Constraint{By: whatif.SeamRidge}},
+		"Least oscillation: 8.000 mm to each side. Target: the ridge of the seam is not above the allowed one. What binds: the ridge of the seam.": {Kind: whatif.Roll, Of: whatif.Oscillation, Dim: model.Thickness, Met: true, Value: 8e-3, Low: 8e-3, High: 8e-3,
+			LimitedBy: whatif.Constraint{By: whatif.SeamRidge}},
+		"Least oscillation: none is needed. Target: the ridge of the seam is not above the allowed one.": {Kind: whatif.Roll, Of: whatif.Oscillation, Dim: model.Thickness, Met: true},
 	}
 }
 

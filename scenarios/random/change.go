@@ -121,7 +121,11 @@ func (s *Scenario) Scaled(length, time float64) *Scenario {
 	for path, k := range rows {
 		if _, given := s.Values[path]; !given && k.Default != "" && k.Dim != "" && !strings.Contains(path, "[]") {
 			if v := fallback(k); v.Nums[0].X[0] != 0 && v.Nums[0].Dim != model.Share && v.Nums[0].Unit != "" {
-				defaults[path] = v
+				for _, alternative := range s.places(path) {
+					if _, given := s.Values[alternative+path]; !given {
+						defaults[alternative+path] = v
+					}
+				}
 			}
 		}
 	}
@@ -132,6 +136,26 @@ func (s *Scenario) Scaled(length, time float64) *Scenario {
 		l, t := powers(n.Dim)
 		return x * math.Pow(length, l) * math.Pow(time, t)
 	})
+}
+
+// places are where a default is to be written out: in the base; that of a table in a
+// table only where that is, since a key makes a table, and with it a way to make
+// splices or to build rolls.
+func (s *Scenario) places(path string) []string {
+	if strings.Count(path, ".") < 2 {
+		return []string{""}
+	}
+	var list []string
+	for _, other := range s.paths() {
+		alternative := overlaid.FindString(other)
+		if strings.HasPrefix(other[len(alternative):], table(path)) && !slices.Contains(list, alternative) {
+			list = append(list, alternative)
+		}
+	}
+	if slices.Contains(list, "") {
+		return []string{""}
+	}
+	return list
 }
 
 // Reversed returns the scenario with the elements of every array of tables but

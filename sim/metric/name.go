@@ -40,6 +40,7 @@ const (
 	SpliceFailed       = "splice.failed"
 	RunOut             = "splice.run_out"
 	SpliceNotRefilled  = "splice.not_refilled"
+	SpliceLost         = "splice.web_lost"
 	Depletion          = "splice.depletion"
 	DepletionInterval  = Depletion + "_interval"
 	DepletionCounted   = Depletion + "_counted"

@@ -41,6 +41,7 @@ var table = []Metric{
 	{SpliceFailed, "1", OfTrials, RollChanges, ShareOfChanges, Always, First},
 	{RunOut, "1", OfTrials, RollChanges, ShareOfChanges, Always, First},
 	{SpliceNotRefilled, "1", OfTrials, RollChanges, ShareOfChanges, Always, First},
+	{SpliceLost, "m", Ratio, RollChanges, Plain, Always, First},
 	{Depletion, "1", OfTrials, Risk, Chance, Always, First},
 	{DepletionInterval, "s", Interval, Risk, Every, Always, Not},
 	{DepletionCounted, "1", OfTrials, Risk, ShareOfChanges, Always, Not},
