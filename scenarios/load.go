@@ -227,6 +227,10 @@ func (b *builder) alternative(v leaves, name string, at positions) {
 		alt.Line.Crew.Breaks = append(alt.Line.Crew.Breaks, model.Break{})
 		t.pause = &alt.Line.Crew.Breaks[len(alt.Line.Crew.Breaks)-1]
 	}, t)
+	b.elements("crew.group", v, func() {
+		alt.Line.Crew.Groups = append(alt.Line.Crew.Groups, model.Group{})
+		t.group = &alt.Line.Crew.Groups[len(alt.Line.Crew.Groups)-1]
+	}, t)
 	if len(study.Alternatives) == 1 { // it belongs to the study: read once
 		b.elements("sweep", v, func() {
 			study.Sweeps = append(study.Sweeps, model.SweepOf{})

@@ -230,6 +230,9 @@ func lay(base, over leaves) leaves {
 			}
 		}
 	}
+	if n, _ := over["crew.group"].raw.(int); n > 0 && !has(over, []string{"crew.operators"}) {
+		delete(out, "crew.operators") // it is the sum of the groups
+	}
 	for path, v := range over {
 		out[path] = v
 	}

@@ -75,6 +75,7 @@ func (c *checker) rules() {
 	c.rewind(l)
 	c.crew(l)
 	c.other(l)
+	c.groups(l)
 	c.sums(l)
 	c.study(l)
 }
@@ -118,7 +119,7 @@ func (c *checker) unwind(l *model.Line) {
 	g := c.t.given
 	c.roll("unwind", &u.Roll, true)
 	kind := "for a " + u.Change.String() + " unwind"
-	canRunOut := u.ResidualError.Given() && !(u.ResidualError.IsConst() && u.ResidualError.A >= -u.Residual)
+	canRunOut := u.CanRunOut()
 	c.needAt("unwind.", kind, u.Change.Needs(model.Unwinding))
 	switch u.Change {
 	case model.Manual:

@@ -141,6 +141,8 @@ func (s *schema) value(k *Key) object {
 	switch k.kind {
 	case text:
 		return object{"type": "string", "maxLength": mostText}
+	case texts, wholes, days:
+		return listSchema(k)
 	case flag:
 		return object{"type": "boolean"}
 	case choice:

@@ -54,6 +54,7 @@ func (s *run) buildCrew(from streams) {
 	for i := range c.people {
 		c.people[i].moment = never
 	}
+	c.buildGroups()
 	names := dutyNames(spec.Duties)
 	for i, d := range spec.Duties {
 		clock := dutyClock{due: never, takes: from.source(d.Takes, "takes "+names[i])}

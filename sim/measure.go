@@ -29,12 +29,13 @@ type measured struct {
 	scrap  [][wasteClasses]float64
 	good   []float64 // m
 	busy   float64   // operator seconds
+	groups []presence
 	supply []float64
 }
 
 // measure reads a run at its horizon.
 func (s *run) measure() *measured {
-	m := &measured{span: s.horizon - s.warmUp, spec: s.spec, busy: s.crew.busyTime - s.crew.warmBusy}
+	m := &measured{span: s.horizon - s.warmUp, spec: s.spec, busy: s.crew.busyTime - s.crew.warmBusy, groups: s.crew.groups.measure(s.horizon - s.warmUp)}
 	for i := range s.lines {
 		l := &s.lines[i]
 		l.side[0].creditAll()
@@ -169,9 +170,7 @@ func GaugesOf(l *model.Line) []Gauge {
 		average(name, func(m *measured, _ *tally, i int) float64 { return per(m.scrap[i][c], m.supply[i]) })
 	}
 	list = append(list, changeGauges(l)...)
-	if n := l.Crew.Operators; n > 0 {
-		add(metric.CrewBusy, func(m *measured) figure { return figure{Num: m.busy / (float64(n) * m.span), Den: 1} })
-	}
+	list = append(list, crewGauges(l)...)
 	slices.SortStableFunc(list, func(a, b Gauge) int { return metric.ByTable(a.Name, b.Name) })
 	return list
 }

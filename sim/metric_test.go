@@ -16,7 +16,7 @@ func TestMeasuredIsTheTable(t *testing.T) {
 	line := invented.ZeroSpeed()
 	invented.AddZeroSpeedRewind(&line)
 	line.Web.Width, line.Web.Grammage = 1, 0.05
-	line.Crew.Operators = 1
+	line.Crew.Operators, line.Crew.Groups = 1, []model.Group{{Name: "all", Operators: 1}}
 	line.Jobs = &model.Jobs{}
 	measured := map[string]bool{}
 	gauges := GaugesOf(&line)

@@ -30,15 +30,16 @@ var labels = map[string]Label{
 	metric.Quality:          {Text: "quality"},
 	metric.OEE:              {Text: "OEE"},
 
-	metric.Running:   {Text: "running at line speed"},
-	metric.Slowed:    {Text: "running slowed"},
-	metric.Ramping:   {Text: "ramping up and down"},
-	metric.Stopped:   {Text: "stopped", Short: "stopped"},
-	metric.Waiting:   {Text: "stopped, waiting for an operator", Short: "waits"},
-	metric.CrewBusy:  {Text: "crew busy", Short: "crew busy"},
-	metric.StopRate:  {Text: "web comes to rest"},
-	metric.StoppedBy: {Text: "stopped: "},
-	metric.BeginsBy:  {Text: "begins: "},
+	metric.Running:    {Text: "running at line speed"},
+	metric.Slowed:     {Text: "running slowed"},
+	metric.Ramping:    {Text: "ramping up and down"},
+	metric.Stopped:    {Text: "stopped", Short: "stopped"},
+	metric.Waiting:    {Text: "stopped, waiting for an operator", Short: "waits"},
+	metric.CrewBusy:   {Text: "crew busy", Short: "crew busy"},
+	metric.CrewBusyBy: {Text: "busy: "},
+	metric.StopRate:   {Text: "web comes to rest"},
+	metric.StoppedBy:  {Text: "stopped: "},
+	metric.BeginsBy:   {Text: "begins: "},
 
 	metric.Waste:           {Text: "total waste", Short: "waste"},
 	metric.WasteResidual:   {Text: "web left on cores", Short: "left on cores"},
@@ -105,6 +106,8 @@ func LabelOf(name string) Label {
 	l := labels[m.Name]
 	if hold, ok := metric.HoldOf(name); ok {
 		l.Text += HoldLabel(hold)
+	} else if group, ok := metric.CrewGroupOf(name); ok {
+		l.Text += legible.Line(group)
 	} else if _, part, _ := metric.RiskOf(name); m.Family() {
 		l.Text += riskParts[part]
 	}

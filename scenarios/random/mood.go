@@ -32,6 +32,8 @@ func (m mood) count(c chance, array string) int {
 	switch {
 	case array == "alternative":
 		return m.heirs
+	case array == "crew.group" && !c.is(0.4):
+		return 0
 	case !c.is(m.tables * 0.7):
 		return 0
 	case c.is(0.02):

@@ -62,4 +62,5 @@ var table = []Metric{
 	{RewindHighest, "m", Ratio, RollChanges, Plain, Always, First},
 
 	{CrewBusy, "1", Mean, People, Share, Always, First},
+	{CrewBusyBy, "1", Mean, People, Share, Always, First},
 }

@@ -24,13 +24,13 @@ func (c Cause) Key() string {
 
 // Fixed is what of an alternative does not vary.
 type Fixed struct {
-	Operators, Lines float64
+	Operators, Lines float64 // those who are there in the mean
 	Width, Grammage  float64 // m, kg/m2
 	Tape             float64 // m a splice
 }
 
 func sideOf(l *model.Line) Fixed {
-	return Fixed{float64(l.Crew.Operators), float64(max(1, l.Crew.Lines)), l.Web.Width, l.Web.Grammage, l.Unwind.TapePerSplice}
+	return Fixed{l.Crew.Present(), float64(max(1, l.Crew.Lines)), l.Web.Width, l.Web.Grammage, l.Unwind.TapePerSplice}
 }
 
 // Year is what one alternative does in a year.
