@@ -30,6 +30,7 @@ type crew struct {
 	nextEvent int
 	waiting   bool    // tasks or operators have changed since operators were handed out
 	groups    *groups // nil: every operator does every task
+	turn      float64 // when a group next comes on or goes off
 }
 
 type operator struct {
@@ -64,11 +65,7 @@ type breakTime struct {
 func (c *crew) call(l *line, k Task, which int) {
 	work := c.run.workOf(l, k, which)
 	react := c.reaction(l.id, k, which).draw()
-	if c.groups != nil {
-		if c.groups.full(c, k, which) {
-			return
-		}
-	} else if len(c.queue) >= mostWaiting && k.neverUrgent() {
+	if k.neverUrgent() && c.full(k, which) {
 		return
 	}
 	i := c.free
@@ -206,7 +203,7 @@ func (c *crew) sendBack(o int) {
 	if g := c.groups; g != nil {
 		g.before--
 		g.calls[p.task].serial = g.before
-		g.list[g.of[o]].busy--
+		c.leaves(o)
 	}
 	c.log(l, CalledAway, t)
 }
@@ -229,12 +226,8 @@ func (c *crew) schedule() {
 			next, event = t, len(c.people)+len(c.duties)+i
 		}
 	}
-	if c.groups != nil {
-		for i := range c.groups.list {
-			if t := c.groups.list[i].moment; t < next {
-				next, event = t, len(c.people)+len(c.duties)+len(c.breaks)+i
-			}
-		}
+	if c.turn < next {
+		next, event = c.turn, len(c.people)+len(c.duties)+len(c.breaks)
 	}
 	c.next, c.nextEvent = next, event
 }
@@ -242,9 +235,6 @@ func (c *crew) schedule() {
 // advance adds up the time that operators are at work.
 func (c *crew) advance(t float64) {
 	c.busyTime += float64(c.busy) * (t - c.last)
-	if c.groups != nil {
-		c.groups.advance(t - c.last)
-	}
 	c.last = t
 }
 
@@ -262,7 +252,7 @@ func (c *crew) fire() {
 	case i < len(c.people)+len(c.duties)+len(c.breaks):
 		c.breakChanges(&c.breaks[i-len(c.people)-len(c.duties)])
 	default:
-		c.turns(i - len(c.people) - len(c.duties) - len(c.breaks))
+		c.turns()
 	}
 	c.schedule()
 }
@@ -334,8 +324,8 @@ func (c *crew) release(o int) {
 	c.free = p.task
 	p.state, p.moment = idle, never
 	c.busy--
-	if g := c.groups; g != nil {
-		g.list[g.of[o]].busy--
+	if c.groups != nil {
+		c.leaves(o)
 	}
 	c.waiting = true
 }

@@ -20,8 +20,9 @@ type group struct {
 	moment      float64      // when it goes on or off next
 	turn        int          // how often it has
 
-	busyTime, warmBusy float64 // operator seconds
-	thereTime, warmed  float64 // operator seconds on, and at work beyond that
+	since                float64 // s, the times below are up to then
+	busyTime, warmBusy   float64 // operator seconds
+	thereTime, warmThere float64 // operator seconds on, and at work beyond that
 }
 
 // trade is the tasks that the same groups do: a set of them, a bit each. What no
@@ -51,110 +52,6 @@ type waiting struct {
 	serial int64
 }
 
-// workOfTask is the work that a group does or does not do.
-var workOfTask = [tasks]model.Work{TaskUnwindChange: model.UnwindChanges, TaskUnwindArm: model.PreparingRolls, TaskUnwindRecover: model.SplicesByHand,
-	TaskUnwindJoin: model.SplicesByHand, TaskRewindChange: model.RewindChanges, TaskRewindArm: model.PreparingCores, TaskRewindRecover: model.TransfersByHand,
-	TaskRewindJoin: model.TransfersByHand, TaskRunOut: model.MendingBreaks, TaskBreak: model.MendingBreaks, TaskChangeover: model.Changeovers,
-	TaskPack: model.Packing, TaskStop: model.Repairs, TaskDuty: model.Duties}
-
-// buildGroups makes the groups of a crew, as they are at t = 0.
-func (c *crew) buildGroups() {
-	spec := c.spec
-	if len(spec.Groups) == 0 {
-		return
-	}
-	g := &groups{most: mostWaiting}
-	c.groups = g
-	for i := range spec.Groups {
-		x := group{first: len(g.of), last: len(g.of) + spec.Groups[i].Operators, on: true, moment: never}
-		for range spec.Groups[i].Operators {
-			g.of = append(g.of, int32(i))
-		}
-		if on := spec.On(&spec.Groups[i]); len(on) != 1 || on[0] != (model.Span{From: 0, Until: model.Week}) {
-			x.week = on
-			x.begin(spec.Begins)
-			g.most = mostWaitingOff
-		}
-		g.list = append(g.list, x)
-	}
-	g.trade = make([][]int32, tasks)
-	for k := range tasks {
-		var names []string
-		switch k {
-		case TaskStop:
-			for _, s := range c.run.spec.Stops {
-				names = append(names, s.Name)
-			}
-		case TaskDuty:
-			for _, d := range spec.Duties {
-				names = append(names, d.Name)
-			}
-		default:
-			names = []string{""}
-		}
-		for _, name := range names {
-			set := uint64(0)
-			for i := range spec.Groups {
-				if spec.Groups[i].Does(workOfTask[k], name) {
-					set |= 1 << i
-				}
-			}
-			if set == 0 { // never asked for; better done by anybody than never
-				set = 1<<len(spec.Groups) - 1
-			}
-			g.trade[k] = append(g.trade[k], g.tradeOf(set))
-		}
-	}
-}
-
-func (g *groups) tradeOf(set uint64) int32 {
-	for i := range g.trades {
-		if g.trades[i].groups == set {
-			return int32(i)
-		}
-	}
-	g.trades = append(g.trades, trade{groups: set, front: -1, back: -1})
-	return int32(len(g.trades) - 1)
-}
-
-// begin finds where in its week a group is at t = 0, begins s after the week began.
-// Its turns are counted from the start of that week.
-func (x *group) begin(begins float64) {
-	if x.on = x.around(); x.on {
-		x.turn = 1 // it came on before the week began
-	}
-	for x.due() <= begins {
-		x.on = !x.on
-		x.turn++
-	}
-	x.moment = x.due() - begins
-}
-
-// around says whether the group is on over the end of the week: there it does not turn.
-func (x *group) around() bool {
-	return x.week[0].From == 0 && x.week[len(x.week)-1].Until == model.Week
-}
-
-// due is when the group turns next, s from the start of the first week.
-func (x *group) due() float64 {
-	n := len(x.week)
-	if x.around() { // turns of a week: off, on, … on
-		turns := 2*n - 2
-		week, k := (x.turn-1)/turns, (x.turn-1)%turns
-		at := x.week[k/2].Until
-		if k%2 == 1 {
-			at = x.week[k/2+1].From
-		}
-		return float64(week)*model.Week + at
-	}
-	week, k := x.turn/(2*n), x.turn%(2*n)
-	at := x.week[k/2].From
-	if k%2 == 1 {
-		at = x.week[k/2].Until
-	}
-	return float64(week)*model.Week + at
-}
-
 // free says whether the group can take a task.
 func (x *group) free() bool { return x.on && x.busy+x.away < x.last-x.first }
 
@@ -182,10 +79,11 @@ func (g *groups) call(c *crew, i int32) {
 	x.n++
 }
 
-// full says whether no more calls for such a task are taken.
-func (g *groups) full(c *crew, k Task, which int) bool {
-	if !k.neverUrgent() {
-		return false
+// full says whether no more calls are taken for such a task, for which no line stands.
+func (c *crew) full(k Task, which int) bool {
+	g := c.groups
+	if g == nil {
+		return len(c.queue) >= mostWaiting
 	}
 	trade := g.trade[k][which]
 	n := g.trades[trade].n
@@ -222,6 +120,7 @@ func (c *crew) handOutByGroup() {
 				for c.people[o].state != idle {
 					o++
 				}
+				x.sync(c.run.now)
 				x.busy++
 				c.give(o, i)
 				break
@@ -342,12 +241,19 @@ func (c *crew) untaken(l *line) bool {
 	return false
 }
 
-// turns makes a group come on or go off. Who is at work stays until it is done.
-func (c *crew) turns(i int) {
+// turns makes the first group that is due come on or go off. Who is at work stays
+// until it is done.
+func (c *crew) turns() {
+	i := 0
+	for c.groups.list[i].moment != c.turn {
+		i++
+	}
 	x := &c.groups.list[i]
+	x.sync(c.run.now)
 	x.on = !x.on
 	x.turn++
 	x.moment = x.due() - c.spec.Begins
+	c.nextTurn()
 	c.waiting = true
 	if c.run.record != nil {
 		event := ShiftEnds
@@ -355,6 +261,14 @@ func (c *crew) turns(i int) {
 			event = ShiftBegins
 		}
 		c.run.touch(0).logNote(note{of: OfCrew, event: event, which: i})
+	}
+}
+
+// nextTurn finds when a group is next due.
+func (c *crew) nextTurn() {
+	c.turn = never
+	for i := range c.groups.list {
+		c.turn = min(c.turn, c.groups.list[i].moment)
 	}
 }
 
@@ -374,22 +288,33 @@ func (g *groups) breakChanges(b *breakTime) {
 	}
 }
 
-// advance adds up the time that the operators of each group are there and at work.
-func (g *groups) advance(dt float64) {
-	for i := range g.list {
-		x := &g.list[i]
-		x.busyTime += float64(x.busy) * dt
-		if x.on {
-			x.thereTime += float64(x.last-x.first) * dt
-		} else {
-			x.thereTime += float64(x.busy) * dt
-		}
+// sync adds up the time that the operators of a group are there and at work, before
+// that changes.
+func (x *group) sync(now float64) {
+	dt := now - x.since
+	x.since = now
+	x.busyTime += float64(x.busy) * dt
+	if x.on {
+		x.thereTime += float64(x.last-x.first) * dt
+	} else {
+		x.thereTime += float64(x.busy) * dt
 	}
 }
 
-func (g *groups) cutWarmUp() {
+// leaves is the end of a task for an operator. It stays out of release, which is
+// small enough to be inlined without it.
+//
+//go:noinline
+func (c *crew) leaves(o int) {
+	x := &c.groups.list[c.groups.of[o]]
+	x.sync(c.run.now)
+	x.busy--
+}
+
+func (g *groups) cutWarmUp(now float64) {
 	for i := range g.list {
 		x := &g.list[i]
-		x.warmBusy, x.warmed = x.busyTime, x.thereTime
+		x.sync(now)
+		x.warmBusy, x.warmThere = x.busyTime, x.thereTime
 	}
 }

@@ -42,7 +42,7 @@ func TestGroupsTurnWithTheWeek(t *testing.T) {
 			now := tick * 60
 			for x.moment <= now {
 				at := x.moment
-				c.turns(0)
+				c.turns()
 				assert.Greater(t, x.moment, at)
 				turns++
 			}

@@ -35,7 +35,7 @@ type measured struct {
 
 // measure reads a run at its horizon.
 func (s *run) measure() *measured {
-	m := &measured{span: s.horizon - s.warmUp, spec: s.spec, busy: s.crew.busyTime - s.crew.warmBusy, groups: s.crew.groups.measure(s.horizon - s.warmUp)}
+	m := &measured{span: s.horizon - s.warmUp, spec: s.spec, busy: s.crew.busyTime - s.crew.warmBusy, groups: s.crew.groups.measure(s.horizon, s.warmUp)}
 	for i := range s.lines {
 		l := &s.lines[i]
 		l.side[0].creditAll()

@@ -9,17 +9,18 @@ import (
 // seconds: at work; on, or at work beyond their shift.
 type presence struct{ busy, there float64 }
 
-// measure reads the groups at the end of a span, s; nil where there are none.
-func (g *groups) measure(span float64) []presence {
+// measure reads the groups at the horizon, s; nil where there are none.
+func (g *groups) measure(horizon, warmUp float64) []presence {
 	if g == nil {
 		return nil
 	}
 	list := make([]presence, len(g.list))
 	for i := range g.list {
 		x := &g.list[i]
-		list[i] = presence{busy: x.busyTime - x.warmBusy, there: x.thereTime - x.warmed}
+		x.sync(horizon)
+		list[i] = presence{busy: x.busyTime - x.warmBusy, there: x.thereTime - x.warmThere}
 		if x.week == nil { // always: as it is without groups, to the last bit
-			list[i].there = float64(x.last-x.first) * span
+			list[i].there = float64(x.last-x.first) * (horizon - warmUp)
 		}
 	}
 	return list
