@@ -25,7 +25,8 @@ type group struct {
 	thereTime, warmThere float64 // operator seconds on, and at work beyond that
 }
 
-// trade is the tasks that the same groups do: a set of them, a bit each. What no
+// trade is the tasks that the same groups do: a set of them, a bit each, so there may
+// be 64 (a scenario has 40 at most). What no
 // line ever stands for waits in the order of call, linked by the tasks.
 type trade struct {
 	groups      uint64
@@ -301,10 +302,7 @@ func (x *group) sync(now float64) {
 	}
 }
 
-// leaves is the end of a task for an operator. It stays out of release, which is
-// small enough to be inlined without it.
-//
-//go:noinline
+// leaves is the end of a task for an operator.
 func (c *crew) leaves(o int) {
 	x := &c.groups.list[c.groups.of[o]]
 	x.sync(c.run.now)

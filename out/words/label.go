@@ -108,6 +108,7 @@ func LabelOf(name string) Label {
 		l.Text += HoldLabel(hold)
 	} else if group, ok := metric.CrewGroupOf(name); ok {
 		l.Text += legible.Line(group)
+		l.Short = l.Text
 	} else if _, part, _ := metric.RiskOf(name); m.Family() {
 		l.Text += riskParts[part]
 	}
