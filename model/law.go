@@ -146,6 +146,31 @@ func (d Dist) SurvivalFrom(x float64) float64 {
 	return d.survival(x)
 }
 
+// Tail is SurvivalFrom for many values of one law: what hangs on the law alone is
+// worked out once.
+func (d Dist) Tail() func(x float64) float64 {
+	low, least := d.Min(), d.Least
+	switch d.Law {
+	case Lognormal:
+		mu, sigma := d.LognormalParams()
+		return func(x float64) float64 {
+			if x < low {
+				return 1
+			}
+			return math.Erfc((math.Log(x-least)-mu)/sigma/math.Sqrt2) / 2
+		}
+	case Normal:
+		mean, sd, kept := d.A, d.B, 1-d.cut()
+		return func(x float64) float64 {
+			if x < low {
+				return 1
+			}
+			return math.Erfc((x-mean)/sd/math.Sqrt2) / 2 / kept
+		}
+	}
+	return d.SurvivalFrom
+}
+
 // cdf is P(X <= x), accurate also far down in the lower tail.
 func (d Dist) cdf(x float64) float64 {
 	if x < d.Min() {

@@ -97,6 +97,9 @@ func TestEveryLaw(t *testing.T) {
 		assert.LessOrEqual(t, d.Min(), x)
 		assert.GreaterOrEqual(t, d.Max(), x)
 		assert.Equal(t, d.survival(x), d.SurvivalFrom(x), "no atoms")
+		for _, x := range []float64{x, d.Min(), d.Min() - 1, d.Quantile(1e-9)} {
+			assert.Equal(t, d.SurvivalFrom(x), d.Tail()(x), "%v from %g", d, x)
+		}
 	})
 }
 

@@ -125,6 +125,9 @@ func TestWhatIsNoScenarioIsRefusedQuicklyAndInLittle(t *testing.T) {
 
 // Overrides of a command line are text of the same kind.
 func TestOverridesAreBoundedToo(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	effort.NotInRace(t)
 	for what, value := range blowUps() {
 		took, bytes := cost(func() {
@@ -138,6 +141,9 @@ func TestOverridesAreBoundedToo(t *testing.T) {
 
 // The bounds leave room: what stands at them is read.
 func TestWhatIsAllowedIsRead(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	effort.NotInRace(t)
 	text := plain + "[crew]\nreaction = { dist = \"empirical\", values = [" + strings.Repeat(`"20 s", `, 50_000) + "\"30 s\"] }\n" + lines(50, "[[alternative]]\nname = \"a%d\"\n"+strings.Repeat("[[alternative.stop]]\nname = \"s%[1]d\"\nevery = \"1 h\"\nrepair = \"1 s\"\n", 1))
 	s, err := Parse("test.toml", []byte(text), ".")
@@ -280,7 +286,7 @@ func TestBoundsAreDocumented(t *testing.T) {
 	require.NoError(t, err)
 	text := strings.Join(strings.Fields(string(page)), " ")
 	for _, says := range []string{
-		fmt.Sprintf("%d MB at most, %d,000 tables and keys, %d,000 values, %d alternatives, %d stops, duties, breaks or sweeps, and %d brackets", largest>>20, mostNodes/1000, mostElements/1000, mostAlternatives, mostOf, mostDeep),
+		fmt.Sprintf("%d MB at most, %d,000 tables and keys, %d,000 values, %d alternatives, %d stops, duties, breaks, groups or sweeps, and %d brackets", largest>>20, mostNodes/1000, mostElements/1000, mostAlternatives, mostOf, mostDeep),
 		fmt.Sprintf("a length above %d,000,000 km, a time above %d,000 days", int(spans[model.Length].most/1e9), int(spans[model.Time].most/86400e3)),
 		fmt.Sprintf("standard deviation is more than %d times its mean or less than a millionth", widest), fmt.Sprintf("more than %.0fe10 events", mostEvents/1e10),
 		fmt.Sprintf("shows %d characters of a file", legible.Most), fmt.Sprintf("less than %d s and %d MB", mostTime/time.Second, mostMemory>>20),

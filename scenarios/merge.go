@@ -157,7 +157,7 @@ func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
 	}
 }
 
-// mostOf is how many stops, duties, breaks or sweeps there may be, and
+// mostOf is how many stops, duties, breaks, groups or sweeps there may be, and
 // mostAlternatives how many alternatives: each stop has slots of its own that are
 // looked at in every event.
 const (

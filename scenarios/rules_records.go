@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"rollchange/model"
 	"rollchange/model/legible"
 )
 
@@ -44,8 +45,16 @@ func (b *builder) records(v leaves, names []string) {
 		}
 	}
 	tooLong("records.stopped", r.Stopped)
+	all, last := 0.0, ""
 	for i := range r.Causes {
-		tooLong(fmt.Sprintf("records.cause[%d].hours", i), r.Causes[i].Time)
+		c, path := &r.Causes[i], fmt.Sprintf("records.cause[%d].hours", i)
+		tooLong(path, c.Time)
+		if c.Time != nil && c.Is != model.RecordedNothing {
+			all, last = all+*c.Time, path
+		}
+	}
+	if planned > 0 && all > planned*(1+1e-9) { // an hour for which two stops overlap counts once
+		bad(last, fmt.Sprintf("and those of the other causes add up to %.6g h, more than the planned hours of all lines, %.6g h", all/3600, planned/3600), "")
 	}
 	seen := map[string]int{}
 	for i, c := range r.Causes {

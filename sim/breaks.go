@@ -14,21 +14,28 @@ type breakClock struct {
 	scale         float64 // atSpeed^n meanLength
 	left          float64 // hazard to the next break
 	speed, power  float64 // a speed and its power n+2: most ramps go to line speed and back
+	last, lastTo  float64 // the speed that was raised last, and its power
 	slow, second  float64 // a speed below it and the hazard a second there
 	full          float64 // hazard a second at line speed
 	every         source
 	repair, scrap source
 }
 
+// sameSpeed is how far from rest or line speed the end of a ramp may be, as a share of
+// line speed: as far as the clock of a long run resolves it.
+const sameSpeed = 1e-9
+
 // raised is p to the power n+2.
 func (b *breakClock) raised(p float64) float64 {
-	switch p {
-	case 0:
+	switch {
+	case p <= sameSpeed*b.speed:
 		return 0
-	case b.speed:
+	case math.Abs(p-b.speed) <= sameSpeed*b.speed:
 		return b.power
+	case p != b.last:
+		b.last, b.lastTo = p, math.Pow(p, b.n+2)
 	}
-	return math.Pow(p, b.n+2)
+	return b.lastTo
 }
 
 func (b *breakClock) perSecond(l *line, p float64) float64 {

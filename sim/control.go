@@ -2,6 +2,8 @@ package sim
 
 import (
 	"context"
+	"slices"
+
 	"rollchange/model"
 )
 
@@ -147,6 +149,7 @@ func (l *line) failedFor(st *station) float64 {
 // Management Science 27 (1981) 322).
 type Weights struct {
 	good, waste []float64
+	scale       []float64 // of the parts, in the line of the replication
 	names       []string  // of the sources
 	spread      []float64 // variance of what each draws beyond its mean in a replication
 }
@@ -198,6 +201,7 @@ func Weigh(ctx context.Context, spec *model.Line, r Replication) (*Weights, erro
 		if place == len(w.good) {
 			good, waste := c.of(p)
 			w.good, w.waste = append(w.good, good), append(w.waste, waste)
+			w.scale = append(w.scale, p.scale)
 			w.names, w.spread, drawn = append(w.names, sourceKey(p.src.name)), append(w.spread, 0), append(drawn, 0)
 		}
 		w.spread[place] += p.src.spread * p.src.spread * float64(p.src.n)
@@ -213,6 +217,23 @@ func Weigh(ctx context.Context, spec *model.Line, r Replication) (*Weights, erro
 		return nil, nil
 	}
 	return w, nil
+}
+
+// For are the weights for a line whose laws have other parameters: what comes half as
+// often for each second that is drawn beyond the mean weighs half.
+func (w *Weights) For(spec *model.Line) *Weights {
+	if w == nil {
+		return nil
+	}
+	v := *w
+	v.good, v.waste = slices.Clone(w.good), slices.Clone(w.waste)
+	newRunOf(spec, streams{}, 1, 0, nil).visit(func(place int, p part) {
+		if place < len(v.scale) && v.scale[place] > 0 && p.scale > 0 {
+			v.good[place] = w.good[place] * p.scale / v.scale[place]
+			v.waste[place] = w.waste[place] * p.scale / v.scale[place]
+		}
+	})
+	return &v
 }
 
 // Controls are the two sums of a sample, m: of good web and of waste.

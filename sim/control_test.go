@@ -21,7 +21,7 @@ func TestControlsHaveMeanZero(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
-	replications := effort.Of(0, 1500, 20000)
+	replications := effort.Of(0, 700, 20000)
 	for name, line := range map[string]model.Line{"every chance": invented.EveryChance(), "random 3": invented.Random(3), "random 8": invented.Random(8), "stops": withStops(invented.ZeroSpeed())} {
 		for _, warmUp := range []float64{0, 5000} {
 			at := Replication{Seed: 77, Number: -1, Horizon: 40000, WarmUp: warmUp}
@@ -133,4 +133,28 @@ func TestFewDrawsHaveNoControls(t *testing.T) {
 	w, err = Weigh(context.Background(), &line, Replication{Seed: 3, Number: -1, Horizon: 8000000})
 	require.NoError(t, err)
 	assert.NotNil(t, w)
+}
+
+// Of a line on which a stop comes a tenth as often, what its draws bring weighs a tenth;
+// all else weighs as before.
+func TestWeightsForAnotherLaw(t *testing.T) {
+	line := withStops(invented.ZeroSpeed())
+	w, err := Weigh(context.Background(), &line, Replication{Seed: 3, Number: -1, Horizon: 400000})
+	require.NoError(t, err)
+	require.NotNil(t, w)
+	rare := line
+	rare.Stops = append([]model.Stop(nil), line.Stops...)
+	rare.Stops[0].Every = model.Dist{Law: model.Exponential, A: 10 * line.Stops[0].Every.Mean()}
+	v := w.For(&rare)
+	moved := 0
+	for i := range w.good {
+		if v.good[i] != w.good[i] {
+			moved++
+			assert.InEpsilon(t, w.good[i]/10, v.good[i], 1e-9, w.names[i])
+			assert.InEpsilon(t, w.waste[i]/10, v.waste[i], 1e-9, w.names[i])
+		}
+	}
+	assert.Equal(t, 1, moved)
+	assert.Equal(t, w, w.For(&line))
+	assert.Nil(t, (*Weights)(nil).For(&line))
 }

@@ -245,6 +245,7 @@ func (k *keeper) weights(w **Weights) {
 	x := *w
 	k.numbers(&x.good)
 	k.numbers(&x.waste)
+	k.numbers(&x.scale)
 	k.numbers(&x.spread)
 	n := k.count(len(x.names), 1)
 	if k.read {

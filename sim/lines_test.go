@@ -67,7 +67,7 @@ func environment(name string, otherwise uint64) uint64 {
 }
 
 func TestRandomLines(t *testing.T) {
-	n := effort.Of(100, 450, 10000)
+	n := effort.Of(50, 250, 10000)
 	tryLines(t, environment("ROLLCHANGE_SEED", 0)*1e9+1, environment("ROLLCHANGE_LINES", uint64(n)))
 }
 

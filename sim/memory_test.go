@@ -21,7 +21,7 @@ import (
 // Honest exception: web that the scrap of a stop may still reach is remembered;
 // lines whose stop_scrap reaches back further than the short run is long are left out.
 func TestMemoryDoesNotGrowWithTheHorizon(t *testing.T) {
-	lines := uint64(effort.Of(20, 100, 300))
+	lines := uint64(effort.Of(10, 50, 300))
 	looked := 0
 	for seed := range lines {
 		s, _, err := random.Draw(seed)

@@ -151,11 +151,11 @@ func (k *Reckoning) chance(x *cycleRecord, path []turn, lv *levels) parts {
 		return parts{}
 	}
 	if !(math.Abs(k.lastX-after0) <= 1e-9) {
-		k.lastX, k.lastS = after0, k.laws.dwell.SurvivalFrom(after0)
+		k.lastX, k.lastS = after0, k.laws.lasts(after0)
 	}
 	s := k.lastS
 	if e := -x.begun; e > 0 {
-		s = after(s, k.laws.dwell.SurvivalFrom(e))
+		s = after(s, k.laws.lasts(e))
 	}
 	if s < barely {
 		s = 0

@@ -58,7 +58,7 @@ func TestReckoningAtTheRecordedCapacityIsTheSimulation(t *testing.T) {
 	for name, l := range invented.Depleting() {
 		check(name, l, 7)
 	}
-	for seed := range uint64(effort.Of(40, 150, 600)) {
+	for seed := range uint64(effort.Of(20, 80, 600)) {
 		check(fmt.Sprint("random ", seed), invented.Random(seed), seed)
 	}
 }
@@ -102,7 +102,7 @@ func withCapacity(l model.Line, which int, factor float64) model.Line {
 // process its speed hangs on the capacity: within 15 %. A start before the refill is
 // left out: there the next cycle begins with what the last one left.
 func TestReckoningAtOtherCapacitiesIsNearTheSimulation(t *testing.T) {
-	replications := uint64(effort.Of(4, 10, 30))
+	replications := uint64(effort.Of(4, 6, 30))
 	for name, l := range invented.Depleting() {
 		near := 0.025
 		switch name {

@@ -33,9 +33,9 @@ func (st *station) creditFrom(latest float64) {
 	at := st.laws.at(x, 0)
 	s, tails := at.dwell, at.tails
 	if e > 0 {
-		s = after(s, st.laws.dwell.SurvivalFrom(e))
+		s = after(s, st.laws.lasts(e))
 		for i := range tails {
-			tails[i] = after(tails[i], st.laws.tails[i].SurvivalFrom(e))
+			tails[i] = after(tails[i], st.laws.tails[i](e))
 		}
 	}
 	q := 0.0

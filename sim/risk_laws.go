@@ -42,7 +42,8 @@ func (c *chance) butFailed() float64 {
 // laws are what the chances of a station are calculated from.
 type laws struct {
 	dwell, hand model.Dist
-	tails       [len(model.TailLaws)]model.Dist
+	lasts       func(x float64) float64 // chance that the dwell is at least x (s)
+	tails       [len(model.TailLaws)]func(x float64) float64
 	handLeast   float64 // s, work by hand that is shorter has a chance below one in a million
 	memo        [2]shares
 }
@@ -56,9 +57,9 @@ type shares struct {
 }
 
 func lawsOf(dwell, hand model.Dist) laws {
-	w := laws{dwell: dwell, hand: hand}
+	w := laws{dwell: dwell, hand: hand, lasts: dwell.Tail()}
 	for i, law := range model.TailLaws {
-		w.tails[i] = dwell.Like(law)
+		w.tails[i] = dwell.Like(law).Tail()
 	}
 	if hand.Given() {
 		w.handLeast = hand.Quantile(1e-6)
@@ -71,9 +72,9 @@ func lawsOf(dwell, hand model.Dist) laws {
 func (w *laws) at(x float64, memo int) *shares {
 	m := &w.memo[memo]
 	if !m.known || math.Abs(m.x-x) > 1e-9 {
-		m.known, m.x, m.dwell = true, x, w.dwell.SurvivalFrom(x)
+		m.known, m.x, m.dwell = true, x, w.lasts(x)
 		for i := range w.tails {
-			m.tails[i] = w.tails[i].SurvivalFrom(x)
+			m.tails[i] = w.tails[i](x)
 		}
 	}
 	return m

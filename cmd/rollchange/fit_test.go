@@ -98,11 +98,11 @@ func TestFitWritesWhatSimulates(t *testing.T) {
 	i := strings.Index(plain, "[[stop]]")
 	plain = plain[:i] + plain[i+strings.Index(plain[i:], "\n\n"):] // one without stops
 	require.NoError(t, os.WriteFile("both.toml", []byte(plain+"\n"+string(piece)), 0o644))
-	code, out, errs := call(t, "", "run", "both.toml", "--replications", "3")
+	code, out, errs := call(t, "", "run", "both.toml", "--replications", "3", "--horizon", "10 d")
 	require.Equal(t, exitAnswered, code, errs)
 	assert.Contains(t, out, "stopped: Knife jam")
 	must(t, "fit", "stops.csv", "--into", "line.toml", "-o", "new.toml", "--map", "Web break=web_breaks", "--map", "Roll change=unwind.change_time", "--map", "Changeover=jobs.changeover")
-	code, out, errs = call(t, "", "run", "new.toml", "--replications", "3")
+	code, out, errs = call(t, "", "run", "new.toml", "--replications", "3", "--horizon", "10 d")
 	require.Equal(t, exitAnswered, code, errs)
 	assert.Contains(t, out, "stopped: Knife jam")
 	assert.NotContains(t, out, "stopped: Web break")

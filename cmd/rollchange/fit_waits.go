@@ -119,7 +119,7 @@ func (x *fitFlags) given(cmd *cobra.Command) (*scenarios.Scenario, error) {
 		}
 	}
 	for _, c := range s.Study.Recorded.Causes {
-		if !said[c.Text] && c.Is != model.RecordedStop && c.Is != model.RecordedRewindChange {
+		if !said[c.Text] && c.Is != model.RecordedStop {
 			x.is = append(x.is, c.Text+"="+string(c.Is))
 		}
 	}

@@ -109,7 +109,7 @@ func TestInterruptedCommandsSayWhatWasWritten(t *testing.T) {
 		begin := time.Now()
 		require.NoError(t, exec.Command(binary, c.args...).Run())
 		took := time.Since(begin)
-		interrupted, several, times := 0, 0, effort.Of(0, 3, 16)
+		interrupted, several, times := 0, 0, effort.Of(0, 2, 16)
 		for k := range times {
 			signal := []os.Signal{os.Interrupt, syscall.SIGTERM}[k%2]
 			for _, name := range []string{"page.html", "book.xlsx", "answer.txt", "p"} {

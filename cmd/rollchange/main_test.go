@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"os"
-	"runtime/debug"
 	"testing"
 )
 
@@ -11,15 +10,10 @@ import (
 const asCommand = "ROLLCHANGE_TEST_COMMAND"
 
 // TestMain is the command where a test starts it as one, which saves linking it
-// for each. The tests themselves leave small garbage behind and much of it: collecting
-// it less often takes a quarter less processor time.
+// for each.
 func TestMain(m *testing.M) {
 	if os.Getenv(asCommand) == "1" {
 		main()
-	}
-	if os.Getenv("GOGC") == "" {
-		debug.SetGCPercent(400)
-		debug.SetMemoryLimit(1 << 30)
 	}
 	// No test looks at what the user has kept, and none keeps anything there: programs
 	// that a test starts have a folder of their own.

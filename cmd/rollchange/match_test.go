@@ -116,6 +116,9 @@ type recordsJSON struct {
 // that was falsified. The seed is fixed; of the figures asserted each has a chance below
 // one in a thousand to fail for another seed.
 func TestRoundTripOfAKnownLine(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	dir := t.TempDir()
 	put := func(name, text string) string {
 		path := filepath.Join(dir, name)
@@ -207,4 +210,34 @@ func TestLearnedScenario(t *testing.T) {
 	code, out, errs := call(t, "", "run", name, "--no-cache")
 	require.Equal(t, exitAnswered, code, errs)
 	assert.Contains(t, strings.Join(strings.Fields(out), " "), "Good web, waste and roll changes of the period agree with the model.")
+}
+
+// The periods hold what the records leave open where a law says how much was observed,
+// without being asked, unless nothing of records is wanted.
+func TestPeriodsHoldWhatRecordsLeaveOpen(t *testing.T) {
+	recorded(t)
+	text, err := os.ReadFile("line.toml")
+	require.NoError(t, err)
+	text = append(text, "\n[records]\nhours = \"100 h\"\ngood = \"500 km\"\n"...)
+	require.NoError(t, os.WriteFile("line.toml", text, 0o600))
+	width := func(with bool, flags ...string) float64 {
+		var j struct {
+			Recorded struct {
+				Records bool `json:"with_records"`
+				Figures []struct {
+					Low  float64 `json:"prediction_low"`
+					High float64 `json:"prediction_high"`
+				}
+			}
+		}
+		out := must(t, append([]string{"run", "line.toml", "--json", "--replications", "2"}, flags...)...)
+		require.NoError(t, json.Unmarshal([]byte(out), &j))
+		assert.Equal(t, with, j.Recorded.Records)
+		return j.Recorded.Figures[0].High - j.Recorded.Figures[0].Low
+	}
+	usual := width(true)
+	assert.Equal(t, usual, width(true, "--records"), "the same periods")
+	assert.Less(t, width(false, "--records=none"), usual)
+	require.NoError(t, os.WriteFile("line.toml", []byte(strings.Replace(string(text), ", observed = 60", "", 1)), 0o600))
+	width(false)
 }

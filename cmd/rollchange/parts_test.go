@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/scenarios"
+	"rollchange/sim/effort"
 )
 
 // split are the command lines that can be split, on a short line in line.toml.
@@ -81,7 +82,7 @@ func TestPartsMergeToTheBytesOfTheWhole(t *testing.T) {
 }
 
 func TestEveryShippedScenarioCanBeSplit(t *testing.T) {
-	for _, x := range scenarios.Templates() {
+	for _, x := range effort.Some(scenarios.Templates(), 1) {
 		t.Run(x.Name, func(t *testing.T) {
 			t.Chdir(t.TempDir())
 			require.NoError(t, os.WriteFile("line.toml", x.Text, 0o644))

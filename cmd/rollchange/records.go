@@ -8,7 +8,6 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios/observed"
 	"rollchange/sim/replicate"
-	"rollchange/sim/whatif"
 )
 
 // addRecords adds the flag of a command whose figures can say what the records of the
@@ -54,23 +53,24 @@ func (o *options) leaveOpen(cmd *cobra.Command, study *model.Study, rs *replicat
 	return asError(cmd, replicate.LeaveOpen(cmd.Context(), study, rs, r, replicate.Options{Workers: o.workers, Progress: bar.Set}))
 }
 
-// storageRecords says before any work that nothing stands behind the dwell of a storage
-// whose records are asked for. A scenario that asks for them itself means what there is.
-func (o *sizeOptions) storageRecords(study *model.Study) error {
-	if study.Run.Records != model.RecordsObserved || o.records == "" {
-		return nil
+// storageRecords are the records that a storage is to hold its risk over; nil: none. That
+// there are none where they are asked for is said before any work; a scenario that asks for
+// them itself means what there is.
+func (o *sizeOptions) storageRecords(study *model.Study) (replicate.Records, error) {
+	if study.Run.Records != model.RecordsObserved {
+		return nil, nil
 	}
-	line := &study.Alternatives[0].Line
-	asked, known := "unwind.dwell", false
-	for _, rewind := range o.stores(line) {
-		if asked = ends[rewind] + ".dwell"; whatif.DwellObserved(line, rewind) > 0 {
-			known = true
-		}
+	if r := observed.Of(study); r != nil {
+		return r, nil
 	}
-	if !known {
-		return fmt.Errorf("--records: %s does not say how many values stand behind it: write observed = 37 beside its mean", asked)
+	if o.records == "" {
+		return nil, nil
 	}
-	return nil
+	asked := ""
+	for _, rewind := range o.stores(&study.Alternatives[0].Line) {
+		asked = ends[rewind] + ".dwell"
+	}
+	return nil, fmt.Errorf("--records: %s does not say how many values stand behind it: write observed = 37 beside its mean", asked)
 }
 
 // ends are the ends of a line, by whether it is the rewind.

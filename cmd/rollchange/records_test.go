@@ -79,7 +79,7 @@ func TestRecordsWidenEveryFigure(t *testing.T) {
 	assert.Equal(t, "difference_high_records", rows[0][len(rows[0])-1])
 	assert.NotContains(t, must(t, with([]string{"run", "line.toml", "--csv"}, short...)...), "records")
 	assert.Contains(t, must(t, with([]string{"run", "line.toml", "--csv", "--records"}, short...)...), "half_width_records")
-	for _, verb := range []string{"run", "compare", "payback"}[:effort.Of(1, 3, 3)] {
+	for _, verb := range []string{"run", "compare", "payback"}[:effort.Of(1, 2, 3)] {
 		said := must(t, with([]string{verb, "line.toml", "--records"}, short...)...)
 		assert.Contains(t, said, "records", verb)
 		assert.Equal(t, must(t, with([]string{verb, "line.toml"}, short...)...), must(t, with([]string{verb, "line.toml", "--records=none"}, short...)...))
@@ -99,7 +99,7 @@ func TestRecordsThatCannotBe(t *testing.T) {
 		{[]string{"run", "line.toml", "--records", "--part", "1/2", "-o", "part"}, "--records: a run in parts has figures without"},
 		{[]string{"run", "line.toml", "--records", "--resume", "journal"}, "--records: a run in parts has figures without"},
 		{[]string{"run", "bare.toml", "--records"}, "no law of the scenario says how many values stand behind it"},
-		{[]string{"size", "storage", "line.toml", "--records"}, "--records: unwind.dwell does not say how many values stand behind it"},
+		{[]string{"size", "storage", "bare.toml", "--records"}, "--records: unwind.dwell does not say how many values stand behind it"},
 		{[]string{"size", "speed", "line.toml", "--records"}, "unknown flag"},
 		{[]string{"run", "line.toml", "--records=all"}, `run.records: must be one of "observed", "none"`},
 		{[]string{"run", "line.toml", "--records", "--set", "run.records=none"}, "--records says it too"},

@@ -24,6 +24,9 @@ var shortly = []string{"--replications", "3", "--horizon", "3 d"}
 // A page has the same bytes whatever the workers, and the command that it names
 // makes it again from the text that it holds.
 func TestReportIsTheSameOnAnyNumberOfWorkers(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	t.Chdir(t.TempDir())
 	require.NoError(t, os.WriteFile("line.toml", []byte(template(t, "label_press")), 0o600))
 	var pages [][]byte

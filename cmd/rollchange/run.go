@@ -9,10 +9,12 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rollchange/model"
 	"rollchange/out/machine"
 	"rollchange/out/table"
 	"rollchange/out/words"
 	"rollchange/scenarios"
+	"rollchange/scenarios/observed"
 	"rollchange/sim/match"
 	"rollchange/sim/replicate"
 )
@@ -106,6 +108,7 @@ func (o *options) answer(cmd *cobra.Command, s *scenarios.Scenario, write func(i
 // about says what made the results of a scenario; a hash in hex stands for its text.
 func about(s *scenarios.Scenario) words.About {
 	sum := sha256.Sum256(s.Text)
-	return words.About{Version: version, Title: s.Study.Title, File: strings.ToValidUTF8(s.Name, "\ufffd"), SHA256: hex.EncodeToString(sum[:]),
+	records := s.Study.Run.Records != model.RecordsNone && observed.Of(&s.Study).Said()
+	return words.About{Records: records, Version: version, Title: s.Study.Title, File: strings.ToValidUTF8(s.Name, "\ufffd"), SHA256: hex.EncodeToString(sum[:]),
 		Year: s.Study.Alternatives[0].Line.Economics.HoursPerYear.Mean(), Set: s.Set()}
 }

@@ -89,8 +89,11 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 				return err
 			}
 			err = o.write(cmd, func(w io.Writer) error {
-				if o.json {
+				switch {
+				case o.json:
 					return machine.AnswersJSON(w, about(s), answers, run, s.Study.Units)
+				case o.csv:
+					return machine.AnswersCSV(w, answers)
 				}
 				for i, a := range answers {
 					if i > 0 {
@@ -116,8 +119,10 @@ func (o *sizeOptions) command(use, short, long, example string, ask func(cmd *co
 	o.addScenario(cmd)
 	f := cmd.Flags()
 	f.BoolVar(&o.json, "json", false, "print JSON in SI units")
+	f.BoolVar(&o.csv, "csv", false, "print CSV in SI units")
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
 	o.addWork(cmd)
+	cmd.MarkFlagsMutuallyExclusive("json", "csv")
 	return cmd
 }
 
@@ -175,7 +180,8 @@ start before refill. Changes that fail and are made by hand are shown beside it;
 			if o.station != "" && o.station != "unwind" && o.station != "rewind" {
 				return nil, fmt.Errorf("--station: %q is not unwind or rewind", o.station)
 			}
-			if err := o.storageRecords(&s.Study); err != nil {
+			records, err := o.storageRecords(&s.Study)
+			if err != nil {
 				return nil, err
 			}
 			var answers []*whatif.Answer
@@ -185,8 +191,10 @@ start before refill. Changes that fail and are made by hand are shown beside it;
 				if err != nil {
 					return nil, err
 				}
-				if s.Study.Run.Records == model.RecordsObserved {
-					whatif.SizeWithRecords(s, q, a)
+				if records != nil {
+					if err := whatif.SizeWithRecords(cmd.Context(), s, q, a, records, opt); err != nil {
+						return nil, err
+					}
 				}
 				answers = append(answers, a)
 			}
@@ -194,7 +202,7 @@ start before refill. Changes that fail and are made by hand are shown beside it;
 		})
 	o.addRecords(cmd)
 	f := cmd.Flags()
-	f.Lookup("records").Usage = "say which storage holds the risk over what the records of the dwell leave open; --records=none: not"
+	f.Lookup("records").Usage = "say which storage holds the risk over what the records leave open; --records=none: not"
 	f.StringVar(&o.risk, "risk", "1 per year", "depletions allowed: a chance for each change (1e-4) or a number in a time (\"1 per year\")")
 	o.addRare(cmd)
 	f.StringVar(&o.most, "most", "1000 m", "the largest storage to consider")

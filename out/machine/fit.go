@@ -76,6 +76,9 @@ type jsonCause struct {
 	LaplaceP  *float64  `json:"laplace_p"`
 	Handbook  *float64  `json:"military_handbook"`
 	HandbookP *float64  `json:"military_handbook_p"`
+	Reversals int       `json:"reverse_arrangements"`
+	Pairs     int       `json:"pairs_of_intervals"`
+	ReversedP *float64  `json:"reverse_arrangements_p"`
 	Shift     *jsonEven `json:"by_shift"`
 	Weekday   *jsonEven `json:"by_weekday"`
 	Month     *jsonEven `json:"by_month"`
@@ -185,7 +188,7 @@ func FitJSON(w io.Writer, version string, l *learn.Line) error {
 	for i := range l.Causes {
 		c := &l.Causes[i]
 		j.Causes = append(j.Causes, jsonCause{c.Text, c.Spellings, string(c.Is), c.Stops, c.Open, c.Lost, c.Share, rateJSON(c.Rate), lawJSON(c.Every), c.OneRate, fitJSON(c.Between), fitJSON(c.Lasts),
-			orNull(c.Trend.Laplace), orNull(c.Trend.LaplaceP), orNull(c.Trend.Handbook), orNull(c.Trend.ChanceP), evenJSON(c.Calendar.Shift), evenJSON(c.Calendar.Weekday), evenJSON(c.Calendar.Month)})
+			orNull(c.Trend.Laplace), orNull(c.Trend.LaplaceP), orNull(c.Trend.Handbook), orNull(c.Trend.ChanceP), c.Trend.Reversals, c.Trend.Pairs, orNull(c.Trend.ReversalsP), evenJSON(c.Calendar.Shift), evenJSON(c.Calendar.Weekday), evenJSON(c.Calendar.Month)})
 	}
 	for _, p := range l.Propose() {
 		j.Perhaps = append(j.Perhaps, jsonProposal{p.Cause, string(p.Is), p.Same})

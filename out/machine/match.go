@@ -9,6 +9,7 @@ type jsonMatch struct {
 	Lines       int            `json:"lines"`
 	Periods     int            `json:"periods"`
 	Confidence  float64        `json:"confidence"`
+	Records     bool           `json:"with_records"`
 	Figures     []jsonMatchRow `json:"figures"`
 }
 
@@ -29,7 +30,7 @@ func matchJSON(a *match.Answer) *jsonMatch {
 	if a == nil {
 		return nil
 	}
-	j := &jsonMatch{Alternative: a.Alternative, Hours: a.Hours, Lines: a.Lines, Periods: a.Periods, Confidence: a.Confidence, Figures: []jsonMatchRow{}}
+	j := &jsonMatch{Alternative: a.Alternative, Hours: a.Hours, Lines: a.Lines, Periods: a.Periods, Confidence: a.Confidence, Records: a.Records, Figures: []jsonMatchRow{}}
 	for _, r := range a.Rows {
 		j.Figures = append(j.Figures, jsonMatchRow{string(r.Figure), r.Hold, r.Unit, orNull(r.Recorded), orNull(r.Mean), orNull(r.Low), orNull(r.High), r.Agrees(), r.Fitted, r.Missing})
 	}

@@ -47,18 +47,26 @@ func openJSON(rs *replicate.Results, only ...int) *jsonOpen {
 	return j
 }
 
-// jsonNeed is the storage that holds a target over what the records of the dwell leave open.
+// jsonNeed is the storage that holds a target over what the records leave open.
 type jsonNeed struct {
 	Storage    *float64 `json:"storage_m"` // null: not known
 	Observed   int      `json:"observed"`
 	Confidence float64  `json:"confidence"`
 	Beyond     bool     `json:"rarer_than_observed"` // no data speak of the target
+	Law        string   `json:"dist,omitempty"`
+	Rival      string   `json:"rival_dist,omitempty"` // that as many values fit as well
+	RivalValue *float64 `json:"rival_storage_m,omitempty"`
+	Draws      int      `json:"draws,omitempty"` // of all records, where waits decide
 }
 
 func needJSON(a *whatif.Answer) *jsonNeed {
 	for _, n := range a.Notes {
 		if r, ok := n.(whatif.RecordsNeed); ok {
-			return &jsonNeed{orNull(r.Value), r.Observed, r.Confidence, r.Beyond()}
+			j := &jsonNeed{orNull(r.Value), r.Observed, r.Confidence, r.Decides && r.Beyond(), string(r.Law), string(r.Rival), nil, r.Draws}
+			if r.Rival != "" {
+				j.RivalValue = orNull(r.RivalValue)
+			}
+			return j
 		}
 	}
 	return nil

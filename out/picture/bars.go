@@ -206,6 +206,10 @@ func notFromZero(low float64) string {
 // Output draws the good output of each alternative with its limits.
 func Output(rs *replicate.Results, sys model.System) *Picture {
 	u := model.Display(model.Speed, sys)
+	title := fmt.Sprintf(words.TitleOutput, 100*rs.Run.Confidence)
+	if rs.Open != nil {
+		rs, title = rs.WithRecords(), title+words.WithRecords
+	}
 	const w, each, top, bottom = 640, 40, 40, 44
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, r := range rs.Alternatives {
@@ -220,7 +224,7 @@ func Output(rs *replicate.Results, sys model.System) *Picture {
 	low, high = max(0, low-0.25*span), high+0.15*span
 	return &Picture{W: w, H: vg.Length(top + each*len(rs.Alternatives) + bottom), draw: func(c draw.Canvas) {
 		left, right := c.Min.X+4, c.Max.X-10
-		c.FillText(sans(style(13, ink)), vg.Point{X: left, Y: c.Max.Y - 8}, fmt.Sprintf(words.TitleOutput, 100*rs.Run.Confidence))
+		c.FillText(sans(style(13, ink)), vg.Point{X: left, Y: c.Max.Y - 8}, title)
 		x := func(v float64) vg.Length { return left + vg.Length((v-low)/(high-low))*(right-left) }
 		y := c.Max.Y - top
 		end := y - vg.Length(each*len(rs.Alternatives))

@@ -14,6 +14,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/invented"
+	"rollchange/out/words"
 	"rollchange/sim"
 )
 
@@ -135,4 +136,17 @@ func TestFlagsDoNotCross(t *testing.T) {
 			assert.NotEqual(t, at[0].row, at[1].row)
 		}
 	}
+}
+
+// The limits of the output hold what the records leave open where that was looked for, and
+// the title says so.
+func TestOutputHoldsTheRecords(t *testing.T) {
+	says := func(p *Picture) string { return strings.Join(textsOf(p), "\n") }
+	assert.NotContains(t, says(Output(invented.Results(), model.Metric)), words.WithRecords)
+	rs := invented.Results()
+	invented.Recorded(rs, 0.2)
+	wide := Output(rs, model.Metric)
+	assert.Contains(t, says(wide), "confidence"+words.WithRecords)
+	e := rs.Alternatives[0].Metrics["good_rate"]
+	assert.Contains(t, says(wide), words.Figure(e.WithRecords(), model.Display(model.Speed, model.Metric)))
 }

@@ -109,7 +109,7 @@ func TestThePageOfALog(t *testing.T) {
 // No cause, whatever it is called, becomes a part of the page.
 func TestThePageOfAHostileLog(t *testing.T) {
 	want := len(elements(t, shippedLog(t, nil)))
-	for _, hostile := range invented.HostileNames[:effort.Of(2, 4, len(invented.HostileNames))] {
+	for _, hostile := range invented.HostileNames[:effort.Of(1, 3, len(invented.HostileNames))] {
 		name := strings.Map(func(r rune) rune {
 			if r < ' ' || r == ';' || r == '"' {
 				return -1

@@ -42,6 +42,9 @@ func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, to
 	if len(keys.list) > 0 {
 		fmt.Fprintln(&b)
 	}
+	if about.Records {
+		fmt.Fprintf(&b, "\n%s\n", to.prose(words.SweepRecords))
+	}
 	n := 0
 	for _, p := range s.Points {
 		if p.LeftOut == "" {

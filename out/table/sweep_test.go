@@ -103,3 +103,12 @@ func TestHeadsStandWhole(t *testing.T) {
 	g.add("12345678", cells...)
 	assert.Equal(t, 7, strings.Count(written(g, 80), "stopped, %"))
 }
+
+// Where distributions come from records the table says that they are not in its limits.
+func TestASweepSaysThatItsLimitsAreOfTheSimulation(t *testing.T) {
+	s := sweptOver(axisOf("line.speed", 2))
+	assert.NotContains(t, sweptText(t, s, 80), "simulation alone")
+	var b strings.Builder
+	require.NoError(t, Sweep(&b, words.About{Title: "line", Records: true}, s, model.Metric, Screen{Columns: 80}))
+	assert.Contains(t, strings.Join(strings.Fields(b.String()), " "), words.SweepRecords)
+}

@@ -13,6 +13,7 @@ type About struct {
 	File    string
 	SHA256  string      // of its text
 	Year    float64     // s, planned hours of a year; 0: not given, the calendar's
+	Records bool        // its distributions say how much was observed
 	Set     [][2]string // keys and values that the command line set, over the text
 }
 

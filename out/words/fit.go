@@ -22,6 +22,7 @@ const (
 	FitShare      = "% of loss"
 	FitRate       = "rate, running h"
 	FitLimits     = "%g %% limits"
+	fitOneStop    = "too wide"
 	FitBetween    = "between"
 	FitLasts      = "lasts"
 	FitIs         = "is"
@@ -203,8 +204,18 @@ func FitUneven(l *learn.Line) string {
 	return ""
 }
 
-// FitRateText is a rate per running hour and its limits.
+// FitRateText is a rate per running hour and its limits. Those of one stop reach from a
+// fortieth of the rate to six times it: that is said in their place.
 func FitRateText(r fit.Rates) (rate, limits string) {
+	if r.Events == 1 {
+		rate, _ = fitRateText(r)
+		return rate, fitOneStop
+	}
+	return fitRateText(r)
+}
+
+// fitRateText is FitRateText with the limits of one stop too, where they stand beside a law.
+func fitRateText(r fit.Rates) (rate, limits string) {
 	digits := func(x float64) string { return Tidy(fmt.Sprintf("%.2g", 3600*x)) }
 	if math.IsInf(r.Mean, 0) || math.IsNaN(r.Mean) {
 		return "?", ""

@@ -38,7 +38,7 @@ func FitProposals(l *learn.Line) []Pair {
 			list = append(list, Pair{"--same " + shellWord(name+"="+legible.Line(p.Same)), "the two are spelt nearly alike"})
 			continue
 		}
-		why := map[learn.Target]string{learn.WebBreak: "its words are those of a web break", learn.ChangeTime: "its words are those of a roll change at the unwind",
+		why := map[learn.Target]string{learn.WebBreak: "its words are those of a web break", learn.ChangeTime: "its words are those of a roll change at the unwind", learn.RewindTime: "its words are those of a roll change at the rewind",
 			learn.Changeover: "its words are those of a changeover", learn.NotAStop: "its words say that nothing was to be made"}[p.Is]
 		list = append(list, Pair{"--map " + shellWord(name+"="+string(p.Is)), why})
 	}

@@ -36,6 +36,7 @@ const (
 	TooFewButNote     = "(± ?: too few events in so few replications for an interval; about %d replications would do)"
 	DifferenceNote    = "(+ and −: difference from %s, same random events in both; ~ no significant difference)"
 	HeadEachPoint     = "Each point: %s"
+	SweepRecords      = "± holds the simulation alone: the distributions come from records, and run or compare --records says what those leave open."
 	HeadPointsLeftOut = "Left out, not a possible line:"
 	HeadAcross        = "%s (across: %s)" // a metric and the key over the columns
 	CellLeftOut       = "left out"

@@ -18,7 +18,8 @@ const (
 	MatchBetween  = "%g %% between"
 	MatchFigure   = "figure"
 	MatchVerdict  = ""
-	matchNote     = "Modelled: the mean of %d simulated periods; %g %% of such periods lie between the two figures beside it, so that one recorded figure in %s differs by chance. Fitted: distributions of the scenario were fitted to it, so it judges nothing."
+	matchNote     = "Modelled: the mean of %d simulated periods%s; %g %% of such periods lie between the two figures beside it, so that one recorded figure in %s differs by chance. Fitted: distributions of the scenario were fitted to it, so it judges nothing."
+	matchRecords  = ", each with distributions as another record of as many values would have given them"
 	TitleMatch    = "What the line made, and what the model expects"
 	AxisMatch     = "recorded, % of what the model expects in the mean"
 	MatchBand     = "where %g %% of the modelled periods lie"
@@ -120,7 +121,11 @@ func MatchVerdictOf(r match.Row) string {
 // MatchNote says what the columns are.
 func MatchNote(a *match.Answer) string {
 	one := 1 / (1 - a.Confidence) // of so many one differs
-	return fmt.Sprintf(matchNote, a.Periods, 100*a.Confidence, fmt.Sprintf("%.3g", one))
+	records := ""
+	if a.Records {
+		records = matchRecords
+	}
+	return fmt.Sprintf(matchNote, a.Periods, records, 100*a.Confidence, fmt.Sprintf("%.3g", one))
 }
 
 // MatchSentences say whether output, waste and roll changes agree, and what to look

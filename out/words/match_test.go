@@ -78,6 +78,9 @@ func TestMatchTexts(t *testing.T) {
 		assert.Equal(t, says, MatchVerdictOf(r))
 	}
 	assert.Contains(t, MatchNote(a), "one recorded figure in 20 differs by chance")
+	assert.Contains(t, MatchNote(a), "of 199 simulated periods; 95 %")
+	a.Records = true
+	assert.Contains(t, MatchNote(a), "of 199 simulated periods, each with distributions as another record of as many values would have given them; 95 %")
 	assert.Equal(t, "Recorded in 500 h", MatchTitle(a))
 	a.Lines = 3
 	assert.Equal(t, "Recorded in 500 h on 3 lines", MatchTitle(a))

@@ -32,6 +32,7 @@ const (
 	SheetInputs        = "Inputs"
 	SheetDifference    = "Difference"
 	SheetPlusMinus     = "±"
+	ResultsAlone       = "± is the half width of the simulation alone; compare --records says what the records leave open."
 	SheetPaybackSimple = "simple payback"
 )
 

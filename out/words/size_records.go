@@ -7,24 +7,44 @@ import (
 	"rollchange/sim/whatif"
 )
 
-// recordsNote says which storage holds the target over what the records of the dwell
-// leave open; "" of another note.
+// recordsNote says which storage holds the target over what the records leave open; "" of
+// another note.
 func recordsNote(a *whatif.Answer, n whatif.Note, in func(float64) string) string {
 	r, ok := n.(whatif.RecordsNeed)
 	if !ok {
 		return ""
 	}
 	changes := changesText(a.Of == whatif.RewindStorage)
-	s := ""
+	over := fmt.Sprintf("with %g %% confidence over what", 100*r.Confidence)
+	if !r.Decides {
+		over = "a long dwell does not decide the storage: " + over + " all records of the line leave open, "
+		drawn := fmt.Sprintf(" (%d draws of them, each simulated)", r.Draws)
+		switch {
+		case math.IsNaN(r.Value):
+			return "what the records leave open is not known here: a long dwell does not decide the storage, and so rare a target is not simulated for every draw of them"
+		case math.IsInf(r.Value, 1):
+			return over + "no storage that is considered holds the target" + drawn
+		}
+		return over + in(r.Value) + " holds the target" + drawn
+	}
+	s := areObserved(r.Observed) + " observed"
 	switch {
-	case !r.Decides:
-		return fmt.Sprintf("what the records leave open is not known here: %s observed, but a long dwell does not decide the storage", areObserved(r.Observed))
+	case r.Observed == 0:
+		return "what the records leave open is not known here: a long dwell decides the storage, and nothing says how many stand behind its distribution (observed = 37 beside its mean)"
 	case math.IsNaN(r.Value):
-		s = fmt.Sprintf("%s observed and stand as a list, which ends at its longest: what they leave open of a longer one takes a law", areObserved(r.Observed))
+		s += " and stand as a list, which ends at its longest: what they leave open of a longer one takes a law"
 	case math.IsInf(r.Value, 1):
-		s = fmt.Sprintf("%s observed: too few for a storage that holds the target with %g %% confidence over what they leave open", areObserved(r.Observed), 100*r.Confidence)
+		s += fmt.Sprintf(": too few for a storage that holds the target with %g %% confidence over what they leave open", 100*r.Confidence)
 	default:
-		s = fmt.Sprintf("%s observed: with %g %% confidence over what they leave open, %s holds the target", areObserved(r.Observed), 100*r.Confidence, in(r.Value))
+		if r.Listed {
+			s += " and stand as a list, which ends at its longest; by a " + LawName(r.Law) + " law, which fits them"
+		}
+		s += fmt.Sprintf(": %s they leave open, %s holds the target", over, in(r.Value))
+		if r.Rival != "" && math.IsInf(r.RivalValue, 1) {
+			s += fmt.Sprintf("; so many fit a %s law as well (AIC within 2), and by that they are too few for any", LawName(r.Rival))
+		} else if r.Rival != "" {
+			s += fmt.Sprintf("; so many fit a %s law as well (AIC within 2), and by that it takes %s", LawName(r.Rival), in(r.RivalValue))
+		}
 	}
 	if r.Beyond() {
 		s += fmt.Sprintf("; the target, %s of the %s, is rarer than one in those that were observed: no data speak of it, only the family of the law does", shareText(r.Target), changes)

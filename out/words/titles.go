@@ -34,6 +34,7 @@ const (
 	TitleWeb    = "Web that does not become good product"
 	AxisWeb     = "share of the web supplied to each alternative, %"
 	TitleOutput = "Good output, with its limits at %g %% confidence"
+	WithRecords = " over simulation and records"
 	AxisOutput  = "good web of each alternative, %s"
 )
 

@@ -193,4 +193,7 @@ func (s *sheets) results() {
 		put(x, x.Shown.Name, 1/x.Shown.SI, "plain")
 		row++
 	}
+	if rs.Open != nil {
+		s.text(1, row+1, "note", words.ResultsAlone)
+	}
 }

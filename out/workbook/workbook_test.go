@@ -5,11 +5,13 @@ import (
 	"bytes"
 	"encoding/json"
 	"io"
+	"maps"
 	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -118,22 +120,43 @@ func agree(t *testing.T, what string, f *excelize.File, want map[string]*float64
 	}
 }
 
+// booked is a case with its workbook and what that has to hold.
+type booked struct {
+	data []byte
+	want map[string]*float64
+}
+
+var made = map[string]booked{}
+
+// cases are the workbooks of invented.Cases, each made once; -short has some.
+func cases(t *testing.T) map[string]booked {
+	t.Helper()
+	all := invented.Cases()
+	some := map[string]booked{}
+	for _, what := range effort.Some(slices.Sorted(maps.Keys(all)), 4) {
+		if _, has := made[what]; !has {
+			c, rs := invented.Case(t, all[what])
+			made[what] = booked{workbookOf(t, c, rs), figures(t, c)}
+		}
+		some[what] = made[what]
+	}
+	return some
+}
+
 // What a reader that does not calculate sees is what the JSON says.
 func TestWorkbookHoldsItsValues(t *testing.T) {
 	effort.NotInRace(t)
-	for what, change := range invented.Cases() {
-		c, rs := invented.Case(t, change)
-		agree(t, what, open(t, workbookOf(t, c, rs)), figures(t, c))
+	for what, c := range cases(t) {
+		agree(t, what, open(t, c.data), c.want)
 	}
 }
 
 // The formulas as another engine calculates them; it finds rates to 1e-8 only.
 func TestWorkbookFormulasCalculateTheSame(t *testing.T) {
 	effort.NotInRace(t)
-	for what, change := range invented.Cases() {
-		c, rs := invented.Case(t, change)
-		f := open(t, workbookOf(t, c, rs))
-		want := figures(t, c)
+	for what, c := range cases(t) {
+		f := open(t, c.data)
+		want := maps.Clone(c.want)
 		delete(want, "npv_function") // it takes the first of a range only
 		for name, x := range want {
 			sheet, cell := cellOf(t, f, name)
@@ -218,9 +241,8 @@ func recalculate(t *testing.T, books map[string][]byte) map[string]*excelize.Fil
 // life and investment typed into it, it equals the JSON of that scenario.
 func TestWorkbookRecalculated(t *testing.T) {
 	books, want := map[string][]byte{}, map[string]map[string]*float64{}
-	for what, change := range invented.Cases() {
-		c, rs := invented.Case(t, change)
-		books[what], want[what] = workbookOf(t, c, rs), figures(t, c)
+	for what, c := range cases(t) {
+		books[what], want[what] = c.data, c.want
 	}
 	c, rs := invented.Case(t, invented.Cases()["between"])
 	f := open(t, workbookOf(t, c, rs))
@@ -317,4 +339,25 @@ func TestWorkbookTellsTheMeanOverTheDraws(t *testing.T) {
 		require.NoError(t, err, name)
 		assert.InEpsilon(t, x, got, 1e-12, name)
 	}
+}
+
+// What the records leave open is not in the half widths of the results, and that is said.
+func TestWorkbookSaysWhatItsHalfWidthsHold(t *testing.T) {
+	c, rs := invented.Case(t, invented.Prices(func(*model.Economics) {}))
+	says := func() bool {
+		f := open(t, workbookOf(t, c, rs))
+		for _, sheet := range f.GetSheetList() {
+			rows, err := f.GetRows(sheet)
+			require.NoError(t, err)
+			for _, row := range rows {
+				if slices.Contains(row, words.ResultsAlone) {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	assert.False(t, says())
+	invented.Recorded(rs, 0.01)
+	assert.True(t, says())
 }

@@ -46,6 +46,7 @@ func judge(values []Value, o Options, f Fitted) Judgement {
 				s = later
 			}
 		}
+		s.gain = nearly
 		p, _, ok := s.maximum(f.Dist.Law, f.at)
 		if !ok {
 			p, _, _ = s.maximum(f.Dist.Law, s.start(f.Dist.Law))
@@ -77,19 +78,22 @@ func (s *sample) distance(c curve) float64 {
 	if s.from > 0 {
 		hidden, seen = c.tails(s.from)
 	}
-	for _, r := range s.exact {
-		l, u := c.tails(r.x)
-		for range int(r.n) {
-			list = append(list, tails{l, u})
+	between := func(low, high, n float64) {
+		l, u := c.tails(low)
+		l2, u2 := l, u
+		if high > low {
+			l2, u2 = c.tails(high)
 		}
-	}
-	for _, k := range s.cells {
-		l, u := c.tails(s.edges[k.low])
-		l2, u2 := c.tails(s.edges[k.high])
-		for i := range int(k.n) {
-			share := (float64(i) + 0.5) / k.n
+		for i := range int(n) {
+			share := (float64(i) + 0.5) / n
 			list = append(list, tails{l + share*(l2-l), u - share*(u-u2)})
 		}
+	}
+	for _, r := range s.exact {
+		between(r.x-r.width/2, r.x+r.width/2, r.n)
+	}
+	for _, k := range s.cells {
+		between(s.edges[k.low], s.edges[k.high], k.n)
 	}
 	slices.SortFunc(list, func(a, b tails) int {
 		if d := cmp.Compare(a.lower, b.lower); d != 0 {

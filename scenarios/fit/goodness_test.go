@@ -52,7 +52,7 @@ func TestDistanceIsItsIntegral(t *testing.T) {
 func TestDistanceOfFittedLawsHasItsTable(t *testing.T) {
 	effort.NotInRace(t)
 	const n = 40
-	tries := effort.Of(2000, 6000, 60000)
+	tries := effort.Of(1000, 3000, 60000)
 	for _, c := range []struct {
 		law   model.Law
 		point float64
@@ -100,7 +100,7 @@ func recorded(r *rand.Rand, c curve, least float64, n int, step, from float64) [
 // A law that is true is refused as often as was said, however the values were recorded.
 func TestTrueLawsAreRefusedAsOftenAsSaid(t *testing.T) {
 	effort.NotInRace(t)
-	tries := effort.Of(60, 120, 1500)
+	tries := effort.Of(20, 60, 1500)
 	for _, c := range []struct {
 		law   model.Law
 		p     point
@@ -186,13 +186,14 @@ func TestManyValuesAreQuick(t *testing.T) {
 	}
 }
 
-// A log of 10,000 stops of 40 causes, in minutes: all of them within 10 s.
+// A log of 10,000 stops of 40 causes, in minutes: all of them within 10 s; the other forms have fewer.
 func TestBigLogIsQuick(t *testing.T) {
 	effort.NotInRace(t)
 	r := rand.New(rand.NewPCG(2, 3))
 	begin := time.Now()
 	laws := map[Why]int{}
-	for cause := range 40 {
+	causes := effort.Of(10, 20, 40)
+	for cause := range causes {
 		law := families[cause%len(families)]
 		c := curveAt(law, point{math.Log(1500) + r.NormFloat64(), 0.3})
 		values := recorded(r, c, 0, 250, 60, 0)
@@ -204,7 +205,7 @@ func TestBigLogIsQuick(t *testing.T) {
 		laws[res.Why]++
 	}
 	t.Logf("%v %v", time.Since(begin), laws)
-	assert.Less(t, time.Since(begin), 20*time.Second, "10 s and what other work on the machine may take")
-	assert.GreaterOrEqual(t, laws[NoLaw], 4)
-	assert.GreaterOrEqual(t, laws[Best]+laws[Tied], 26)
+	assert.Less(t, time.Since(begin), time.Duration(causes)*time.Second/2, "10 s and what other work on the machine may take")
+	assert.GreaterOrEqual(t, laws[NoLaw], causes/10)
+	assert.GreaterOrEqual(t, laws[Best]+laws[Tied], causes*26/40)
 }

@@ -154,6 +154,19 @@ func again(d model.Dist, p point) model.Dist {
 	return e
 }
 
+// RedrawMean is a mean that an exponential law may have, so many values of which had this
+// mean: from what they leave open of it by Jeffreys' prior, mean n/G with G gamma of shape
+// n, since G/n is what the mean of n values is times the true one. Its quantiles are limits
+// that hold with their chance for any n (the limits of a Poisson rate, turned over); those of
+// means drawn as Redraw does hold for many values, and of one value reach 40 times the rate.
+func RedrawMean(mean float64, observed int, seed uint64, name string) float64 {
+	if observed < 1 {
+		return mean
+	}
+	n := float64(observed)
+	return mean * n / max(gamma(newDrawer(seed, name), n), math.SmallestNonzeroFloat64*n)
+}
+
 // RedrawShare is the share that another record might have shown, of so many cases
 // observed: from what they leave open of it by Jeffreys' prior, Beta(n p + 1/2,
 // n (1 - p) + 1/2), so that a share that was never missed is not certain.

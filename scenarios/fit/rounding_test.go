@@ -19,7 +19,7 @@ import (
 // leaves out the variance of one rounding, 300 s² of 129,600 s² here.
 func TestRoundingHardlyMovesTheMean(t *testing.T) {
 	effort.NotInRace(t)
-	repeats := effort.Of(100, 1000, 1000)
+	repeats := effort.Of(100, 400, 1000)
 	const n, mean, sd, five = 60, 480.0, 360.0, 300.0
 	mu, sigma := model.Dist{Law: model.Lognormal, A: mean, B: sd}.LognormalParams()
 	c := curveAt(model.Lognormal, point{mu, math.Log(sigma)})

@@ -15,21 +15,31 @@ type sample struct {
 	n     float64 // values
 	ended float64 // of them not open
 
-	exact   []row
-	of      float64 // exact values
-	sum     float64 // of them
+	exact   []row   // values, and intervals so narrow that the density at their middle tells their chance
+	of      float64 // of them
+	sum     float64
 	meanLog float64
 	squares float64 // of their logarithms about the mean
+	ends    float64 // logarithms of the widths
+	bends   bends
 
-	edges []float64 // where intervals begin and end
+	edges []float64 // where the other intervals begin and end
 	cells []cell
 	tails [][2]float64 // of the curve at the edges
 
 	mean, log, sdLog float64 // of the middles, to start from
+
+	gain float64 // of likelihood, below which a maximum is found
 }
 
-// row is an exact value and how often it is there.
-type row struct{ x, log, n float64 }
+// What a last step gains: of a fit, and of one of the many that another is judged by.
+const (
+	sure   = 1e-9
+	nearly = 1e-5
+)
+
+// row is an exact value, or the middle of a narrow interval, and how often it is there.
+type row struct{ x, log, n, width float64 }
 
 // cell is an interval between two edges, the last to infinity, and how many values
 // lie in it.
@@ -65,8 +75,9 @@ func spans(values []Value, from float64) (list []span, below int) {
 
 // newSample gathers spans above a least value.
 func newSample(list []span, from, least float64) *sample {
-	s := &sample{from: from - least, n: float64(len(list))}
-	var sumLog, sumSquare float64
+	s := &sample{from: from - least, n: float64(len(list)), gain: sure}
+	var groups []row
+	var sumLog, sumSquare, squares float64
 	for i := 0; i < len(list); {
 		j := i
 		for j < len(list) && list[j] == list[i] {
@@ -75,28 +86,31 @@ func newSample(list []span, from, least float64) *sample {
 		n, low, high := float64(j-i), list[i].low-least, list[i].high-least
 		i = j
 		mid := (low + high) / 2
-		switch {
-		case low == high:
-			l := math.Log(low)
-			s.exact = append(s.exact, row{low, l, n})
-			s.of, s.sum, s.meanLog = s.of+n, s.sum+n*low, s.meanLog+n*l
-		case math.IsInf(high, 1):
+		if math.IsInf(high, 1) {
 			mid = low
-			fallthrough
-		default:
-			s.edges = append(s.edges, low, high)
-			s.cells = append(s.cells, cell{n: n})
-		}
-		if !math.IsInf(high, 1) {
+		} else {
 			s.ended += n
 		}
-		mid = max(mid, math.SmallestNonzeroFloat64)
-		l := math.Log(mid)
+		l := math.Log(max(mid, math.SmallestNonzeroFloat64))
+		groups = append(groups, row{mid, l, n, high - low})
 		s.mean += n * mid / s.n
+		squares += n * mid * mid / s.n
 		sumLog, sumSquare = sumLog+n*l, sumSquare+n*l*l
 	}
 	s.log = sumLog / s.n
 	s.sdLog = math.Sqrt(max(1e-12, sumSquare/s.n-s.log*s.log))
+	sd := math.Sqrt(max(0, squares-s.mean*s.mean))
+	s.exact = groups[:0] // each is read before its place is taken
+	i := 0
+	for _, g := range groups {
+		if g.width == 0 || g.width <= narrow*min(g.x, sd) {
+			s.take(g)
+		} else {
+			s.edges = append(s.edges, list[i].low-least, list[i].high-least)
+			s.cells = append(s.cells, cell{n: g.n})
+		}
+		i += int(g.n)
+	}
 	if s.of > 0 {
 		s.meanLog /= s.of
 		for _, r := range s.exact {
@@ -105,6 +119,16 @@ func newSample(list []span, from, least float64) *sample {
 	}
 	s.index()
 	return s
+}
+
+// take adds an exact value or a narrow interval.
+func (s *sample) take(r row) {
+	s.exact = append(s.exact, r)
+	s.of, s.sum, s.meanLog = s.of+r.n, s.sum+r.n*r.x, s.meanLog+r.n*r.log
+	if r.width > 0 {
+		s.ends += r.n * math.Log(r.width)
+		s.bends.take(r)
+	}
 }
 
 // index sorts the edges, each once, and says which ones each cell has.
@@ -135,11 +159,21 @@ func (s *sample) likelihood(c curve) float64 {
 	return sum
 }
 
-// density is the part of the exact values, by their sums where those suffice.
+// density is the part of the exact values and the narrow intervals, by their sums where
+// those suffice.
 func (s *sample) density(c curve) float64 {
 	if s.of == 0 {
 		return 0
 	}
+	bend := s.bends.of(c, s.exact)
+	if math.Abs(bend) > mostBent*s.of {
+		return math.Inf(-1)
+	}
+	return s.ends + bend + s.heights(c)
+}
+
+// heights is the sum of the logarithms of the densities.
+func (s *sample) heights(c curve) float64 {
 	sumLog := s.of * s.meanLog
 	switch c.law {
 	case model.Exponential:

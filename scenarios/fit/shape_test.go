@@ -47,7 +47,7 @@ func TestObservedOfRoundedValues(t *testing.T) {
 // the distribution and of the quantiles alike, however they were recorded.
 func TestRecordsOfTheLawLieInItsBand(t *testing.T) {
 	effort.NotInRace(t)
-	tries := effort.Of(300, 1000, 10000)
+	tries := effort.Of(100, 400, 10000)
 	for _, c := range []struct {
 		law        model.Law
 		p          point

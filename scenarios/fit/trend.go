@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/gonum/mathext"
 )
 
-// Trends are two tests of whether events come more or less often as time goes on; a
+// Trends are three tests of whether events come more or less often as time goes on; a
 // chance is of both sides. Events at random at a steady rate are the hypothesis.
 // Source: NIST/SEMATECH e-Handbook of Statistical Methods, 8.2.3.4.
 type Trends struct {
@@ -18,6 +18,10 @@ type Trends struct {
 	Handbook float64 // chi-square of 2 Events degrees of freedom (MIL-HDBK-189); small: they come more often
 	Degrees  int
 	ChanceP  float64 // of Handbook
+
+	Reversals  int     // pairs of intervals of which the later is longer; many: they come less often
+	Pairs      int     // of intervals
+	ReversalsP float64 // of as far from half of the pairs
 }
 
 // Trend tests times of events, s from the start of a record that went on to its
@@ -25,11 +29,14 @@ type Trends struct {
 //
 //	z = (sum t - n T/2) / (T sqrt(n/12))        chi² = 2 sum ln(T/t)
 //
+// and the intervals between them, from the start on, by reverse arrangements, whatever
+// their law.
+//
 // Below four events, and with a time outside 0 to length, nothing is known: NaN.
 func Trend(times []float64, length float64) Trends {
 	nan := math.NaN()
 	n := float64(len(times))
-	t := Trends{Events: len(times), Laplace: nan, LaplaceP: nan, Handbook: nan, ChanceP: nan, Degrees: 2 * len(times)}
+	t := Trends{Events: len(times), Laplace: nan, LaplaceP: nan, Handbook: nan, ChanceP: nan, Degrees: 2 * len(times), ReversalsP: nan}
 	if len(times) < 4 || slices.ContainsFunc(times, func(x float64) bool { return !(x > 0 && x <= length) }) {
 		return t
 	}
@@ -42,6 +49,7 @@ func Trend(times []float64, length float64) Trends {
 	t.LaplaceP = math.Erfc(math.Abs(t.Laplace) / math.Sqrt2)
 	t.Handbook = chi
 	t.ChanceP = min(1, 2*min(mathext.GammaIncReg(n, chi/2), mathext.GammaIncRegComp(n, chi/2)))
+	t.reverse(times)
 	return t
 }
 

@@ -23,12 +23,15 @@ const (
 	Stop       = model.RecordedStop // a [[stop]] of that name
 	WebBreak   = model.RecordedWebBreak
 	ChangeTime = model.RecordedUnwindChange
+	RewindTime = model.RecordedRewindChange
 	Changeover = model.RecordedChangeover
 	NotAStop   = model.RecordedNothing
 )
 
 // Targets are all of them, in the order of the reference.
-func Targets() []Target { return []Target{Stop, WebBreak, ChangeTime, Changeover, NotAStop} }
+func Targets() []Target {
+	return []Target{Stop, WebBreak, ChangeTime, RewindTime, Changeover, NotAStop}
+}
 
 // ParseMap reads "TEXT=TARGET".
 func ParseMap(s string) (text string, to Target, err error) {

@@ -59,7 +59,7 @@ type written struct{ path, value, note string }
 func keysOf(c *Cause, say Say, repair model.Dist, off float64, enough bool, speed float64) []written {
 	lasts := say.Repair(c, off, enough)
 	switch c.Is {
-	case ChangeTime:
+	case ChangeTime, RewindTime:
 		return []written{{string(c.Is), law(repair), lasts}}
 	case Changeover:
 		list := []written{{string(c.Is), law(repair), lasts}}

@@ -2,6 +2,7 @@ package learn
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"rollchange/model"
@@ -25,12 +26,16 @@ type How struct {
 func Into(old *scenarios.Scenario, dir string, l *Line, say Say, how How) (text []byte, err error) {
 	line := &old.Study.Alternatives[0].Line
 	d := newDocument(string(old.Text))
+	rewinds := slices.ContainsFunc(l.Causes, func(c Cause) bool { return c.Is == RewindTime })
 	for _, s := range d.sections() {
-		for _, key := range []string{"stop", "unwind", "web_breaks", "jobs"} {
-			if s.name == "" && d.has(s, key) {
+		for _, key := range []string{"stop", "unwind", "rewind", "web_breaks", "jobs"} {
+			if s.name == "" && d.has(s, key) && (key != "rewind" || rewinds) {
 				return nil, fmt.Errorf("the laws cannot be written into it: %s stands in it as %s = …; write it as a table of its own, [%s], so that its lines can be written anew", key, key, map[bool]string{true: "[stop]", false: key}[key == "stop"])
 			}
 		}
+	}
+	if kind := line.Rewind.Change; rewinds && kind != model.Manual {
+		return nil, fmt.Errorf("the laws cannot be written into it: a cause is rewind.change_time, and no roll is changed by hand at its rewind (rewind.change = %q)", kind)
 	}
 	for i := range l.Causes {
 		c := &l.Causes[i]
@@ -66,7 +71,7 @@ func Into(old *scenarios.Scenario, dir string, l *Line, say Say, how How) (text 
 	text = []byte(d.String())
 	again, err := scenarios.Parse(old.Name, text, dir)
 	if err != nil {
-		return nil, fmt.Errorf("the laws cannot be written into it, as it is laid out; write its stops and tables as [[stop]], [unwind], [web_breaks], [jobs]: %w", err)
+		return nil, fmt.Errorf("the laws cannot be written into it, as it is laid out; write its stops and tables as [[stop]], [unwind], [rewind], [web_breaks], [jobs]: %w", err)
 	}
 	return text, isWritten(again, l)
 }

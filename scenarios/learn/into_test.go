@@ -56,6 +56,49 @@ func TestOtherLinesStay(t *testing.T) {
 	}
 }
 
+// A roll change at the rewind is the time of that, and where the rewind is not changed by
+// hand it is refused, with what is wrong.
+func TestRewindChange(t *testing.T) {
+	l := shipped(t, map[string]Target{"Roll change": RewindTime})
+	const text = `[line]
+speed = "100 m/min"
+accel = "1 m/s2"
+decel = "1 m/s2"
+[unwind]
+change = "manual"
+roll_length = "4 km"
+change_time = "5 min"
+[rewind]
+change = "%s"
+roll_length = "2 km"
+change_time = "9 min" # by the clock
+`
+	of := func(change string) ([]byte, error) {
+		old, err := scenarios.Parse("line.toml", []byte(strings.Replace(text, "%s", change, 1)), ".")
+		if err != nil {
+			return nil, err
+		}
+		return Into(old, ".", l, plain{}, How{Work: true})
+	}
+	out, err := of("manual")
+	require.NoError(t, err)
+	again, err := scenarios.Parse("line.toml", out, ".")
+	require.NoError(t, err)
+	line := &again.Study.Alternatives[0].Line
+	for _, c := range l.Causes {
+		if c.Is == RewindTime {
+			assert.InEpsilon(t, c.Repair.Mean(), line.Rewind.ChangeTime.Mean(), 1e-3)
+			assert.Equal(t, c.Lasts.Observed(), line.Rewind.ChangeTime.Observed)
+		}
+	}
+	assert.Contains(t, string(out), "# by the clock")
+	assert.Contains(t, string(out), "is = \"rewind.change_time\"")
+	old, err := scenarios.Parse("line.toml", []byte(strings.Replace(strings.Replace(text, "%s", "none", 1), "roll_length = \"2 km\"\nchange_time = \"9 min\" # by the clock\n", "", 1)), ".")
+	require.NoError(t, err)
+	_, err = Into(old, ".", l, plain{}, How{Work: true})
+	assert.ErrorContains(t, err, "rewind.")
+}
+
 // A stop of the scenario gets the laws of the cause of its name, and keeps the rest.
 func TestStopOfItsName(t *testing.T) {
 	text := string(template(t, "label_press").Text)

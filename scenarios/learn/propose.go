@@ -57,6 +57,8 @@ var trade = []struct {
 	{Changeover, [][]string{strings.Fields("changeover makeready setup umrust einricht auftragswechsel jobchange orderchange orderwechsel formatwechsel calage changementdeserie changementdeformat cambiodeformato cambioformato cambiodeserie cambiodepedido omstel omstall przezbroj serizen")}, nil},
 	{ChangeTime, [][]string{strings.Fields("roll reel bobine bobina rulle zwoj"),
 		strings.Fields("change wechsel changement cambio wissel byte skift zmian wymian vymen")}, strings.Fields("rewind finished aufwick fertig enroul riavvolg core sleeve form")},
+	{RewindTime, [][]string{strings.Fields("rewind finished aufwick fertig enroul riavvolg"),
+		strings.Fields("change wechsel changement cambio wissel byte skift zmian wymian vymen")}, strings.Fields("core sleeve form")},
 	{NotAStop, [][]string{strings.Fields("noorder keinauftrag ohneauftrag weekend wochenende holiday feiertag noproduction notplanned ungeplanteproduktion pasdecommande sinpedido")}, nil},
 }
 

@@ -16,7 +16,7 @@ func TestMeantBy(t *testing.T) {
 		"Roll change": ChangeTime, "Rollenwechsel": ChangeTime, "changement de bobine": ChangeTime, "cambio bobina": ChangeTime, "reel change unwind": ChangeTime,
 		"Changeover": Changeover, "make-ready": Changeover, "Umrüsten": Changeover, "Auftragswechsel": Changeover, "cambio de formato": Changeover,
 		"No order": NotAStop, "Kein Auftrag": NotAStop,
-		"": "", "lunch break": "", "Knife jam": "", "belt broke": "", "rewind roll change": "", "Rollenwechsel Aufwickler": "", "core change": "", "break": "", "web guide": "", "roller cleaned": "",
+		"": "", "lunch break": "", "Knife jam": "", "belt broke": "", "rewind roll change": RewindTime, "Rollenwechsel Aufwickler": RewindTime, "change of finished rolls": RewindTime, "rewind core change": "", "rewind jam": "", "core change": "", "break": "", "web guide": "", "roller cleaned": "",
 	} {
 		assert.Equal(t, want, meantBy(text), text)
 	}

@@ -5,8 +5,8 @@
 //     (model.Dist.Observed, and the counts beside shares); an empirical law has its own
 //     values.
 //  2. Of lists the records, one for each law of a key, however many alternatives share it.
-//  3. Draw gives the alternatives with each law drawn anew by fit.Redraw, each
-//     independent of the others, the same in all alternatives that share it.
+//  3. Draw gives the alternatives with each law drawn anew (fit.Redraw, RedrawMean,
+//     RedrawShare), each independent of the others, the same in all alternatives that share it.
 //
 // The next is sim/replicate, whose Records this is: it simulates the draws beside the
 // study. Read visit.go, then records.go.

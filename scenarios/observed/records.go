@@ -101,7 +101,9 @@ func (x *item) name() string {
 
 // Draw is the alternatives as another record of each law would have given them: the
 // draw of a number is always the same. moved is by how much each record has moved its
-// law: its mean, in the standard deviation that the mean of so many values has.
+// law: its mean, in the standard deviation that the mean of so many values has; of an
+// exponential law its rate, the other way round, since what one value leaves of the mean
+// has no such spread.
 func (r *Records) Draw(number int) (alternatives []model.Alternative, moved []float64) {
 	moved = make([]float64, len(r.List))
 	drawn := make([]item, len(r.List))
@@ -131,15 +133,25 @@ func (x Record) draw(seed uint64, number int) (item, float64) {
 	name := fmt.Sprintf("records %d %s", number, x.name)
 	to := x.item
 	n := float64(x.N)
+	rate := func(mean float64) (to, moved float64) {
+		to = fit.RedrawMean(mean, x.N, seed, name)
+		return to, (1 - mean/to) * math.Sqrt(n)
+	}
 	switch {
+	case x.item.law != nil && x.item.law.Law == model.Exponential:
+		d := *x.item.law
+		above := d.A - d.Least
+		above, moved := rate(above)
+		d.A, to.law = d.Least+above, &d
+		return to, moved
 	case x.item.law != nil:
 		d, _ := fit.Redraw(*x.item.law, x.N, seed, name)
 		to.law = &d
 		return to, (d.Mean() - x.item.law.Mean()) / (x.item.law.SD() / math.Sqrt(n))
 	case x.item.mean:
-		d, _ := fit.Redraw(model.Dist{Law: model.Exponential, A: *x.item.x}, x.N, seed, name)
-		to.x = &d.A
-		return to, (d.A - *x.item.x) / (*x.item.x / math.Sqrt(n))
+		mean, moved := rate(*x.item.x)
+		to.x = &mean
+		return to, moved
 	}
 	p := fit.RedrawShare(*x.item.x, x.N, seed, name)
 	to.x = &p

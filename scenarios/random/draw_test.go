@@ -21,7 +21,7 @@ import (
 )
 
 // lines is how many scenarios the tests of what is drawn look at.
-func lines() int { return effort.Of(400, 1000, 2000) }
+func lines() int { return effort.Of(120, 600, 2000) }
 
 // drawn are the valid ones.
 var drawn = sync.OnceValue(func() []*Scenario {
@@ -186,7 +186,7 @@ func TestSameSeedSameScenario(t *testing.T) {
 // What is read from the text of a scenario writes the same text.
 func TestReadWhatIsWritten(t *testing.T) {
 	effort.NotInRace(t)
-	for _, s := range drawn()[:200] {
+	for _, s := range drawn()[:effort.Of(60, 200, 200)] {
 		back, err := Read(s.Text())
 		require.NoError(t, err)
 		again, err := back.Parse()
@@ -218,7 +218,7 @@ func TestShrink(t *testing.T) {
 
 // Units, sizes and order are changed without loss.
 func TestChanges(t *testing.T) {
-	for _, s := range drawn()[:200] {
+	for _, s := range drawn()[:effort.Of(60, 200, 200)] {
 		first, err := s.Parse()
 		require.NoError(t, err)
 		for _, system := range []model.System{model.Metric, model.Imperial} {
@@ -268,6 +268,9 @@ func (s *Scenario) renumbered() *Scenario {
 
 // Where things went wrong once, or are likely to, is drawn.
 func TestCornersAreDrawn(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	corners := map[string]func(s *model.Study, l *model.Line) bool{
 		"1 m/min":                 func(_ *model.Study, l *model.Line) bool { return l.Process.Speed < 2./60 },
 		"2,000 m/min":             func(_ *model.Study, l *model.Line) bool { return l.Process.Speed > 1500./60 },

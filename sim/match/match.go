@@ -7,7 +7,6 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
-	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
 )
 
@@ -49,6 +48,7 @@ type Answer struct {
 	Periods     int     // simulated
 	Confidence  float64 // of the intervals
 	Speed       float64 // m/s, of the line
+	Records     bool    // the periods hold what the records of the laws leave open
 	Rows        []Row
 }
 
@@ -100,9 +100,11 @@ func periods(confidence, time float64) (n, k int) {
 	return n, max(1, int(math.Floor(float64(n+1)*(1-confidence)/2+1e-9)))
 }
 
-// Of simulates periods as long as the recorded one and compares. It returns nil where
-// the study has no records of an alternative that it has.
-func Of(ctx context.Context, study *model.Study, opt replicate.Options) (*Answer, error) {
+// Of simulates periods as long as the recorded one and compares. With records, those of
+// the study, each period is of another draw of them, so that the interval holds a new
+// period of the real line and not only of the model. It returns nil where the study has
+// no records of an alternative that it has.
+func Of(ctx context.Context, study *model.Study, records replicate.Records, opt replicate.Options) (*Answer, error) {
 	r := &study.Recorded
 	at := r.Of(study)
 	if r.Hours <= 0 || at < 0 {
@@ -119,13 +121,18 @@ func Of(ctx context.Context, study *model.Study, opt replicate.Options) (*Answer
 	a := &Answer{Alternative: one.Alternatives[0].Name, Hours: r.Hours, Lines: max(1, line.Crew.Lines), Confidence: run.Confidence, Speed: line.Process.Speed}
 	n, k := periods(run.Confidence, r.Hours*float64(a.Lines))
 	run.Horizon, a.Periods = r.Hours+run.WarmUp, n
-	a.Rows = rowsOf(r)
-	outline := replicate.OutlinesOf(&one)[0]
-	gather := newGatherer(&outline, a)
-	err = replicate.Each(ctx, &one, run, 0, n, opt, func(_ int, samples []*sim.Sample) error {
-		gather.add(samples[0])
+	a.Rows, a.Records = rowsOf(r), records != nil
+	outlines := replicate.OutlinesOf(&one)
+	gather := newGatherer(&outlines[0], a)
+	each := func(outlines []replicate.Outline, samples []*sim.Sample) error {
+		gather.add(&outlines[0], samples[0])
 		return nil
-	})
+	}
+	if records == nil {
+		err = replicate.Each(ctx, &one, run, 0, n, opt, func(_ int, x []*sim.Sample) error { return each(outlines, x) })
+	} else {
+		err = replicate.EachDrawn(ctx, &one, run, only{records, at}, 0, n, opt, each)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -206,77 +213,4 @@ func HoldOf(is model.RecordedKind, name string) string {
 		return "changeover"
 	}
 	return ""
-}
-
-// gatherer takes the figures of the rows out of samples.
-type gatherer struct {
-	rows   []Row
-	values [][]float64
-	of     []func(x *sim.Sample) float64
-}
-
-func newGatherer(o *replicate.Outline, a *Answer) *gatherer {
-	g := &gatherer{rows: a.Rows, values: make([][]float64, len(a.Rows))}
-	index := map[string]int{}
-	for i, m := range o.Metrics {
-		index[m.Name] = i
-	}
-	value := func(x *sim.Sample, name string) float64 {
-		i, ok := index[name]
-		if !ok {
-			return 0
-		}
-		if v := o.Value(x, i); !math.IsNaN(v) {
-			return v
-		}
-		return 0
-	}
-	// Of shares of the hours, all lines; of rates, which are of all lines already.
-	line := a.Hours * float64(a.Lines)
-	for i := range a.Rows {
-		r := &a.Rows[i]
-		rate := func(name string) func(x *sim.Sample) float64 {
-			return func(x *sim.Sample) float64 { return value(x, name) * a.Hours }
-		}
-		share := func(name string) func(x *sim.Sample) float64 {
-			return func(x *sim.Sample) float64 { return value(x, name) * line }
-		}
-		of := rate(metric.GoodRate)
-		switch r.Figure {
-		case Waste:
-			// What was processed and is not good, and what was left on cores, which is a
-			// share of both.
-			of = func(x *sim.Sample) float64 {
-				made, left := value(x, metric.ProcessedRate), value(x, metric.WasteResidual)
-				rate := made - value(x, metric.GoodRate)
-				if left < 1 {
-					rate += made * left / (1 - left)
-				}
-				return rate * a.Hours
-			}
-		case RollChanges:
-			of = rate(metric.SpliceRate)
-		case FinishedRolls:
-			of = rate(metric.FinishedRollRate)
-		case Stops:
-			of = rate(metric.StopRate)
-		case Stopped:
-			of = share(metric.Stopped)
-		case CauseTime, CauseStops:
-			_, known := index[metric.StoppedBy+r.Hold]
-			r.Missing = !known
-			of = share(metric.StoppedBy + r.Hold)
-			if r.Figure == CauseStops {
-				of = rate(metric.BeginsBy + r.Hold)
-			}
-		}
-		g.of = append(g.of, of)
-	}
-	return g
-}
-
-func (g *gatherer) add(x *sim.Sample) {
-	for i, of := range g.of {
-		g.values[i] = append(g.values[i], math.Round(of(x)*1e9)/1e9)
-	}
 }

@@ -81,7 +81,7 @@ func study(t *testing.T, lines int, seed uint64, more string) *model.Study {
 }
 
 func of(t *testing.T, s *model.Study) *Answer {
-	a, err := Of(context.Background(), s, replicate.Options{})
+	a, err := Of(context.Background(), s, nil, replicate.Options{})
 	require.NoError(t, err)
 	require.NotNil(t, a)
 	return a
@@ -124,7 +124,7 @@ func TestFigures(t *testing.T) {
 // counts and for what one long stop decides. 3.5 binomial errors, one in 2,000 by
 // chance for each of the figures.
 func TestPredictionCovers(t *testing.T) {
-	sets := effort.Of(12, 24, 400)
+	sets := effort.Of(6, 16, 400)
 	const each = 10 // new periods a set: they share the interval, so they count as less
 	in, all := map[string]float64{}, 0.0
 	for set := range sets {
@@ -136,7 +136,7 @@ func TestPredictionCovers(t *testing.T) {
 		run, err := replicate.Prepare(context.Background(), s)
 		require.NoError(t, err)
 		require.NoError(t, replicate.Each(context.Background(), s, run, 0, each, replicate.Options{}, func(_ int, x []*sim.Sample) error {
-			g.add(x[0])
+			g.add(&outline, x[0])
 			return nil
 		}))
 		all += each
@@ -176,16 +176,16 @@ func TestPeriods(t *testing.T) {
 // The same whatever the number of workers.
 func TestWorkers(t *testing.T) {
 	s := study(t, 2, 9, recorded)
-	one, err := Of(context.Background(), s, replicate.Options{Workers: 1})
+	one, err := Of(context.Background(), s, nil, replicate.Options{Workers: 1})
 	require.NoError(t, err)
-	two, err := Of(context.Background(), s, replicate.Options{Workers: 4})
+	two, err := Of(context.Background(), s, nil, replicate.Options{Workers: 4})
 	require.NoError(t, err)
 	assert.Equal(t, one, two)
 }
 
 // Which alternative was recorded, and nothing where there are no records.
 func TestOfWhich(t *testing.T) {
-	a, err := Of(context.Background(), study(t, 1, 1, ""), replicate.Options{})
+	a, err := Of(context.Background(), study(t, 1, 1, ""), nil, replicate.Options{})
 	require.NoError(t, err)
 	assert.Nil(t, a)
 	two := "\n[[alternative]]\nname = \"now\"\n[[alternative]]\nname = \"slow\"\nline.speed = \"60 m/min\"\n"
@@ -196,7 +196,7 @@ func TestOfWhich(t *testing.T) {
 	s = study(t, 1, 1, "\n[records]\nhours = \"100 h\"\ngood = \"300 km\"\n"+two)
 	assert.Equal(t, "now", of(t, s).Alternative)
 	s.Alternatives = s.Alternatives[1:]
-	a, err = Of(context.Background(), s, replicate.Options{})
+	a, err = Of(context.Background(), s, nil, replicate.Options{})
 	require.NoError(t, err)
 	assert.Nil(t, a, "the records are of the first, which was not asked for")
 }

@@ -158,7 +158,7 @@ func TestIntervalsOfDifferencesCover(t *testing.T) {
 		t.Skip("long")
 	}
 	const horizon = 8 * 3600
-	seeds, pieces := effort.Of(0, 120, 500), effort.Of(0, 30, 200)
+	seeds, pieces := effort.Of(0, 60, 500), effort.Of(0, 15, 200)
 	for name, capacities := range map[string][2]float64{"often": {44, 60}, "sometimes": {52, 70}, "seldom": {60, 90}} {
 		t.Run(name, func(t *testing.T) {
 			line := rareLines()["failed splices"]

@@ -37,14 +37,14 @@ var headline = []string{"good_rate", "processed_rate", "availability", "performa
 // 1,000 repeats of 20 replications. The truth is the mean over 200,000
 // replications, whose own error is a hundredth of a half width. With a coverage
 // of 95 % each figure falls outside by chance in 4 of 1,000 (2.9 standard errors,
-// of 0.69 % in 1,000 repeats); the seed is fixed. The usual form has 250 repeats
-// and 10,000 replications, with an error of a twentieth.
+// of 0.69 % in 1,000 repeats); the seed is fixed. The usual form has 120 repeats
+// and 4,000 replications, with an error of a fourteenth of a standard error.
 func TestIntervalsCoverTheTruth(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
 	const replications = 20
-	repeats, pieces := effort.Of(0, 250, 1000), effort.Of(0, 10, 200)
+	repeats, pieces := effort.Of(0, 120, 1000), effort.Of(0, 4, 200)
 	line := coverageLine()
 	run := func(seed uint64, n int) Result {
 		res, err := Simulate(context.Background(), &model.Study{Run: model.Run{Horizon: 8 * 3600, Replications: n, Seed: seed, Confidence: 0.95},

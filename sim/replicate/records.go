@@ -140,7 +140,7 @@ func (o *opening) simulate(ctx context.Context, studies []*model.Study, opt Opti
 	done := &counter{tell: opt.Progress, total: len(errs)}
 	err := spread(ctx, opt.Workers, len(errs), func(i int) {
 		r := i % len(o.base)
-		errs[i] = Each(ctx, studies[i/2], o.run, r, r+1, Options{Workers: 1}, func(_ int, x []*sim.Sample) error {
+		errs[i] = Each(ctx, studies[i/2], o.run.drawn(studies[i/2]), r, r+1, Options{Workers: 1}, func(_ int, x []*sim.Sample) error {
 			o.off[i/2][i%2] = o.differ(OutlinesOf(studies[i/2]), x, o.base[r])
 			return nil
 		})
@@ -150,6 +150,17 @@ func (o *opening) simulate(ctx context.Context, studies []*model.Study, opt Opti
 		return err
 	}
 	return errors.Join(errs...)
+}
+
+// drawn are the settings for a study that is drawn anew: its controls weigh what its own
+// laws draw.
+func (r RunInfo) drawn(study *model.Study) RunInfo {
+	list := make([]*sim.Weights, len(r.weights))
+	for i, w := range r.weights {
+		list[i] = w.For(&study.Alternatives[i].Line)
+	}
+	r.weights = list
+	return r
 }
 
 // differ is by how much the figures of a redrawn line are above those of the base in the

@@ -28,6 +28,7 @@ type curve struct {
 	cycles     [][]*sim.Cycles // by replication; nil: what was simulated came from a store, without
 	known      map[float64]*Trial
 	told       *told
+	part       *curve // of the first of them, which tells nearly the same
 }
 
 // curved is what a search keeps of every value that it simulates.
@@ -176,6 +177,9 @@ func excess(t *Trial, b Bound, side float64) float64 {
 // there, else below. NaN where that is not between low and high.
 func (c *curve) root(b Bound, side, from, low, high float64) float64 {
 	f := func(x float64) float64 { return excess(c.at(x), b, side) }
+	if few := c.few(); side == 0 && few != c {
+		from = or(few.root(b, side, from, low, high), from)
+	}
 	x := max(low, min(high, from))
 	y := f(x)
 	good := y <= 0
@@ -211,6 +215,28 @@ func (c *curve) root(b Bound, side, from, low, high float64) float64 {
 		}
 		x, y = next, z
 	}
+}
+
+// leastFew is how many replications, and fewOf which share of all, tell about where to look.
+const leastFew, fewOf = 10, 1. / 8
+
+// few is the curve of the first few replications, where they are far less than all.
+func (c *curve) few() *curve {
+	all := c.told.run.Replications
+	n := max(leastFew, int(fewOf*float64(all)))
+	if n > all/2 {
+		return c
+	}
+	if c.part == nil {
+		part, told := *c, *c.told
+		told.run.Replications = n
+		part.told, part.known = &told, map[float64]*Trial{}
+		if c.cycles != nil {
+			part.cycles = c.cycles[:n]
+		}
+		c.part = &part
+	}
+	return c.part
 }
 
 // crossings are where a function of the capacity changes its sign between low and high.
@@ -266,9 +292,11 @@ func curveAbout(t *Trial, metric string, evidence []Trial) (list []CurvePoint) {
 // again are capacities above the answer from which on the bound does not hold any
 // more, or holds anew: where the records say so and a simulation between them too.
 func (z *sizing) again(t *Trial) ([]float64, error) {
-	list := crossings(func(x float64) float64 { return excess(t.curve.at(x), z.bound, 0) }, 1.01*t.X, z.Most)
-	if len(list) == 0 {
-		return nil, nil
+	var list []float64
+	for _, c := range []*curve{t.curve.few(), t.curve} { // few replications mostly tell that there are none
+		if list = crossings(func(x float64) float64 { return excess(c.at(x), z.bound, 0) }, 1.01*t.X, z.Most); len(list) == 0 {
+			return nil, nil
+		}
 	}
 	end := z.Most
 	if len(list) > 1 {

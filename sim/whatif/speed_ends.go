@@ -81,8 +81,7 @@ func (z *speeding) binds(l *limit) (Binding, error) {
 	if l == z.exact {
 		x.Value = good.X
 	}
-	t := z.trials[good.X]
-	e, _ := l.Of(t.Metrics)
+	e, _ := l.Of(good.Metrics)
 	var err error
 	switch {
 	case oneReplication(e):

@@ -285,7 +285,7 @@ func (z *speeding) step(l *limit, good, bad *Trial, share float64) (float64, boo
 	within := z.within(l, good, bad, share)
 	if width <= within {
 		for _, t := range []*Trial{good, bad} { // the ends are those of all replications
-			if !z.whole(t) {
+			if !z.whole(t) && (share == narrow || !jumps(l, good, bad)) { // but where chance has next to no part
 				return t.X, true
 			}
 		}

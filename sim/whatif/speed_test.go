@@ -171,7 +171,7 @@ func sortOutputs(list []output) {
 }
 
 // The interval of a speed covers the true one as often as it says: here from 3,000
-// replications (usual form: 400), in 400 repeats of 20 (usual: 25). A coverage of 95 %
+// replications (usual form: 300), in 400 repeats of 20 (usual: 20). A coverage of 95 %
 // is off by more than 3.5 binomial errors by chance in 1 of 2,000, 3.8 points of 400; the
 // seeds are fixed.
 func TestIntervalOfASpeedCoversTheTruth(t *testing.T) {
@@ -179,11 +179,11 @@ func TestIntervalOfASpeedCoversTheTruth(t *testing.T) {
 		t.Skip("long")
 	}
 	truth := map[string]float64{}
-	for _, b := range sizeSpeed(t, late(t, 99999, effort.Of(0, 400, 3000)), lateLimits, Options{}).Next {
+	for _, b := range sizeSpeed(t, late(t, 99999, effort.Of(0, 300, 3000)), lateLimits, Options{}).Next {
 		truth[b.Metric] = b.Value
 	}
 	covered := map[string]int{}
-	repeats := effort.Of(0, 25, 400)
+	repeats := effort.Of(0, 20, 400)
 	for k := range repeats {
 		for _, b := range sizeSpeed(t, late(t, k+1, 20), lateLimits, Options{}).Next {
 			if x := truth[b.Metric]; b.Low <= x && x <= b.High {

@@ -1,6 +1,7 @@
 package whatif
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -8,21 +9,30 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/scenarios/fit"
+	"rollchange/sim/replicate"
 )
 
-// RecordsNeed is the storage that holds the risk whatever the records of the dwell leave
-// open of it, but for one in so many.
+// RecordsNeed is the storage that holds the risk whatever the records leave open of it, but
+// for one in so many: those of the dwell where a long dwell decides the answer, else those
+// of all laws of the line.
 type RecordsNeed struct {
-	Value      float64 // m; NaN: not known, the dwell is not what decides, or it has no tail
-	Observed   int     // dwells behind the law
-	Confidence float64 // that Value is enough
-	Target     float64 // share of the changes that the law of the dwell is asked for
-	Decides    bool    // a long dwell decides the answer
+	Value      float64   // m; NaN: not known
+	Observed   int       // dwells behind the law; 0: the scenario does not say
+	Confidence float64   // that Value is enough
+	Target     float64   // share of the changes that the law of the dwell is asked for
+	Decides    bool      // a long dwell decides the answer
+	Law        model.Law // that Value is by
+	Listed     bool      // the dwells stand as a list, which Law was fitted to
+
+	Rival      model.Law // a law that as many dwells do not tell from Law and that needs more; "": none
+	RivalValue float64   // m, by that
+
+	Draws int // of all records, each simulated, where a long dwell does not decide
 }
 
 // Beyond says that the target is rarer than one in the dwells that were observed: no data
 // speak of it, the family of the law does.
-func (n RecordsNeed) Beyond() bool { return n.Target*float64(n.Observed) < 1 }
+func (n RecordsNeed) Beyond() bool { return n.Observed > 0 && n.Target*float64(n.Observed) < 1 }
 
 func (RecordsNeed) note() {}
 
@@ -46,18 +56,20 @@ func DwellObserved(line *model.Line, rewind bool) int {
 }
 
 // SizeWithRecords adds to an answer of SizeStorage the storage that holds the risk with
-// the confidence of the run over what the records of the dwell leave open. The law of the
-// dwell is drawn anew (fit.Redraw), and the dwell that the target allows changes the
-// storage as it does in the closed form. The limit is that of the studentised bootstrap,
-// on logarithms l of the dwell above its least value,
+// the confidence of the run over what the records leave open. Where waits decide, all
+// records are drawn anew (openByWaits). Where the dwell decides, its law is (fit.Redraw), and
+// the dwell that the target allows changes the storage as it does in the closed form. The
+// limit is that of the studentised bootstrap, on logarithms l of the dwell above its least
+// value,
 //
 //	upper: l - s t(1 - confidence)    t = (l' - l)/s' of the laws drawn, s = l(10 %) - l(90 %)
 //
 // (Davison and Hinkley, Bootstrap Methods and their Application, 1997, 5.2). The logarithms
 // of exponential, lognormal and Weibull laws move and stretch with their parameters, so t
-// does not hang on them and the limit is exact for those.
-// An answer without a value, and a dwell that nothing is said of, stay as they are.
-func SizeWithRecords(s *scenarios.Scenario, q StorageQuestion, a *Answer) {
+// does not hang on them and the limit is exact for those. The same is asked of the laws that
+// as many dwells do not tell from it (rivals).
+// An answer without a value stays as it is.
+func SizeWithRecords(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, a *Answer, records replicate.Records, opt Options) error {
 	line, run := &s.Study.Alternatives[0].Line, s.Study.Run
 	n := DwellObserved(line, q.Rewind)
 	cycle, end := model.UnwindCycle(line), "unwind"
@@ -65,17 +77,35 @@ func SizeWithRecords(s *scenarios.Scenario, q StorageQuestion, a *Answer) {
 	if q.Rewind {
 		cycle, end, store = model.RewindCycle(line), "rewind", &line.Rewind.Storage
 	}
-	if n == 0 || !a.Met || a.ClosedForm == nil || math.IsNaN(a.Value) {
-		return
+	if !a.Met || a.ClosedForm == nil || math.IsNaN(a.Value) {
+		return nil
 	}
-	need := RecordsNeed{Value: math.NaN(), Observed: n, Confidence: run.Confidence, Target: a.ClosedForm.Share, Decides: a.LimitedBy.By == LongDwell}
-	if need.Decides && cycle.Dwell.Law != model.Empirical && need.Target > 0 {
+	need := RecordsNeed{Value: math.NaN(), Observed: n, Confidence: run.Confidence, Target: a.ClosedForm.Share, Decides: a.LimitedBy.By == LongDwell, Listed: cycle.Dwell.Law == model.Empirical}
+	if !need.Decides {
+		var err error
+		if need.Value, need.Draws, err = openByWaits(ctx, s, q, a, records, opt); err != nil {
+			return err
+		}
+	} else if need.Target > 0 && n > 0 {
 		at := model.UpperQuantile(cycle.Dwell, need.Target)
-		upper := upperDwell(cycle.Dwell, n, need.Target, run.Confidence, run.Seed, end)
-		more := (cycle.LeastRoom(upper) - cycle.LeastRoom(at)) * store.Capacity / cycle.Room
-		need.Value = a.Value + max(0, more)
+		by := func(d model.Dist) float64 {
+			upper := upperDwell(d, n, need.Target, run.Confidence, run.Seed, end)
+			return a.Value + max(0, (cycle.LeastRoom(upper)-cycle.LeastRoom(at))*store.Capacity/cycle.Room)
+		}
+		if !need.Listed {
+			need.Law, need.Value = cycle.Dwell.Law, by(cycle.Dwell)
+		}
+		for _, d := range rivals(cycle.Dwell, n) {
+			switch value := by(d); {
+			case need.Law == "": // of a list, the law that fits it best
+				need.Law, need.Value = d.Law, value
+			case d.Law != need.Law && value > max(need.Value, need.RivalValue):
+				need.Rival, need.RivalValue = d.Law, value
+			}
+		}
 	}
 	a.Notes = append(a.Notes, need)
+	return nil
 }
 
 // upperDwell is the dwell that the target allows at most, s, with so much confidence.

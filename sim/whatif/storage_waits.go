@@ -19,9 +19,11 @@ const beyondDwell = 1.05
 // half a standard error.
 const nearly = 1.0 / 8
 
-// roomForOne is how many times the replications that show a target if nothing is seen
-// do so if one change is: the limits of 1 and 0 seen are as 5.6 to 3.7.
-const roomForOne = 1.6
+// rooms are how many times the replications that just show a target if nothing is seen
+// are simulated: so many that the limit of what is not seen leaves a quarter of the target
+// to what is calculated; and where that is not enough, those that show it if one change is
+// seen, as the limits of 1 and 0 seen are as 5.6 to 3.7.
+var rooms = []float64{1.3, 1.6}
 
 // beyondTop is how many times the largest need that was seen the first capacity is
 // that is simulated with all replications.
@@ -50,22 +52,31 @@ func (z *sizing) byWaits() (good float64, ok bool, err error) {
 	if math.IsNaN(root) || root <= beyondDwell*z.a.ClosedForm.Value { // the dwell, after all
 		return 0, false, nil
 	}
-	n, short := z.needed(top)
-	q := z.search
-	if n > top.Replications {
-		q = z.with(n)
-		z.big = q
-	}
-	w, bad := &waiting{search: q, b: z.bound, most: z.Most}, 0.0
-	if here := z.trials[z.store.Capacity]; here != nil && here.Possible && !holds(z.bound, 0)(here) && q == z.search {
-		bad = here.X
-	}
-	from := 1.1 * top.curve.root(z.bound, 1, z.Most, root, z.Most)
-	if !holds(z.bound, 1)(top) {
-		from = beyondTop * max(root, top.curve.unseenFrom(z.bound, root, z.Most))
-	}
-	if good, err = w.answer(min(z.Most, or(from, z.Most)), bad); err != nil {
-		return 0, false, err
+	var q *search
+	var w *waiting
+	var n int
+	var short *Short
+	for _, room := range rooms {
+		q, z.big = z.search, nil
+		if n, short = z.needed(top, room); n > top.Replications {
+			q = z.with(n)
+			z.big = q
+		}
+		bad := 0.0
+		if here := z.trials[z.store.Capacity]; here != nil && here.Possible && !holds(z.bound, 0)(here) && q == z.search {
+			bad = here.X
+		}
+		from := 1.1 * top.curve.root(z.bound, 1, z.Most, root, z.Most)
+		if !holds(z.bound, 1)(top) {
+			from = beyondTop * max(root, top.curve.unseenFrom(z.bound, root, z.Most))
+		}
+		w = &waiting{search: q, b: z.bound, most: z.Most}
+		if good, err = w.answer(min(z.Most, or(from, z.Most)), bad); err != nil {
+			return 0, false, err
+		}
+		if short != nil || q == z.search || math.IsNaN(good) || holds(z.bound, 1)(w.above) {
+			break
+		}
 	}
 	if math.IsNaN(good) { // the records are no help
 		z.big = nil
@@ -90,14 +101,15 @@ func (z *sizing) byWaits() (good float64, ok bool, err error) {
 }
 
 // needed is how many replications it takes to show the target, told by what was
-// simulated at the largest capacity; or what it would take, where that is too many.
-func (z *sizing) needed(top *Trial) (n int, short *Short) {
+// simulated at the largest capacity, with so much room; or what it would take, where that
+// is too many.
+func (z *sizing) needed(top *Trial, room float64) (n int, short *Short) {
 	e, share := top.Metrics[z.bound.Metric], z.bound.share(top.Metrics)
 	if oneReplication(e) || holds(z.bound, 1)(top) {
 		return top.Replications, nil
 	}
 	s := z.shortOf(top, e, share)
-	want := roomForOne * e.Unseen * float64(top.Replications) / share
+	want := room * e.Unseen * float64(top.Replications) / share
 	if e.Unseen == 0 {
 		want = 1.5 * s.Enough
 	}

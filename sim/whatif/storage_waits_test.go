@@ -17,9 +17,9 @@ import (
 // the target by the simulation there, is well above what the dwell needs, lies in its
 // interval, and is the same for any number of workers.
 func TestFewSimulationsWhereWaitsDecide(t *testing.T) {
-	s := shipped(t, "bagger", 1, fmt.Sprint(effort.Of(10, 20, 20)))
+	s := shipped(t, "bagger", 1, fmt.Sprint(effort.Of(6, 10, 20)))
 	const share = 1.0 / 23900  // one in a year
-	most := effort.Of(8, 5, 5) // fewer replications propose less
+	most := effort.Of(8, 8, 5) // fewer replications propose less
 	of := func(workers int) *Answer {
 		a, err := SizeStorage(context.Background(), s, StorageQuestion{Risk: Risk{Share: share}, Most: 1000}, Options{Workers: workers})
 		require.NoError(t, err)
@@ -40,13 +40,16 @@ func TestFewSimulationsWhereWaitsDecide(t *testing.T) {
 		}
 	}
 	assert.True(t, found, "the answer is simulated")
+	if testing.Short() {
+		return // the other workers take as long again
+	}
 	b := of(3)
 	assert.Equal(t, [3]float64{a.Value, a.Low, a.High}, [3]float64{b.Value, b.Low, b.High})
 	assert.Equal(t, len(a.Evidence), len(b.Evidence))
 }
 
 // The interval covers the true storage where waits decide: the true one is where the
-// chance of 1,000 replications (usual form: 100) at fixed capacities meets the target; runs
+// chance of 1,000 replications (usual form: 40) at fixed capacities meets the target; runs
 // take some 50. A coverage of 95 % is lower by more than 3.5 binomial errors by chance in 1
 // of 4,000. It may be higher: few late rolls are seen in a run, and limits of few are
 // wide. Where no storage is given there is no interval.
@@ -62,7 +65,7 @@ func TestIntervalCoversWhereWaitsDecide(t *testing.T) {
 	}
 	truth, last, lastAt := 0.0, 0.0, 0.0
 	for at := 75.0; truth == 0 && at < 150; at += 10 {
-		s, err := shipped(t, "bagger", 1, fmt.Sprint(effort.Of(0, 100, 1000))).Again(over("run.seed", "99999"))
+		s, err := shipped(t, "bagger", 1, fmt.Sprint(effort.Of(0, 40, 1000))).Again(over("run.seed", "99999"))
 		require.NoError(t, err)
 		log := math.Log(metricsWith(t, s, over("unwind.storage.capacity", metres(at)))[metric.DepletionNotFailed].Mean / share)
 		if log <= 0 && last > 0 {
@@ -72,7 +75,7 @@ func TestIntervalCoversWhereWaitsDecide(t *testing.T) {
 	}
 	require.Positive(t, truth)
 	covered, given, most := 0, 0, 0
-	for k := range effort.Of(0, 3, 60) {
+	for k := range effort.Of(0, 2, 60) {
 		a := size(k+1, 10)
 		if a.Flat {
 			continue
@@ -92,6 +95,9 @@ func TestIntervalCoversWhereWaitsDecide(t *testing.T) {
 // A crew that is behind with two lines is saved by the trips of a small storage, so
 // that the records of a large one tell of too much: then the bracket is simulated.
 func TestRecordsThatDisagreeAreLeft(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	s := withDwell(t, laws["gamma"], over("unwind.prepare", `{ dist = "gamma", mean = "300 s", sd = "120 s" }`), over("crew.operators", "1"), over("crew.lines", "2"),
 		over("run.horizon", "4 d"), over("run.replications", "20"))
 	a := sizeStorage(t, s, StorageQuestion{Risk: Risk{Share: 0.01}, Most: 5000}, 0)
