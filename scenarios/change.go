@@ -269,6 +269,12 @@ func written(raw any) string {
 			}
 		}
 		return strings.Join(parts, ", ")
+	case []any:
+		parts := make([]string, len(v))
+		for i, x := range v {
+			parts[i] = fmt.Sprint(x)
+		}
+		return strings.Join(parts, ", ")
 	}
 	return fmt.Sprint(raw)
 }

@@ -35,6 +35,13 @@ func TestGroups(t *testing.T) {
 	assert.InDelta(t, 2*12./21+1, crew.Present(), 1e-12)
 	assert.Equal(t, 0.0, crew.Begins)
 
+	given := map[string]string{}
+	for _, g := range s.Given(0) {
+		given[g.Key] = g.Text
+	}
+	assert.Equal(t, "preparing rolls, packing", given["crew.group[0].tasks"])
+	assert.Equal(t, "1, 2", given["crew.group[0].shifts"])
+
 	s, err = Parse("test.toml", inGroups(""), ".", ParseSet("crew.first_day=Saturday"))
 	require.NoError(t, err)
 	assert.Equal(t, 5*model.Day, s.Study.Alternatives[0].Line.Crew.Begins)

@@ -57,3 +57,18 @@ func TestGroupsTurnWithTheWeek(t *testing.T) {
 	}
 	assert.Greater(t, looked, 1000)
 }
+
+// Every task is some work of a group: one that is new and not said falls to those who
+// change rolls at the unwind.
+func TestEveryTaskIsWork(t *testing.T) {
+	done := map[model.Work]bool{}
+	for k := range tasks {
+		w := workOfTask[k]
+		assert.True(t, k == TaskUnwindChange || w != model.UnwindChanges, "task %d", k)
+		assert.Equal(t, k.neverUrgent(), !w.Stands(), "task %d", k)
+		done[w] = true
+	}
+	for w := range model.WorkWords() {
+		assert.True(t, done[model.Work(w)], "%s is nobody's task", model.Work(w))
+	}
+}
