@@ -18,6 +18,9 @@ func (st *station) stopForChange() {
 	st.l.holdOn(st.hChange, note{of: st.of, event: StopsForChange})
 	if st.kind == model.Manual {
 		st.callChange()
+		if st.l.resting { // for something else: who was called ahead begins at once
+			st.l.run.crew.rested(st.l)
+		}
 	}
 }
 
