@@ -97,6 +97,7 @@ func cautionsOf(l *Line, sys System, ordered bool) []string {
 	if load := crewLoad(l); load > 1 {
 		add("the crew has work for about %.0f %% of its time: it cannot keep up", 100*load)
 	}
+	groupCautions(l, add)
 	for _, x := range varying(l) {
 		if s := x.d.cutShift(); s > 0.01 {
 			if math.IsInf(s, 0) {

@@ -1,6 +1,10 @@
 package model
 
-import "math"
+import (
+	"math"
+
+	"rollchange/model/legible"
+)
 
 // Fact is something that is known of a line before any simulation.
 type Fact struct {
@@ -34,6 +38,11 @@ func FactsOf(l *Line) []Fact {
 	rewindFacts(l, add)
 	if l.Crew.Operators > 0 {
 		add("crew", "estimated load", Share, crewLoad(l), "mean work over the operators' time, no waiting")
+		for i := range l.Crew.Groups {
+			if load := groupLoad(l, i); load > 0 {
+				add("crew", "estimated load of "+legible.Line(l.Crew.Groups[i].Name), Share, load, "by what no other group does")
+			}
+		}
 	}
 	return facts
 }

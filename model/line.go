@@ -213,6 +213,8 @@ type Crew struct {
 	Shift     float64 // s
 	Duties    []Duty
 	Breaks    []Break
+	Groups    []Group // nil: every operator does every task
+	Begins    float64 // s from the start of the first shift of Monday to time zero
 }
 
 // Duty is other work of the crew. Every is used when PerRoll is 0.

@@ -261,6 +261,10 @@ func (b *builder) line(v leaves, t *target, c *checker) {
 		t.whens = append(t.whens, model.When{})
 		t.when = &t.whens[len(t.whens)-1]
 	}, t)
+	b.elements("crew.group", v, func() {
+		alt.Line.Crew.Groups = append(alt.Line.Crew.Groups, model.Group{})
+		t.group = &alt.Line.Crew.Groups[len(alt.Line.Crew.Groups)-1]
+	}, t)
 }
 
 func (b *builder) elements(name string, v leaves, next func(), t *target) {

@@ -81,6 +81,7 @@ func (c *checker) rules() {
 	c.late(l)
 	c.crew(l)
 	c.other(l)
+	c.groups(l)
 	c.sums(l)
 	c.study(l)
 }
@@ -125,7 +126,7 @@ func (c *checker) unwind(l *model.Line) {
 	c.roll("unwind", &u.Roll, true)
 	c.splice(l)
 	kind := "for a " + u.Change.String() + " unwind"
-	canRunOut := u.ResidualError.Given() && !(u.ResidualError.IsConst() && u.ResidualError.A >= -u.Residual)
+	canRunOut := u.CanRunOut()
 	c.needAt("unwind.", kind, c.unwindNeeds(u))
 	switch u.Change {
 	case model.Manual:

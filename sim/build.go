@@ -58,11 +58,12 @@ func sourceName(name string, line int) string {
 func (s *run) buildCrew(from streams) {
 	c := &s.crew
 	spec := &s.spec.Crew
-	*c = crew{run: s, spec: spec, free: -1, next: never}
+	*c = crew{run: s, spec: spec, free: -1, next: never, turn: never}
 	c.people = make([]operator, spec.Operators)
 	for i := range c.people {
 		c.people[i].moment = never
 	}
+	c.buildGroups()
 	names := dutyNames(spec.Duties)
 	for i, d := range spec.Duties {
 		clock := dutyClock{due: never, takes: from.source(d.Takes, "takes "+names[i])}

@@ -29,6 +29,7 @@ type measured struct {
 	scrap  [][wasteClasses]float64
 	good   []float64 // m
 	busy   float64   // operator seconds
+	groups []presence
 	supply []float64
 
 	products [][]produced // by line and product; nil without orders
@@ -36,7 +37,7 @@ type measured struct {
 
 // measure reads a run at its horizon.
 func (s *run) measure() *measured {
-	m := &measured{span: s.horizon - s.warmUp, spec: s.spec, busy: s.crew.busyTime - s.crew.warmBusy}
+	m := &measured{span: s.horizon - s.warmUp, spec: s.spec, busy: s.crew.busyTime - s.crew.warmBusy, groups: s.crew.groups.measure(s.horizon, s.warmUp)}
 	for i := range s.lines {
 		l := &s.lines[i]
 		l.side[0].creditAll()
@@ -185,9 +186,7 @@ func GaugesOf(l *model.Line) []Gauge {
 		average(metric.WasteTrim, func(m *measured, _ *tally, i int) float64 { return per(trim(m, i), m.supply[i]) })
 	}
 	list = append(list, changeGauges(l)...)
-	if n := l.Crew.Operators; n > 0 {
-		add(metric.CrewBusy, func(m *measured) figure { return figure{Num: m.busy / (float64(n) * m.span), Den: 1} })
-	}
+	list = append(list, crewGauges(l)...)
 	list = append(list, productGauges(l)...)
 	slices.SortStableFunc(list, func(a, b Gauge) int { return metric.ByTable(a.Name, b.Name) })
 	return list

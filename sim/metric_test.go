@@ -17,7 +17,7 @@ func TestMeasuredIsTheTable(t *testing.T) {
 	invented.AddZeroSpeedRewind(&line)
 	line.Web.Width, line.Web.Grammage, line.Rewind.Trim = 1, 0.05, 0.1
 	line.Rewind.SpliceAt = model.SpliceInside
-	line.Crew.Operators = 1
+	line.Crew.Operators, line.Crew.Groups = 1, []model.Group{{Name: "all", Operators: 1}}
 	line.Jobs, line.Orders = &model.Jobs{}, &model.Orders{}
 	line.Unwind.Splicing.Method = model.Butt
 	product := line

@@ -26,7 +26,7 @@ type sizeOptions struct {
 	station                string
 	strands                string
 	limits                 [4]string // not ready, not refilled, busy, waste
-	lost                   string
+	lost, group            string
 	lines                  bool
 	count                  string
 	mostReps               int
@@ -347,8 +347,9 @@ func newSizeCrew() *cobra.Command {
 	cmd := o.command("crew FILE", "The fewest operators, or the most lines for them",
 		`Size crew finds the fewest operators with which no more good web is lost than the
 target, compared with a crew so large that nobody waits; with --lines, the most
-lines that the operators of the scenario can tend.`,
-		"  rollchange size crew line.toml --lost 2%\n  rollchange size crew line.toml --lines",
+lines that the operators of the scenario can tend. Of a crew in groups --group says
+whose operators are looked for; the others, and all shifts, stay as they are.`,
+		"  rollchange size crew line.toml --lost 2%\n  rollchange size crew line.toml --lines\n  rollchange size crew line.toml --group handlers",
 		func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error) {
 			if err := keepFirst(cmd, s); err != nil {
 				return nil, err
@@ -357,11 +358,13 @@ lines that the operators of the scenario can tend.`,
 			if err != nil || x <= 0 || x >= 1 {
 				return nil, fmt.Errorf("--lost: %q: write a share between 0 %% and 100 %%, as in 2%%", o.lost)
 			}
-			a, err := whatif.SizeCrew(cmd.Context(), s, whatif.CrewQuestion{Lost: x, Lines: o.lines}, opt)
+			a, err := whatif.SizeCrew(cmd.Context(), s, whatif.CrewQuestion{Lost: x, Lines: o.lines, Group: o.group}, opt)
 			return []*whatif.Answer{a}, err
 		})
 	f := cmd.Flags()
 	f.StringVar(&o.lost, "lost", "2 %", "most good web that may be lost for want of an operator")
 	f.BoolVar(&o.lines, "lines", false, "find the most lines for the operators of the scenario")
+	f.StringVar(&o.group, "group", "", "look for the operators of the group of this name")
+	cmd.MarkFlagsMutuallyExclusive("lines", "group")
 	return cmd
 }

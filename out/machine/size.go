@@ -93,6 +93,7 @@ type jsonAnswer struct {
 	Kind        string           `json:"kind"`
 	Of          string           `json:"of"`
 	Alternative string           `json:"alternative"`
+	Group       string           `json:"group,omitempty"`
 	Target      string           `json:"target"`
 	Met         bool             `json:"met"`
 	Metric      string           `json:"target_on,omitempty"`
@@ -143,7 +144,7 @@ func AnswersJSON(w io.Writer, about words.About, answers []*whatif.Answer, run r
 
 func answerJSON(a *whatif.Answer, run replicate.RunInfo, sys model.System) jsonAnswer {
 	unit := siUnit(a.Dim)
-	j := jsonAnswer{Kind: a.Kind, Of: words.SizedName(a.Of), Alternative: a.Alternative, Target: words.TargetText(a), Met: a.Met,
+	j := jsonAnswer{Kind: a.Kind, Of: words.SizedName(a.Of), Alternative: a.Alternative, Group: a.Group, Target: words.TargetText(a), Met: a.Met,
 		Answer: jsonValue{orNull(a.Value), unit, orNull(a.Low), orNull(a.High)}, Now: orNull(a.Now), LimitedBy: words.ConstraintText(a.LimitedBy, a.Of), Why: words.WhyText(a, sys), Notes: words.NoteTexts(a, sys), Metric: a.Metric, Flat: a.Flat,
 		Evidence: []jsonTrial{}}
 	j.Records = needJSON(a)

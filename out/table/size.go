@@ -159,7 +159,11 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 		return 1
 	})
 	var cols []string
-	for _, name := range evidenceColumns[a.Kind] {
+	shown := evidenceColumns[a.Kind]
+	if a.Group != "" {
+		shown = append(slices.Clip(shown), metric.CrewBusyBy+a.Group)
+	}
+	for _, name := range shown {
 		if left(a, name) {
 			continue
 		}

@@ -31,15 +31,16 @@ var labels = map[string]Label{
 	metric.Quality:          {Text: "quality"},
 	metric.OEE:              {Text: "OEE"},
 
-	metric.Running:   {Text: "running at line speed"},
-	metric.Slowed:    {Text: "running slowed"},
-	metric.Ramping:   {Text: "ramping up and down"},
-	metric.Stopped:   {Text: "stopped", Short: "stopped"},
-	metric.Waiting:   {Text: "stopped, waiting for an operator", Short: "waits"},
-	metric.CrewBusy:  {Text: "crew busy", Short: "crew busy"},
-	metric.StopRate:  {Text: "web comes to rest"},
-	metric.StoppedBy: {Text: "stopped: "},
-	metric.BeginsBy:  {Text: "begins: "},
+	metric.Running:    {Text: "running at line speed"},
+	metric.Slowed:     {Text: "running slowed"},
+	metric.Ramping:    {Text: "ramping up and down"},
+	metric.Stopped:    {Text: "stopped", Short: "stopped"},
+	metric.Waiting:    {Text: "stopped, waiting for an operator", Short: "waits"},
+	metric.CrewBusy:   {Text: "crew busy", Short: "crew busy"},
+	metric.CrewBusyBy: {Text: "busy: "},
+	metric.StopRate:   {Text: "web comes to rest"},
+	metric.StoppedBy:  {Text: "stopped: "},
+	metric.BeginsBy:   {Text: "begins: "},
 
 	metric.ProductGood:    {Text: "good web: "},
 	metric.ProductTime:    {Text: "time: "},
@@ -118,6 +119,9 @@ func LabelOf(name string) Label {
 		l.Text += legible.Line(product)
 	} else if hold, ok := metric.HoldOf(name); ok {
 		l.Text += HoldLabel(hold)
+	} else if group, ok := metric.CrewGroupOf(name); ok {
+		l.Text += legible.Line(group)
+		l.Short = l.Text
 	} else if _, part, _ := metric.RiskOf(name); m.Family() {
 		l.Text += riskParts[part]
 	}

@@ -27,7 +27,7 @@ func TargetText(a *whatif.Answer) string {
 	case whatif.Roll:
 		return "the ridge of the seam is not above the allowed one"
 	}
-	return fmt.Sprintf("no more than %.3g %% of the good web lost for want of an operator", 100*a.Target.Lost)
+	return fmt.Sprintf("no more than %.3g %% of the good web lost for want of an operator", 100*a.Target.Lost) + ofGroup(a.Group)
 }
 
 // countingText says whether changes that fail count in a target, where some do.
@@ -124,7 +124,7 @@ func noteText(a *whatif.Answer, n whatif.Note, sys model.System) string {
 		return fmt.Sprintf("the other limits hold up to %s (%s)", in(n.X), ConstraintText(n.Constraint, a.Of))
 	}
 	if a.Kind == whatif.Crew {
-		return crewNote(n)
+		return crewNote(n, a.Group)
 	}
 	return residualNote(n, a.Currency, in, sys)
 }

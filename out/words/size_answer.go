@@ -45,6 +45,7 @@ func AnswerSentence(a *whatif.Answer, sys model.System) string {
 		between = fmt.Sprintf(" (%s to %s)", strings.TrimSuffix(low, " "+model.Display(a.Dim, sys).Name), high)
 	}
 	what := map[string]string{whatif.Storage: "Smallest " + SizedName(a.Of), whatif.Speed: "Fastest line speed", whatif.Residual: "Best residual", whatif.Crew: "Fewest operators"}[a.Kind]
+	what += ofGroup(a.Group)
 	if a.Of == whatif.Lines {
 		what = "Most lines"
 	}

@@ -60,8 +60,8 @@ func triedText(n whatif.Tried, in func(float64) string, sys model.System) string
 // leverText is a change that helps: "a top speed of the unwind of 180 m/min instead
 // of 150 m/min".
 func leverText(l whatif.Lever, sys model.System) string {
-	if l.Key == "crew.operators" {
-		return fmt.Sprintf("%s instead of %g", counted(int(l.To), "operator"), l.Now)
+	if l.Key == "crew.operators" || l.Group != "" {
+		return fmt.Sprintf("%s%s instead of %g", counted(int(l.To), "operator"), ofGroup(l.Group), l.Now)
 	}
 	u := model.Display(l.Dim, sys)
 	value := func(x float64) string { return strconv.FormatFloat(u.From(x), 'g', 6, 64) + " " + u.Name }

@@ -28,6 +28,7 @@ var (
 	residual = &whatif.Answer{Kind: whatif.Residual, Of: whatif.ResidualSetPoint, Dim: model.Length, Currency: "EUR"}
 	crewed   = &whatif.Answer{Kind: whatif.Crew, Of: whatif.Operators, Dim: model.Number}
 	rolled   = &whatif.Answer{Kind: whatif.Roll, Of: whatif.FinishedRoll, Dim: model.Length}
+	grouped  = &whatif.Answer{Kind: whatif.Crew, Of: whatif.Operators, Dim: model.Number, Group: "setters"}
 	depleted = whatif.Bound{Metric: metric.Depletion, Most: 1e-3}
 	busy     = whatif.Constraint{By: whatif.ALimit, Bound: whatif.Bound{Metric: metric.CrewBusy, Most: 0.9}}
 )
@@ -88,6 +89,7 @@ var sizedTruths = []struct {
 	{fastest, whatif.Unshown{Bound: depleted, Short: &whatif.Short{X: 2, Target: 0.01, Needed: math.Inf(1), Simulated: 98, High: 0.03}}, "storage depleted more often than the target: 98 splices were simulated, too few to tell whether 1 % is met; so far the chance is known to be below 1 in 33 at 120 m/min"},
 
 	{unwinds, whatif.Tried{Lever: whatif.Lever{Key: "crew.operators", Dim: model.Number, To: 2, Now: 1}, ChanceAt: whatif.ChanceAt{X: 70, Chance: share(1e-3, 1e-3, 1e-3)}, Meets: whatif.Met}, "with 2 operators instead of 1 it would be 0.1 % at 70 m, which meets the target"},
+	{unwinds, whatif.Tried{Lever: whatif.Lever{Key: "crew.group[1].operators", Dim: model.Number, To: 2, Now: 1, Group: "setters"}, ChanceAt: whatif.ChanceAt{X: 70, Chance: share(1e-3, 1e-3, 1e-3)}, Meets: whatif.Met}, "with 2 operators of setters instead of 1 it would be 0.1 % at 70 m, which meets the target"},
 	{unwinds, whatif.Tried{Lever: whatif.Lever{Key: "unwind.splice_success", Dim: model.Share, To: 0.9954, Now: 0.99}, ChanceAt: whatif.ChanceAt{X: 70, Chance: share(1e-3, 1e-3, 1e-3)}, Meets: whatif.MetByEstimate}, "with splices that succeed in 99.54 % instead of 99 % it would be 0.1 % at 70 m, which meets it by the estimate alone, not by its upper limit"},
 	{fastest, whatif.Tried{Lever: whatif.Lever{Key: "rewind.transfer_success", Dim: model.Share, To: 0.9954, Now: 0.99}, ChanceAt: whatif.ChanceAt{X: 2, Chance: share(1e-3, 1e-3, 1e-3)}, Meets: whatif.NotMet}, "with transfers that succeed in 99.54 % instead of 99 % it would be 0.1 % at 120 m/min, which does not meet it either"},
 	{rewinds, whatif.Tried{Lever: whatif.Lever{Key: "rewind.max_speed", Dim: model.Speed, To: 3, Now: 2.5}, ChanceAt: whatif.ChanceAt{X: 70, Chance: share(1e-3, 1e-3, 1e-3)}, Meets: whatif.Met}, "with a top speed of the rewind of 180 m/min instead of 150 m/min it would be 0.1 % at 70 m, which meets the target"},
@@ -102,6 +104,8 @@ var sizedTruths = []struct {
 	{crewed, whatif.LostWith{Operators: 2, Share: 0.00368, Low: 0.00326, High: 0.0041, AgainstManyMore: true}, "with 2 operators, 0.368 % (0.326 to 0.41) of the good web is lost compared with a crew so large that nobody waits"},
 	{crewed, whatif.LostWith{Operators: 1, Share: 0.0556, Low: nan, High: nan}, "with 1 operator, 5.56 % is lost"},
 	{crewed, whatif.LostWith{Operators: 1, Share: 0.0556, Low: 0.0556, High: 0.0556, AgainstManyMore: true}, "with 1 operator, 5.56 % of the good web is lost compared with a crew so large that nobody waits"},
+	{grouped, whatif.LostWith{Operators: 2, Share: 0.00368, Low: 0.00326, High: 0.0041, AgainstManyMore: true}, "with 2 operators of setters, 0.368 % (0.326 to 0.41) of the good web is lost compared with so many of them that nobody waits for one who is there"},
+	{grouped, whatif.LostWith{Operators: 1, Share: 0.0556, Low: nan, High: nan}, "with 1 operator of setters, 5.56 % is lost"},
 	{crewed, whatif.LinesEach{Lines: 2.5}, "2.5 lines to an operator"},
 	{crewed, whatif.LoneLine{Share: 0.0325, Operators: 1}, "one line alone loses 3.25 % with 1 operator"},
 

@@ -35,11 +35,21 @@ func (s *Scenario) each(change func(path string, n Num, x float64) float64) *Sce
 // that holds but for the order of simultaneous events is tried on such a one.
 func (s *Scenario) Apart() *Scenario {
 	return s.each(func(path string, _ Num, x float64) float64 {
+		if path == "crew.shift" && s.byShift() {
+			return x // a day is a whole number of them
+		}
 		c := stream(s.Seed, "apart "+path)
 		for range int(math.Float64bits(x) & 7) { // numbers of one value move by different shares
 			c.Float64()
 		}
 		return x * (1 - 1e-3*c.Float64())
+	})
+}
+
+// byShift says whether a group of the crew is on in some shifts only.
+func (s *Scenario) byShift() bool {
+	return slices.ContainsFunc(s.paths(), func(path string) bool {
+		return strings.HasPrefix(path, "crew.group[") && strings.HasSuffix(path, ".shifts")
 	})
 }
 

@@ -63,7 +63,8 @@ const (
 	RewindFull          = "rewind_storage.full"
 	RewindHighest       = "rewind_storage.highest"
 
-	CrewBusy = "crew.utilisation"
+	CrewBusy   = "crew.utilisation"
+	CrewBusyBy = CrewBusy + "." // and a group of the crew
 
 	ProductGood    = "product.good_rate."          // and a product, as in the next ones
 	ProductTime    = "product.time."               // from the end of the order before
@@ -90,6 +91,9 @@ func HoldOf(name string) (hold string, ok bool) {
 	}
 	return strings.CutPrefix(name, BeginsBy)
 }
+
+// CrewGroupOf is the group of a crew for which a metric is measured; false for any other.
+func CrewGroupOf(name string) (group string, ok bool) { return strings.CutPrefix(name, CrewBusyBy) }
 
 // IsStoppedBy says that a metric is the time stopped for one hold.
 func IsStoppedBy(name string) bool { return strings.HasPrefix(name, StoppedBy) }

@@ -65,6 +65,7 @@ var table = []Metric{
 	{RewindHighest, "m", Ratio, RollChanges, Plain, Always, First},
 
 	{CrewBusy, "1", Mean, People, Share, Always, First},
+	{CrewBusyBy, "1", Mean, People, Share, Always, First},
 
 	{ProductGood, "m/s", Mean, Products, Plain, Always, First},
 	{ProductTime, "1", Mean, Products, ShareOfTime, Always, First},

@@ -28,7 +28,7 @@ func (c Cause) Key() string {
 
 // Fixed is what of an alternative does not vary.
 type Fixed struct {
-	Operators, Lines float64
+	Operators, Lines float64 // those who are there in the mean
 	Width, Grammage  float64 // m, kg/m2
 	Tape             float64 // m a splice
 	Trim             float64 // m of the width
@@ -49,7 +49,7 @@ func (s *Fixed) sold() float64 {
 // the mean ones of its good web, and the tape of its mean splice: what is wasted has the
 // mix of what is good.
 func sideOf(l *model.Line, m replicate.Metrics) Fixed {
-	f := Fixed{float64(l.Crew.Operators), float64(max(1, l.Crew.Lines)), l.Web.Width, l.Web.Grammage, l.Unwind.TapePerSplice, l.Rewind.Trim}
+	f := Fixed{l.Crew.Present(), float64(max(1, l.Crew.Lines)), l.Web.Width, l.Web.Grammage, l.Unwind.TapePerSplice, l.Rewind.Trim}
 	if l.Orders == nil {
 		return f
 	}

@@ -37,6 +37,7 @@ type Answer struct {
 	Kind        string
 	Of          Quantity
 	Alternative string
+	Group       string // crew: of which the operators are; "" for all
 	Target      Target
 	Met         bool            // false: the target cannot be met, Value is the best that can be had
 	Value       float64         // SI

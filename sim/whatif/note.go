@@ -75,6 +75,7 @@ type Lever struct {
 	Key     string
 	Dim     model.Dimension
 	To, Now float64 // SI
+	Group   string  // of the crew, that operators belong to; "": none
 }
 
 // Tried is what a lever comes to.
