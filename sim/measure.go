@@ -175,7 +175,7 @@ func GaugesOf(l *model.Line) []Gauge {
 		average(name, func(m *measured, _ *tally, i int) float64 { return per(m.scrap[i][c], m.supply[i]) })
 	}
 	if trim > 0 {
-		average(metric.WasteTrim, func(m *measured, _ *tally, i int) float64 { return per(trim*m.good[i], m.supply[i]) })
+		list = append(list, wasteOfTrim(trim))
 	}
 	list = append(list, changeGauges(l)...)
 	if n := l.Crew.Operators; n > 0 {

@@ -35,10 +35,10 @@ func (s *Fixed) GoodWidth() float64 { return s.Width - s.Trim }
 
 // sold is the share of the width that is.
 func (s *Fixed) sold() float64 {
-	if s.Width == 0 {
+	if s.Trim == 0 {
 		return 1
 	}
-	return s.GoodWidth() / s.Width
+	return 1 - s.Trim/s.Width
 }
 
 func sideOf(l *model.Line) Fixed {
