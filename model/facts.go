@@ -105,8 +105,8 @@ func rewindFacts(l *Line, add adder) {
 	v := l.Process.Speed
 	mean := w.Roll.Mean(l.Web)
 	if !math.IsInf(mean, 0) {
-		if n := w.LaneCount(); n > 1 || w.Trim > 0 {
-			add("rewind", "width of a finished roll", Thickness, l.LaneWeb().Width, lanesNote(n, w.Trim > 0))
+		if w.Lanes > 1 || w.Trim > 0 {
+			add("rewind", "width of a finished roll", Thickness, l.LaneWeb().Width, "(web width - trim) / lanes")
 		}
 		rollFacts("rewind", "finished roll", w.Roll, l.LaneWeb(), add)
 		add("rewind", "between roll changes at line speed", Time, mean/v, "")

@@ -101,7 +101,7 @@ func TasksOf(l *Line) []NamedWork {
 			list = append(list, NamedWork{Repairs, s.Name})
 		}
 	}
-	add(l.Jobs != nil, Changeovers)
+	add(l.Jobs != nil || l.Orders != nil && l.Changeover.Given(), Changeovers)
 	add(w.Change != None && w.Pack.Given(), Packing)
 	for _, d := range l.Crew.Duties {
 		if t := (NamedWork{Duties, d.Name}); !slices.Contains(list, t) {

@@ -1,10 +1,5 @@
 package model
 
-import (
-	"fmt"
-	"strings"
-)
-
 // LaneCount is how many rolls the rewind makes side by side: the lanes that the web
 // is slit into, one where it is not slit. They are changed together, as a set.
 func (w *Rewind) LaneCount() int { return max(1, w.Lanes) }
@@ -19,7 +14,7 @@ func (l *Line) TrimShare() float64 {
 }
 
 // GoodWidth is the width of the web without its trim, m; 0 where the width is not given.
-func (l *Line) GoodWidth() float64 { return max(0, l.Web.Width-l.Rewind.Trim) }
+func (l *Line) GoodWidth() float64 { return l.Web.Width - l.Rewind.Trim }
 
 // LaneWeb is the web of one lane, as it is on a finished roll: (width - trim) / lanes
 // wide.
@@ -27,16 +22,4 @@ func (l *Line) LaneWeb() Web {
 	web := l.Web
 	web.Width = l.GoodWidth() / float64(l.Rewind.LaneCount())
 	return web
-}
-
-// lanesNote says of what the width of a finished roll is left.
-func lanesNote(lanes int, trimmed bool) string {
-	note := ""
-	if lanes > 1 {
-		note = fmt.Sprintf("%d lanes", lanes)
-	}
-	if trimmed {
-		note = strings.TrimPrefix(note+", without the trim", ", ")
-	}
-	return note
 }

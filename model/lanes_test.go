@@ -33,18 +33,18 @@ func TestMassOfALane(t *testing.T) {
 	assert.InDelta(t, 29, mass, 1e-9)
 	width, note := fact("width of a finished roll")
 	assert.InDelta(t, 0.29, width, 1e-12)
-	assert.Equal(t, "4 lanes, without the trim", note)
+	assert.Equal(t, "(web width - trim) / lanes", note)
 	assert.True(t, warns(l, "a finished roll holds about 29 kg"))
 
 	l.Rewind.Lanes, l.Rewind.Trim = 6, 0.06
 	assert.False(t, warns(l, "finished roll holds"))
 	assert.InDelta(t, 0.05, l.TrimShare(), 1e-12)
 	l.Rewind.Lanes = 1
-	_, note = fact("width of a finished roll")
-	assert.Equal(t, "without the trim", note)
+	width, _ = fact("width of a finished roll")
+	assert.InDelta(t, 1.14, width, 1e-12)
 	l.Rewind.Lanes, l.Rewind.Trim = 2, 0
-	_, note = fact("width of a finished roll")
-	assert.Equal(t, "2 lanes", note)
+	width, _ = fact("width of a finished roll")
+	assert.InDelta(t, 0.6, width, 1e-12)
 }
 
 // Packing is by the roll: 6 lanes of 100 m, each packed in 10 + 20 s, are 180 s of work

@@ -148,8 +148,7 @@ type Rewind struct {
 	Lanes        int     // slit lanes, a finished roll each; 0: one
 	Trim         float64 // m of the width, both edges together; below Web.Width
 	SpliceAt     SpliceSide
-	LateSlow     bool    // on_late = "slow": the line slows while the next core is not ready
-	LateSpeed    float64 // m/s, then
+	LateSpeed    float64 // m/s, of the line while the next core is late (on_late = "slow"); 0: it does not slow
 
 	CallAhead  float64 // s
 	ChangeTime Dist    // s

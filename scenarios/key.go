@@ -83,6 +83,8 @@ type target struct {
 
 	given map[string]bool // keys that stand in the scenario
 	share map[string]float64
+
+	lateSlow bool // rewind.on_late = "slow"
 }
 
 func (t *target) line() *model.Line { return &t.alt.Line }

@@ -1,10 +1,6 @@
 package scenarios
 
-import (
-	"fmt"
-
-	"rollchange/model"
-)
+import "rollchange/model"
 
 // slit checks what is slit and trimmed. A line without a rewind makes no rolls of it.
 func (c *checker) slit(l *model.Line) {
@@ -17,17 +13,15 @@ func (c *checker) slit(l *model.Line) {
 		c.needFor("rewind.trim", "with rewind.trim", "web.width")
 	}
 	if l.Web.Width > 0 && w.Trim >= l.Web.Width {
-		c.bad("rewind.trim", fmt.Sprintf("must be below web.width, %.4g mm: nothing would be left to wind", 1000*l.Web.Width), "")
+		c.bad("rewind.trim", "must be below web.width", "")
 	}
 }
 
 // late checks what a turret does while the next core is not ready.
 func (c *checker) late(l *model.Line) {
 	w := &l.Rewind
-	if !w.Change.Ahead() {
-		w.LateSlow = false
-	}
-	if !w.LateSlow {
+	if !c.t.lateSlow || !w.Change.Ahead() {
+		w.LateSpeed = 0
 		return
 	}
 	c.need(`with on_late = "slow"`, "rewind.late_speed")
@@ -35,6 +29,6 @@ func (c *checker) late(l *model.Line) {
 		c.bad("rewind.late_speed", "must be below line.speed", "")
 	}
 	if w.Change == model.Flying && w.Overrun <= 0 {
-		c.bad("rewind.overrun", `must be above 0 with on_late = "slow" of a flying rewind: without it the line stops before the roll is late`, `overrun = "30 m"`)
+		c.bad("rewind.overrun", `must be above 0 for a flying rewind with on_late = "slow", or the line stops first`, `overrun = "30 m"`)
 	}
 }

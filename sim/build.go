@@ -214,9 +214,7 @@ func (st *station) buildRewind(l *line, src func(model.Dist, string) source) {
 	st.scraps = src(w.TransferScrap, "rewind.transfer_scrap")
 	st.lateChange = src(w.LateChange, "rewind.late_change")
 	st.changesLate = st.kind == model.Flying && w.LateChange.Given()
-	if w.LateSlow {
-		st.lateSpeed = w.LateSpeed
-	}
+	st.lateSpeed = w.LateSpeed
 	if st.zero() {
 		top := w.Storage.Capacity
 		st.laws = lawsOf(w.Dwell, w.Recover)

@@ -16,11 +16,10 @@ func (st *station) runsOn() {
 
 // slowForCore slows the process while the next core is late, or ends that.
 func (st *station) slowForCore(slow bool) {
-	if st.lateSpeed == 0 || st.lateSlow == slow {
-		return
+	if st.lateSpeed > 0 && st.lateSlow != slow {
+		st.lateSlow = slow
+		st.l.retarget()
 	}
-	st.lateSlow = slow
-	st.l.retarget()
 }
 
 // willSlow says that the line slows at the trigger, as things stand.

@@ -20,7 +20,7 @@ func lateTurret(kind model.ChangeKind) model.Line {
 	l.Unwind.Roll.Length = model.Const(1e6)
 	l.Rewind = model.Rewind{Change: kind, Roll: model.RollSize{Length: model.Const(500)}, Trigger: model.ByLength, Overrun: 30, MaxSplices: -1,
 		Doff: model.Const(60), LoadCore: model.Const(230), Dwell: model.Const(5), Decel: 1, Accel: 0.8, MaxSpeed: 3.75, TransferSuccess: 1,
-		LateChange: model.Const(10), Recover: model.Const(90), LateSlow: true, LateSpeed: 0.5,
+		LateChange: model.Const(10), Recover: model.Const(90), LateSpeed: 0.5,
 		Storage: model.Storage{Capacity: 60, RunLevel: 5, RestartLevel: 30, Reserve: 2}}
 	return l
 }
@@ -152,7 +152,7 @@ func TestSlowMakesNoLessThanStop(t *testing.T) {
 		l.Process.RestartScrap = model.Const(in(0, 5))
 		run := model.Run{Horizon: 1e5, Replications: 1}
 		slow := simulated(t, l, run).Metrics
-		w.LateSlow = false
+		w.LateSpeed = 0
 		stop := simulated(t, l, run).Metrics
 		if slow["stop_rate.rewind_change"].Mean > 0 || stop["stop_rate.rewind_change"].Mean < 0.9*stop["transfer_rate"].Mean {
 			continue // the slowed line stops too, or the other not for every change
@@ -175,7 +175,7 @@ func TestSlowMakesNoLessThanStop(t *testing.T) {
 		l := lateTurret(model.Flying)
 		change(&l.Rewind)
 		slow := simulated(t, l, model.Run{Horizon: 1e5}).Metrics["good_rate"].Mean
-		l.Rewind.LateSlow = false
+		l.Rewind.LateSpeed = 0
 		assert.Less(t, slow, 0.99*simulated(t, l, model.Run{Horizon: 1e5}).Metrics["good_rate"].Mean)
 	}
 	less(func(w *model.Rewind) { w.Overrun = 1000 })

@@ -10,16 +10,13 @@ import (
 // where splices that end a roll are to be there.
 func (l *line) closeRoll(to float64) (splices int) {
 	r := &l.spec.Rewind
-	inside := r.SpliceAt == model.SpliceInside && r.Trigger != model.ByLength
-	if inside {
-		l.wind(to - model.LeastLength)
-	} else {
-		l.wind(to + model.LeastLength)
+	before, behind := to-model.LeastLength, to+model.LeastLength
+	if r.SpliceAt != model.SpliceInside || r.Trigger == model.ByLength {
+		before = behind
 	}
+	l.wind(before)
 	splices, l.rollSplices = l.rollSplices, 0
-	if inside {
-		l.wind(to + model.LeastLength)
-	}
+	l.wind(behind)
 	return splices
 }
 

@@ -25,7 +25,7 @@ func TestShortestRollThatATurretKeepsUpWith(t *testing.T) {
 		l.Crew.Reaction = model.Const(in(0, 30))
 		w.Doff, w.LoadCore, w.Dwell = model.Const(in(0, 60)), model.Const(in(0, 60)), model.Const(in(0, 20))
 		w.Decel, w.Accel, w.MaxSpeed = in(0.5, 2), in(0.5, 2), in(2.7, 5)
-		w.Overrun, w.LateSlow, w.Lanes = 20, r.IntN(2) == 0, 1+r.IntN(4)
+		w.Overrun, w.LateSpeed, w.Lanes = 20, 0.5*float64(r.IntN(2)), 1+r.IntN(4)
 		w.Storage = model.Storage{Capacity: 300, RunLevel: 5, RestartLevel: 100}
 		if r.IntN(2) == 0 {
 			w.Pack = model.Const(in(0, 40))

@@ -41,7 +41,7 @@ var keyWords = map[string]string{
 	"rewind.change_time": "finished roll change", "rewind.doff": "doffing", "rewind.load_core": "loading a core", "rewind.pack": "packing a finished roll",
 	"rewind.dwell": "transfer dwell", "rewind.decel": "ramp down of the rewind", "rewind.accel": "ramp up of the rewind", "rewind.max_speed": "top speed of the rewind",
 	"rewind.spindle_torque": "spindle torque of the rewind", "rewind.transfer_success": "transfers that hold", "rewind.recover": "transfer by hand",
-	"rewind.lanes": "lanes", "rewind.trim": "edge trim", "rewind.splice_at": "splice that ends a finished roll", "rewind.on_late": "what the line does while the next core is late", "rewind.late_speed": "line speed while the next core is late", "rewind.late_change": "late change of a finished roll", "rewind.transfer_scrap": "scrap of a transfer", "rewind.end_with_order": "end of a finished roll with its order",
+	"rewind.lanes": "lanes", "rewind.trim": "edge trim", "rewind.splice_at": "splice that ends a finished roll", "rewind.on_late": "what a late core does", "rewind.late_speed": "line speed for a late core", "rewind.late_change": "late change of a finished roll", "rewind.transfer_scrap": "scrap of a transfer", "rewind.end_with_order": "end of a finished roll with its order",
 
 	"storage.capacity": "storage", "storage.strands": "storage strands", "storage.travel": "carriage travel of the storage", "storage.run_level": "storage run level",
 	"storage.restart_level": "storage restart level", "storage.reserve": "storage reserve", "storage.on_low": "storage on low", "storage.slow_level": "storage slow level",

@@ -39,10 +39,10 @@ func (s *Fixed) GoodWidth() float64 { return s.Width - s.Trim }
 
 // sold is the share of the width that is.
 func (s *Fixed) sold() float64 {
-	if s.Width == 0 {
+	if s.Trim == 0 {
 		return 1
 	}
-	return s.GoodWidth() / s.Width
+	return 1 - s.Trim/s.Width
 }
 
 // sideOf is that of an alternative. With orders of products of several widths it has
