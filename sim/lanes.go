@@ -1,7 +1,5 @@
 package sim
 
-import "rollchange/sim/metric"
-
 // setFinished calls for what follows each finished roll of a set, one a lane:
 // packing and duties.
 func (c *crew) setFinished(l *line) {

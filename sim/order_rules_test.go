@@ -91,6 +91,13 @@ func TestAPartRollMustServeEveryProductOfItsWeb(t *testing.T) {
 	assert.InDelta(t, 10, listed(t, l, list...)[0].Residual, 1e-9)
 }
 
+// A list that is done before the warm-up is over has nothing to tell.
+func TestAListThatIsDoneInTheWarmUpIsAnError(t *testing.T) {
+	l := weekLine()
+	_, err := Run(context.Background(), l, GaugesOf(l), Replication{Seed: 1, Horizon: 1e6, WarmUp: 5e5}, nil)
+	require.ErrorContains(t, err, "before the warm-up")
+}
+
 // A list that is repeated is not remembered for a line that no order is for.
 func TestAListIsNotKeptForALineWithoutOrders(t *testing.T) {
 	b := newOrderBook(&model.Orders{Repeat: true, List: []model.Order{{Line: 1}, {Line: 1}}}, 2, streams{})

@@ -80,8 +80,12 @@ func (s *scrap) settle() {
 // ofOrder is what is good of an order up to a place, and what scrap.
 func (s *scrap) ofOrder(i int, end float64) (good, waste float64) {
 	good, waste = s.orders[i].good.value, s.orders[i].scrap.value
-	at := max(s.edge, s.floor)
-	for _, x := range s.spans[s.first:] {
+	at := max(s.edge, s.floor, s.orders[i].from)
+	first := len(s.spans) // of the spans that reach into it
+	for first > s.first && s.spans[first-1].to > at {
+		first--
+	}
+	for _, x := range s.spans[first:] {
 		from, to := max(x.from, s.floor), min(x.to, end)
 		if to > from {
 			good += s.overlap(i, at, from)

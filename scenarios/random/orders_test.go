@@ -68,6 +68,20 @@ func TestOrdersThatAreRefused(t *testing.T) {
 		_, err := s.With(changes).Parse()
 		assert.NoError(t, err, "%v\n%s", changes, s.Text())
 	}
+	for _, s := range ofProducts(1) {
+		if moodOf(s.Seed).list {
+			seconds := func(x float64) change {
+				return change{"run.warm_up": Value{Nums: []Num{{X: []float64{x}, Unit: "s", Dim: model.Time}}}}
+			}
+			parsed, _ := s.Parse()
+			if taken(s, seconds(0)); parsed.Study.Alternatives[0].Line.Orders.Repeat {
+				taken(s, seconds(1e-3))
+			} else {
+				refused(s, "run.warm_up", seconds(1e-3))
+			}
+			refused(s, "product[0].order_length", change{"product[0].order_length": example(rows["product[].order_length"])})
+		}
+	}
 	list := ofProducts(2)
 	require.Greater(t, len(list), 20)
 	for _, s := range list[:20] {
