@@ -151,38 +151,6 @@ func (o *orderClock) solve(l *line) {
 	}
 }
 
-// lacks is the good web that the order still needs when it ends at a place on the web
-// of which the last stretch will be scrap, m; 0 where its length counts all web, or
-// where it lacks no more than near.
-func (o *orderClock) lacks(l *line, end, last, near float64) float64 {
-	if !l.run.spec.Orders.Good {
-		return 0
-	}
-	good, _ := l.scrap.ofOrder(len(l.scrap.orders)-1, end-last)
-	if x := o.at.length - o.before - good; x > near {
-		return x
-	}
-	return 0
-}
-
-// aim finds where an order of good web ends, with the scrap of its own stop, as far as
-// the scrap is known by now, and says whether that is further on than it was.
-func (o *orderClock) aim(l *line) (further bool) {
-	if !l.run.spec.Orders.Good {
-		return false
-	}
-	last, was := 0.0, o.end
-	if !l.resting {
-		next := l.restScrap // a copy: it looks at the next draw and leaves it
-		last = next.draw()
-	}
-	o.end = max(o.least, l.P)
-	for x := o.lacks(l, o.end, last, leastTolerance); x > 0; x = o.lacks(l, o.end, last, leastTolerance) {
-		o.end += x
-	}
-	return o.end > was+leastTolerance
-}
-
 // fire is the moment at which the line begins to stop for the end of the order, or
 // finds that it has not made enough good web.
 func (o *orderClock) fire(l *line) {
@@ -251,7 +219,7 @@ func (o *orderClock) rested(l *line) {
 	if !o.due || o.ended {
 		return
 	}
-	if o.lacks(l, l.P, 0, model.LeastLength) > 0 {
+	if o.lacks(l, l.P, 0, l.nearRest()) > 0 {
 		o.short, l.stale = true, true
 		return
 	}
@@ -263,20 +231,6 @@ func (o *orderClock) rested(l *line) {
 	if o.none || o.works == 0 {
 		o.settle(l)
 	}
-}
-
-// goOn goes on with an order that has too little good web. The order that follows
-// stays the next.
-func (o *orderClock) goOn(l *line) {
-	o.end = l.P
-	l.run.crew.cancel(l, TaskChangeover)
-	o.due, o.ended, o.settles, o.short, o.works = false, false, false, false, 0
-	l.moved, l.stale = true, true
-	h := hChangeover(len(l.stops))
-	if o.none {
-		h = hNoOrder(len(l.stops))
-	}
-	l.holdOff(h, note{of: OfJob, event: OrderBegins})
 }
 
 // another says whether the next order runs from another web.
@@ -323,7 +277,7 @@ func (o *orderClock) begins(l *line) {
 	if endsRoll {
 		ended = w.endWithOrder()
 	}
-	if o.lacks(l, l.P, 0, model.LeastLength) > 0 { // a roll was rejected since it came to rest
+	if o.lacks(l, l.P, 0, l.nearRest()) > 0 { // a roll was rejected since it came to rest
 		if endsRoll {
 			w.beginWithOrder(ended)
 		}

@@ -180,7 +180,7 @@ func listHolds(l *model.Line, runs []sim.OrderRun, ledger *sim.Ledger) error {
 // stop ends within a millimetre of where it should.
 func lengthHolds(l *model.Line, o *model.Order, r, before *sim.OrderRun) error {
 	p := l.Products[o.Product].Line
-	near := model.LeastLength + 1e-6 + 1e-11*(r.Good+r.Scrap)
+	near := model.LeastLength + 1e-6 + 1e-11*(r.Good+r.Scrap) + 3*clock(l, r.End)
 	first := before == nil && o.Earliest == 0 && o.Length < p.Process.Speed*p.Process.Speed/(2*p.Process.Decel)+near
 	if w := &p.Rewind; l.Rewind.EndWithOrder && w.Change != model.None && w.MaxSplices < 0 && w.MinLength == 0 && r.FinishedRolls < 1 && r.Good+r.Scrap > 2*near {
 		return breaks("an order ends without a finished roll", "%g m", r.Good+r.Scrap)
