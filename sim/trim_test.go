@@ -16,6 +16,11 @@ func areasAddUp(study *model.Study, l *model.Line, r *replicate.Result) error {
 	if l.Web.Width == 0 || l.Crew.Lines > 1 || study.Run.Replications > 1 {
 		return nil
 	}
+	for i := range l.Products { // of several webs the areas are no longer those of one width
+		if p := l.Products[i].Line; p.GoodWidth() != l.GoodWidth() || p.Web != l.Web {
+			return nil
+		}
+	}
 	mean := func(name string) float64 { return r.Metrics[name].Mean }
 	left := 1 - mean("waste.residual")
 	if left < 1e-6 {
