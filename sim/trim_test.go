@@ -50,6 +50,9 @@ func trimAlone(s *random.Scenario) error {
 	whole.Alternatives = slices.Clone(study.Alternatives)
 	for i := range whole.Alternatives {
 		l := &whole.Alternatives[i].Line
+		if l.Orders != nil { // lanes and trim are of each product: TestLanesOfProducts
+			return nil
+		}
 		l.Rewind.Trim = 0
 		if !l.Rewind.Pack.Given() && !slices.ContainsFunc(l.Crew.Duties, func(d model.Duty) bool { return d.PerRoll > 0 }) {
 			l.Rewind.Lanes = 1
