@@ -169,7 +169,10 @@ func snapshot(t *testing.T) map[string]string {
 func TestNoOutputIsAnInput(t *testing.T) {
 	effort.NotInRace(t)
 	inputFolder(t)
-	for _, o := range outputs() {
+	for i, o := range outputs() {
+		if i%effort.Of(4, 1, 1) > 0 { // -short has one of four
+			continue
+		}
 		for _, in := range o.reads {
 			if in == "journal" {
 				require.NoError(t, os.WriteFile("journal", nil, 0o644))

@@ -34,7 +34,7 @@ func TestUpperDwellHolds(t *testing.T) {
 		{model.Dist{Law: model.Lognormal, A: 8, B: 3}, 20, 1e-3},
 		{model.Dist{Law: model.Lognormal, A: 8, B: 3}, 60, 0.02},
 		{model.Dist{Law: model.Lognormal, A: 8, B: 3, Least: 4}, 200, 1e-4},
-	} {
+	}[:effort.Of(2, 4, 4)] {
 		truth := model.UpperQuantile(c.law, c.target)
 		r := rand.New(rand.NewPCG(11, uint64(c.n)))
 		held := 0
