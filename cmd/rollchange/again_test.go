@@ -16,7 +16,8 @@ import (
 // What --set lays over a file gives the figures of a file that says so itself.
 func TestSetIsAsIfTheFileSaidSo(t *testing.T) {
 	inFolder(t)
-	text := template(t, "label_press")
+	text := pressFor(t)
+	require.NoError(t, os.WriteFile("line.toml", []byte(text), 0o644))
 	other := strings.Replace(text, "\nspeed = \"120 m/min\"", "\nspeed = \"90 m/min\"", 1)
 	require.NotEqual(t, text, other)
 	require.NoError(t, os.WriteFile("other.toml", []byte(other), 0o644))

@@ -71,7 +71,7 @@ func TestEveryCommandOnEveryShippedScenario(t *testing.T) {
 }
 
 func TestSameFileAndSeedSameBytesForAnyWorkers(t *testing.T) {
-	text := template(t, "label_press")
+	text := pressFor(t)
 	args := []string{"compare", "-", "--json", "--replications", "5", "--horizon", fmt.Sprint(effort.Of(1, 4, 4), " d")}
 	_, one, _ := call(t, text, append(args, "--workers", "1")...)
 	_, two, _ := call(t, text, append(args, "--workers", "2")...)
@@ -164,12 +164,22 @@ func TestInterruptIsExit130AndSaysSo(t *testing.T) {
 	assert.Contains(t, e.String(), "interrupted")
 }
 
+// pressFor is the label press; with -short it has no savings, whose 10,000 draws take longer
+// than a short simulation.
+func pressFor(t *testing.T) string {
+	text := template(t, "label_press")
+	if testing.Short() {
+		text = removed(text, "life")
+	}
+	return text
+}
+
 func TestPicturesAreWrittenAndTheSameEachTime(t *testing.T) {
 	effort.NotInRace(t)
 	var first map[string]string
 	for range 2 {
 		folder := filepath.Join(t.TempDir(), "pictures")
-		code, _, errs := call(t, template(t, "label_press"), "compare", "-", "--replications", "2", "--horizon", "2 d", "--plots", folder)
+		code, _, errs := call(t, pressFor(t), "compare", "-", "--replications", "2", "--horizon", "2 d", "--plots", folder)
 		require.Equal(t, exitAnswered, code, errs)
 		files, err := filepath.Glob(filepath.Join(folder, "*.svg"))
 		require.NoError(t, err)
