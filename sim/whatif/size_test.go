@@ -213,6 +213,7 @@ func TestInterferenceAgainstPeckAndHazelwood(t *testing.T) {
 // than 3.5 binomial errors by chance in 1 of 2,000, 1.4 points of 3,000; the seeds are
 // fixed. (Of the first 600 runs it covers in 93.7 %, of the first 3,000 in 94.9 %.)
 func TestIntervalOfAnAnswerCoversTheTruth(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}
