@@ -86,7 +86,11 @@ func TestEveryShippedScenarioCanBeSplit(t *testing.T) {
 		t.Run(x.Name, func(t *testing.T) {
 			t.Chdir(t.TempDir())
 			require.NoError(t, os.WriteFile("line.toml", x.Text, 0o644))
-			for _, args := range [][]string{{"run", "line.toml"}, {"sweep", "line.toml", "--vary", "crew.operators=1,2"}} {
+			key := "crew.operators"
+			if strings.Contains(string(x.Text), "[[crew.group]]") {
+				key = "crew.group[0].operators"
+			}
+			for _, args := range [][]string{{"run", "line.toml"}, {"sweep", "line.toml", "--vary", key + "=1,2"}} {
 				args = with(args, "--replications", "2", "--horizon", "1 d")
 				assert.Equal(t, must(t, with(args, "--json")...), must(t, with([]string{"merge"}, saved(t, args, 2)...)...))
 			}
