@@ -71,9 +71,10 @@ func cautionsOf(l *Line, sys System, ordered bool) []string {
 	for _, x := range []struct {
 		what string
 		size RollSize
+		web  Web
 		is   bool
-	}{{"parent", l.Unwind.Roll, true}, {"finished", l.Rewind.Roll, l.Rewind.Change != None}} {
-		m := RollOf(x.size.Mean(l.Web), l.Web, x.size.Core).Mass
+	}{{"parent", l.Unwind.Roll, l.Web, true}, {"finished", l.Rewind.Roll, l.LaneWeb(), l.Rewind.Change != None}} {
+		m := RollOf(x.size.Mean(l.Web), x.web, x.size.Core).Mass
 		if x.is && m > nioshLoad && !math.IsInf(m, 0) {
 			u := Display(Mass, sys)
 			loads := [...]string{"23 kg", "25 kg"}
@@ -92,9 +93,11 @@ func cautionsOf(l *Line, sys System, ordered bool) []string {
 		add("no web breaks, stops or jobs are given: a line that stops for nothing else makes automatic changes look better than they are")
 	}
 	stationCautions(l, sys, add)
+	buildCautions(l, sys, add)
 	if load := crewLoad(l); load > 1 {
 		add("the crew has work for about %.0f %% of its time: it cannot keep up", 100*load)
 	}
+	groupCautions(l, add)
 	for _, x := range varying(l) {
 		if s := x.d.cutShift(); s > 0.01 {
 			if math.IsInf(s, 0) {

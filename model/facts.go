@@ -1,6 +1,10 @@
 package model
 
-import "math"
+import (
+	"math"
+
+	"rollchange/model/legible"
+)
 
 // Fact is something that is known of a line before any simulation.
 type Fact struct {
@@ -34,6 +38,11 @@ func FactsOf(l *Line) []Fact {
 	rewindFacts(l, add)
 	if l.Crew.Operators > 0 {
 		add("crew", "estimated load", Share, crewLoad(l), "mean work over the operators' time, no waiting")
+		for i := range l.Crew.Groups {
+			if load := groupLoad(l, i); load > 0 {
+				add("crew", "estimated load of "+legible.Line(l.Crew.Groups[i].Name), Share, load, "by what no other group does")
+			}
+		}
 	}
 	return facts
 }
@@ -48,10 +57,10 @@ func runDown(u *Unwind, v float64) float64 {
 
 type adder func(group, label string, dim Dimension, value float64, note string)
 
-func rollFacts(group, what string, size RollSize, l *Line, add adder) (mean float64) {
-	mean = size.Mean(l.Web)
+func rollFacts(group, what string, size RollSize, web Web, add adder) (mean float64) {
+	mean = size.Mean(web)
 	add(group, what+", length", Length, mean, "")
-	r := RollOf(mean, l.Web, size.Core)
+	r := RollOf(mean, web, size.Core)
 	if r.R > 0 {
 		add(group, what+", diameter", Thickness, 2*r.R, "")
 	}
@@ -64,9 +73,10 @@ func rollFacts(group, what string, size RollSize, l *Line, add adder) (mean floa
 func unwindFacts(l *Line, add adder) {
 	u := &l.Unwind
 	v := l.Process.Speed
-	mean := rollFacts("unwind", "parent roll", u.Roll, l, add)
+	mean := rollFacts("unwind", "parent roll", u.Roll, l.Web, add)
 	between := runOutTime(mean, u.Residual, v)
 	add("unwind", "between roll changes at line speed", Time, between, "")
+	spliceFacts(l, add)
 	if u.Change != Manual {
 		add("unwind", "time to arm the next roll", Time, l.Crew.Reaction.Mean()+u.Load.Mean()+u.Prepare.Mean(), "mean, an operator free")
 		add("unwind", "time available to arm it", Time, max(0, between-runDown(u, v)), "to the trigger")
@@ -95,12 +105,18 @@ func rewindFacts(l *Line, add adder) {
 	v := l.Process.Speed
 	mean := w.Roll.Mean(l.Web)
 	if !math.IsInf(mean, 0) {
-		rollFacts("rewind", "finished roll", w.Roll, l, add)
+		if w.Lanes > 1 || w.Trim > 0 {
+			add("rewind", "width of a finished roll", Thickness, l.LaneWeb().Width, "(web width - trim) / lanes")
+		}
+		rollFacts("rewind", "finished roll", w.Roll, l.LaneWeb(), add)
 		add("rewind", "between roll changes at line speed", Time, mean/v, "")
 	}
+	buildFacts(l, add)
 	if w.Change != Manual {
 		add("rewind", "time to doff and load a core", Time, l.Crew.Reaction.Mean()+w.Doff.Mean()+w.LoadCore.Mean(), "mean, an operator free")
 		add("rewind", "time available for it", Time, mean/v, "")
+		shortest, limit := keepsUp(l)
+		add("rewind", "shortest roll it keeps up with", Length, shortest, "line at speed, one operator for it alone; limited by "+limit)
 	}
 	if w.Change == ZeroSpeed {
 		cycleFacts("rewind", "transfer", RewindCycle(l), w.Dwell, 0, add)

@@ -130,6 +130,8 @@ type Unwind struct {
 
 	SuccessObserved, BreaksObserved int // splices behind the two shares; 0: not said
 
+	Splicing Splicing // how splices are made; its values stand in the fields above
+
 	Storage Storage
 }
 
@@ -143,6 +145,10 @@ type Rewind struct {
 	MinLength    float64 // m, a shorter finished roll is waste; 0: no limit
 	MaxSplices   int     // a finished roll with more is waste; -1: no limit
 	EndWithOrder bool    // the end of an order ends the finished roll
+	Lanes        int     // slit lanes, a finished roll each; 0: one
+	Trim         float64 // m of the width, both edges together; below Web.Width
+	SpliceAt     SpliceSide
+	LateSpeed    float64 // m/s, of the line while the next core is late (on_late = "slow"); 0: it does not slow
 
 	CallAhead  float64 // s
 	ChangeTime Dist    // s
@@ -159,6 +165,8 @@ type Rewind struct {
 
 	Pack Dist // s, a task of its own for every finished roll; zero: none
 
+	Build Build // the ridge of a seam, which limits how long a roll may be
+
 	Storage Storage
 }
 
@@ -170,6 +178,16 @@ const (
 	ByLength         Trigger = "length"
 	BySplice         Trigger = "splice"
 	ByLengthOrSplice Trigger = "length or splice"
+)
+
+// SpliceSide is where a splice lies that has ended a finished roll.
+type SpliceSide string
+
+// On the outside of the roll that it ends, or inside the next, at its core. Not given
+// it is on the outside, and rolls without a splice are not told of.
+const (
+	SpliceOutside SpliceSide = "outside"
+	SpliceInside  SpliceSide = "inside"
 )
 
 // Storage holds web between a station and the process. All levels are lengths of web.
@@ -194,6 +212,8 @@ type Crew struct {
 	Shift     float64 // s
 	Duties    []Duty
 	Breaks    []Break
+	Groups    []Group // nil: every operator does every task
+	Begins    float64 // s from the start of the first shift of Monday to time zero
 }
 
 // Duty is other work of the crew. Every is used when PerRoll is 0.

@@ -63,6 +63,19 @@ func (c *Changeover) Pair(from, to int) *Between {
 	return nil
 }
 
+// Given says whether a changeover takes any time.
+func (c *Changeover) Given() bool {
+	if c.Time.Given() || len(c.When) > 0 {
+		return true
+	}
+	for _, b := range c.Between {
+		if b.Time.Given() {
+			return true
+		}
+	}
+	return false
+}
+
 // MeanTime is the mean time of a changeover from one product to another, s.
 func (c *Changeover) MeanTime(from, to int) float64 {
 	mean := c.Time.Mean()

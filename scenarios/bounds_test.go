@@ -286,7 +286,7 @@ func TestBoundsAreDocumented(t *testing.T) {
 	require.NoError(t, err)
 	text := strings.Join(strings.Fields(string(page)), " ")
 	for _, says := range []string{
-		fmt.Sprintf("%d MB at most, %d,000 tables and keys, %d,000 values, %d alternatives, %d stops, duties, breaks or sweeps, and %d brackets", largest>>20, mostNodes/1000, mostElements/1000, mostAlternatives, mostOf, mostDeep),
+		fmt.Sprintf("%d MB at most, %d,000 tables and keys, %d,000 values, %d alternatives, %d stops, duties, breaks, groups or sweeps, and %d brackets", largest>>20, mostNodes/1000, mostElements/1000, mostAlternatives, mostOf, mostDeep),
 		fmt.Sprintf("a length above %d,000,000 km, a time above %d,000 days", int(spans[model.Length].most/1e9), int(spans[model.Time].most/86400e3)),
 		fmt.Sprintf("standard deviation is more than %d times its mean or less than a millionth", widest), fmt.Sprintf("more than %.0fe10 events", mostEvents/1e10),
 		fmt.Sprintf("shows %d characters of a file", legible.Most), fmt.Sprintf("less than %d s and %d MB", mostTime/time.Second, mostMemory>>20),

@@ -65,7 +65,7 @@ func Numeric(path string) (*Key, error) {
 		return nil, fmt.Errorf("changes the money, not what the line makes")
 	case strings.HasPrefix(key, "run."):
 		return nil, fmt.Errorf("says how the line is simulated, not how it is")
-	case k.kind == text || k.kind == choice || k.kind == flag || k.kind == perRoll:
+	case k.kind == text || k.kind == choice || k.kind == flag || k.kind == perRoll || k.kind == texts || k.kind == wholes || k.kind == days:
 		return nil, fmt.Errorf("is not a number or quantity")
 	}
 	if parameter == "shape" {
@@ -130,7 +130,7 @@ func (o *Override) lay(key, parameter string, v, over leaves) bool {
 // when it is set, whatever it looks like.
 func (o *Override) raw(key string) any {
 	v := fromText(o.Value)
-	if k := rowOf[row(key)]; o.said != "" && (k.kind == text || k.kind == choice) {
+	if k := rowOf[row(key)]; o.said != "" && (k.kind == text || k.kind == choice || k.kind == days) {
 		if _, quoted := v.(string); !quoted {
 			return o.Value
 		}
@@ -267,6 +267,12 @@ func written(raw any) string {
 			if x, ok := v[p]; ok && p != "values" {
 				parts = append(parts, fmt.Sprintf("%s %v", p, x))
 			}
+		}
+		return strings.Join(parts, ", ")
+	case []any:
+		parts := make([]string, len(v))
+		for i, x := range v {
+			parts[i] = fmt.Sprint(x)
 		}
 		return strings.Join(parts, ", ")
 	}

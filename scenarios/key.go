@@ -55,6 +55,8 @@ type value struct {
 	text    string
 	flag    bool
 	integer int64
+	texts   []string
+	wholes  []int
 }
 
 // num is the value of a quantity that does not vary.
@@ -68,6 +70,7 @@ type target struct {
 	stop  *model.Stop
 	duty  *model.Duty
 	pause *model.Break
+	group *model.Group
 	sweep *model.SweepOf
 	cause *model.RecordedCause
 
@@ -80,6 +83,8 @@ type target struct {
 
 	given map[string]bool // keys that stand in the scenario
 	share map[string]float64
+
+	lateSlow bool // rewind.on_late = "slow"
 }
 
 func (t *target) line() *model.Line { return &t.alt.Line }

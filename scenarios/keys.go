@@ -9,7 +9,7 @@ import (
 var inf = math.Inf(1)
 
 // table is every key of a scenario, in the order of the reference.
-var table = concat(generalKeys, unwindKeys, rewindKeys, storageKeys("unwind"), storageKeys("rewind"), crewKeys, otherKeys, orderKeys, sweepKeys, recordKeys, economicKeys)
+var table = concat(generalKeys, unwindKeys, spliceKeys, rewindKeys, slitKeys, buildKeys, storageKeys("unwind"), storageKeys("rewind"), crewKeys, groupKeys, otherKeys, orderKeys, sweepKeys, recordKeys, economicKeys)
 
 func concat(parts ...[]Key) []Key {
 	var all []Key
@@ -26,10 +26,10 @@ var generalKeys = []Key{
 	key("title", text, "", "What the study is called", func(t *target, v value) { t.study.Title = v.text }),
 	key("units", choice, "", "Units of tables and pictures", func(t *target, v value) { t.study.Units = model.System(v.text) }, oneOf("metric", "imperial"), def(`"metric"`)),
 
-	key("web.width", quantity, model.Length, "Width of the web", func(t *target, v value) { t.line().Web.Width = v.num() }, above0, needed("for areas, masses and spindle_torque"), like(`"330 mm"`)),
-	key("web.caliper", quantity, model.Length, "Caliper (thickness) of the web", func(t *target, v value) { t.line().Web.Caliper = v.num() }, above0, needed("with a roll_diameter, and for spindle_torque"), like(`"0.1 mm"`)),
+	key("web.width", quantity, model.Length, "Width of the web", func(t *target, v value) { t.line().Web.Width = v.num() }, above0, needed("for areas, masses, spindle_torque and the tape of a splice"), like(`"330 mm"`)),
+	key("web.caliper", quantity, model.Length, "Caliper (thickness) of the web", func(t *target, v value) { t.line().Web.Caliper = v.num() }, above0, needed("with a roll_diameter, for spindle_torque and for rewind.build"), like(`"0.1 mm"`)),
 	key("web.grammage", quantity, model.Grammage, "Mass of the web per area", func(t *target, v value) { t.line().Web.Grammage = v.num() }, above0, needed("for masses and spindle_torque")),
-	key("web.register_repeat", quantity, model.Length, "Print repeat; for the reader only, the simulation does not use it", func(t *target, v value) { t.line().Web.RegisterRepeat = v.num() }, above0, like(`"406.4 mm"`)),
+	key("web.register_repeat", quantity, model.Length, "Print repeat; used where splices are made in register", func(t *target, v value) { t.line().Web.RegisterRepeat = v.num() }, above0, needed("to splice in register"), like(`"406.4 mm"`)),
 
 	key("web.stock", text, "", "Name of the web in store: orders that run from the same one keep the parent roll on; if not given, those with the same web and rolls", func(t *target, v value) { t.line().Web.Stock = v.text }),
 
@@ -69,8 +69,8 @@ var unwindKeys = []Key{
 	key("unwind.call_ahead", quantity, model.Time, "How long before the expected stop the operator is called", func(t *target, v value) { t.line().Unwind.CallAhead = v.num() }, def(`"0 s"`), usedBy("manual")),
 	key("unwind.change_time", varying, model.Time, "Time to change the roll, web at rest and operator there", func(t *target, v value) { t.line().Unwind.ChangeTime = v.dist }, needed("for manual"), usedBy("manual"), like(`"4 min"`)),
 	key("unwind.load", varying, model.Time, "Time to load the next roll on the free spindle", func(t *target, v value) { t.line().Unwind.Load = v.dist }, needed("for zero-speed and flying"), usedBy("zero-speed, flying")),
-	key("unwind.prepare", varying, model.Time, "Time to prepare its splice; the roll is then armed", func(t *target, v value) { t.line().Unwind.Prepare = v.dist }, needed("for zero-speed and flying"), usedBy("zero-speed, flying")),
-	key("unwind.dwell", varying, model.Time, "Web at rest at the splice table: cut, index, press, hold", func(t *target, v value) { t.line().Unwind.Dwell = v.dist }, needed("for zero-speed"), usedBy("zero-speed"), like(`"8 s"`)),
+	key("unwind.prepare", varying, model.Time, "Time to prepare its splice; the roll is then armed", func(t *target, v value) { t.line().Unwind.Prepare = v.dist }, needed("for zero-speed and flying, unless unwind.splice is given"), usedBy("zero-speed, flying")),
+	key("unwind.dwell", varying, model.Time, "Web at rest at the splice table: cut, index, press, hold", func(t *target, v value) { t.line().Unwind.Dwell = v.dist }, needed("for zero-speed, unless unwind.splice is given"), usedBy("zero-speed"), like(`"8 s"`)),
 	key("unwind.decel", quantity, model.Acceleration, "Ramp down of the unwind for a splice", func(t *target, v value) { t.line().Unwind.Decel = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed")),
 	key("unwind.accel", quantity, model.Acceleration, "Ramp up of the unwind after a splice", func(t *target, v value) { t.line().Unwind.Accel = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed")),
 	key("unwind.max_speed", quantity, model.Speed, "Speed while the storage refills; above line.speed", func(t *target, v value) { t.line().Unwind.MaxSpeed = v.num() }, above0, needed("for zero-speed"), usedBy("zero-speed"), like(`"200 m/min"`)),
@@ -92,7 +92,7 @@ var rewindKeys = []Key{
 	key("rewind.roll_diameter", varying, model.Length, "Outer diameter of a finished roll", func(t *target, v value) {
 		t.line().Rewind.Roll.Diameter, t.line().Rewind.Roll.ByDiameter = v.dist, true
 	}, above0, usedBy("manual, zero-speed, flying"), like(`"400 mm"`)),
-	key("rewind.core_diameter", quantity, model.Length, "Outer diameter of its core", func(t *target, v value) { t.line().Rewind.Roll.Core = v.num() }, above0, needed("with roll_diameter"), usedBy("manual, zero-speed, flying"), like(`"76 mm"`)),
+	key("rewind.core_diameter", quantity, model.Length, "Outer diameter of its core", func(t *target, v value) { t.line().Rewind.Roll.Core = v.num() }, above0, needed("with roll_diameter, and for rewind.build"), usedBy("manual, zero-speed, flying"), like(`"76 mm"`)),
 	key("rewind.trigger", choice, "", "What ends a finished roll", func(t *target, v value) { t.line().Rewind.Trigger = model.Trigger(v.text) }, oneOf("length", "splice", "length or splice"), def(`"length"`), usedBy("manual, zero-speed, flying")),
 	key("rewind.overrun", quantity, model.Length, "How much longer a roll may grow while the next core is not ready", func(t *target, v value) { t.line().Rewind.Overrun = v.num() }, def(`"0 m"`), usedBy("zero-speed, flying")),
 	key("rewind.min_length", quantity, model.Length, "A shorter finished roll is waste", func(t *target, v value) { t.line().Rewind.MinLength = v.num() }, def(`"0 m"`), usedBy("manual, zero-speed, flying")),

@@ -42,7 +42,7 @@ func storageKeys(end string) []Key {
 }
 
 var crewKeys = []Key{
-	key("crew.operators", integer, model.Number, "People who share all tasks", func(t *target, v value) { t.line().Crew.Operators = int(v.integer) }, within(0, 1000, "0 to 1000"), def("1")),
+	key("crew.operators", integer, model.Number, "People who share all tasks; with groups of them their sum, and need not be given", func(t *target, v value) { t.line().Crew.Operators = int(v.integer) }, within(0, 1000, "0 to 1000"), def("1")),
 	key("crew.lines", integer, model.Number, "Identical lines that share the crew", func(t *target, v value) { t.line().Crew.Lines = int(v.integer) }, within(1, 100, "1 to 100"), def("1")),
 	key("crew.reaction", varying, model.Time, "From the call until the operator is at the station: notice, walk", func(t *target, v value) { t.line().Crew.Reaction = v.dist }, def(`"0 s"`)),
 	key("crew.shift", quantity, model.Time, "Length of a shift; breaks repeat in each", func(t *target, v value) { t.line().Crew.Shift = v.num() }, above0, def(`"8 h"`)),
@@ -52,7 +52,7 @@ var crewKeys = []Key{
 	key("crew.duty[].takes", varying, model.Time, "Time that the work takes", func(t *target, v value) { t.duty.Takes = v.dist }, needed("always")),
 	key("crew.break[].at", quantity, model.Time, "Start of the break, from the start of the shift", func(t *target, v value) { t.pause.At = v.num() }, needed("always")),
 	key("crew.break[].for", quantity, model.Time, "Length of the break", func(t *target, v value) { t.pause.For = v.num() }, above0, needed("always")),
-	key("crew.break[].cover", flag, "", "true: the line runs on with one operator fewer; false: it stops", func(t *target, v value) { t.pause.Cover = v.flag }, def("false")),
+	key("crew.break[].cover", flag, "", "true: the line runs on with one operator fewer, of each group one; false: it stops", func(t *target, v value) { t.pause.Cover = v.flag }, def("false")),
 }
 
 func breaks(t *target) *model.WebBreaks {

@@ -197,8 +197,9 @@ type builder struct {
 	s        *Scenario
 	r        *reader
 	warnings []Warning
-	used     map[string]bool // given keys that some alternative's kind uses
-	lines    map[string]int  // given keys that only some kinds use, and their lines
+	used     map[string]bool   // given keys that some alternative's kind uses
+	lines    map[string]int    // given keys that not all kinds use, and their lines
+	before   map[string]string // what was given in place of what such a key says
 }
 
 // alternative reads the values of one alternative into the study.
@@ -259,6 +260,10 @@ func (b *builder) line(v leaves, t *target, c *checker) {
 	b.elements("changeover.when", v, func() {
 		t.whens = append(t.whens, model.When{})
 		t.when = &t.whens[len(t.whens)-1]
+	}, t)
+	b.elements("crew.group", v, func() {
+		alt.Line.Crew.Groups = append(alt.Line.Crew.Groups, model.Group{})
+		t.group = &alt.Line.Crew.Groups[len(alt.Line.Crew.Groups)-1]
 	}, t)
 }
 
@@ -328,28 +333,30 @@ func said(err error) string {
 // note remembers which given keys the kinds of this alternative use.
 func (b *builder) note(t *target, v leaves) {
 	if b.used == nil {
-		b.used, b.lines = map[string]bool{}, map[string]int{}
+		b.used, b.lines, b.before = map[string]bool{}, map[string]int{}, map[string]string{}
 	}
 	for path, l := range v {
 		k := rowOf[row(path)]
-		if k == nil || k.UsedBy == "" || l.line <= 0 {
+		if k == nil || l.line <= 0 || k.UsedBy == "" && !strings.HasPrefix(path, "unwind.splice.") {
 			continue
 		}
-		change := t.line().Unwind.Change
-		if strings.HasPrefix(bare(path), "rewind.") {
-			change = t.line().Rewind.Change
-		}
 		b.lines[path] = l.line
-		for _, kind := range strings.Split(k.UsedBy, ", ") {
-			b.used[path] = b.used[path] || kind == change.String()
+		if !k.usedIn(path, t.line()) {
+			continue
 		}
+		b.before[path] = goesBefore(path, t)
+		b.used[path] = b.used[path] || b.before[path] == ""
 	}
 }
 
 // unused warns of keys that no alternative's kind of roll change uses.
 func (b *builder) unused() {
 	for path, line := range b.lines {
-		if !b.used[path] {
+		switch {
+		case b.used[path]:
+		case b.before[path] != "":
+			b.warnings = append(b.warnings, Warning{line, path, "is not used: " + b.before[path]})
+		default:
 			b.warnings = append(b.warnings, Warning{line, path, "is not used: it is for " + rowOf[row(path)].UsedBy})
 		}
 	}

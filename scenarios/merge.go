@@ -167,7 +167,7 @@ func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
 	}
 }
 
-// mostOf is how many stops, duties, breaks or sweeps there may be, and
+// mostOf is how many stops, duties, breaks, groups or sweeps there may be, and
 // mostAlternatives how many alternatives: each stop has slots of its own that are
 // looked at in every event.
 const (
@@ -239,6 +239,9 @@ func lay(base, over leaves) leaves {
 				}
 			}
 		}
+	}
+	if n, _ := over["crew.group"].raw.(int); n > 0 && !has(over, []string{"crew.operators"}) {
+		delete(out, "crew.operators") // it is the sum of the groups
 	}
 	for path, v := range over {
 		out[path] = v

@@ -120,6 +120,7 @@ func (b *builder) orders(t *target, v leaves, c *checker) {
 		}
 	}
 	c.changeovers(l, names)
+	c.groups(l) // somebody has to make the changeovers too
 	if n := l.Changeover.Operators; n > l.Crew.Operators && l.Crew.Operators > 0 {
 		c.bad("changeover.operators", fmt.Sprintf("a changeover takes %d operators, the crew has %d", n, l.Crew.Operators), "")
 	}

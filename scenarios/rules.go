@@ -77,8 +77,11 @@ func (c *checker) rules() {
 	c.process(l)
 	c.unwind(l)
 	c.rewind(l)
+	c.slit(l)
+	c.late(l)
 	c.crew(l)
 	c.other(l)
+	c.groups(l)
 	c.sums(l)
 	c.study(l)
 }
@@ -121,9 +124,10 @@ func (c *checker) unwind(l *model.Line) {
 	u := &l.Unwind
 	g := c.t.given
 	c.roll("unwind", &u.Roll, true)
+	c.splice(l)
 	kind := "for a " + u.Change.String() + " unwind"
-	canRunOut := u.ResidualError.Given() && !(u.ResidualError.IsConst() && u.ResidualError.A >= -u.Residual)
-	c.needAt("unwind.", kind, u.Change.Needs(model.Unwinding))
+	canRunOut := u.CanRunOut()
+	c.needAt("unwind.", kind, c.unwindNeeds(u))
 	switch u.Change {
 	case model.Manual:
 		if canRunOut && !g["unwind.recover"] {
@@ -160,9 +164,13 @@ func (c *checker) unwind(l *model.Line) {
 	if u.ResidualLeast > u.Residual && u.Change.Stores() {
 		c.bad("unwind.residual_least", "must not exceed unwind.residual", "")
 	}
-	if mean := meanRoll(&u.Roll, l.Web); mean > 0 && u.Residual > mean-model.LeastLength {
+	byRepeat := u.Splicing.InRegister && !u.Splicing.Given.Residual // the repeat is refused there
+	switch mean, rest := meanRoll(&u.Roll, l.Web), u.Residual+u.ResidualError.Mean(); {
+	case mean <= 0:
+	case u.Residual > mean-model.LeastLength && byRepeat:
+	case u.Residual > mean-model.LeastLength:
 		c.bad("unwind.residual", fmt.Sprintf("must be shorter than the roll, %.4g m", mean), "")
-	} else if rest := u.Residual + u.ResidualError.Mean(); mean > 0 && rest > mean-model.LeastLength {
+	case rest > mean-model.LeastLength:
 		c.bad("unwind.residual_error", fmt.Sprintf("leaves %.4g m on the core on average, with unwind.residual: must be less than the roll, %.4g m", rest, mean), "")
 	}
 }
@@ -178,6 +186,7 @@ func (c *checker) rewind(l *model.Line) {
 	}
 	kind := "for a " + w.Change.String() + " rewind"
 	c.needAt("rewind.", kind, w.Change.Needs(model.Rewinding))
+	c.build(l)
 	switch w.Change {
 	case model.ZeroSpeed:
 		if w.TransferSuccess < 1 || w.SuccessObserved > 0 {

@@ -149,6 +149,8 @@ func (s *schema) value(k *Key) object {
 			return object{"type": "string"}
 		}
 		return object{"type": "string", "maxLength": mostText}
+	case texts, wholes, days:
+		return listSchema(k)
 	case flag:
 		return object{"type": "boolean"}
 	case choice:

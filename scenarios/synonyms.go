@@ -32,8 +32,10 @@ var synonyms = map[string][]string{
 	"margin contribution selling-price sales":                    {"economics.price", "economics.demand"},
 	"machine-rate hourly-rate":                                   {"economics.line_cost", "economics.crew_cost"},
 	"run-out runout":                                             {"unwind.residual_error", "unwind.recover", "unwind.residual"},
+	"slit slitting knife knives lane edge selvedge edge-trim":    {"rewind.lanes", "rewind.trim"},
+	"seam ridge gauge-band oscillate traverse hard-band":         {"rewind.build"},
 	"doffing unload":                                             {"rewind.doff"},
-	"register registration repeat":                               {"web.register_repeat"},
+	"register registration repeat insetting pre-printed mark":    {"web.register_repeat", "unwind.splice.in_register", "unwind.splice.lock"},
 	"simulation simulated duration repetitions runs random-seed": {"run"},
 }
 

@@ -55,6 +55,8 @@ func (k *Key) read(raw any, data *data, capacity float64) (value, error) {
 			return value{}, fmt.Errorf("must be true, or a whole number of finished rolls")
 		}
 		return value{integer: n}, k.inRange(float64(n))
+	case texts, wholes, days:
+		return k.readList(raw)
 	case special:
 		if s, ok := raw.(string); ok && s == "auto" {
 			return value{text: s, dist: model.Const(0)}, nil

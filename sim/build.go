@@ -58,11 +58,12 @@ func sourceName(name string, line int) string {
 func (s *run) buildCrew(from streams) {
 	c := &s.crew
 	spec := &s.spec.Crew
-	*c = crew{run: s, spec: spec, free: -1, next: never}
+	*c = crew{run: s, spec: spec, free: -1, next: never, turn: never}
 	c.people = make([]operator, spec.Operators)
 	for i := range c.people {
 		c.people[i].moment = never
 	}
+	c.buildGroups()
 	names := dutyNames(spec.Duties)
 	for i, d := range spec.Duties {
 		clock := dutyClock{due: never, takes: from.source(d.Takes, "takes "+names[i])}
@@ -213,6 +214,7 @@ func (st *station) buildRewind(l *line, src func(model.Dist, string) source) {
 	st.scraps = src(w.TransferScrap, "rewind.transfer_scrap")
 	st.lateChange = src(w.LateChange, "rewind.late_change")
 	st.changesLate = st.kind == model.Flying && w.LateChange.Given()
+	st.lateSpeed = w.LateSpeed
 	if st.zero() {
 		top := w.Storage.Capacity
 		st.laws = lawsOf(w.Dwell, w.Recover)

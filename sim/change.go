@@ -30,6 +30,7 @@ func (st *station) nextReady() {
 	st.ready = true
 	st.touch()
 	st.l.log(st.of, NextReady)
+	st.slowForCore(false)
 	switch {
 	case st.mode == gone && st.mended:
 		st.join()

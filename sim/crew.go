@@ -28,7 +28,9 @@ type crew struct {
 	last      float64
 	next      float64
 	nextEvent int
-	waiting   bool // tasks or operators have changed since operators were handed out
+	waiting   bool    // tasks or operators have changed since operators were handed out
+	groups    *groups // nil: every operator does every task
+	turn      float64 // when a group next comes on or goes off
 }
 
 type operator struct {
@@ -63,7 +65,7 @@ type breakTime struct {
 func (c *crew) call(l *line, k Task, which int) {
 	work := c.run.workOf(l, k, which)
 	react := c.reaction(l.id, k, which).draw()
-	if len(c.queue) >= mostWaiting && k.neverUrgent() {
+	if k.neverUrgent() && c.full(k, which) {
 		return
 	}
 	i := c.free
@@ -74,7 +76,11 @@ func (c *crew) call(l *line, k Task, which int) {
 		c.free = c.tasks[i].next
 	}
 	c.tasks[i] = task{kind: k, line: l.id, which: which, react: react, work: work, arrives: never}
-	c.queue = append(c.queue, i)
+	if c.groups != nil {
+		c.groups.call(c, i)
+	} else {
+		c.queue = append(c.queue, i)
+	}
 	c.log(l, Called, &c.tasks[i])
 	c.waiting = true
 	if !k.neverUrgent() {
@@ -99,6 +105,10 @@ func (c *crew) reaction(line int, k Task, which int) *source {
 // so that what is urgent is judged by the state of the lines after it.
 func (c *crew) handOut() {
 	c.waiting = false
+	if c.groups != nil {
+		c.handOutByGroup()
+		return
+	}
 	for len(c.queue) > 0 && c.busy+c.away < len(c.people) {
 		pick := 0
 		for q, i := range c.queue {
@@ -110,18 +120,8 @@ func (c *crew) handOut() {
 		i := c.queue[pick]
 		c.queue = append(c.queue[:pick], c.queue[pick+1:]...)
 		for o := range c.people {
-			if p := &c.people[o]; p.state == idle {
-				t := &c.tasks[i]
-				t.arrives = c.run.now + t.react
-				p.state, p.task, p.moment = coming, i, t.arrives
-				l := &c.run.lines[t.line]
-				if from, known := l.workBegins(t); known && c.run.plans {
-					p.state, p.moment = sure, from+t.work
-				}
-				c.busy++
-				if l.waitsUntil > c.run.now {
-					l.recount()
-				}
+			if c.people[o].state == idle {
+				c.give(o, i)
 				break
 			}
 		}
@@ -131,6 +131,21 @@ func (c *crew) handOut() {
 		return
 	}
 	c.schedule()
+}
+
+// give gives a waiting task to an operator who is free.
+func (c *crew) give(o int, i int32) {
+	p, t := &c.people[o], &c.tasks[i]
+	t.arrives = c.run.now + t.react
+	p.state, p.task, p.moment = coming, i, t.arrives
+	l := &c.run.lines[t.line]
+	if from, known := l.workBegins(t); known && c.run.plans {
+		p.state, p.moment = sure, from+t.work
+	}
+	c.busy++
+	if l.waitsUntil > c.run.now {
+		l.recount()
+	}
 }
 
 // callAway frees an operator who was called ahead, when nothing else can ever
@@ -166,18 +181,31 @@ func (c *crew) callAway() bool {
 			if t.line != l.id || l.urgent(t.kind, t.which) {
 				continue
 			}
-			c.queue = append(c.queue, 0)
-			copy(c.queue[1:], c.queue)
-			c.queue[0] = p.task
-			t.arrives = never
-			l.pending = append(l.pending, p.task)
-			p.state, p.moment = idle, never
-			c.busy--
-			c.log(l, CalledAway, t)
+			c.sendBack(i)
 			return true
 		}
 	}
 	return false
+}
+
+// sendBack takes the task of an operator back to the head of the queue.
+func (c *crew) sendBack(o int) {
+	p := &c.people[o]
+	t := &c.tasks[p.task]
+	l := &c.run.lines[t.line]
+	c.queue = append(c.queue, 0)
+	copy(c.queue[1:], c.queue)
+	c.queue[0] = p.task
+	t.arrives = never
+	l.pending = append(l.pending, p.task)
+	p.state, p.moment = idle, never
+	c.busy--
+	if g := c.groups; g != nil {
+		g.before--
+		g.calls[p.task].serial = g.before
+		c.leaves(o)
+	}
+	c.log(l, CalledAway, t)
 }
 
 // schedule finds the next event of the crew.
@@ -197,6 +225,9 @@ func (c *crew) schedule() {
 		if t := c.breaks[i].moment; t < next {
 			next, event = t, len(c.people)+len(c.duties)+i
 		}
+	}
+	if c.turn < next {
+		next, event = c.turn, len(c.people)+len(c.duties)+len(c.breaks)
 	}
 	c.next, c.nextEvent = next, event
 }
@@ -218,8 +249,10 @@ func (c *crew) fire() {
 		d := &c.duties[k]
 		d.due += d.every.draw()
 		c.call(c.run.touch(0), TaskDuty, k)
-	default:
+	case i < len(c.people)+len(c.duties)+len(c.breaks):
 		c.breakChanges(&c.breaks[i-len(c.people)-len(c.duties)])
+	default:
+		c.turns()
 	}
 	c.schedule()
 }
@@ -291,6 +324,9 @@ func (c *crew) release(o int) {
 	c.free = p.task
 	p.state, p.moment = idle, never
 	c.busy--
+	if c.groups != nil {
+		c.leaves(o)
+	}
 	c.waiting = true
 }
 
@@ -326,63 +362,6 @@ func (l *line) drop(i int32) {
 		if x == i {
 			l.pending = append(l.pending[:k], l.pending[k+1:]...)
 			return
-		}
-	}
-}
-
-// breakChanges begins or ends a break of the crew.
-func (c *crew) breakChanges(b *breakTime) {
-	n := len(c.people)
-	if b.cover {
-		n = 1
-	}
-	b.on = !b.on
-	if b.on {
-		c.away += n
-		b.moment += b.length
-	} else {
-		c.away -= n
-		b.moment += c.spec.Shift - b.length
-	}
-	if !b.cover {
-		for i := range c.run.lines {
-			l := c.run.touch(i)
-			h := hCrewBreak(len(l.stops))
-			if b.on {
-				l.holdOn(h, note{of: OfCrew, event: BreakBegins})
-			} else if !c.otherBreak(b) {
-				l.holdOff(h, note{of: OfCrew, event: BreakEnds})
-			}
-		}
-	}
-	if b.cover && b.on {
-		c.run.touch(0).log(OfCrew, CoverBegins)
-	} else if b.cover {
-		c.run.touch(0).log(OfCrew, CoverEnds)
-	}
-	c.waiting = true
-}
-
-// otherBreak says whether another break that stops the line is on.
-func (c *crew) otherBreak(b *breakTime) bool {
-	for i := range c.breaks {
-		if o := &c.breaks[i]; o != b && o.on && !o.cover {
-			return true
-		}
-	}
-	return false
-}
-
-// rollFinished calls for what follows each finished roll: packing and duties.
-func (c *crew) rollFinished(l *line) {
-	if l.spec.Rewind.Pack.Given() {
-		c.call(l, TaskPack, 0)
-	}
-	for i := range c.duties {
-		if n := c.spec.Duties[i].PerRoll; n > 0 {
-			if c.duties[i].rolls++; c.duties[i].rolls%n == 0 {
-				c.call(l, TaskDuty, i)
-			}
 		}
 	}
 }

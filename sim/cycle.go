@@ -9,7 +9,7 @@ type cycle struct {
 	joined  bool    // its splice has been made
 	counts  bool    // that was after the warm-up
 	risk    risk
-	trip    float64 // s, when a change at rest would stop the line, as the motion is
+	trip    float64 // s, when a change at rest would stop the line, or a late core slow it, as the motion is
 }
 
 // beginCycle ramps the station down for a splice or transfer.

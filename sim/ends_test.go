@@ -34,6 +34,8 @@ var laws = []law{
 	{"order of tables", 8, sameInOrder},
 	{"horizon", 16, prefixOf},
 	{"tiny warm-up", 8, sameWithTinyWarmUp},
+	{"trim", 4, trimAlone},
+	{"side of the splice", 4, otherSide},
 }
 
 // studyOf reads a scenario; nil when it is none, or one that takes longer than a
@@ -135,6 +137,9 @@ func possible(study *model.Study, l *model.Line, r *replicate.Result) error {
 	}
 	if mean("good_rate") > mean("processed_rate")*(1+near) {
 		return breaks("more is good than was processed", "%g of %g m/s", mean("good_rate"), mean("processed_rate"))
+	}
+	if err := areasAddUp(study, l, r); err != nil {
+		return err
 	}
 	// OEE, ISO 22400-2: a product in each replication and line, so of the means
 	// only where there is one of both.

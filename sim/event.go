@@ -48,6 +48,8 @@ const (
 	BreakEnds
 	CoverBegins // of a break that one operator takes
 	CoverEnds
+	ShiftBegins // of a group
+	ShiftEnds
 
 	Moment // nothing happens: the state between two events
 )
@@ -88,5 +90,5 @@ type note struct {
 	event Event
 	cause Cause
 	task  Task
-	which int // of the stops or duties
+	which int // of the stops, duties or groups
 }

@@ -104,7 +104,7 @@ func StandsForEver(spec *model.Line, r Replication) (bool, error) {
 // stuck says whether a line that has orders left stands with nothing ever to come.
 func (s *run) stuck(i int) bool {
 	l, c := &s.lines[i], &s.crew
-	if l.order.over || !l.resting || l.next < never || c.away > 0 {
+	if l.order.over || !l.resting || l.next < never || c.away > 0 || c.turn < never && c.groups != nil { // a group comes on again
 		return false
 	}
 	for k := range c.people {
@@ -113,7 +113,7 @@ func (s *run) stuck(i int) bool {
 		}
 	}
 	for k := range s.lines { // another may free an operator
-		if s.next[k] < never && len(c.queue) > 0 {
+		if s.next[k] < never && (len(c.queue) > 0 || c.groups != nil) {
 			return false
 		}
 	}

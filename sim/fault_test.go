@@ -275,3 +275,13 @@ func TestAnOperatorCalledAheadDoesNotWaitForEver(t *testing.T) {
 		assert.Greater(t, r.Metrics["processed_rate"].Mean, 1.3, "%d operators", operators)
 	}
 }
+
+// An operator who was called ahead begins when his hold goes on, also where the web
+// rests for something else already, as for a run-out: he waited for a rest that had
+// come, and the line stood for ever.
+func TestAnOperatorCalledAheadBeginsAtALineThatRests(t *testing.T) {
+	l := invented.Random(134)
+	l.Crew.Breaks, l.Crew.Duties, l.Rewind.Pack, l.Crew.Operators = nil, nil, model.Dist{}, 3
+	r := simulated(t, l, model.Run{Horizon: 100e3, WarmUp: 50e3, Replications: 1, Seed: 134})
+	assert.Less(t, r.Metrics["time.stopped"].Mean, 0.9)
+}

@@ -17,6 +17,9 @@ func flying() changer {
 					st.trip = st.l.foreseen(left + st.lateBy)
 					st.happens(st.trip, atTarget)
 				}
+				if st.willSlow() {
+					st.trip = min(st.trip, st.l.reaches(left))
+				}
 			}
 			// A roll that is pasted, or stopped, within 1 mm of its end does not run out.
 			if !(pasted && st.target <= st.end+model.LeastLength) {
@@ -42,8 +45,7 @@ func flying() changer {
 // reachesPaste is the point at which a flying change is made.
 func (st *station) reachesPaste() {
 	if !st.ready {
-		st.notReady()
-		st.l.log(st.of, NextNotReady)
+		st.runsOn()
 		return
 	}
 	st.changeFlying()

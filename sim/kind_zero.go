@@ -28,14 +28,17 @@ func zeroSpeed() changer {
 				st.beginCycle()
 				return
 			}
-			st.notReady()
-			st.l.log(st.of, NextNotReady)
+			st.runsOn()
 		},
 		armed: func(st *station) {
 			switch {
 			case st.mode == rest && st.phase == waits:
 				st.beginDwell()
-			case st.late && st.mode != down && st.mode != rest:
+			case !st.late || st.mode == down || st.mode == rest:
+			case st.early():
+				st.late = false
+				st.touch()
+			default:
 				st.beginCycle()
 			}
 		},

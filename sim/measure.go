@@ -29,6 +29,7 @@ type measured struct {
 	scrap  [][wasteClasses]float64
 	good   []float64 // m
 	busy   float64   // operator seconds
+	groups []presence
 	supply []float64
 
 	products [][]produced // by line and product; nil without orders
@@ -36,7 +37,7 @@ type measured struct {
 
 // measure reads a run at its horizon.
 func (s *run) measure() *measured {
-	m := &measured{span: s.horizon - s.warmUp, spec: s.spec, busy: s.crew.busyTime - s.crew.warmBusy}
+	m := &measured{span: s.horizon - s.warmUp, spec: s.spec, busy: s.crew.busyTime - s.crew.warmBusy, groups: s.crew.groups.measure(s.horizon, s.warmUp)}
 	for i := range s.lines {
 		l := &s.lines[i]
 		l.side[0].creditAll()
@@ -112,14 +113,18 @@ func GaugesOf(l *model.Line) []Gauge {
 
 	rate(metric.GoodRate, good)
 	rate(metric.ProcessedRate, func(_ *measured, t *tally, _ int) float64 { return t.processed })
-	if widths := valuesOf(l, func(p *model.Line) float64 { return p.Web.Width }); widths != nil {
+	if widths := valuesOf(l, func(p *model.Line) float64 { return p.GoodWidth() }); widths != nil {
 		rate(metric.GoodAreaRate, func(m *measured, _ *tally, i int) float64 { return m.goodTimes(widths, i) })
-		if masses := valuesOf(l, func(p *model.Line) float64 { return p.Web.Width * p.Web.Grammage }); masses != nil {
+		if masses := valuesOf(l, func(p *model.Line) float64 { return p.GoodWidth() * p.Web.Grammage }); masses != nil {
 			rate(metric.GoodMassRate, func(m *measured, _ *tally, i int) float64 { return m.goodTimes(masses, i) })
 		}
 	}
 	if l.Rewind.Change != model.None {
-		rate(metric.FinishedRollRate, func(_ *measured, t *tally, _ int) float64 { return t.finished })
+		lanes := valuesOf(l, func(p *model.Line) float64 { return float64(p.Rewind.LaneCount()) })
+		rate(metric.FinishedRollRate, func(m *measured, t *tally, i int) float64 { return m.rolls(lanes, t, i) })
+		if l.Rewind.SpliceAt != "" {
+			list = append(list, withoutSplice())
+		}
 	}
 	times := valuesOf(l, func(p *model.Line) float64 { return 1 / p.Process.RatedSpeed })
 	oee := func(name string, of func(model.Effectiveness) float64) {
@@ -160,8 +165,11 @@ func GaugesOf(l *model.Line) []Gauge {
 		}
 	}
 
+	// Lengths are of the web as it runs, so trim is waste of the width of good web.
+	trims, trimmed := trimsOf(l)
+	trim := func(m *measured, i int) float64 { return m.goodTimes(trims, i) }
 	average(metric.Waste, func(m *measured, t *tally, i int) float64 {
-		lost := t.residual.value
+		lost := t.residual.value + trim(m, i)
 		for _, x := range m.scrap[i] {
 			lost += x
 		}
@@ -174,10 +182,11 @@ func GaugesOf(l *model.Line) []Gauge {
 		}
 		average(name, func(m *measured, _ *tally, i int) float64 { return per(m.scrap[i][c], m.supply[i]) })
 	}
-	list = append(list, changeGauges(l)...)
-	if n := l.Crew.Operators; n > 0 {
-		add(metric.CrewBusy, func(m *measured) figure { return figure{Num: m.busy / (float64(n) * m.span), Den: 1} })
+	if trimmed {
+		average(metric.WasteTrim, func(m *measured, _ *tally, i int) float64 { return per(trim(m, i), m.supply[i]) })
 	}
+	list = append(list, changeGauges(l)...)
+	list = append(list, crewGauges(l)...)
 	list = append(list, productGauges(l)...)
 	slices.SortStableFunc(list, func(a, b Gauge) int { return metric.ByTable(a.Name, b.Name) })
 	return list

@@ -38,6 +38,11 @@ func changeGauges(l *model.Line) []Gauge {
 		if which == 0 {
 			seen(metric.RunOut, unusual.RunOut, func(c *changes) float64 { return c.runOut })
 		}
+		if which == 0 && l.Unwind.Splicing.Method != "" {
+			add(metric.SpliceLost, func(m *measured) figure {
+				return figure{Num: m.sum(func(t *tally, i int) float64 { return t.residual.value + m.scrap[i][wSplice] }), Den: m.made(which)}
+			})
+		}
 		if !change.Stores() {
 			continue
 		}

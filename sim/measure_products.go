@@ -35,6 +35,31 @@ func (m *measured) goodTimes(values []float64, i int) float64 {
 	return sum
 }
 
+// trimsOf are the shares of the width that are trimmed, of each product, and whether
+// any is.
+func trimsOf(l *model.Line) (shares []float64, any bool) {
+	if l.Orders == nil {
+		return []float64{l.TrimShare()}, l.TrimShare() > 0
+	}
+	for i := range l.Products {
+		x := l.Products[i].Line.TrimShare()
+		shares, any = append(shares, x), any || x > 0
+	}
+	return shares, any
+}
+
+// rolls are the finished rolls of a line, of all its lanes.
+func (m *measured) rolls(lanes []float64, t *tally, i int) float64 {
+	if m.products == nil || same(lanes) {
+		return lanes[0] * t.finished
+	}
+	sum := 0.0
+	for k, p := range m.products[i] {
+		sum += lanes[k] * p.finished
+	}
+	return sum
+}
+
 // itemTime is the time that a metre takes at rated speed, in the mean of the products
 // that the line made.
 func (m *measured) itemTime(times []float64, i int) float64 {
@@ -83,17 +108,19 @@ func productGauges(l *model.Line) []Gauge {
 		add(metric.ProductGood, func(m *measured, p *produced) float64 { return p.good / m.span })
 		add(metric.ProductTime, func(m *measured, p *produced) float64 { return p.time / m.span / lines })
 		if l.Rewind.Change != model.None {
-			add(metric.ProductRolls, func(m *measured, p *produced) float64 { return p.finished / m.span })
+			sets := float64(p.Line.Rewind.LaneCount())
+			add(metric.ProductRolls, func(m *measured, p *produced) float64 { return sets * p.finished / m.span })
 		}
 		add(metric.ProductSplices, func(m *measured, p *produced) float64 { return p.rolls / m.span })
 		if tape := p.Line.Unwind.TapePerSplice; tape > 0 {
 			add(metric.ProductTape, func(m *measured, p *produced) float64 { return tape * p.rolls / m.span })
 		}
+		trim := p.Line.TrimShare()
 		list = append(list, Gauge{Name: metric.ProductWaste + p.Name, of: func(m *measured) figure {
 			lost, supplied := 0.0, 0.0
 			for i := range m.products {
 				x := &m.products[i][k]
-				lost += x.scrap + x.residual
+				lost += x.scrap + x.residual + trim*x.good
 				supplied += x.processed + x.residual
 			}
 			return figure{Num: per(lost, supplied), Den: 1}

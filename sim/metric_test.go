@@ -15,9 +15,11 @@ import (
 func TestMeasuredIsTheTable(t *testing.T) {
 	line := invented.ZeroSpeed()
 	invented.AddZeroSpeedRewind(&line)
-	line.Web.Width, line.Web.Grammage = 1, 0.05
-	line.Crew.Operators = 1
+	line.Web.Width, line.Web.Grammage, line.Rewind.Trim = 1, 0.05, 0.1
+	line.Rewind.SpliceAt = model.SpliceInside
+	line.Crew.Operators, line.Crew.Groups = 1, []model.Group{{Name: "all", Operators: 1}}
 	line.Jobs, line.Orders = &model.Jobs{}, &model.Orders{}
+	line.Unwind.Splicing.Method = model.Butt
 	product := line
 	product.Unwind.TapePerSplice = 1
 	line.Products = []model.Product{{Name: "a", Line: &product}}

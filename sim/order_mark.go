@@ -24,7 +24,7 @@ func (m *mark) since(from *mark, l *line, x inHand) *OrderRun {
 	r := &OrderRun{Order: x.order, Product: x.product, Line: l.id, From: from.time, Begin: from.begin, End: m.time,
 		Running: m.running - from.running, Ramping: m.ramping - from.ramping, Slowed: m.slowed - from.slowed,
 		Residual:      m.residual - from.residual,
-		FinishedRolls: m.finished - from.finished, RollChanges: m.rolls - from.rolls}
+		FinishedRolls: float64(l.run.spec.Products[x.product].Line.Rewind.LaneCount()) * (m.finished - from.finished), RollChanges: m.rolls - from.rolls}
 	r.Good, r.Scrap = l.scrap.ofOrder(len(l.scrap.orders)-1, l.P)
 	for h := range l.run.names {
 		r.StoppedBy = append(r.StoppedBy, m.stoppedBy[h]-from.stoppedBy[h])

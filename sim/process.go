@@ -10,6 +10,9 @@ func (l *line) retarget() {
 		if st.slow && st.slowSpeed < target {
 			target = st.slowSpeed
 		}
+		if st.lateSlow && st.lateSpeed < target {
+			target = st.lateSpeed
+		}
 	}
 	if l.holds.any() {
 		target = 0

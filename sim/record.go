@@ -15,7 +15,7 @@ type Record struct {
 	Event         Event
 	Cause         Cause   // of WebBreaks and NewRoll
 	Task          Task    // of what the crew does
-	Name          string  // of the stop or duty that it is about; else empty
+	Name          string  // of the stop, duty or group that it is about; else empty
 	U, P, W       float64 // m, unwound, processed, wound since the start
 	SpeedU        float64 // m/s
 	SpeedP        float64
@@ -45,6 +45,8 @@ func (l *line) logNote(n note) {
 	switch {
 	case n.of == OfStop, n.of == OfCrew && n.task == TaskStop:
 		r.Name = l.spec.Stops[n.which].Name
+	case n.of == OfCrew && (n.event == ShiftBegins || n.event == ShiftEnds):
+		r.Name = l.run.spec.Crew.Groups[n.which].Name
 	case n.of == OfCrew && n.task == TaskDuty:
 		r.Name = l.run.spec.Crew.Duties[n.which].Name
 	}

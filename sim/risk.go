@@ -320,7 +320,7 @@ func (l *line) slowedBy(other int) float64 {
 	if !st.zero() {
 		return min(t, st.trip)
 	}
-	if st.event == interlocks || st.event == slowLevels {
+	if st.event == interlocks || st.event == slowLevels || st.event == atTarget && st.willSlow() {
 		t = min(t, st.next)
 	}
 	return t

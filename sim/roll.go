@@ -107,7 +107,7 @@ func (st *station) newFinishedRoll() {
 	if st.kind.Ahead() {
 		l.run.crew.call(l, st.tArm, 0)
 	}
-	l.run.crew.rollFinished(l)
+	l.run.crew.setFinished(l)
 }
 
 // closeFinishedRoll ends the roll on the rewind where it is, and returns that place
@@ -117,9 +117,7 @@ func (st *station) closeFinishedRoll(least float64) float64 {
 	r := &l.spec.Rewind
 	to := l.woundAt(st.S)
 	l.retire()
-	l.wind(to + model.LeastLength)
-	splices := l.rollSplices
-	l.rollSplices = 0
+	splices := l.closeRoll(to)
 	l.tally.finishedLength.add(st.S - st.from)
 	rejected := st.S-st.from < least-1e-6 || (r.MaxSplices >= 0 && splices > r.MaxSplices)
 	l.scrap.endRoll(to, rejected)
@@ -127,6 +125,9 @@ func (st *station) closeFinishedRoll(least float64) float64 {
 		l.log(OfRewind, RollRejected)
 	} else {
 		l.tally.finished++
+		if splices == 0 {
+			l.tally.unspliced++
+		}
 		l.log(OfRewind, RollFinished)
 	}
 	return to

@@ -155,6 +155,9 @@ func (s *run) cutWarmUp() {
 		}
 	}
 	s.crew.warmBusy = s.crew.busyTime
+	if s.crew.groups != nil {
+		s.crew.groups.cutWarmUp(s.now)
+	}
 	s.visit(func(_ int, p part) { p.src.sum, p.src.n = 0, 0 })
 }
 

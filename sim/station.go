@@ -36,6 +36,8 @@ type station struct {
 	length, err, dwells, successes, partings, scraps source
 	lateChange                                       source
 	record                                           *recorder // nil: cycles are not kept
+	lateSpeed                                        float64   // m/s, of the process while the next core is late; 0: as it is
+	lateSlow                                         bool      // the process is slow for that
 	changesLate                                      bool      // a flying change that is late is made by whoever armed it
 	successShare, breakShare                         float64
 	laws                                             laws

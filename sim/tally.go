@@ -14,6 +14,7 @@ type tally struct {
 	reused                                     float64 // part rolls put on again
 	side                                       [2]changes
 	finished                                   float64 // rolls, rejected ones not counted
+	unspliced                                  float64 // of them without a splice
 	finishedLength                             sum     // m, of closed rolls, rejected ones too
 }
 
@@ -69,5 +70,6 @@ func (t *tally) since(warm *tally) tally {
 		a.cycles -= b.cycles
 	}
 	d.finished -= warm.finished
+	d.unspliced -= warm.unspliced
 	return d
 }

@@ -54,10 +54,14 @@ func grows(length, time float64) func(unit string) float64 {
 }
 
 // sameInTime: with all times doubled, a film of the line shown at half speed,
-// all is as before.
+// all is as before. Honest exception: a week does not grow, nor do the shifts of a
+// group.
 func sameInTime(s *random.Scenario) error {
 	if s.Values["orders.list"].Word != "" {
 		return nil // its numbers stand in a text
+	}
+	if byWeek(s) {
+		return nil
 	}
 	s = s.Apart()
 	a, b, err := both(s, s.Scaled(1, 2))
@@ -65,6 +69,14 @@ func sameInTime(s *random.Scenario) error {
 		return err
 	}
 	return unlessFickle(s, a, agree(a, b, 1e-9, grows(1, 2)))
+}
+
+// byWeek says whether a group of a crew is off at times.
+func byWeek(s *random.Scenario) bool {
+	study := studyOf(s)
+	return study != nil && slices.ContainsFunc(study.Alternatives, func(a model.Alternative) bool {
+		return slices.ContainsFunc(a.Line.Crew.Groups, func(g model.Group) bool { return !g.Always() })
+	})
 }
 
 // sameInLength: with all lengths doubled all is as before. Honest exception: a
@@ -223,10 +235,10 @@ func sameBesideOthers(s *random.Scenario) error {
 
 // sameInOrder: the order in which stops, duties and breaks are written changes
 // nothing. Honest exceptions: what happens at one instant goes in their order,
-// as two duties do that a finished roll calls for; and sums over stops may round
-// differently.
+// as two duties do that a finished roll calls for; sums over stops may round
+// differently; and of two groups the first takes a task.
 func sameInOrder(s *random.Scenario) error {
-	if strings.Count(s.Text(), "per_roll") > 1 {
+	if strings.Count(s.Text(), "per_roll") > 1 || strings.Count(s.Text(), "[[crew.group]]") > 1 {
 		return nil
 	}
 	s = s.Apart()

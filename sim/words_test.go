@@ -13,7 +13,7 @@ var eventWords = map[sim.Event]string{
 	sim.RollFinished: "roll finished", sim.RollRejected: "roll rejected", sim.ChangeDone: "change done", sim.SlowLevel: "storage passes slow level",
 	sim.StorageAtEnd: "storage at its end", sim.WebBreaks: "web break", sim.WebMended: "web break mended", sim.StopBegins: "stop", sim.StopEnds: "over",
 	sim.OrderEnds: "order done", sim.OrderBegins: "new order", sim.Called: "call", sim.CalledAway: "called away", sim.Arrives: "arrives", sim.Stays: "stays",
-	sim.WorkDone: "done", sim.BreakBegins: "break begins", sim.BreakEnds: "break ends", sim.CoverBegins: "covered break begins", sim.CoverEnds: "covered break ends",
+	sim.WorkDone: "done", sim.BreakBegins: "break begins", sim.BreakEnds: "break ends", sim.CoverBegins: "covered break begins", sim.CoverEnds: "covered break ends", sim.ShiftBegins: "shift begins", sim.ShiftEnds: "shift ends",
 }
 
 var causeWords = map[sim.Cause]string{sim.OfItself: "", sim.RunOut: "run-out", sim.SpliceParted: "splice parted", sim.UnwindChangeFailed: "unwind change failed",
@@ -32,6 +32,8 @@ func said(r *sim.Record) string {
 		} else if r.Task == sim.TaskDuty {
 			s = eventWords[r.Event] + ": " + r.Name
 		}
+	case r.Event == sim.ShiftBegins || r.Event == sim.ShiftEnds:
+		s += ": " + r.Name
 	case r.Of == sim.OfStop && r.Event == sim.StopBegins:
 		s = r.Name
 	case r.Of == sim.OfStop:

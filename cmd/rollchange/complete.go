@@ -30,7 +30,7 @@ const (
 // values of its flags. A value that can be anything is not completed by files.
 func completeAll(root *cobra.Command) {
 	flags := map[string]completer{
-		"alternative": alternatives, "base": alternatives, "sweep": sweeps, "set": settings, "vary": varied, "solve": solved,
+		"alternative": alternatives, "group": crewGroups, "base": alternatives, "sweep": sweeps, "set": settings, "vary": varied, "solve": solved,
 		"metric": severalOf(metrics), "precision": withEqual(metrics), "template": templates,
 		"units": fixed("metric", "imperial"), "controls": fixed("draws", "none"), "records": fixed("observed", "none"), "around": fixed(sortedNames(around)...), "station": fixed("unwind", "rewind"), "count": fixed("failed"), "lang": fixed(report.Languages()...),
 		"dates": fixed("day-first", "month-first"), "decimal": fixed("comma", "point"), "recorded": fixed("stop", "work"), "into": endingIn("toml"),
@@ -160,6 +160,17 @@ func alternatives(cmd *cobra.Command, args []string, _ string) (list []cobra.Com
 		for _, a := range s.Study.Alternatives {
 			if plainly(a.Name) {
 				list = append(list, a.Name)
+			}
+		}
+	}
+	return list, only
+}
+
+func crewGroups(cmd *cobra.Command, args []string, _ string) (list []cobra.Completion, how cobra.ShellCompDirective) {
+	if s := scenarioOf(cmd, args); s != nil {
+		for _, g := range s.Study.Alternatives[0].Line.Crew.Groups {
+			if plainly(g.Name) {
+				list = append(list, g.Name)
 			}
 		}
 	}

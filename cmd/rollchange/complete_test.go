@@ -46,7 +46,7 @@ func TestCompletion(t *testing.T) {
 	}{
 		"run|":                                         {[]string{"toml"}, byEnding},
 		"run|line.toml|":                               {nil, nothingElse},
-		"size|":                                        {[]string{"crew", "residual", "speed", "storage"}, nothingElse},
+		"size|":                                        {[]string{"crew", "residual", "roll", "speed", "storage"}, nothingElse},
 		"size|storage|":                                {[]string{"toml"}, byEnding},
 		"plot|c":                                       {[]string{"cash", "cycle"}, nothingElse},
 		"plot|cash|":                                   {[]string{"toml"}, byEnding},

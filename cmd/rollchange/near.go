@@ -19,7 +19,7 @@ var otherWords = map[string]string{
 	"diff": "compare", "vs": "compare", "graph": "plot", "chart": "plot", "draw": "plot", "picture": "plot", "html": "report", "pdf": "report", "page": "report",
 	"roi": "payback", "npv": "payback", "savings": "payback", "cost": "payback", "money": "payback", "vary": "sweep", "scan": "sweep", "log": "trace", "events": "trace",
 	"schema": "keys --schema", "reference": "keys", "docs": "keys", "tornado": "sensitivity", "optimize": "size", "optimise": "size", "storage": "size storage",
-	"speed": "size speed", "crew": "size crew", "residual": "size residual", "join": "merge",
+	"speed": "size speed", "crew": "size crew", "residual": "size residual", "ridge": "size roll", "join": "merge",
 }
 
 // knownCommand refuses words that name no command before any flag is read: a

@@ -16,6 +16,7 @@ func TestWrongWordsAndFlags(t *testing.T) {
 		{[]string{"rum", "x.toml", "--json"}, `rollchange: no command "rum"; did you mean run?`},
 		{[]string{"compar"}, "did you mean compare?"},
 		{[]string{"Simulate", "x.toml"}, "did you mean run?"},
+		{[]string{"ridge"}, "did you mean size roll?"},
 		{[]string{"schema"}, "did you mean keys --schema?"},
 		{[]string{"help", "liv"}, `no command "liv"`},
 		{[]string{"help", "reprot"}, "did you mean report?"},

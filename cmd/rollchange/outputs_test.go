@@ -56,6 +56,7 @@ func outputs() []output {
 		{"size speed", "output", with(size("speed"), "--risk", "2 %", "-o", "OUT"), "", "", scenario},
 		{"size residual", "output", with(size("residual"), "--web-cost", "1", "--run-out-cost", "9", "-o", "OUT"), "", "", scenario},
 		{"size crew", "output", with(size("crew"), "-o", "OUT"), "", "", scenario},
+		{"size roll", "output", with(size("roll"), "--set", "rewind.build.seam_thickness=20 um", "--set", "rewind.build.ridge=50 mm", "--set", "rewind.core_diameter=76 mm", "--set", "web.caliper=0.15 mm", "-o", "OUT"), "", "", scenario},
 		{"sensitivity", "output", with(swings, "-o", "OUT"), "", "", scenario},
 		{"sensitivity", "plots", with(swings, "--plots", "OUT"), ".svg", "sensitivity-good_rate", scenario},
 		{"payback", "output", with(short("payback", "line.toml"), "-o", "OUT"), "", "", scenario},

@@ -26,7 +26,7 @@ type sizeOptions struct {
 	station                string
 	strands                string
 	limits                 [4]string // not ready, not refilled, busy, waste
-	lost                   string
+	lost, group            string
 	lines                  bool
 	count                  string
 	mostReps               int
@@ -36,8 +36,8 @@ type sizeOptions struct {
 
 func newSize() *cobra.Command {
 	cmd := &cobra.Command{
-		Use:   "size storage | speed | residual | crew FILE",
-		Short: "The least storage, the fastest line, the best residual, the fewest operators",
+		Use:   "size storage | speed | residual | crew | roll FILE",
+		Short: "The least storage, the fastest line, the best residual, the fewest operators, the longest roll",
 		Long: `Size finds the value that meets a target, with its interval, what binds, the closed
 form where there is one, and the simulations it rests on. It brackets the value and
 narrows that, with the same random events at every value. Exit status 1: the target
@@ -45,15 +45,15 @@ cannot be met, or too little was simulated to show that it is; then the answer s
 what is possible, what prevents more, and what it takes.`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return fmt.Errorf("rollchange size: size what: storage, speed, residual or crew?")
+				return fmt.Errorf("rollchange size: size what: storage, speed, residual, crew or roll?")
 			}
-			return fmt.Errorf("rollchange size: %q is not storage, speed, residual or crew%s", args[0],
-				scenarios.DidYouMean(args[0], []string{"storage", "speed", "residual", "crew"}))
+			return fmt.Errorf("rollchange size: %q is not storage, speed, residual, crew or roll%s", args[0],
+				scenarios.DidYouMean(args[0], []string{"storage", "speed", "residual", "crew", "roll"}))
 		},
 		RunE: func(cmd *cobra.Command, args []string) error { return nil },
 	}
 	cmd.FParseErrWhitelist.UnknownFlags = true // the wrong word is what is said, not the flag of the right one
-	cmd.AddCommand(newSizeStorage(), newSizeSpeed(), newSizeResidual(), newSizeCrew())
+	cmd.AddCommand(newSizeStorage(), newSizeSpeed(), newSizeResidual(), newSizeCrew(), newSizeRoll())
 	return cmd
 }
 
@@ -347,8 +347,9 @@ func newSizeCrew() *cobra.Command {
 	cmd := o.command("crew FILE", "The fewest operators, or the most lines for them",
 		`Size crew finds the fewest operators with which no more good web is lost than the
 target, compared with a crew so large that nobody waits; with --lines, the most
-lines that the operators of the scenario can tend.`,
-		"  rollchange size crew line.toml --lost 2%\n  rollchange size crew line.toml --lines",
+lines that the operators of the scenario can tend. Of a crew in groups --group says
+whose operators are looked for; the others, and all shifts, stay as they are.`,
+		"  rollchange size crew line.toml --lost 2%\n  rollchange size crew line.toml --lines\n  rollchange size crew line.toml --group handlers",
 		func(cmd *cobra.Command, s *scenarios.Scenario, opt whatif.Options) ([]*whatif.Answer, error) {
 			if err := keepFirst(cmd, s); err != nil {
 				return nil, err
@@ -357,11 +358,13 @@ lines that the operators of the scenario can tend.`,
 			if err != nil || x <= 0 || x >= 1 {
 				return nil, fmt.Errorf("--lost: %q: write a share between 0 %% and 100 %%, as in 2%%", o.lost)
 			}
-			a, err := whatif.SizeCrew(cmd.Context(), s, whatif.CrewQuestion{Lost: x, Lines: o.lines}, opt)
+			a, err := whatif.SizeCrew(cmd.Context(), s, whatif.CrewQuestion{Lost: x, Lines: o.lines, Group: o.group}, opt)
 			return []*whatif.Answer{a}, err
 		})
 	f := cmd.Flags()
 	f.StringVar(&o.lost, "lost", "2 %", "most good web that may be lost for want of an operator")
 	f.BoolVar(&o.lines, "lines", false, "find the most lines for the operators of the scenario")
+	f.StringVar(&o.group, "group", "", "look for the operators of the group of this name")
+	cmd.MarkFlagsMutuallyExclusive("lines", "group")
 	return cmd
 }

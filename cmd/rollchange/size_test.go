@@ -196,6 +196,7 @@ func TestBadQuestionsGetOneClearError(t *testing.T) {
 		{[]string{"size", "storage", "-", "--station", "rewind"}, "no alternative with a storage at the rewind"},
 		{[]string{"size", "speed", "-", "--busy", "120%"}, "--busy"},
 		{[]string{"size", "crew", "-", "--lost", "0%"}, "--lost"},
+		{[]string{"size", "crew", "-", "--group", "handlers"}, "the crew has no [[crew.group]]"},
 		{[]string{"size", "residual", "-"}, "does not vary"},
 		{[]string{"size", "residual", "-", "--web-cost", "-1"}, "--web-cost"},
 		{[]string{"sensitivity", "-", "--by", "0"}, "--by"},

@@ -51,11 +51,14 @@ func Prices(change func(*model.Economics)) func(*model.Study, *replicate.Results
 // Cases are cases of every kind.
 func Cases() map[string]func(*model.Study, *replicate.Results) {
 	return map[string]func(*model.Study, *replicate.Results){
-		"as it is":         nil,
-		"no demand":        Prices(func(e *model.Economics) { e.Demand = model.Dist{} }),
-		"between":          Prices(func(e *model.Economics) { e.Demand = model.Const(27e6) }),
-		"no tax":           Prices(func(e *model.Economics) { e.TaxRate, e.DepreciationYears = model.Dist{}, model.Dist{} }),
-		"sold early":       Prices(func(e *model.Economics) { e.Life, e.DepreciationYears = model.Const(4), model.Const(12) }),
+		"as it is":   nil,
+		"no demand":  Prices(func(e *model.Economics) { e.Demand = model.Dist{} }),
+		"between":    Prices(func(e *model.Economics) { e.Demand = model.Const(27e6) }),
+		"no tax":     Prices(func(e *model.Economics) { e.TaxRate, e.DepreciationYears = model.Dist{}, model.Dist{} }),
+		"sold early": Prices(func(e *model.Economics) { e.Life, e.DepreciationYears = model.Const(4), model.Const(12) }),
+		"trimmed": func(s *model.Study, _ *replicate.Results) {
+			s.Alternatives[0].Line.Rewind.Trim, s.Alternatives[1].Line.Rewind.Trim = 0.012, 0.02
+		},
 		"over the life":    Prices(func(e *model.Economics) { e.DepreciationYears = model.Dist{} }),
 		"life not whole":   Prices(func(e *model.Economics) { e.Life = model.Dist{Law: model.Triangular, A: 5, B: 7, C: 10} }),
 		"a long life":      Prices(func(e *model.Economics) { e.Life = model.Const(40) }),

@@ -141,7 +141,7 @@ func caseJSON(c *savings.Case) jsonCase {
 	}
 	for _, s := range c.Save {
 		x := moneyJSON(a, s.Value, r.Save[s.Cause])
-		x.HalfWidth, x.Formula = orNull(s.HalfWidth), words.CauseFormula(s.Cause)
+		x.HalfWidth, x.Formula = orNull(s.HalfWidth), words.CauseFormula(c, s.Cause)
 		if c.Records {
 			x.Records = orNull(s.Records)
 		}

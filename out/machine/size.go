@@ -93,6 +93,7 @@ type jsonAnswer struct {
 	Kind        string           `json:"kind"`
 	Of          string           `json:"of"`
 	Alternative string           `json:"alternative"`
+	Group       string           `json:"group,omitempty"`
 	Target      string           `json:"target"`
 	Met         bool             `json:"met"`
 	Metric      string           `json:"target_on,omitempty"`
@@ -110,6 +111,8 @@ type jsonAnswer struct {
 	Strands     []jsonStrands    `json:"strands,omitempty"`
 	Curve       []jsonCurvePoint `json:"curve,omitempty"`
 	Records     *jsonNeed        `json:"records,omitempty"`
+	Roll        *jsonRoll        `json:"roll,omitempty"`
+	Ridge       *jsonRidge       `json:"ridge,omitempty"`
 	Again       []float64        `json:"target_missed_again,omitempty"`
 	HoldsAgain  []float64        `json:"every_limit_holds_again,omitempty"`
 	Evidence    []jsonTrial      `json:"evidence"`
@@ -119,7 +122,7 @@ type jsonAnswer struct {
 // siUnit is the SI unit of a dimension that can be sized.
 func siUnit(d model.Dimension) string {
 	switch d {
-	case model.Length:
+	case model.Length, model.Thickness:
 		return "m"
 	case model.Speed:
 		return "m/s"
@@ -141,10 +144,11 @@ func AnswersJSON(w io.Writer, about words.About, answers []*whatif.Answer, run r
 
 func answerJSON(a *whatif.Answer, run replicate.RunInfo, sys model.System) jsonAnswer {
 	unit := siUnit(a.Dim)
-	j := jsonAnswer{Kind: a.Kind, Of: words.SizedName(a.Of), Alternative: a.Alternative, Target: words.TargetText(a), Met: a.Met,
+	j := jsonAnswer{Kind: a.Kind, Of: words.SizedName(a.Of), Alternative: a.Alternative, Group: a.Group, Target: words.TargetText(a), Met: a.Met,
 		Answer: jsonValue{orNull(a.Value), unit, orNull(a.Low), orNull(a.High)}, Now: orNull(a.Now), LimitedBy: words.ConstraintText(a.LimitedBy, a.Of), Why: words.WhyText(a, sys), Notes: words.NoteTexts(a, sys), Metric: a.Metric, Flat: a.Flat,
 		Evidence: []jsonTrial{}}
 	j.Records = needJSON(a)
+	j.Roll, j.Ridge = rollJSON(a)
 	if x := a.Short; x != nil {
 		j.Short = &jsonShort{x.X, x.Target, orNull(x.Needed), x.Simulated, orNull(x.Low), orNull(x.High), orNull(x.Enough), x.Most}
 	}

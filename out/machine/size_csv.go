@@ -76,6 +76,7 @@ func (r *answerRows) write() {
 		r.alone("too_little_simulated", "replications_needed", "1", x.Enough)
 	}
 	r.limits()
+	r.roll()
 	for _, s := range a.Strands {
 		n := strconv.Itoa(s.Strands)
 		r.alone("carriage_travel", n, "m", s.Travel)

@@ -37,6 +37,7 @@ var causeFills = map[string]fill{
 	"residual":        {causeColours[8], plain},
 	"stops":           {causeColours[5], level},
 	"rejected":        {causeColours[9], rising},
+	"trim":            {color.NRGBA{0xc4, 0xb4, 0x54, 0xff}, plain},
 }
 
 // Fills that mean something else than a cause.

@@ -142,9 +142,9 @@ func (d *lineDrawing) length(si float64) string {
 
 // rolls is the unwind, or the rewind: one spindle when changed by hand, else two.
 func (d *lineDrawing) rolls(l *model.Line, unwind bool) block {
-	size, change, what := l.Unwind.Roll, l.Unwind.Change, words.LineParent
+	size, change, what, on := l.Unwind.Roll, l.Unwind.Change, words.LineParent, l.Web
 	if !unwind {
-		size, change, what = l.Rewind.Roll, l.Rewind.Change, words.LineFinished
+		size, change, what, on = l.Rewind.Roll, l.Rewind.Change, words.LineFinished, l.LaneWeb()
 	}
 	mean, radius := size.Mean(l.Web), sideRoll(&l.Web, size)
 	r, core := d.radius(radius), vg.Length(size.Core/2)*d.scale
@@ -161,7 +161,10 @@ func (d *lineDrawing) rolls(l *model.Line, unwind bool) block {
 		said = append(said, words.LineNoDiameter)
 		core = 8
 	}
-	if kg := mean * l.Web.Width * l.Web.Grammage; kg > 0 && !math.IsInf(kg, 0) {
+	if n := l.Rewind.LaneCount(); n > 1 && !unwind {
+		said = append(said, fmt.Sprintf(words.LineLanes, n))
+	}
+	if kg := mean * on.Width * on.Grammage; kg > 0 && !math.IsInf(kg, 0) {
 		u := model.Display(model.Mass, d.sys)
 		said = append(said, fmt.Sprintf(words.LineOfWeb, strconv.FormatFloat(u.From(kg), 'f', max(0, words.Decimals(u.From(kg), 0)), 64)+" "+u.Name))
 	}

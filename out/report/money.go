@@ -109,7 +109,7 @@ func (c *Content) causeTable(w *phrases) *table {
 	}
 	for _, s := range k.Save {
 		if r := k.Random.Save[s.Cause]; s.Given && !words.Idle(s, r) {
-			add(words.CauseLabel(s.Cause), words.CauseFormula(s.Cause), s.Cause.Key(), s, r)
+			add(words.CauseLabel(s.Cause), words.CauseFormula(k, s.Cause), s.Cause.Key(), s, r)
 		}
 	}
 	add(m["total"], "", "total", k.Total, k.Random.Total)

@@ -103,7 +103,7 @@ func savedTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) 
 			continue
 		}
 		row(words.CauseLabel(s.Cause), s, c.Random.Save[s.Cause])
-		g.rows[len(g.rows)-1].below = to.indented("= "+words.CauseFormula(s.Cause), 4)
+		g.rows[len(g.rows)-1].below = to.indented("= "+words.CauseFormula(c, s.Cause), 4)
 	}
 	row(words.HeadTotal, c.Total, c.Random.Total)
 	g.write(b, to)

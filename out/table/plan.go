@@ -45,24 +45,25 @@ func Plan(w io.Writer, about words.About, a *plan.Answer, proposals []*plan.Prop
 func planInAll(b *strings.Builder, a *plan.Answer, clock words.PlanClock, to Screen) {
 	g := &grid{}
 	hour, whole := model.Unit{SI: 3600}, model.Unit{SI: 1}
-	var rows [4][]string
+	var rows [5][]string
+	spans := false
 	for i := range a.Alternatives {
 		x := &a.Alternatives[i]
 		g.heads = append(g.heads, legible.Line(x.Name))
-		done := clock.Text(x.Done.Mean)
-		if x.Done.High > x.Done.Low {
-			done += fmt.Sprintf(" (%s to %s)", clock.Text(x.Done.Low), clock.Text(x.Done.High))
-		}
-		for k, s := range []string{done, words.Figure(x.OnTime, whole), words.Figure(x.Late, hour), words.Figure(x.Change, hour)} {
+		spans = spans || x.Done.High > x.Done.Low
+		for k, s := range []string{clock.Text(x.Done.Mean), clock.Text(x.Done.Low) + " – " + clock.Text(x.Done.High), words.Figure(x.OnTime, whole), words.Figure(x.Late, hour), words.Figure(x.Change, hour)} {
 			rows[k] = append(rows[k], s)
 		}
 	}
 	g.add(words.HeadListDone, rows[0]...)
-	if due := words.Due(a); due > 0 {
-		g.add(fmt.Sprintf("%s, of %d", words.HeadOnTime, due), rows[1]...)
-		g.add(words.HeadLateHours, rows[2]...)
+	if spans {
+		g.add(words.HeadDoneSpan, rows[1]...)
 	}
-	g.add(words.HeadChange, rows[3]...)
+	if due := words.Due(a); due > 0 {
+		g.add(fmt.Sprintf("%s, of %d", words.HeadOnTime, due), rows[2]...)
+		g.add(words.HeadLateHours, rows[3]...)
+	}
+	g.add(words.HeadChange, rows[4]...)
 	g.write(b, to)
 }
 

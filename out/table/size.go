@@ -120,6 +120,7 @@ var evidenceColumns = map[string][]string{
 	whatif.Speed:    {metric.GoodRate, metric.Depletion, metric.DepletionNotFailed, metric.Overfill, metric.OverfillNotFailed, metric.SpliceNotReady, metric.TransferNotReady, metric.CrewBusy},
 	whatif.Residual: {metric.RunOut, metric.WasteResidual, metric.GoodRate},
 	whatif.Crew:     {metric.GoodRate, metric.Waiting, metric.CrewBusy},
+	whatif.Roll:     {metric.GoodRate, metric.FinishedRollRate, metric.WasteTransfer, metric.TransferNotReady, metric.CrewBusy},
 }
 
 // mostEvidence is how many of the simulated values a table shows: those nearest
@@ -127,6 +128,9 @@ var evidenceColumns = map[string][]string{
 const mostEvidence = 7
 
 func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen) {
+	if len(a.Evidence) == 0 { // a closed form that changes nothing that is simulated
+		return
+	}
 	list := slices.Clone(a.Evidence)
 	slices.SortStableFunc(list, func(x, y whatif.Trial) int {
 		if math.Abs(x.X-a.Value) < math.Abs(y.X-a.Value) {
@@ -155,7 +159,11 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 		return 1
 	})
 	var cols []string
-	for _, name := range evidenceColumns[a.Kind] {
+	shown := evidenceColumns[a.Kind]
+	if a.Group != "" {
+		shown = append(slices.Clip(shown), metric.CrewBusyBy+a.Group)
+	}
+	for _, name := range shown {
 		if left(a, name) {
 			continue
 		}

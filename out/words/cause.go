@@ -23,8 +23,13 @@ var causes = [savings.Causes]struct{ label, formula string }{
 // CauseLabel is what a cause of savings is called.
 func CauseLabel(c savings.Cause) string { return causes[c].label }
 
-// CauseFormula says in words how a cause of savings is calculated.
-func CauseFormula(c savings.Cause) string { return causes[c].formula }
+// CauseFormula says in words how a cause of savings of a case is calculated.
+func CauseFormula(c *savings.Case, k savings.Cause) string {
+	if k == savings.Contribution && c.Trimmed() {
+		return "price × (width without trim × good web − the same of the first)"
+	}
+	return causes[k].formula
+}
 
 // simulated is what the simulated inputs of a savings case are called.
 var simulated = map[string]string{metric.GoodRate: "good web", metric.Waste: "waste", metric.SpliceRate: "splices"}

@@ -51,6 +51,8 @@ var eventWords = map[sim.Event]sayEvent{
 	sim.BreakEnds:       {unwind: "break", more: "ends"},
 	sim.CoverBegins:     {unwind: "break, covered", more: "begins"},
 	sim.CoverEnds:       {unwind: "break, covered", more: "ends"},
+	sim.ShiftBegins:     {unwind: "shift begins"},
+	sim.ShiftEnds:       {unwind: "shift ends"},
 }
 
 // causeWords is why the web broke, or a roll runs.
@@ -83,6 +85,8 @@ func EventWords(r *sim.Record) (event, more string) {
 		return r.Name, ""
 	case r.Event == sim.StopEnds:
 		return r.Name, "over"
+	case r.Event == sim.ShiftBegins || r.Event == sim.ShiftEnds:
+		more = r.Name
 	case r.Event == sim.WebBreaks || r.Event == sim.NewRoll:
 		more = causeWords[r.Cause]
 	case r.Of == sim.OfCrew && more == "":

@@ -29,13 +29,19 @@ var keyWords = map[string]string{
 	"unwind.splice_breaks": "splices that part in the process", "unwind.recover": "splice by hand", "unwind.late_change": "late change of a parent roll",
 	"unwind.splice_scrap": "scrap of a splice", "unwind.tape_per_splice": "splicing tape of a splice", "unwind.reuse": "use of part rolls",
 
+	"unwind.splice.method": "kind of splice", "unwind.splice.tapes": "strips of tape of a splice", "unwind.splice.in_register": "splices in register",
+	"unwind.splice.lock": "web until print is in register again", "unwind.splice.tape_thickness": "thickness of splicing tape",
+	"unwind.splice.trim_time": "squaring the lead of a roll", "unwind.splice.tape_time": "laying a strip of tape",
+	"rewind.build.seam_width": "seam width", "rewind.build.seam_thickness": "extra thickness of the seam", "rewind.build.ridge": "allowed ridge of the seam", "rewind.build.oscillation": "oscillation of the rewind",
+	"unwind.splice.press_time": "cutting and pressing a splice", "unwind.splice.align_time": "bringing print marks together",
+
 	"rewind.change": "change of finished rolls", "rewind.roll_length": "finished roll length", "rewind.roll_diameter": "finished roll diameter",
 	"rewind.core_diameter": "core diameter of the finished roll", "rewind.trigger": "end of a finished roll", "rewind.overrun": "overrun of a finished roll",
 	"rewind.min_length": "shortest good finished roll", "rewind.max_splices": "most splices in a finished roll", "rewind.call_ahead": "call ahead of a finished roll change",
 	"rewind.change_time": "finished roll change", "rewind.doff": "doffing", "rewind.load_core": "loading a core", "rewind.pack": "packing a finished roll",
 	"rewind.dwell": "transfer dwell", "rewind.decel": "ramp down of the rewind", "rewind.accel": "ramp up of the rewind", "rewind.max_speed": "top speed of the rewind",
 	"rewind.spindle_torque": "spindle torque of the rewind", "rewind.transfer_success": "transfers that hold", "rewind.recover": "transfer by hand",
-	"rewind.late_change": "late change of a finished roll", "rewind.transfer_scrap": "scrap of a transfer", "rewind.end_with_order": "end of a finished roll with its order",
+	"rewind.lanes": "lanes", "rewind.trim": "edge trim", "rewind.splice_at": "splice that ends a finished roll", "rewind.on_late": "what a late core does", "rewind.late_speed": "line speed for a late core", "rewind.late_change": "late change of a finished roll", "rewind.transfer_scrap": "scrap of a transfer", "rewind.end_with_order": "end of a finished roll with its order",
 
 	"storage.capacity": "storage", "storage.strands": "storage strands", "storage.travel": "carriage travel of the storage", "storage.run_level": "storage run level",
 	"storage.restart_level": "storage restart level", "storage.reserve": "storage reserve", "storage.on_low": "storage on low", "storage.slow_level": "storage slow level",
@@ -43,6 +49,8 @@ var keyWords = map[string]string{
 
 	"crew.operators": "operators", "crew.lines": "lines that share the crew", "crew.reaction": "reaction of the operators", "crew.shift": "shift",
 	"crew.duty[].every": "time from call to call", "crew.duty[].per_roll": "calls for a finished roll", "crew.duty[].takes": "time of the work",
+	"crew.first_day": "day of the week at the start", "crew.group[].name": "name of the group", "crew.group[].operators": "operators", "crew.group[].tasks": "tasks of the group",
+	"crew.group[].shifts": "shifts of the group", "crew.group[].days": "days of the group",
 	"crew.break[].at": "break, from the start of the shift", "crew.break[].for": "length of the break", "crew.break[].cover": "cover of the break",
 
 	"web_breaks.mean_length": "web between breaks", "web_breaks.at_speed": "speed at which web breaks were seen", "web_breaks.exponent": "exponent of web breaks on speed",

@@ -24,21 +24,23 @@ var labels = map[string]Label{
 	metric.ProcessedRate:    {Text: "web processed"},
 	metric.GoodAreaRate:     {Text: "good area"},
 	metric.GoodMassRate:     {Text: "good mass"},
-	metric.FinishedRollRate: {Text: "finished rolls"},
+	metric.FinishedRollRate: {Text: "finished rolls", Short: "rolls"},
+	metric.WithoutSplice:    {Text: "finished rolls without a splice", Short: "no splice"},
 	metric.Availability:     {Text: "availability"},
 	metric.Performance:      {Text: "performance"},
 	metric.Quality:          {Text: "quality"},
 	metric.OEE:              {Text: "OEE"},
 
-	metric.Running:   {Text: "running at line speed"},
-	metric.Slowed:    {Text: "running slowed"},
-	metric.Ramping:   {Text: "ramping up and down"},
-	metric.Stopped:   {Text: "stopped", Short: "stopped"},
-	metric.Waiting:   {Text: "stopped, waiting for an operator", Short: "waits"},
-	metric.CrewBusy:  {Text: "crew busy", Short: "crew busy"},
-	metric.StopRate:  {Text: "web comes to rest"},
-	metric.StoppedBy: {Text: "stopped: "},
-	metric.BeginsBy:  {Text: "begins: "},
+	metric.Running:    {Text: "running at line speed"},
+	metric.Slowed:     {Text: "running slowed"},
+	metric.Ramping:    {Text: "ramping up and down"},
+	metric.Stopped:    {Text: "stopped", Short: "stopped"},
+	metric.Waiting:    {Text: "stopped, waiting for an operator", Short: "waits"},
+	metric.CrewBusy:   {Text: "crew busy", Short: "crew busy"},
+	metric.CrewBusyBy: {Text: "busy: "},
+	metric.StopRate:   {Text: "web comes to rest"},
+	metric.StoppedBy:  {Text: "stopped: "},
+	metric.BeginsBy:   {Text: "begins: "},
 
 	metric.ProductGood:    {Text: "good web: "},
 	metric.ProductTime:    {Text: "time: "},
@@ -53,15 +55,17 @@ var labels = map[string]Label{
 	metric.WasteRestart:    {Text: "scrap: restarts"},
 	metric.WasteWebBreak:   {Text: "scrap: web breaks"},
 	metric.WasteStop:       {Text: "scrap: stops"},
-	metric.WasteTransfer:   {Text: "scrap: transfers"},
+	metric.WasteTransfer:   {Text: "scrap: transfers", Short: "scrap"},
 	metric.WasteChangeover: {Text: "scrap: changeovers"},
 	metric.WasteRejected:   {Text: "rejected rolls"},
+	metric.WasteTrim:       {Text: "edge trim"},
 
 	metric.SpliceRate:          {Text: "splices"},
 	metric.SpliceNotReady:      {Text: "next roll not armed in time", Short: "roll late"},
 	metric.SpliceFailed:        {Text: "splice failed at the table"},
 	metric.RunOut:              {Text: "roll ran out", Short: "run-outs"},
 	metric.SpliceNotRefilled:   {Text: "began before the storage was full"},
+	metric.SpliceLost:          {Text: "web lost at a splice"},
 	metric.UnwindLowest:        {Text: "lowest unwind storage, mean"},
 	metric.UnwindEmpty:         {Text: "storage empty, web broke"},
 	metric.TransferRate:        {Text: "transfers"},
@@ -115,6 +119,9 @@ func LabelOf(name string) Label {
 		l.Text += legible.Line(product)
 	} else if hold, ok := metric.HoldOf(name); ok {
 		l.Text += HoldLabel(hold)
+	} else if group, ok := metric.CrewGroupOf(name); ok {
+		l.Text += legible.Line(group)
+		l.Short = l.Text
 	} else if _, part, _ := metric.RiskOf(name); m.Family() {
 		l.Text += riskParts[part]
 	}

@@ -26,6 +26,7 @@ const (
 	HeadDue       = "due"
 	HeadLate      = "late"
 	HeadListDone  = "list done"
+	HeadDoneSpan  = "  5 % – 95 %"
 	HeadOnTime    = "orders on time"
 	HeadLateHours = "hours late, all orders"
 	HeadChange    = "changeovers, h"
@@ -152,7 +153,7 @@ func planAgainst(x, first *plan.Alternative, due int) string {
 	whole := model.Unit{SI: 1}
 	var says []string
 	if d := x.SoonerBy; d.Shown() {
-		says = append(says, fmt.Sprintf("is done %s h %s", size(d, hour), either(d, "before", "after")))
+		says = append(says, fmt.Sprintf("is done %s h %s", size(d, hour), either(d, "sooner", "later")))
 	}
 	if d := x.MoreTimed; due > 0 && d.Shown() {
 		says = append(says, fmt.Sprintf("brings %s %s orders in on time", size(d, whole), either(d, "more", "fewer")))

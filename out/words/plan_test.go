@@ -25,10 +25,10 @@ func twoWays() *plan.Answer {
 // Each sentence of a plan is there where it is true, and not where it is not.
 func TestPlanSentences(t *testing.T) {
 	a := twoWays()
-	assert.Equal(t, `Against "by hand", "automatic" is done 2.00 ± 0.20 h before, brings 2.00 ± 0.50 more orders in on time and is 1.00 ± 0.10 h less late in all.`, strings.Join(PlanSentences(a), " "))
+	assert.Equal(t, `Against "by hand", "automatic" is done 2.00 ± 0.20 h sooner, brings 2.00 ± 0.50 more orders in on time and is 1.00 ± 0.10 h less late in all.`, strings.Join(PlanSentences(a), " "))
 	x := &a.Alternatives[1]
 	x.SoonerBy, x.MoreTimed, x.LessLate = shown(-7200, 720), shown(-2, 0.5), shown(-3600, 360)
-	assert.Equal(t, `Against "by hand", "automatic" is done 2.00 ± 0.20 h after, brings 2.00 ± 0.50 fewer orders in on time and is 1.00 ± 0.10 h more late in all.`, strings.Join(PlanSentences(a), " "))
+	assert.Equal(t, `Against "by hand", "automatic" is done 2.00 ± 0.20 h later, brings 2.00 ± 0.50 fewer orders in on time and is 1.00 ± 0.10 h more late in all.`, strings.Join(PlanSentences(a), " "))
 	x.SoonerBy, x.MoreTimed, x.LessLate = shown(100, 200), shown(0.1, 0.5), shown(10, 360)
 	assert.Equal(t, `No difference is shown between "automatic" and "by hand".`, strings.Join(PlanSentences(a), " "))
 	a.Orders[0].Due = model.NotDue

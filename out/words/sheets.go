@@ -51,6 +51,7 @@ const (
 	InputsOperators     = "operators"
 	InputsLines         = "identical lines"
 	InputsWidth         = "width of the web"
+	InputsTrim          = "edge trim"
 	InputsGrammage      = "grammage"
 	InputsTape          = "tape a splice"
 	ResultsTitle        = "What was simulated"
@@ -98,6 +99,7 @@ var (
 	RowGood          = SheetRow{"good web", "the demand, or what can be made where that is less"}
 	RowHours         = SheetRow{"hours needed", "good web / good web a second"}
 	RowWaste         = SheetRow{"waste", "good web × waste share / (1 − waste share)"}
+	RowWasteTrimmed  = SheetRow{"waste, of full width", "good web × (1 − trim / width) × waste share / (1 − waste share)"}
 	RowWasteArea     = SheetRow{"waste, area", "waste × width"}
 	RowWasteMass     = SheetRow{"waste, mass", "waste × width × grammage"}
 	RowOperatorHours = SheetRow{"operator hours", "operators × hours"}

@@ -11,7 +11,8 @@ import (
 // SizedName is what an answer to a sizing question is a value of.
 func SizedName(q whatif.Quantity) string {
 	return map[whatif.Quantity]string{whatif.UnwindStorage: "unwind storage", whatif.RewindStorage: "rewind storage", whatif.LineSpeed: "line speed",
-		whatif.ResidualSetPoint: "residual set point", whatif.Operators: "operators", whatif.Lines: "lines"}[q]
+		whatif.ResidualSetPoint: "residual set point", whatif.Operators: "operators", whatif.Lines: "lines",
+		whatif.FinishedRoll: "finished roll", whatif.Oscillation: "oscillation"}[q]
 }
 
 // TargetText is the target of an answer.
@@ -23,8 +24,10 @@ func TargetText(a *whatif.Answer) string {
 		return "every limit holds" + countingText(a.Target.Failed, "depletions by changes that")
 	case whatif.Residual:
 		return "least cost of web left on cores and of run-outs"
+	case whatif.Roll:
+		return "the ridge of the seam is not above the allowed one"
 	}
-	return fmt.Sprintf("no more than %.3g %% of the good web lost for want of an operator", 100*a.Target.Lost)
+	return fmt.Sprintf("no more than %.3g %% of the good web lost for want of an operator", 100*a.Target.Lost) + ofGroup(a.Group)
 }
 
 // countingText says whether changes that fail count in a target, where some do.
@@ -64,6 +67,8 @@ func causeText(c whatif.Cause, of whatif.Quantity) string {
 		return "the cost of a run-out against that of web left on every core"
 	case c == whatif.FastestTried:
 		return "three times the present speed, the fastest tried"
+	case c == whatif.SeamRidge:
+		return "the ridge of the seam"
 	}
 	return ""
 }
@@ -101,6 +106,9 @@ func noteText(a *whatif.Answer, n whatif.Note, sys model.System) string {
 	if s := recordsNote(a, n, in); s != "" {
 		return s
 	}
+	if s := rollNote(n, sys); s != "" {
+		return s
+	}
 	switch n := n.(type) {
 	case whatif.Failed:
 		return failedText(n, a.Of == whatif.RewindStorage, in)
@@ -116,7 +124,7 @@ func noteText(a *whatif.Answer, n whatif.Note, sys model.System) string {
 		return fmt.Sprintf("the other limits hold up to %s (%s)", in(n.X), ConstraintText(n.Constraint, a.Of))
 	}
 	if a.Kind == whatif.Crew {
-		return crewNote(n)
+		return crewNote(n, a.Group)
 	}
 	return residualNote(n, a.Currency, in, sys)
 }
@@ -140,6 +148,12 @@ func FormulaText(f whatif.Formula) (formula, assumptions string) {
 	case whatif.MachineInterference:
 		return "machine interference M/M/c//N: p(k)/p(k-1) = (N-k+1) λ/(min(k, c) μ); the share of lines running with c operators, compared with one operator a line",
 			"all crew work is done with the line at rest, and times between calls and times of work are exponential"
+	case whatif.RollOfARidge:
+		return "N = h/(e min(1, w/(2 a))), L = pi N (d + N t); h the allowed ridge, e the extra thickness of the seam, w its width, a the oscillation to each side, N wraps, d the core, t the caliper",
+			"the roll is hard, and the web is moved evenly from end to end"
+	case whatif.OscillationOfARidge:
+		return "a = N e w/(2 h), N = (D - d)/(2 t), 0 where N e is within h; h the allowed ridge, e the extra thickness of the seam, w its width, N wraps, D and d roll and core, t the caliper",
+			"the roll is hard, and the web is moved evenly from end to end"
 	case whatif.ResidualByShort:
 		return "Φ(x/s) = p/(p + c): the error is below x with that chance, p the cost a metre short, c that of a metre left", residual
 	case whatif.ResidualBySetPoint:

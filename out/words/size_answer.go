@@ -18,6 +18,8 @@ func SizedText(x float64, d model.Dimension, sys model.System) string {
 		return "–"
 	case math.IsInf(x, 1):
 		return "no end"
+	case d == model.Thickness && x == 0:
+		return "0 " + model.Display(d, sys).Name
 	case d == model.Number:
 		return strconv.FormatFloat(x, 'f', -1, 64)
 	}
@@ -43,8 +45,12 @@ func AnswerSentence(a *whatif.Answer, sys model.System) string {
 		between = fmt.Sprintf(" (%s to %s)", strings.TrimSuffix(low, " "+model.Display(a.Dim, sys).Name), high)
 	}
 	what := map[string]string{whatif.Storage: "Smallest " + SizedName(a.Of), whatif.Speed: "Fastest line speed", whatif.Residual: "Best residual", whatif.Crew: "Fewest operators"}[a.Kind]
+	what += ofGroup(a.Group)
 	if a.Of == whatif.Lines {
 		what = "Most lines"
+	}
+	if a.Kind == whatif.Roll {
+		what, value = rollAnswer(a, value)
 	}
 	s := fmt.Sprintf("%s: %s%s. Target: %s.", what, value, between, TargetText(a))
 	if by := ConstraintText(a.LimitedBy, a.Of); by != "" {

@@ -3,14 +3,23 @@ package words
 import (
 	"fmt"
 
+	"rollchange/model/legible"
 	"rollchange/sim/whatif"
 )
 
-// crewNote is a note on a crew.
-func crewNote(n whatif.Note) string {
+// ofGroup is of which group of the crew operators are, if of one.
+func ofGroup(group string) string {
+	if group == "" {
+		return ""
+	}
+	return " of " + legible.Line(group)
+}
+
+// crewNote is a note on a crew, or on a group of it.
+func crewNote(n whatif.Note, group string) string {
 	switch n := n.(type) {
 	case whatif.LostWith:
-		return lostText(n)
+		return lostText(n, group)
 	case whatif.LinesEach:
 		return fmt.Sprintf("%.3g lines to an operator", n.Lines)
 	case whatif.LoneLine:
@@ -20,13 +29,17 @@ func crewNote(n whatif.Note) string {
 }
 
 // lostText is what is lost with so many operators, with its limits.
-func lostText(n whatif.LostWith) string {
+func lostText(n whatif.LostWith, group string) string {
+	with := counted(n.Operators, "operator") + ofGroup(group)
 	share := fmt.Sprintf("%.3g %%", 100*n.Share)
 	if low, high := 100*n.Low, 100*n.High; high-low > 1e-9 {
 		share += fmt.Sprintf(" (%.3g to %.3g)", low, high)
 	}
-	if n.AgainstManyMore {
-		return fmt.Sprintf("with %s, %s of the good web is lost compared with a crew so large that nobody waits", counted(n.Operators, "operator"), share)
+	if n.AgainstManyMore && group != "" {
+		return fmt.Sprintf("with %s, %s of the good web is lost compared with so many of them that nobody waits for one who is there", with, share)
 	}
-	return fmt.Sprintf("with %s, %s is lost", counted(n.Operators, "operator"), share)
+	if n.AgainstManyMore {
+		return fmt.Sprintf("with %s, %s of the good web is lost compared with a crew so large that nobody waits", with, share)
+	}
+	return fmt.Sprintf("with %s, %s is lost", with, share)
 }

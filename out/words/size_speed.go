@@ -47,7 +47,7 @@ func noSpeedText(a *whatif.Answer, n whatif.AtNoSpeed, in func(float64) string, 
 // wasteText is a part of the waste in a sentence.
 func wasteText(part string) string {
 	return map[string]string{metric.WasteResidual: "web left on cores", metric.WasteSplice: "scrap at splices", metric.WasteRestart: "scrap after restarts", metric.WasteWebBreak: "scrap at web breaks",
-		metric.WasteStop: "scrap at stops", metric.WasteTransfer: "scrap at transfers", metric.WasteChangeover: "scrap at changeovers", metric.WasteRejected: "rejected rolls"}[part]
+		metric.WasteStop: "scrap at stops", metric.WasteTransfer: "scrap at transfers", metric.WasteChangeover: "scrap at changeovers", metric.WasteRejected: "rejected rolls", metric.WasteTrim: "edge trim"}[part]
 }
 
 // triedText says what a lever comes to: "with 3 operators instead of 2 it would be
@@ -60,8 +60,8 @@ func triedText(n whatif.Tried, in func(float64) string, sys model.System) string
 // leverText is a change that helps: "a top speed of the unwind of 180 m/min instead
 // of 150 m/min".
 func leverText(l whatif.Lever, sys model.System) string {
-	if l.Key == "crew.operators" {
-		return fmt.Sprintf("%s instead of %g", counted(int(l.To), "operator"), l.Now)
+	if l.Key == "crew.operators" || l.Group != "" {
+		return fmt.Sprintf("%s%s instead of %g", counted(int(l.To), "operator"), ofGroup(l.Group), l.Now)
 	}
 	u := model.Display(l.Dim, sys)
 	value := func(x float64) string { return strconv.FormatFloat(u.From(x), 'g', 6, 64) + " " + u.Name }

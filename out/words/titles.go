@@ -58,6 +58,7 @@ const (
 	LineDiameter     = "diameter %s"
 	LineCore         = "on a core of %s"
 	LineNoDiameter   = "diameter not known"
+	LineLanes        = "%d lanes, each:"
 	LineOfWeb        = "%s of web"
 	LineStorage      = "storage %s"
 	LineRunsAt       = "runs at %s"

@@ -27,6 +27,8 @@ var (
 	fastest  = &whatif.Answer{Kind: whatif.Speed, Of: whatif.LineSpeed, Dim: model.Speed}
 	residual = &whatif.Answer{Kind: whatif.Residual, Of: whatif.ResidualSetPoint, Dim: model.Length, Currency: "EUR"}
 	crewed   = &whatif.Answer{Kind: whatif.Crew, Of: whatif.Operators, Dim: model.Number}
+	rolled   = &whatif.Answer{Kind: whatif.Roll, Of: whatif.FinishedRoll, Dim: model.Length}
+	grouped  = &whatif.Answer{Kind: whatif.Crew, Of: whatif.Operators, Dim: model.Number, Group: "setters"}
 	depleted = whatif.Bound{Metric: metric.Depletion, Most: 1e-3}
 	busy     = whatif.Constraint{By: whatif.ALimit, Bound: whatif.Bound{Metric: metric.CrewBusy, Most: 0.9}}
 )
@@ -87,6 +89,7 @@ var sizedTruths = []struct {
 	{fastest, whatif.Unshown{Bound: depleted, Short: &whatif.Short{X: 2, Target: 0.01, Needed: math.Inf(1), Simulated: 98, High: 0.03}}, "storage depleted more often than the target: 98 splices were simulated, too few to tell whether 1 % is met; so far the chance is known to be below 1 in 33 at 120 m/min"},
 
 	{unwinds, whatif.Tried{Lever: whatif.Lever{Key: "crew.operators", Dim: model.Number, To: 2, Now: 1}, ChanceAt: whatif.ChanceAt{X: 70, Chance: share(1e-3, 1e-3, 1e-3)}, Meets: whatif.Met}, "with 2 operators instead of 1 it would be 0.1 % at 70 m, which meets the target"},
+	{unwinds, whatif.Tried{Lever: whatif.Lever{Key: "crew.group[1].operators", Dim: model.Number, To: 2, Now: 1, Group: "setters"}, ChanceAt: whatif.ChanceAt{X: 70, Chance: share(1e-3, 1e-3, 1e-3)}, Meets: whatif.Met}, "with 2 operators of setters instead of 1 it would be 0.1 % at 70 m, which meets the target"},
 	{unwinds, whatif.Tried{Lever: whatif.Lever{Key: "unwind.splice_success", Dim: model.Share, To: 0.9954, Now: 0.99}, ChanceAt: whatif.ChanceAt{X: 70, Chance: share(1e-3, 1e-3, 1e-3)}, Meets: whatif.MetByEstimate}, "with splices that succeed in 99.54 % instead of 99 % it would be 0.1 % at 70 m, which meets it by the estimate alone, not by its upper limit"},
 	{fastest, whatif.Tried{Lever: whatif.Lever{Key: "rewind.transfer_success", Dim: model.Share, To: 0.9954, Now: 0.99}, ChanceAt: whatif.ChanceAt{X: 2, Chance: share(1e-3, 1e-3, 1e-3)}, Meets: whatif.NotMet}, "with transfers that succeed in 99.54 % instead of 99 % it would be 0.1 % at 120 m/min, which does not meet it either"},
 	{rewinds, whatif.Tried{Lever: whatif.Lever{Key: "rewind.max_speed", Dim: model.Speed, To: 3, Now: 2.5}, ChanceAt: whatif.ChanceAt{X: 70, Chance: share(1e-3, 1e-3, 1e-3)}, Meets: whatif.Met}, "with a top speed of the rewind of 180 m/min instead of 150 m/min it would be 0.1 % at 70 m, which meets the target"},
@@ -101,6 +104,8 @@ var sizedTruths = []struct {
 	{crewed, whatif.LostWith{Operators: 2, Share: 0.00368, Low: 0.00326, High: 0.0041, AgainstManyMore: true}, "with 2 operators, 0.368 % (0.326 to 0.41) of the good web is lost compared with a crew so large that nobody waits"},
 	{crewed, whatif.LostWith{Operators: 1, Share: 0.0556, Low: nan, High: nan}, "with 1 operator, 5.56 % is lost"},
 	{crewed, whatif.LostWith{Operators: 1, Share: 0.0556, Low: 0.0556, High: 0.0556, AgainstManyMore: true}, "with 1 operator, 5.56 % of the good web is lost compared with a crew so large that nobody waits"},
+	{grouped, whatif.LostWith{Operators: 2, Share: 0.00368, Low: 0.00326, High: 0.0041, AgainstManyMore: true}, "with 2 operators of setters, 0.368 % (0.326 to 0.41) of the good web is lost compared with so many of them that nobody waits for one who is there"},
+	{grouped, whatif.LostWith{Operators: 1, Share: 0.0556, Low: nan, High: nan}, "with 1 operator of setters, 5.56 % is lost"},
 	{crewed, whatif.LinesEach{Lines: 2.5}, "2.5 lines to an operator"},
 	{crewed, whatif.LoneLine{Share: 0.0325, Operators: 1}, "one line alone loses 3.25 % with 1 operator"},
 
@@ -111,6 +116,12 @@ var sizedTruths = []struct {
 	{residual, whatif.ResidualCosts{Web: 0.5, WebGiven: true, Short: 3}, "a metre of web left costs 0.5 EUR, as given; a metre short costs 3 EUR, as given"},
 	{residual, whatif.ResidualCosts{Web: 0.202, RunOut: 83.56, Work: 300, Scrap: 30, Lost: 75}, "a metre of web left costs 0.202 EUR: width x (material + disposal x grammage); a run-out costs 83.56 EUR: 5 min of an operator and the line, 30 m of scrap, output lost 75 EUR"},
 	{residual, whatif.NothingLeft{}, "at that set point no web is left to run on if the next roll is late: the unwind then stops at once"},
+
+	{rolled, whatif.SeamRidgeOf{Length: 1000, Ridge: 24.51e-3, Allowed: 5e-3}, "without oscillation, a roll of 1000 m has a ridge of 24.51 mm, above the 5 mm allowed"},
+	{rolled, whatif.SeamRidgeOf{Length: 69.5, Ridge: 5e-3, Allowed: 5e-3}, "without oscillation, a roll of 69.5 m has a ridge of 5 mm, within the 5 mm allowed"},
+	{rolled, whatif.SeamRidgeOf{Oscillation: 8e-3, Length: 69.5, Ridge: 2.5e-3, Allowed: 5e-3}, "with an oscillation of 8 mm to each side, a roll of 69.5 m has a ridge of 2.5 mm, within the 5 mm allowed"},
+	{rolled, whatif.RollIs{Diameter: 0.151, Wraps: 250}, "that roll is 151 mm in diameter and has 250 wraps"},
+	{rolled, whatif.RollIs{Diameter: 0.151, Wraps: 250, Mass: 4.413}, "that roll is 151 mm in diameter and has 250 wraps; its web weighs 4.413 kg"},
 }
 
 func TestSentencesOfSizesAreTrue(t *testing.T) {
@@ -140,6 +151,7 @@ func targetTruths() map[string]whatif.Answer {
 		"every limit holds (depletions by changes that fail and are made by hand not counted)": {Kind: whatif.Speed, Target: failing},
 		"every limit holds (depletions by changes that fail and are made by hand counted)":     {Kind: whatif.Speed, Target: whatif.Target{Failed: whatif.Counted}},
 		"least cost of web left on cores and of run-outs":                                      {Kind: whatif.Residual},
+		"the ridge of the seam is not above the allowed one":                                   {Kind: whatif.Roll},
 		"no more than 2.5 % of the good web lost for want of an operator":                      {Kind: whatif.Crew, Target: whatif.Target{Lost: 0.025}},
 	}
 }
@@ -172,19 +184,19 @@ func TestLimitsAndWasteHaveWords(t *testing.T) {
 func TestConstraintsAndFormulasHaveWords(t *testing.T) {
 	assert.Empty(t, ConstraintText(whatif.Constraint{}, whatif.UnwindStorage))
 	said := map[string]bool{}
-	for _, c := range []whatif.Cause{whatif.LongDwell, whatif.NotReady, whatif.FailedByHand, whatif.NotRefilled, whatif.Waiting, whatif.RunOutCost, whatif.FastestTried} {
+	for _, c := range []whatif.Cause{whatif.LongDwell, whatif.NotReady, whatif.FailedByHand, whatif.NotRefilled, whatif.Waiting, whatif.RunOutCost, whatif.FastestTried, whatif.SeamRidge} {
 		says := ConstraintText(whatif.Constraint{By: c}, whatif.UnwindStorage)
 		assert.NotEmpty(t, says)
 		assert.False(t, said[says], says)
 		said[says] = true
 	}
-	for f := whatif.StorageOfASplice; f <= whatif.ResidualOfAnyLaw; f++ {
+	for f := whatif.StorageOfASplice; f <= whatif.OscillationOfARidge; f++ {
 		formula, assumptions := FormulaText(f)
 		assert.False(t, said[formula], formula)
 		assert.NotEmpty(t, assumptions)
 		said[formula] = true
 	}
-	for q := whatif.UnwindStorage; q <= whatif.Lines; q++ {
+	for q := whatif.UnwindStorage; q <= whatif.Oscillation; q++ {
 		assert.NotEmpty(t, SizedName(q))
 	}
 	assert.Equal(t, "dwell weibull", OtherForm(whatif.Other{Dwell: model.Weibull}))
@@ -213,13 +225,13 @@ func sizedSaid() []string {
 	for _, m := range metric.Table() {
 		said = append(said, wasteText(m.Name))
 	}
-	for q := whatif.UnwindStorage; q <= whatif.Lines; q++ {
+	for q := whatif.UnwindStorage; q <= whatif.Oscillation; q++ {
 		said = append(said, SizedName(q))
 	}
 	for _, c := range []whatif.Cause{whatif.Waiting, whatif.RunOutCost} {
 		said = append(said, ConstraintText(whatif.Constraint{By: c}, whatif.Operators))
 	}
-	for f := whatif.StorageOfASplice; f <= whatif.ResidualOfAnyLaw; f++ {
+	for f := whatif.StorageOfASplice; f <= whatif.OscillationOfARidge; f++ {
 		formula, assumptions := FormulaText(f)
 		said = append(said, formula, assumptions)
 	}
@@ -251,6 +263,11 @@ func answerTruths() map[string]whatif.Answer {
 		"Fewest operators: 2. Target: no more than 2 % of the good web lost for want of an operator. What binds: the line waiting for an operator.": {Kind: whatif.Crew, Of: whatif.Operators, Dim: model.Number, Met: true, Value: 2, Low: 2, High: 2,
 			Target: whatif.Target{Lost: 0.02}, LimitedBy: whatif.Constraint{By: whatif.Waiting}},
 		"Most lines: 6 (5 to 7). Target: no more than 2 % of the good web lost for want of an operator.": {Kind: whatif.Crew, Of: whatif.Lines, Dim: model.Number, Met: true, Value: 6, Low: 5, High: 7, Target: whatif.Target{Lost: 0.02}},
+		"Longest finished roll: 69.51 m. Target: the ridge of the seam is not above the allowed one. What binds: the ridge of the seam.": {Kind: whatif.Roll, Of: whatif.FinishedRoll, Dim: model.Length, Met: true, Value: 69.508, Low: 69.508, High: 69.508,
+			LimitedBy: whatif.Constraint{By: whatif.SeamRidge}},
+		"Least oscillation: 8.000 mm to each side. Target: the ridge of the seam is not above the allowed one. What binds: the ridge of the seam.": {Kind: whatif.Roll, Of: whatif.Oscillation, Dim: model.Thickness, Met: true, Value: 8e-3, Low: 8e-3, High: 8e-3,
+			LimitedBy: whatif.Constraint{By: whatif.SeamRidge}},
+		"Least oscillation: none is needed. Target: the ridge of the seam is not above the allowed one.": {Kind: whatif.Roll, Of: whatif.Oscillation, Dim: model.Thickness, Met: true},
 	}
 }
 

@@ -127,16 +127,21 @@ func (s *sheets) inputs() {
 	row++
 	s.heads(row, false, words.InputsLineHeads...)
 	row++
-	for _, x := range []struct {
+	type ofLine struct {
 		label, unit, name, key string
 		of                     func(i int) float64
-	}{
+	}
+	list := []ofLine{
 		{words.InputsOperators, "", "operators", "crew.operators", func(i int) float64 { return c.Line(i).Operators }},
 		{words.InputsLines, "", "lines_shared", "crew.lines", func(i int) float64 { return c.Line(i).Lines }},
 		{words.InputsWidth, "m", "width_m", "web.width", func(i int) float64 { return c.Line(i).Width }},
 		{words.InputsGrammage, "kg/m2", "grammage_kg", "web.grammage", func(i int) float64 { return c.Line(i).Grammage }},
 		{words.InputsTape, "m", "tape_m_a_splice", "unwind.tape_per_splice", func(i int) float64 { return c.Line(i).Tape }},
-	} {
+	}
+	if c.Trimmed() {
+		list = append(list, ofLine{words.InputsTrim, "m", "trim_m", "rewind.trim", func(i int) float64 { return c.Line(i).Trim }})
+	}
+	for _, x := range list {
 		s.text(1, row, "", x.label)
 		s.text(3, row, "unit", x.unit)
 		for i, col := range []int{2, 4} {

@@ -36,7 +36,13 @@ func (s *sheets) savings() {
 	year(words.RowCapacity, "m", "capacity", "@good_rate_m_s*#*3600", func(i int, _ savings.Year) float64 { return c.Capacity[i] })
 	year(words.RowGood, "m", "good", "IF(ISNUMBER(demand_m),MIN(demand_m,@capacity),@capacity)", func(_ int, y savings.Year) float64 { return y.Good })
 	year(words.RowHours, "h", "hours", "@good/@good_rate_m_s/3600", func(_ int, y savings.Year) float64 { return y.Hours / 3600 })
-	year(words.RowWaste, "m", "waste", "@good*@waste_share/(1-@waste_share)", func(_ int, y savings.Year) float64 { return y.Waste })
+	waste, formula := words.RowWaste, "@good*@waste_share/(1-@waste_share)"
+	sold := "price_per_m2*(alternative_width_m*alternative_good-first_width_m*first_good)"
+	if c.Trimmed() {
+		waste, formula = words.RowWasteTrimmed, "@good*(1-@trim_m/@width_m)*@waste_share/(1-@waste_share)"
+		sold = "price_per_m2*((alternative_width_m-alternative_trim_m)*alternative_good-(first_width_m-first_trim_m)*first_good)"
+	}
+	year(waste, "m", "waste", formula, func(_ int, y savings.Year) float64 { return y.Waste })
 	year(words.RowWasteArea, "m2", "waste_area", "@waste*@width_m", func(_ int, y savings.Year) float64 { return y.WasteArea })
 	year(words.RowWasteMass, "kg", "waste_mass", "@waste_area*@grammage_kg", func(_ int, y savings.Year) float64 { return y.WasteMass })
 	year(words.RowOperatorHours, "h", "operator_hours", "@operators*@hours", func(_ int, y savings.Year) float64 { return y.OperatorHours / 3600 })
@@ -47,7 +53,7 @@ func (s *sheets) savings() {
 	row++
 	from := row
 	for k, formula := range []string{
-		"price_per_m2*(alternative_width_m*alternative_good-first_width_m*first_good)",
+		sold,
 		"material_cost_per_m2*(first_waste_area-alternative_waste_area)",
 		"disposal_cost_per_kg*(first_waste_mass-alternative_waste_mass)",
 		"crew_cost_per_h*(first_operator_hours-alternative_operator_hours)",
@@ -62,7 +68,7 @@ func (s *sheets) savings() {
 		s.number(4, row, "money", r.Low)
 		s.number(5, row, "money", r.High)
 		s.number(6, row, "money", r.Mean)
-		s.text(7, row, "remark", words.CauseFormula(x.Cause))
+		s.text(7, row, "remark", words.CauseFormula(c, x.Cause))
 		row++
 	}
 	s.text(1, row, "bold", words.SheetTotal)

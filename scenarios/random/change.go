@@ -35,11 +35,21 @@ func (s *Scenario) each(change func(path string, n Num, x float64) float64) *Sce
 // that holds but for the order of simultaneous events is tried on such a one.
 func (s *Scenario) Apart() *Scenario {
 	return s.each(func(path string, _ Num, x float64) float64 {
+		if path == "crew.shift" && s.byShift() {
+			return x // a day is a whole number of them
+		}
 		c := stream(s.Seed, "apart "+path)
 		for range int(math.Float64bits(x) & 7) { // numbers of one value move by different shares
 			c.Float64()
 		}
 		return x * (1 - 1e-3*c.Float64())
+	})
+}
+
+// byShift says whether a group of the crew is on in some shifts only.
+func (s *Scenario) byShift() bool {
+	return slices.ContainsFunc(s.paths(), func(path string) bool {
+		return strings.HasPrefix(path, "crew.group[") && strings.HasSuffix(path, ".shifts")
 	})
 }
 
@@ -121,7 +131,11 @@ func (s *Scenario) Scaled(length, time float64) *Scenario {
 	for path, k := range rows {
 		if _, given := s.Values[path]; !given && k.Default != "" && k.Dim != "" && !strings.Contains(path, "[]") {
 			if v := fallback(k); v.Nums[0].X[0] != 0 && v.Nums[0].Dim != model.Share && v.Nums[0].Unit != "" {
-				defaults[path] = v
+				for _, alternative := range s.places(path) {
+					if _, given := s.Values[alternative+path]; !given {
+						defaults[alternative+path] = v
+					}
+				}
 			}
 		}
 	}
@@ -132,6 +146,26 @@ func (s *Scenario) Scaled(length, time float64) *Scenario {
 		l, t := powers(n.Dim)
 		return x * math.Pow(length, l) * math.Pow(time, t)
 	})
+}
+
+// places are where a default is to be written out: in the base; that of a table in a
+// table only where that is, since a key makes a table, and with it a way to make
+// splices or to build rolls.
+func (s *Scenario) places(path string) []string {
+	if strings.Count(path, ".") < 2 {
+		return []string{""}
+	}
+	var list []string
+	for _, other := range s.paths() {
+		alternative := overlaid.FindString(other)
+		if strings.HasPrefix(other[len(alternative):], table(path)) && !slices.Contains(list, alternative) {
+			list = append(list, alternative)
+		}
+	}
+	if slices.Contains(list, "") {
+		return []string{""}
+	}
+	return list
 }
 
 // Reversed returns the scenario with the elements of every array of tables but

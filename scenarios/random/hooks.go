@@ -79,13 +79,15 @@ func init() {
 		"rewind.min_length":     of("rewind.roll_length", 0.01, 1),
 		"rewind.max_splices":    whole(0, 4),
 		"rewind.overrun":        of("rewind.roll_length", 1e-3, 1),
+		"rewind.lanes":          whole(1, 8),
+		"rewind.trim":           of("web.width", 1e-3, 1),
+		"rewind.late_speed":     of("line.speed", 0.05, 1),
 
 		"unwind.storage.slow_speed": of("line.speed", 0.05, 1),
 		"rewind.storage.slow_speed": of("line.speed", 0.05, 1),
 
-		"crew.operators": whole(1, 4),
-		"crew.lines":     {number: func(_ *drawer, c chance, _ string) float64 { return pick(c, 1.0, 1, 2, 3) }},
-		"crew.shift":     {steady: true, number: func(d *drawer, c chance, _ string) float64 { return d.rollTime() * c.log(0.3, 10) }},
+		"crew.lines": {number: func(_ *drawer, c chance, _ string) float64 { return pick(c, 1.0, 1, 2, 3) }},
+		"crew.shift": {steady: true, number: func(d *drawer, c chance, _ string) float64 { return d.rollTime() * c.log(0.3, 10) }},
 		"crew.break[].at": {number: func(d *drawer, c chance, _ string) float64 {
 			return d.si("crew.shift") * pick(c, 0, c.in(0, 0.9), c.in(0, 0.9))
 		}},
@@ -156,6 +158,7 @@ func init() {
 	hooks["rewind.storage.run_level"] = share("rewind.storage.", 0.01, 0.6)
 	hooks["rewind.storage.restart_level"] = hook{number: fuller}
 	hooks["rewind.storage.slow_level"] = hook{number: fuller}
+	groupHooks()
 }
 
 // ramp is a ramp of the process by the time that it takes, now and then so steep

@@ -192,7 +192,7 @@ func events(l *model.Line, h float64) float64 {
 	web := l.Process.Speed * h
 	events := 20 * web / l.Unwind.Roll.Mean(l.Web)
 	if l.Rewind.Change != model.None {
-		events += 20 * web / l.Rewind.Roll.Mean(l.Web)
+		events += (20 + 2*float64(l.Rewind.LaneCount()-1)) * web / l.Rewind.Roll.Mean(l.Web)
 	}
 	if b := l.WebBreaks; b != nil {
 		events += 8 * web / b.MeanLength * math.Pow(l.Process.Speed/b.AtSpeed, b.Exponent)

@@ -42,6 +42,8 @@ func (m mood) count(c chance, array string) int {
 		return pick(c, 1, 2, 2, 3, 4)
 	case array == "product" || strings.HasPrefix(array, "changeover") && !m.orders:
 		return 0
+	case array == "crew.group" && !c.is(0.4):
+		return 0
 	case !c.is(m.tables * 0.7):
 		return 0
 	case c.is(0.02):

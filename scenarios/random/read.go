@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/BurntSushi/toml"
 
@@ -103,6 +104,8 @@ func readValue(k *scenarios.Key, raw any) (Value, error) {
 	switch k.Kind {
 	case "text", "one of":
 		return Value{Word: strconv.Quote(fmt.Sprint(raw))}, nil
+	case "list of texts", "list of whole numbers", "days of the week":
+		return Value{Word: written(raw)}, nil
 	case "true or false", "whole number", "true or a number of finished rolls":
 		return Value{Word: fmt.Sprint(raw)}, nil
 	}
@@ -111,6 +114,21 @@ func readValue(k *scenarios.Key, raw any) (Value, error) {
 	}
 	n, err := readNumber(k.Dim, raw)
 	return Value{Nums: []Num{n}}, err
+}
+
+// written is a text or a list as TOML.
+func written(raw any) string {
+	switch v := raw.(type) {
+	case string:
+		return strconv.Quote(v)
+	case []any:
+		list := make([]string, len(v))
+		for i, x := range v {
+			list[i] = written(x)
+		}
+		return "[" + strings.Join(list, ", ") + "]"
+	}
+	return fmt.Sprint(raw)
 }
 
 // readNumber reads "90 s" or a bare number.

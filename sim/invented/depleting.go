@@ -59,6 +59,17 @@ func Depleting() map[string]model.Line {
 			l.Rewind.Storage.Capacity, l.Rewind.Storage.RestartLevel = 48, 25
 			l.Rewind.TransferSuccess, l.Rewind.Recover = 0.9, lognormal(15, 8)
 		}),
+		"late cores slow the line": base(func(l *model.Line) {
+			l.Rewind = model.Rewind{Change: model.Flying, Roll: model.RollSize{Length: lognormal(120, 40)}, Trigger: model.ByLength, Overrun: 40, MaxSplices: -1, TransferSuccess: 1,
+				Doff: exponential(20), LoadCore: lognormal(20, 10), LateChange: lognormal(6, 3), LateSpeed: 1}
+		}),
+		"late cores slow the line, out of storage": base(func(l *model.Line) {
+			AddZeroSpeedRewind(l)
+			l.Rewind.Roll.Length, l.Rewind.Overrun, l.Rewind.Dwell = lognormal(160, 40), 20, lognormal(7, 3)
+			l.Rewind.Doff, l.Rewind.LoadCore = exponential(20), lognormal(30, 10)
+			l.Rewind.Storage.Capacity, l.Rewind.Storage.RestartLevel = 48, 25
+			l.Rewind.LateSpeed = 1
+		}),
 		"a manual rewind": base(func(l *model.Line) {
 			l.Rewind = model.Rewind{Change: model.Manual, Roll: model.RollSize{Length: lognormal(90, 40)}, Trigger: model.ByLength, ChangeTime: lognormal(20, 8), MaxSplices: -1}
 		}),

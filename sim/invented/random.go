@@ -113,5 +113,8 @@ func Random(seed uint64) model.Line {
 		l.Crew.Breaks = append(l.Crew.Breaks, model.Break{At: in(0, 3) * 3600, For: in(5, 40) * 60, Cover: chance(0.5)})
 		l.Crew.Breaks = append(l.Crew.Breaks, model.Break{At: in(4, 7) * 3600, For: in(5, 40) * 60, Cover: chance(0.5)})
 	}
+	if chance(0.4) && w.Change.Ahead() {
+		w.LateSpeed = v * in(0.1, 0.9)
+	}
 	return l
 }

@@ -9,6 +9,7 @@ const (
 	GoodAreaRate     = "good_area_rate"
 	GoodMassRate     = "good_mass_rate"
 	FinishedRollRate = "finished_roll_rate"
+	WithoutSplice    = "finished_rolls.without_splice"
 	Availability     = "availability"
 	Performance      = "performance"
 	Quality          = "quality"
@@ -32,12 +33,14 @@ const (
 	WasteTransfer   = "waste.transfer"
 	WasteChangeover = "waste.changeover"
 	WasteRejected   = "waste.rejected"
+	WasteTrim       = "waste.trim"
 
 	SpliceRate         = "splice_rate"
 	SpliceNotReady     = "splice.not_ready"
 	SpliceFailed       = "splice.failed"
 	RunOut             = "splice.run_out"
 	SpliceNotRefilled  = "splice.not_refilled"
+	SpliceLost         = "splice.web_lost"
 	Depletion          = "splice.depletion"
 	DepletionInterval  = Depletion + "_interval"
 	DepletionCounted   = Depletion + "_counted"
@@ -60,7 +63,8 @@ const (
 	RewindFull          = "rewind_storage.full"
 	RewindHighest       = "rewind_storage.highest"
 
-	CrewBusy = "crew.utilisation"
+	CrewBusy   = "crew.utilisation"
+	CrewBusyBy = CrewBusy + "." // and a group of the crew
 
 	ProductGood    = "product.good_rate."          // and a product, as in the next ones
 	ProductTime    = "product.time."               // from the end of the order before
@@ -88,6 +92,9 @@ func HoldOf(name string) (hold string, ok bool) {
 	return strings.CutPrefix(name, BeginsBy)
 }
 
+// CrewGroupOf is the group of a crew for which a metric is measured; false for any other.
+func CrewGroupOf(name string) (group string, ok bool) { return strings.CutPrefix(name, CrewBusyBy) }
+
 // IsStoppedBy says that a metric is the time stopped for one hold.
 func IsStoppedBy(name string) bool { return strings.HasPrefix(name, StoppedBy) }
 
@@ -105,8 +112,11 @@ func RiskOf(name string) (whole, part string, ok bool) {
 	return "", "", false
 }
 
-// ChangesOf is the rate of the roll changes that a share of them is of.
+// ChangesOf is the rate of the roll changes, or finished rolls, that a share of them is of.
 func ChangesOf(name string) string {
+	if name == WithoutSplice {
+		return FinishedRollRate
+	}
 	if strings.HasPrefix(name, "transfer.") {
 		return TransferRate
 	}

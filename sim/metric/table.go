@@ -10,6 +10,7 @@ var table = []Metric{
 	{GoodAreaRate, "m2/s", Mean, Makes, Plain, Always, First},
 	{GoodMassRate, "kg/s", Mean, Makes, Plain, Always, First},
 	{FinishedRollRate, "1/s", Mean, Makes, PerTime, Always, First},
+	{WithoutSplice, "1", OfTrials, Makes, ShareOfChanges, Always, First},
 	{Availability, "1", Mean, Makes, Share, Always, Then},
 	{Performance, "1", Mean, Makes, Share, Always, Then},
 	{Quality, "1", Mean, Makes, Share, Always, Then},
@@ -33,12 +34,14 @@ var table = []Metric{
 	{WasteTransfer, "1", Mean, WebGoes, Share, IfAny, First},
 	{WasteChangeover, "1", Mean, WebGoes, Share, IfAny, First},
 	{WasteRejected, "1", Mean, WebGoes, Share, IfAny, First},
+	{WasteTrim, "1", Mean, WebGoes, Share, IfAny, First},
 
 	{SpliceRate, "1/s", Mean, RollChanges, PerTime, Always, First},
 	{SpliceNotReady, "1", OfTrials, RollChanges, ShareOfChanges, Always, First},
 	{SpliceFailed, "1", OfTrials, RollChanges, ShareOfChanges, Always, First},
 	{RunOut, "1", OfTrials, RollChanges, ShareOfChanges, Always, First},
 	{SpliceNotRefilled, "1", OfTrials, RollChanges, ShareOfChanges, Always, First},
+	{SpliceLost, "m", Ratio, RollChanges, Plain, Always, First},
 	{Depletion, "1", OfTrials, Risk, Chance, Always, First},
 	{DepletionInterval, "s", Interval, Risk, Every, Always, Not},
 	{DepletionCounted, "1", OfTrials, Risk, ShareOfChanges, Always, Not},
@@ -62,6 +65,7 @@ var table = []Metric{
 	{RewindHighest, "m", Ratio, RollChanges, Plain, Always, First},
 
 	{CrewBusy, "1", Mean, People, Share, Always, First},
+	{CrewBusyBy, "1", Mean, People, Share, Always, First},
 
 	{ProductGood, "m/s", Mean, Products, Plain, Always, First},
 	{ProductTime, "1", Mean, Products, ShareOfTime, Always, First},

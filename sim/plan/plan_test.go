@@ -46,8 +46,8 @@ func TestPlanByHand(t *testing.T) {
 	require.NoError(t, err)
 	for i, change := range []float64{100, 40} {
 		x := &a.Alternatives[i]
-		first := 2900/2. + 2*(3+change) + 1                     // rolls of 1000 m: two changes, and the last stop
-		second := first + 300 + 1500/2. + 2 + 1 + (3 + change)  // from rest; another web: one change
+		first := 2900/2. + 2*(3+change) + 1                    // rolls of 1000 m: two changes, and the last stop
+		second := first + 300 + 1500/2. + 2 + 1 + (3 + change) // from rest; another web: one change
 		third := second + 300 + 2000/2. + 2 + 1 + 2*(3+change) // on the 100 m that are left: two changes
 		for k, want := range []float64{first, second, third} {
 			assert.InDelta(t, want, x.Orders[k].End.Mean, 1e-6, "%s, order %d", x.Name, k+1)

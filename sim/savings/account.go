@@ -28,16 +28,28 @@ func (c Cause) Key() string {
 
 // Fixed is what of an alternative does not vary.
 type Fixed struct {
-	Operators, Lines float64
+	Operators, Lines float64 // those who are there in the mean
 	Width, Grammage  float64 // m, kg/m2
 	Tape             float64 // m a splice
+	Trim             float64 // m of the width
+}
+
+// GoodWidth is the width that is sold, m.
+func (s *Fixed) GoodWidth() float64 { return s.Width - s.Trim }
+
+// sold is the share of the width that is.
+func (s *Fixed) sold() float64 {
+	if s.Trim == 0 {
+		return 1
+	}
+	return 1 - s.Trim/s.Width
 }
 
 // sideOf is that of an alternative. With orders of products of several widths it has
 // the mean ones of its good web, and the tape of its mean splice: what is wasted has the
 // mix of what is good.
 func sideOf(l *model.Line, m replicate.Metrics) Fixed {
-	f := Fixed{float64(l.Crew.Operators), float64(max(1, l.Crew.Lines)), l.Web.Width, l.Web.Grammage, l.Unwind.TapePerSplice}
+	f := Fixed{l.Crew.Present(), float64(max(1, l.Crew.Lines)), l.Web.Width, l.Web.Grammage, l.Unwind.TapePerSplice, l.Rewind.Trim}
 	if l.Orders == nil {
 		return f
 	}
@@ -47,18 +59,26 @@ func sideOf(l *model.Line, m replicate.Metrics) Fixed {
 		}
 		return 0
 	}
-	f.Width, f.Grammage, f.Tape = per(metric.GoodAreaRate, metric.GoodRate), per(metric.GoodMassRate, metric.GoodAreaRate), 0
+	f.Trim = 0
+	for i := range l.Products {
+		f.Trim += l.Products[i].Line.Rewind.Trim * per(metric.ProductGood+l.Products[i].Name, metric.GoodRate)
+	}
+	f.Width, f.Grammage, f.Tape = f.Trim+per(metric.GoodAreaRate, metric.GoodRate), per(metric.GoodMassRate, metric.GoodAreaRate), 0
 	for i := range l.Products {
 		f.Tape += per(metric.ProductTape+l.Products[i].Name, metric.SpliceRate)
 	}
 	return f
 }
 
+// Trimmed says that an alternative trims the web at its edges: a part of the width is
+// waste, and the rest is sold.
+func (c *Case) Trimmed() bool { return c.side[0].Trim > 0 || c.side[1].Trim > 0 }
+
 // Year is what one alternative does in a year.
 type Year struct {
 	Good          float64 // m of good web, all lines
 	Hours         float64 // s, planned time that it takes
-	Waste         float64 // m of web
+	Waste         float64 // m of web of full width; trim counts by its share of the width
 	WasteArea     float64 // m2
 	WasteMass     float64 // kg
 	OperatorHours float64 // s
@@ -70,16 +90,17 @@ type Year struct {
 // loses the share w of what is supplied, and may run up to H:
 //
 //	capacity = g H      good = min(demand, capacity)      hours = good / g
-//	waste = good w / (1 - w)
+//	waste = good s w / (1 - w)
 //
-// The web supplied is good / (1 - w) but for what is still in the line, at most
-// a storage's content in a whole horizon.
+// with s the share of the width that is sold, 1 without trim. The web supplied is
+// good s / (1 - w) but for what is still in the line, at most a storage's content in
+// a whole horizon.
 func yearOf(s *Fixed, g, w, splices, h, demand float64) Year {
 	y := Year{Hours: h, Good: g * h}
 	if demand < y.Good {
 		y.Good, y.Hours = demand, demand/g
 	}
-	y.Waste = y.Good * w / (1 - w)
+	y.Waste = y.Good * s.sold() * w / (1 - w)
 	y.WasteArea = y.Waste * s.Width
 	y.WasteMass = y.WasteArea * s.Grammage
 	y.OperatorHours = s.Operators * y.Hours
@@ -106,7 +127,7 @@ func (c *Case) account(v *vector) account {
 		yearOf(&c.side[1], v[good1], v[waste1], v[splice1], v[hours1], v[demand])}}
 	x, y := &a.year[0], &a.year[1]
 	a.save = [Causes]float64{
-		Contribution: v[price] * (c.side[1].Width*y.Good - c.side[0].Width*x.Good),
+		Contribution: v[price] * (c.side[1].GoodWidth()*y.Good - c.side[0].GoodWidth()*x.Good),
 		Material:     v[material] * (x.WasteArea - y.WasteArea),
 		Disposal:     v[disposal] * (x.WasteMass - y.WasteMass),
 		CrewHours:    v[crew] / hour * (x.OperatorHours - y.OperatorHours),

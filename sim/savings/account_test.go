@@ -79,7 +79,7 @@ func randomVector(t *rapid.T) (*Case, vector) {
 	v[price], v[material], v[disposal], v[crew], v[line], v[tape] = f("p", 0, 5), f("m", 0, 5), f("d", 0, 1), f("c", 0, 100), f("l", 0, 500), f("t", 0, 3)
 	v[maintenance0], v[maintenance1] = f("m0", 0, 1e4), f("m1", 0, 1e4)
 	v[demand] = math.Inf(1)
-	c := &Case{side: [2]Fixed{{2, 1, 0.4, 0.1, 0.8}, {3, 1, 0.4, 0.1, 0.6}}}
+	c := &Case{side: [2]Fixed{{2, 1, 0.4, 0.1, 0.8, f("t0", 0, 0.1)}, {3, 1, 0.4, 0.1, 0.6, f("t1", 0, 0.1)}}}
 	return c, v
 }
 
@@ -94,9 +94,9 @@ func TestSavingsAreTheDifferenceOfTwoProfits(t *testing.T) {
 		profit := func(i int, g, w, s, h, maintenance float64) float64 {
 			out := min(v[demand], g*h)
 			h = out / g
-			supplied := out / (1 - w)
-			area := c.side[i].Width * (supplied - out)
-			return v[price]*c.side[i].Width*out - (v[material]+v[disposal]*c.side[i].Grammage)*area -
+			sold := (c.side[i].Width - c.side[i].Trim) * out // m2
+			area := sold/(1-w) - sold
+			return v[price]*sold - (v[material]+v[disposal]*c.side[i].Grammage)*area -
 				(v[crew]*c.side[i].Operators+v[line]*c.side[i].Lines)*h/3600 - v[tape]*c.side[i].Tape*s*h - maintenance
 		}
 		a := c.account(&v)

@@ -104,7 +104,7 @@ func (c *Case) draw() {
 		w.Life, w.Rate = p.Life, v[rate]
 		w.value(flows[:p.Life+1], saved[:p.Life+1])
 		m.add(&w, &p, flows)
-		t.add(&v, &a, [2]float64{c.side[0].Width, c.side[1].Width}, &w)
+		t.add(&v, &a, [2]float64{c.side[0].GoodWidth(), c.side[1].GoodWidth()}, &w)
 		if w.NPV > 0 {
 			gains++
 		}

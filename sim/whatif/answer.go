@@ -12,6 +12,7 @@ const (
 	Speed    = "speed"
 	Residual = "residual"
 	Crew     = "crew"
+	Roll     = "roll"
 )
 
 // Quantity is what an answer is a value of.
@@ -25,6 +26,8 @@ const (
 	ResidualSetPoint
 	Operators
 	Lines
+	FinishedRoll
+	Oscillation
 )
 
 // Answer is the value that meets a target: with its interval, what binds, what
@@ -34,6 +37,7 @@ type Answer struct {
 	Kind        string
 	Of          Quantity
 	Alternative string
+	Group       string // crew: of which the operators are; "" for all
 	Target      Target
 	Met         bool            // false: the target cannot be met, Value is the best that can be had
 	Value       float64         // SI
@@ -111,6 +115,8 @@ const (
 	ResidualBySetPoint                 // model.ResidualCost, the web of the set point charged
 	ResidualByRest                     // model.ResidualCost, the web that is left charged
 	ResidualOfAnyLaw                   // model.ResidualCost, of an error that is not normal
+	RollOfARidge                       // model.Build.LongestRoll
+	OscillationOfARidge                // model.Build.LeastOscillation
 )
 
 // ClosedForm is what is known without simulation.

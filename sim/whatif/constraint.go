@@ -22,6 +22,7 @@ const (
 	ALimit             // a limit of the line: Constraint.Bound
 	NotPossible        // no possible line: Constraint.Why
 	FastestTried       // the end of the range that is searched, three times the present speed
+	SeamRidge          // the ridge of a seam on a finished roll
 )
 
 // Constraint is what keeps an answer from being better.

@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"rollchange/model"
+	"rollchange/model/legible"
 	"rollchange/scenarios"
 	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
@@ -17,6 +18,39 @@ import (
 type CrewQuestion struct {
 	Lost  float64 // share of the good web that may be lost for want of an operator
 	Lines bool    // look for the most lines
+	Group string  // of the crew, whose operators are looked for; "" where the crew has none
+}
+
+// operators is the key of the operators that are looked for, and how many there are.
+func (q CrewQuestion) operators(crew *model.Crew) (key string, now int, err error) {
+	var names []string
+	for i, g := range crew.Groups {
+		if g.Name == q.Group {
+			return fmt.Sprintf("crew.group[%d].operators", i), g.Operators, nil
+		}
+		names = append(names, g.Name)
+	}
+	switch {
+	case q.Group == "" && len(names) == 0:
+		return "crew.operators", crew.Operators, nil
+	case q.Group == "":
+		return "", 0, fmt.Errorf("the crew is in groups: --group says of which, %s", legible.List(names))
+	case len(names) == 0:
+		return "", 0, fmt.Errorf("--group: the crew has no [[crew.group]]")
+	}
+	return "", 0, fmt.Errorf("--group: no [[crew.group]] is called %s%s", legible.Quote(q.Group), scenarios.DidYouMean(q.Group, names))
+}
+
+// ample makes a crew so large that nobody ever waits for somebody who is there.
+func ample(crew *model.Crew) []scenarios.Override {
+	if len(crew.Groups) == 0 {
+		return []scenarios.Override{{Key: "crew.operators", Value: fmt.Sprint(mostPeople)}}
+	}
+	var list []scenarios.Override
+	for i := range crew.Groups {
+		list = append(list, scenarios.Override{Key: fmt.Sprintf("crew.group[%d].operators", i), Value: fmt.Sprint(mostPeople)})
+	}
+	return list
 }
 
 // mostPeople is the most operators, and lines, that are considered.
@@ -32,19 +66,26 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 	if q.Lines {
 		return mostLines(ctx, s, q, opt, a)
 	}
-	search := newSearch(ctx, s, opt, "crew.operators", "")
-	plenty, all, err := ampleCrew(search, s)
+	key, now, err := q.operators(&line.Crew)
+	if err != nil {
+		return nil, err
+	}
+	a.Group, a.Now = q.Group, float64(now)
+	search := newSearch(ctx, s, opt, key, "")
+	plenty, all, err := ampleCrew(search, s, key)
 	if err != nil {
 		return nil, err
 	}
 	full := all.Metrics[metric.GoodRate].Mean
-	a.ClosedForm = interference(line, all.Metrics, mostPeople, q.Lost)
+	if q.Group == "" {
+		a.ClosedForm = interference(line, all.Metrics, mostPeople, q.Lost)
+	}
 	guess := 1.0 // where to begin
 	if a.ClosedForm != nil && a.ClosedForm.Value > 1 {
 		guess = min(mostPeople, a.ClosedForm.Value)
 	}
 	done := search.done
-	search = newSearch(ctx, s, opt, "crew.operators", "")
+	search = newSearch(ctx, s, opt, key, "")
 	search.against, search.done = plenty, done
 	var ends [3]int
 	for i, side := range []float64{0, -1, 1} { // the upper end of what is lost asks for most
@@ -76,7 +117,7 @@ func SizeCrew(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt Op
 }
 
 // ampleCrew is the line with so many operators that nobody ever waits.
-func ampleCrew(q *search, s *scenarios.Scenario) (*model.Alternative, *Trial, error) {
+func ampleCrew(q *search, s *scenarios.Scenario, key string) (*model.Alternative, *Trial, error) {
 	all, err := q.at(mostPeople)
 	if err != nil {
 		return nil, nil, err
@@ -84,7 +125,7 @@ func ampleCrew(q *search, s *scenarios.Scenario) (*model.Alternative, *Trial, er
 	if !all.Possible {
 		return nil, nil, errors.New(all.Why)
 	}
-	plenty, err := s.Again(scenarios.Override{Key: "crew.operators", Value: q.text(mostPeople)})
+	plenty, err := s.Again(scenarios.Override{Key: key, Value: q.text(mostPeople)})
 	if err != nil {
 		return nil, nil, err
 	}
@@ -133,7 +174,7 @@ func mostLines(ctx context.Context, s *scenarios.Scenario, q CrewQuestion, opt O
 	line := &s.Study.Alternatives[0].Line
 	a.Of, a.Now = Lines, float64(line.Crew.Lines)
 	// What a line makes when it never waits: one line with an ample crew.
-	free, err := simulate(ctx, s, replicate.Options{Workers: opt.Workers}, scenarios.Override{Key: "crew.operators", Value: fmt.Sprint(mostPeople)}, scenarios.Override{Key: "crew.lines", Value: "1"})
+	free, err := simulate(ctx, s, replicate.Options{Workers: opt.Workers}, append(ample(&line.Crew), scenarios.Override{Key: "crew.lines", Value: "1"})...)
 	if err != nil {
 		return nil, err
 	}

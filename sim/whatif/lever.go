@@ -1,6 +1,7 @@
 package whatif
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -15,19 +16,23 @@ func (q *search) lever(end string, by Cause, t *Trial, b Bound) *Lever {
 	line := &q.s.Study.Alternatives[0].Line
 	switch by {
 	case NotReady:
-		return q.operators(line.Crew.Operators + 1)
+		work := model.PreparingRolls
+		if end == "rewind" {
+			work = model.PreparingCores
+		}
+		return q.operators(func(g *model.Group) bool { return g.Does(work, "") }, func(now int) int { return now + 1 })
 	case NotRefilled:
 		fastest := line.Unwind.MaxSpeed
 		if end == "rewind" {
 			fastest = line.Rewind.MaxSpeed
 		}
-		return &Lever{end + ".max_speed", model.Speed, 1.2 * fastest, fastest}
+		return &Lever{end + ".max_speed", model.Speed, 1.2 * fastest, fastest, ""}
 	case FailedByHand:
 		key, success := "unwind.splice_success", line.Unwind.SpliceSuccess
 		if end == "rewind" {
 			key, success = "rewind.transfer_success", line.Rewind.TransferSuccess
 		}
-		return &Lever{key, model.Share, q.success(1-success, t, b), success}
+		return &Lever{key, model.Share, q.success(1-success, t, b), success, ""}
 	}
 	return nil
 }
@@ -50,8 +55,16 @@ func (q *search) success(fails float64, t *Trial, b Bound) float64 {
 	return 1 - math.Floor(x/place)*place
 }
 
-func (q *search) operators(n int) *Lever {
-	return &Lever{"crew.operators", model.Number, float64(n), float64(q.s.Study.Alternatives[0].Line.Crew.Operators)}
+// operators are more of them, in place of those that there are: of the first group of
+// the crew that is such a one, where it has groups.
+func (q *search) operators(such func(g *model.Group) bool, more func(now int) int) *Lever {
+	crew := &q.s.Study.Alternatives[0].Line.Crew
+	for i := range crew.Groups {
+		if g := &crew.Groups[i]; such(g) {
+			return &Lever{fmt.Sprintf("crew.group[%d].operators", i), model.Number, float64(more(g.Operators)), float64(g.Operators), g.Name}
+		}
+	}
+	return &Lever{"crew.operators", model.Number, float64(more(crew.Operators)), float64(crew.Operators), ""}
 }
 
 // over is the override that sets the key of a lever.

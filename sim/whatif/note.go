@@ -75,6 +75,7 @@ type Lever struct {
 	Key     string
 	Dim     model.Dimension
 	To, Now float64 // SI
+	Group   string  // of the crew, that operators belong to; "": none
 }
 
 // Tried is what a lever comes to.
@@ -144,6 +145,18 @@ type (
 	NothingLeft struct{}
 )
 
+// What is to know of a finished roll with a seam.
+type (
+	// SeamRidgeOf is the ridge on a roll of a length with the oscillation as it is.
+	SeamRidgeOf struct{ Oscillation, Length, Ridge, Allowed float64 } // m
+	// RollIs is the longest roll.
+	RollIs struct {
+		Diameter float64 // m
+		Wraps    float64
+		Mass     float64 // kg of web; 0: not known
+	}
+)
+
 // RollCost is what a roll costs at a set point of the residual.
 type RollCost struct {
 	X      float64 // m
@@ -174,3 +187,5 @@ func (FreeBest) note()        {}
 func (ResidualCosts) note()   {}
 func (RollCosts) note()       {}
 func (NothingLeft) note()     {}
+func (SeamRidgeOf) note()     {}
+func (RollIs) note()          {}

@@ -36,6 +36,8 @@ func called(s *scenarios.Scenario, alternative int, key string) string {
 	case !ok || !closed || err != nil || k < 0:
 	case list == "stop" && k < len(line.Stops):
 		return line.Stops[k].Name
+	case list == "crew.group" && k < len(line.Crew.Groups):
+		return line.Crew.Groups[k].Name
 	case list == "crew.duty" && k < len(line.Crew.Duties):
 		return line.Crew.Duties[k].Name
 	}

@@ -118,7 +118,7 @@ func fillCosts(c *model.ResidualCost, line *model.Line, q ResidualQuestion) (how
 		if line.WebBreaks != nil {
 			how.Scrap = line.WebBreaks.Scrap.Mean()
 		}
-		how.Lost = hours * 3600 * line.Process.Speed * w.Width * e.Price.Mean()
+		how.Lost = hours * 3600 * line.Process.Speed * line.GoodWidth() * e.Price.Mean()
 		c.RunOut = hours*(e.CrewCost.Mean()+e.LineCost.Mean()) + how.Scrap*c.Web + how.Lost
 	}
 	how.Web, how.Short, how.RunOut = c.Web, c.Short, c.RunOut

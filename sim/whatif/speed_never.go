@@ -2,6 +2,7 @@ package whatif
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"rollchange/model"
@@ -39,8 +40,12 @@ func (q *search) leverOf(b Bound, t *Trial) *Lever {
 	case strings.HasSuffix(b.Metric, ".not_refilled"):
 		return q.lever(end, NotRefilled, t, b)
 	case b.Metric == metric.CrewBusy:
-		now := q.s.Study.Alternatives[0].Line.Crew.Operators
-		return q.operators(max(now+1, int(math.Ceil(float64(now)*t.Metrics[b.Metric].Mean/b.Most))))
+		busy := func(g *model.Group) float64 { return t.Metrics[metric.CrewBusyBy+g.Name].Mean }
+		crew := &q.s.Study.Alternatives[0].Line.Crew
+		busiest := func(g *model.Group) bool {
+			return !slices.ContainsFunc(crew.Groups, func(x model.Group) bool { return busy(&x) > busy(g) })
+		}
+		return q.operators(busiest, func(now int) int { return max(now+1, int(math.Ceil(float64(now)*t.Metrics[b.Metric].Mean/b.Most))) })
 	}
 	return nil
 }
