@@ -2,12 +2,15 @@ package scenarios
 
 import "rollchange/model"
 
-func build(t *target) *model.Build { return &t.line().Rewind.Build }
+// seam is a quantity of the build of a finished roll.
+func seam(name, usual, meaning string, field func(*model.Build) *float64, options ...func(*Key)) Key {
+	return key("rewind.build."+name, quantity, model.Length, meaning, func(t *target, v value) { *field(&t.line().Rewind.Build) = v.num() }, append(options, usedBy("manual, zero-speed, flying"), like(usual))...)
+}
 
 // buildKeys are what limits the length of a finished roll: the ridge of its seam.
 var buildKeys = []Key{
-	key("rewind.build.seam_width", quantity, model.Length, "Width of the seam that runs along the web", func(t *target, v value) { build(t).SeamWidth = v.num() }, above0, needed("with oscillation"), usedBy("manual, zero-speed, flying"), like(`"8 mm"`)),
-	key("rewind.build.seam_thickness", quantity, model.Length, "By how much the web is thicker at its seam", func(t *target, v value) { build(t).SeamThickness = v.num() }, above0, needed("with any key of rewind.build"), usedBy("manual, zero-speed, flying"), like(`"0.02 mm"`)),
-	key("rewind.build.ridge", quantity, model.Length, "Highest ridge of the seam that a finished roll may have", func(t *target, v value) { build(t).Ridge = v.num() }, above0, needed("with any key of rewind.build"), usedBy("manual, zero-speed, flying"), like(`"5 mm"`)),
-	key("rewind.build.oscillation", quantity, model.Length, "How far the web is moved to each side while it is wound, evenly from end to end", func(t *target, v value) { build(t).Oscillation = v.num() }, def(`"0 mm"`), usedBy("manual, zero-speed, flying"), like(`"10 mm"`)),
+	seam("seam_width", `"8 mm"`, "Width of the seam that runs along the web", func(b *model.Build) *float64 { return &b.SeamWidth }, above0, needed("with oscillation")),
+	seam("seam_thickness", `"0.02 mm"`, "By how much the web is thicker at its seam", func(b *model.Build) *float64 { return &b.SeamThickness }, above0, needed("with any key of rewind.build")),
+	seam("ridge", `"5 mm"`, "Highest ridge of the seam that a finished roll may have", func(b *model.Build) *float64 { return &b.Ridge }, above0, needed("with any key of rewind.build")),
+	seam("oscillation", `"10 mm"`, "How far the web is moved to each side while it is wound, evenly from end to end", func(b *model.Build) *float64 { return &b.Oscillation }, def(`"0 mm"`)),
 }

@@ -96,7 +96,9 @@ func (b *builder) list(t *target, v leaves, c *checker) {
 	}
 	l := t.line()
 	o := l.Orders
-	o.Begin = c.begin(t.list.begin)
+	if o.Begin = c.begin(t.list.begin); !o.Begin.IsZero() && !t.given["crew.first_day"] && len(l.Crew.Groups) > 0 {
+		l.Crew.Begins = model.Day * float64((o.Begin.Weekday()+6)%7) // Monday is the first
+	}
 	var names []string
 	for i := range l.Products {
 		names = append(names, l.Products[i].Name)

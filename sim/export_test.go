@@ -107,6 +107,11 @@ func (s *run) stuck(i int) bool {
 	if l.order.over || !l.resting || l.next < never || c.away > 0 || c.turn < never && c.groups != nil { // a group comes on again
 		return false
 	}
+	for _, g := range s.spec.Crew.Groups { // it comes back
+		if !g.Always() {
+			return false
+		}
+	}
 	for k := range c.people {
 		if p := &c.people[k]; p.state == coming || p.state == working || p.state == sure || p.state == there && c.tasks[p.task].line != i {
 			return false

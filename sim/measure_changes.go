@@ -38,7 +38,7 @@ func changeGauges(l *model.Line) []Gauge {
 		if which == 0 {
 			seen(metric.RunOut, unusual.RunOut, func(c *changes) float64 { return c.runOut })
 		}
-		if which == 0 && l.Unwind.Splicing.Method != "" {
+		if which == 0 && splicing(l) {
 			add(metric.SpliceLost, func(m *measured) figure {
 				return figure{Num: m.sum(func(t *tally, i int) float64 { return t.residual.value + m.scrap[i][wSplice] }), Den: m.made(which)}
 			})
@@ -82,6 +82,16 @@ func unusualOf(l *model.Line, which int) model.Unusual {
 	}
 	worst.Late, worst.Short = 1, 1 // part rolls, and a crew that is busy with changeovers
 	return worst
+}
+
+// splicing says whether the line, or one of its products, says how splices are made.
+func splicing(l *model.Line) bool {
+	for i := range l.Products {
+		if l.Products[i].Line.Unwind.Splicing.Method != "" {
+			return true
+		}
+	}
+	return l.Unwind.Splicing.Method != ""
 }
 
 // countedShare is a share of the changes of a station that is counted.

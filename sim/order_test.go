@@ -69,3 +69,36 @@ func TestFiveOrdersByHand(t *testing.T) {
 		near(r.End-r.From, sum, "every second of an order has a cause")
 	}
 }
+
+// Lanes and trim of products by hand: the same two orders with one lane and no trim make
+// so many sets of rolls; three lanes of the one product triple its rolls, and trim of the
+// other takes its share off its good area and adds it to its waste.
+func TestLanesOfProducts(t *testing.T) {
+	figures := func(lanes int, trim float64) map[string]float64 {
+		l := weekLine()
+		for i := range l.Products {
+			p := l.Products[i].Line
+			p.Rewind = model.Rewind{Change: model.Manual, Roll: model.RollSize{Length: model.Const(150)}, ChangeTime: model.Const(20), MaxSplices: -1, EndWithOrder: true}
+		}
+		l.Rewind = l.Products[0].Line.Rewind
+		l.Products[1].Line.Rewind.Lanes, l.Products[2].Line.Rewind.Trim = lanes, trim
+		l.Orders.List = l.Orders.List[:3]
+		gauges := GaugesOf(l)
+		x, err := Run(context.Background(), l, gauges, Replication{Seed: 1, Horizon: 1e6}, nil)
+		require.NoError(t, err)
+		m := map[string]float64{}
+		for i, g := range gauges {
+			m[g.Name] = x.Figures[i].Num / x.Figures[i].Den
+		}
+		return m
+	}
+	plain, slit := figures(1, 0), figures(3, 0.04)
+	assert.InEpsilon(t, 3*plain["product.finished_roll_rate.b"], slit["product.finished_roll_rate.b"], 1e-12)
+	assert.InEpsilon(t, plain["product.finished_roll_rate.a"], slit["product.finished_roll_rate.a"], 1e-12)
+	assert.InEpsilon(t, plain["finished_roll_rate"]+2*plain["product.finished_roll_rate.b"], slit["finished_roll_rate"], 1e-12)
+	assert.InEpsilon(t, plain["good_area_rate"]-0.04*plain["product.good_rate.c"], slit["good_area_rate"], 1e-12)
+	assert.InEpsilon(t, plain["good_rate"], slit["good_rate"], 1e-12, "lengths stay")
+	assert.InEpsilon(t, plain["product.waste.c"]+0.1*(1-plain["product.waste.c"]), slit["product.waste.c"], 1e-12, "a tenth of the width of c is trimmed")
+	assert.Greater(t, slit["waste.trim"], 0.)
+	assert.NotContains(t, plain, "waste.trim")
+}

@@ -13,13 +13,13 @@ import (
 // areasAddUp: the area and the mass supplied are good, or waste of one class. Shares
 // are of each line and replication, so of the means only where there is one of both.
 func areasAddUp(study *model.Study, l *model.Line, r *replicate.Result) error {
-	for i := range l.Products { // of one width all
-		if p := l.Products[i].Line; p.Web.Width != l.Web.Width || p.Web.Grammage != l.Web.Grammage || p.Rewind.Trim != l.Rewind.Trim {
-			return nil
-		}
-	}
 	if l.Web.Width == 0 || l.Crew.Lines > 1 || study.Run.Replications > 1 {
 		return nil
+	}
+	for i := range l.Products { // of several webs the areas are no longer those of one width
+		if p := l.Products[i].Line; p.GoodWidth() != l.GoodWidth() || p.Web != l.Web {
+			return nil
+		}
 	}
 	mean := func(name string) float64 { return r.Metrics[name].Mean }
 	left := 1 - mean("waste.residual")
@@ -51,6 +51,9 @@ func trimAlone(s *random.Scenario) error {
 	whole.Alternatives = slices.Clone(study.Alternatives)
 	for i := range whole.Alternatives {
 		l := &whole.Alternatives[i].Line
+		if l.Orders != nil { // lanes and trim are of each product: TestLanesOfProducts
+			return nil
+		}
 		l.Rewind.Trim = 0
 		if !l.Rewind.Pack.Given() && !slices.ContainsFunc(l.Crew.Duties, func(d model.Duty) bool { return d.PerRoll > 0 }) {
 			l.Rewind.Lanes = 1
