@@ -104,7 +104,7 @@ func StandsForEver(spec *model.Line, r Replication) (bool, error) {
 // stuck says whether a line that has orders left stands with nothing ever to come.
 func (s *run) stuck(i int) bool {
 	l, c := &s.lines[i], &s.crew
-	if l.order.over || !l.resting || l.next < never || c.away > 0 || c.turn < never && c.groups != nil { // a group comes on again
+	if l.order.over || !l.resting || l.next < never || c.away > 0 {
 		return false
 	}
 	for _, g := range s.spec.Crew.Groups { // it comes back
