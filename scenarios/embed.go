@@ -18,7 +18,7 @@ type Template struct {
 // Templates are the shipped scenarios, in the order in which they are listed.
 func Templates() []Template {
 	var all []Template
-	for _, name := range []string{"label_press", "laminator", "bagger", "slitter", "press_comparison", "laminator_savings", "bagger_speed", "label_press_learned", "label_week"} {
+	for _, name := range []string{"label_press", "laminator", "bagger", "slitter", "press_comparison", "laminator_savings", "bagger_speed", "label_press_learned", "label_week", "bag_machines"} {
 		text := read(name + ".toml")
 		all = append(all, Template{Name: name, Title: titleOf(string(text)), Text: text})
 	}

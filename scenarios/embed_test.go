@@ -10,7 +10,7 @@ import (
 )
 
 func TestShippedScenariosAreRightAndSilent(t *testing.T) {
-	require.Len(t, Templates(), 8)
+	require.Len(t, Templates(), 10)
 	for _, x := range Templates() {
 		s, err := Parse(x.Name+".toml", x.Text, ".")
 		require.NoError(t, err, x.Name)

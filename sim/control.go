@@ -203,8 +203,7 @@ func Weigh(ctx context.Context, spec *model.Line, r Replication) (*Weights, erro
 	s.visit(func(place int, p part) {
 		if place == len(w.good) {
 			good, waste := c.of(p)
-			waste += spec.TrimShare() * good
-			w.good, w.waste = append(w.good, good), append(w.waste, waste)
+			w.good, w.waste = append(w.good, good), append(w.waste, waste+spec.TrimShare()*good)
 			w.scale = append(w.scale, p.scale)
 			w.names, w.spread, drawn = append(w.names, sourceKey(p.src.name)), append(w.spread, 0), append(drawn, 0)
 		}

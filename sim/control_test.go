@@ -18,6 +18,7 @@ import (
 // ones alone (Wald, Ann. Math. Statist. 15 (1944) 283), but only if the last draw of
 // each source is in them, which mostly outlives the run: without it they have not.
 func TestControlsHaveMeanZero(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}

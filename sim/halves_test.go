@@ -25,6 +25,7 @@ import (
 // degrees of freedom, which exceeds n + 6 sqrt(2n) by chance once in more than
 // 10^5 trials (and the seeds are fixed).
 func TestTwoHalvesOfAStopAreTheWhole(t *testing.T) {
+	t.Parallel()
 	want := effort.Of(3, 8, 40)
 	n, sum := 0, 0.0
 	for seed := uint64(1); n < want && seed < 1000; seed++ {

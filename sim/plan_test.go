@@ -45,6 +45,7 @@ func differs(a, b map[string]figure) string {
 // same instant but for the last digit, so that one of a nanometre more path comes
 // to other figures too.
 func TestPlansChangeNothing(t *testing.T) {
+	t.Parallel()
 	lines := uint64(effort.Of(80, 500, 3000))
 	planned, watched, fickle := int64(0), int64(0), 0
 	for seed := range lines {

@@ -37,6 +37,7 @@ func figureOf(l *model.Line, x *sim.Sample, name string) estimate.Figure {
 // At its own capacity the recorded cycles give what the replication itself
 // reckoned and counted, in each of its parts.
 func TestReckoningAtTheRecordedCapacityIsTheSimulation(t *testing.T) {
+	t.Parallel()
 	check := func(name string, l model.Line, seed uint64) {
 		x := ran(t, &l, seed, 3)
 		for which, kind := range [2]model.ChangeKind{l.Unwind.Change, l.Rewind.Change} {
@@ -110,6 +111,7 @@ func withCapacity(l model.Line, which int, factor float64) model.Line {
 // process its speed hangs on the capacity: within 15 %. A start before the refill is
 // left out: there the next cycle begins with what the last one left.
 func TestReckoningAtOtherCapacitiesIsNearTheSimulation(t *testing.T) {
+	t.Parallel()
 	replications := uint64(effort.Of(4, 6, 30))
 	lines := invented.Depleting()
 	for _, name := range []string{"dwell only", "failures", "web breaks", "both storages"} {

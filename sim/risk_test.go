@@ -57,6 +57,7 @@ func calculatedLessCounted(t testing.TB, l model.Line, run model.Run, which int)
 // happens to the line. Each comparison wrongly alarmed in 1 of 100,000
 // (4.5 standard errors of the paired difference).
 func TestCalculatedAndCountedAgree(t *testing.T) {
+	t.Parallel()
 	effort.NotInRace(t)
 	for name, l := range invented.Depleting() {
 		if testing.Short() && !strings.HasPrefix(name, "failures") {
@@ -82,6 +83,7 @@ func TestCalculatedAndCountedAgree(t *testing.T) {
 // And over random lines of every make: 3 of 10,000 comparisons may pass 4.5
 // errors where few depletions make the law of the difference wide.
 func TestCalculatedAndCountedAgreeOnRandomLines(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}

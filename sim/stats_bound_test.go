@@ -35,6 +35,7 @@ func TestCeilingIsReached(t *testing.T) {
 }
 
 func TestCeilingIsNeverPassed(t *testing.T) {
+	t.Parallel()
 	lines := uint64(effort.Of(12, 50, 250))
 	tight := 0
 	for seed := range lines {

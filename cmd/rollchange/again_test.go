@@ -9,12 +9,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
+
+	"rollchange/sim/effort"
 )
 
 // What --set lays over a file gives the figures of a file that says so itself.
 func TestSetIsAsIfTheFileSaidSo(t *testing.T) {
 	inFolder(t)
-	text := template(t, "label_press")
+	text := pressFor(t)
+	require.NoError(t, os.WriteFile("line.toml", []byte(text), 0o644))
 	other := strings.Replace(text, "\nspeed = \"120 m/min\"", "\nspeed = \"90 m/min\"", 1)
 	require.NotEqual(t, text, other)
 	require.NoError(t, os.WriteFile("other.toml", []byte(other), 0o644))
@@ -43,9 +46,9 @@ func TestEveryAnswerSaysWhatWasSet(t *testing.T) {
 	const says = "Set on the command line: line.speed = 100 m/min; crew.operators = 3"
 	set := []string{"--set", "line.speed=100 m/min", "--set", "crew.operators=3"}
 	one := []string{"--alternative", "automatic unwind"}
-	for _, args := range [][]string{with([]string{"run", "line.toml"}, short...), with([]string{"compare", "line.toml"}, short...), with([]string{"payback", "line.toml"}, short...),
+	for _, args := range effort.Some([][]string{with([]string{"run", "line.toml"}, short...), {"check", "line.toml"}, {"trace", "line.toml"}, with([]string{"payback", "line.toml"}, short...), with([]string{"compare", "line.toml"}, short...),
 		with([]string{"sweep", "line.toml", "--vary", "unwind.residual=3 m,4 m"}, short...), with([]string{"size", "crew", "line.toml", "--lost", "50 %"}, with(short, one...)...),
-		with([]string{"sensitivity", "line.toml", "--metric", "good_rate"}, short...), {"check", "line.toml"}, {"trace", "line.toml"}} {
+		with([]string{"sensitivity", "line.toml", "--metric", "good_rate"}, short...)}, 4) {
 		got := shown(t, with(args, set...)...)
 		head, _, _ := strings.Cut(strings.Join(strings.Fields(got), " "), "What")
 		assert.Contains(t, head[:min(len(head), 400)], says, "%v", args)

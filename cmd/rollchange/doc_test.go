@@ -19,12 +19,17 @@ import (
 
 var update = flag.Bool("update", false, "write what the commands print into the documents")
 
-// slow are commands that the usual form does not run, seconds each: the same questions
+// slow are commands that the usual form does not run, half a second and more each: the same questions
 // are asked in other documents, of lines that are simulated faster.
 var slow = []string{
 	`$ rollchange size speed baggers.toml --risk "5 %"`,
 	`$ rollchange size speed baggers.toml --alternative "automatic, 2 operators" --risk "2 %"`,
 	`$ rollchange sensitivity baggers.toml --alternative "45 m/min, nothing else" --metric waste.total`,
+	`$ rollchange payback line.toml --alternative flying --solve investment --solve demand --solve "unwind.roll_length=5 km..200 km"`,
+	`$ rollchange run learned.toml --records`,
+	`$ rollchange report line.toml -o line.html --author "A. Planner"`,
+	`$ rollchange sensitivity line.toml --alternative "automatic unwind" --metric npv`,
+	`$ rollchange sweep baggers.toml --alternative "as today, 35 m/min" --vary line.speed="35 m/min..51 m/min/5" --risk "5 %"`,
 }
 
 // Every command that a document shows runs here, in a fresh folder, and prints

@@ -91,6 +91,10 @@ func TestFitPrints(t *testing.T) {
 func TestFitWritesWhatSimulates(t *testing.T) {
 	stops(t)
 	require.NoError(t, os.WriteFile("line.toml", []byte(template(t, "label_press")), 0o644))
+	if testing.Short() {
+		intoSimulates(t)
+		return
+	}
 	must(t, "fit", "stops.csv", "-o", "piece.toml")
 	piece, err := os.ReadFile("piece.toml")
 	require.NoError(t, err)
@@ -101,8 +105,14 @@ func TestFitWritesWhatSimulates(t *testing.T) {
 	code, out, errs := call(t, "", "run", "both.toml", "--replications", "3", "--horizon", "10 d")
 	require.Equal(t, exitAnswered, code, errs)
 	assert.Contains(t, out, "stopped: Knife jam")
+	intoSimulates(t)
+}
+
+// intoSimulates: a scenario with the laws of the log simulates, and the old one stays.
+func intoSimulates(t *testing.T) {
+	t.Helper()
 	must(t, "fit", "stops.csv", "--into", "line.toml", "-o", "new.toml", "--map", "Web break=web_breaks", "--map", "Roll change=unwind.change_time", "--map", "Changeover=jobs.changeover")
-	code, out, errs = call(t, "", "run", "new.toml", "--replications", "3", "--horizon", "10 d")
+	code, out, errs := call(t, "", "run", "new.toml", "--replications", "3", "--horizon", "3 d")
 	require.Equal(t, exitAnswered, code, errs)
 	assert.Contains(t, out, "stopped: Knife jam")
 	assert.NotContains(t, out, "stopped: Web break")

@@ -20,7 +20,7 @@ func TestReportsOfTheStudiesAreCurrent(t *testing.T) {
 	}
 	root, err := filepath.Abs("../..")
 	require.NoError(t, err)
-	studies := []string{"laminator_savings", "press_comparison", "bagger_speed", "label_press_learned"}
+	studies := []string{"laminator_savings", "press_comparison", "bagger_speed", "label_press_learned", "label_week"}
 	if !*update {
 		studies = studies[:effort.Of(0, 1, len(studies))]
 	}

@@ -16,6 +16,7 @@ import (
 	"rollchange/out/invented"
 	"rollchange/out/words"
 	"rollchange/sim"
+	"rollchange/sim/effort"
 )
 
 // struck lists the texts of a picture that a line runs through, what is drawn
@@ -125,7 +126,7 @@ func TestNoNameOfALevelIsStruckThrough(t *testing.T) {
 func TestFlagsDoNotCross(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	s := sans(style(9, accent))
-	for range 2000 {
+	for range effort.Of(500, 2000, 2000) {
 		flags := []flag{{vg.Length(20 + 440*r.Float64()), "interlock at line speed 6.5 m"}, {vg.Length(20 + 440*r.Float64()), "capacity less reserve 34 m"}}
 		at := placeFlags(flags, s, 0, 480, 200)
 		for k, f := range flags {

@@ -103,12 +103,15 @@ func lateText(e estimate.Estimate) string {
 func planTakes(b *strings.Builder, a *plan.Answer, x *plan.Alternative, sys model.System, to Screen) {
 	length := words.ShownUnit("m", 0, sys)
 	g := &grid{label: words.HeadOrder, heads: []string{words.HeadAllHours, words.HeadRunning, words.HeadChanging, words.HeadRolls, words.HeadOther,
-		words.HeadGood + ", " + length.Name, words.HeadWasted + ", " + length.Name, words.HeadFinished, words.HeadSplices}}
-	tape, waits := false, false
+		words.HeadGood + ", " + length.Name, words.HeadWasted + ", " + length.Name, words.HeadSplices}}
+	tape, waits, finished := false, false, false
 	idle := slices.Index(x.Causes, "no_order")
 	for k := range x.Orders {
-		tape = tape || x.Orders[k].Tape > 0
+		tape, finished = tape || x.Orders[k].Tape > 0, finished || x.Orders[k].FinishedRolls > 0
 		waits = waits || idle >= 0 && x.Orders[k].Stopped[idle] > 0
+	}
+	if finished {
+		g.heads = append(g.heads, words.HeadFinished)
 	}
 	if waits {
 		g.heads = append(g.heads, words.HeadWaits)
@@ -138,7 +141,10 @@ func planTakes(b *strings.Builder, a *plan.Answer, x *plan.Alternative, sys mode
 		}
 		running := o.Running + o.Ramping + o.Slowed
 		cells := []string{h(running + change + rolls + other), h(running), h(change), h(rolls), h(other),
-			m(o.Good), m(o.Scrap + o.Residual), fmt.Sprintf("%.1f", o.FinishedRolls), fmt.Sprintf("%.1f", o.RollChanges)}
+			m(o.Good), m(o.Scrap + o.Residual), fmt.Sprintf("%.1f", o.RollChanges)}
+		if finished {
+			cells = append(cells, fmt.Sprintf("%.1f", o.FinishedRolls))
+		}
 		if waits {
 			cells = append(cells, h(o.Stopped[idle]))
 		}

@@ -27,9 +27,15 @@ type moneyTruth struct {
 
 func (x moneyTruth) said(t *testing.T) []string {
 	t.Helper()
-	c, _ := invented.Case(t, x.change)
-	return append(CaseSentences(c, model.Metric), LimitedBy(c), MoneyNote(c), CoveredOfAll([]*savings.Case{nil, c, c}))
+	if moneySaid[x.what] == nil {
+		c, _ := invented.Case(t, x.change)
+		moneySaid[x.what] = append(CaseSentences(c, model.Metric), LimitedBy(c), MoneyNote(c), CoveredOfAll([]*savings.Case{nil, c, c}))
+	}
+	return moneySaid[x.what]
 }
+
+// moneySaid is what the cases say, by their names; two tests look at it.
+var moneySaid = map[string][]string{}
 
 func together(list ...changed) changed {
 	return func(s *model.Study, rs *replicate.Results) {

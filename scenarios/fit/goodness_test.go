@@ -159,9 +159,11 @@ func TestWhatFitsNoLaw(t *testing.T) {
 	assert.Less(t, res.Judged.P, 0.02)
 	assert.Less(t, res.Judged.Draws, 100, "it is soon clear")
 	assert.NotEmpty(t, res.Laws, "the laws that were refused stand beside")
-	again, err := Of(values, Options{Seed: 1})
-	require.NoError(t, err)
-	assert.Equal(t, res, again)
+	if !testing.Short() {
+		again, err := Of(values, Options{Seed: 1})
+		require.NoError(t, err)
+		assert.Equal(t, res, again)
+	}
 	more, err := Of(values, Options{Seed: 1, Refuse: 1e-9, Draws: 40})
 	require.NoError(t, err)
 	assert.NotEqual(t, NoLaw, more.Why, "who refuses nothing gets the best law")
@@ -170,7 +172,7 @@ func TestWhatFitsNoLaw(t *testing.T) {
 // A big log: 100,000 values below 2 s of the processor, exact or rounded.
 func TestManyValuesAreQuick(t *testing.T) {
 	effort.NotInRace(t)
-	for _, step := range []float64{0, 1, 60} {
+	for _, step := range effort.Some([]float64{60, 1, 0}, 1) {
 		r := rand.New(rand.NewPCG(2, 2))
 		values := recorded(r, curveAt(model.Gamma, point{math.Log(900), math.Log(1.7)}), 0, 100_000, step, 0)
 		begin := time.Now()
@@ -192,7 +194,7 @@ func TestBigLogIsQuick(t *testing.T) {
 	r := rand.New(rand.NewPCG(2, 3))
 	begin := time.Now()
 	laws := map[Why]int{}
-	causes := effort.Of(10, 20, 40)
+	causes := effort.Of(5, 20, 40)
 	for cause := range causes {
 		law := families[cause%len(families)]
 		c := curveAt(law, point{math.Log(1500) + r.NormFloat64(), 0.3})
@@ -206,6 +208,6 @@ func TestBigLogIsQuick(t *testing.T) {
 	}
 	t.Logf("%v %v", time.Since(begin), laws)
 	assert.Less(t, time.Since(begin), time.Duration(causes)*time.Second/2, "10 s and what other work on the machine may take")
-	assert.GreaterOrEqual(t, laws[NoLaw], causes/10)
+	assert.GreaterOrEqual(t, laws[NoLaw], max(1, causes/10))
 	assert.GreaterOrEqual(t, laws[Best]+laws[Tied], causes*26/40)
 }

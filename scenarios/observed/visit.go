@@ -1,6 +1,10 @@
 package observed
 
-import "rollchange/model"
+import (
+	"fmt"
+
+	"rollchange/model"
+)
 
 // item is a law, a share or a mean length of a line, with the key that it stands under.
 type item struct {
@@ -11,8 +15,50 @@ type item struct {
 	seen int         // values behind a share or a length
 }
 
-// visit hands over everything of a line that records can stand behind.
+// visit hands over everything of a line that records can stand behind. What a product
+// has of its own stands under its name; what it has as the line does is the line's.
 func visit(l *model.Line, f func(item)) {
+	if len(l.Products) == 0 {
+		items(l, f)
+		return
+	}
+	was := map[string]item{}
+	items(l, func(x item) { was[x.key] = x.apart() })
+	items(l, f)
+	for i := range l.Products {
+		p := &l.Products[i]
+		items(p.Line, func(x item) {
+			if !x.same(was[x.key]) {
+				x.key = "product[" + p.Name + "]." + x.key
+			}
+			f(x)
+		})
+		f(item{key: "product[" + p.Name + "].order_length", law: &p.OrderLength})
+	}
+}
+
+// apart is the item as it is now, whatever becomes of the line.
+func (x item) apart() item {
+	if x.law != nil {
+		d := *x.law
+		x.law = &d
+		return x
+	}
+	v := *x.x
+	x.x = &v
+	return x
+}
+
+// same says whether another item says the same.
+func (x item) same(y item) bool {
+	if x.law != nil {
+		return y.law != nil && x.law.Equal(*y.law) && x.law.Observed == y.law.Observed
+	}
+	return y.x != nil && *x.x == *y.x && x.seen == y.seen
+}
+
+// items hands over those of a line without its products.
+func items(l *model.Line, f func(item)) {
 	law := func(key string, d *model.Dist) { f(item{key: key, law: d}) }
 	p, u, w := &l.Process, &l.Unwind, &l.Rewind
 	law("line.stop_scrap", &p.StopScrap)
@@ -62,6 +108,16 @@ func visit(l *model.Line, f func(item)) {
 		law("jobs.changeover", &j.Changeover)
 		law("jobs.scrap", &j.Scrap)
 	}
+	law("changeover.time", &l.Changeover.Time)
+	law("changeover.scrap", &l.Changeover.Scrap)
+	for i := range l.Changeover.Between {
+		b := &l.Changeover.Between[i]
+		law(fmt.Sprintf("changeover.between[%d].time", i), &b.Time)
+		law(fmt.Sprintf("changeover.between[%d].scrap", i), &b.Scrap)
+	}
+	for i := range l.Changeover.When {
+		law(fmt.Sprintf("changeover.when[%d].adds", i), &l.Changeover.When[i].Adds)
+	}
 }
 
 // own is a copy of a line that shares nothing that visit changes.
@@ -75,6 +131,13 @@ func own(l model.Line) model.Line {
 	if l.Jobs != nil {
 		j := *l.Jobs
 		l.Jobs = &j
+	}
+	l.Changeover.Between = append([]model.Between(nil), l.Changeover.Between...)
+	l.Changeover.When = append([]model.When(nil), l.Changeover.When...)
+	l.Products = append([]model.Product(nil), l.Products...)
+	for i := range l.Products {
+		line := own(*l.Products[i].Line)
+		l.Products[i].Line = &line
 	}
 	return l
 }

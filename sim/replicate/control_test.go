@@ -77,6 +77,7 @@ func (c *controlCase) study(replications int, seed uint64, plain bool) *model.St
 // for each of the figures, and a bias beyond 4.5 errors, 1 in 9,000 for each of 30 sets
 // (the usual form; Student's t of 29 degrees of freedom).
 func TestControlledIntervalsCover(t *testing.T) {
+	t.Parallel()
 	effort.NotInRace(t)
 	if testing.Short() {
 		t.Skip("long")

@@ -81,6 +81,7 @@ func resultOf(t *testing.T, line model.Line, horizon float64, replications int, 
 // run. The usual form has 100 runs and a truth from 60 times as much, whose error
 // is a seventh of a half width at most.
 func TestIntervalsCoverRareCauses(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}
@@ -154,6 +155,7 @@ func TestIntervalsCoverRareCauses(t *testing.T) {
 // give one (3.5 binomial errors); the others say that replications are too few, and
 // how many would do.
 func TestIntervalsOfDifferencesCover(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}

@@ -40,6 +40,7 @@ var headline = []string{"good_rate", "processed_rate", "availability", "performa
 // of 0.69 % in 1,000 repeats); the seed is fixed. The usual form has 120 repeats
 // and 4,000 replications, with an error of a fourteenth of a standard error.
 func TestIntervalsCoverTheTruth(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}

@@ -57,6 +57,7 @@ func leaveOpen(t *testing.T, study *model.Study, opt Options) *Results {
 // known to sqrt(2/59); that of so many seeds together to a root of them less. What the delta
 // method leaves out is of the order of 1/n. Half of the variance is of each record.
 func TestRecordsLeaveWhatTheClosedFormSays(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct{ n, m int }{{40, 40}, {400, 100}} {
 		seeds := effort.Of(3, 4, 96)
 		const a = 50. / 55
@@ -94,6 +95,7 @@ func TestRecordsLeaveWhatTheClosedFormSays(t *testing.T) {
 // mean as if it were as long. A variance of 60 draws of an exponential variable, kurtosis
 // 9, is known to sqrt(8/60); 3.5 of these over the seeds.
 func TestOneRecordedValueLeavesWhatItSays(t *testing.T) {
+	t.Parallel()
 	seeds := effort.Of(4, 8, 40)
 	sum := 0.0
 	for seed := range seeds {
@@ -153,6 +155,7 @@ stop = [{ name = "jam", every = { dist = "exponential", mean = "51 min", observe
 // causes; its availability is 1/(1 + sum of repair/between), in closed form. The usual form
 // has logs of 60 stops alone.
 func TestIntervalsWithRecordsCoverTheTruth(t *testing.T) {
+	t.Parallel()
 	effort.NotInRace(t)
 	repeats := effort.Of(6, 16, 200)
 	stopsOfLogs := []int{60}

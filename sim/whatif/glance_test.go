@@ -64,6 +64,7 @@ func TestInputsAreGlancedAt(t *testing.T) {
 // say, which is so much surer that its own interval may be left out: 95 % of them, of 320
 // that hang together by their base; fewer than are asked for once in some 1,000 times.
 func TestSwingsCover(t *testing.T) {
+	t.Parallel()
 	if !effort.Long() {
 		t.Skip("long")
 	}

@@ -149,6 +149,11 @@ horizon = "400 d"
 replications = 20
 `
 
+// stoppingLines are simulated for less time with -short, still longer than a roll runs.
+func stoppingLines(t *testing.T) *scenarios.Scenario {
+	return scenario(t, stopping, over("run.horizon", fmt.Sprint(effort.Of(240, 400, 400), " d")))
+}
+
 // M3 and M4: Anderson, Sweeney, Williams et al., An Introduction to Management
 // Science, sec. 11.9, pp. 477-478: 6 machines, one or two repairers, L .8451 and
 // .5661 down. Lost against nobody waiting (6 x 1/11 = .5455 down): 5.49 % and
@@ -167,7 +172,7 @@ func TestCrewIsMachineInterference(t *testing.T) {
 			factor float64
 			want   int
 		}{{1.25, c.operators}, {0.75, c.operators + 1}} {
-			a, err := SizeCrew(context.Background(), scenario(t, stopping), CrewQuestion{Lost: lost * x.factor}, Options{})
+			a, err := SizeCrew(context.Background(), stoppingLines(t), CrewQuestion{Lost: lost * x.factor}, Options{})
 			require.NoError(t, err)
 			assert.Equal(t, float64(x.want), a.Value, "%g", x.factor)
 			assert.Equal(t, float64(x.want), a.ClosedForm.Value, "%g", x.factor)
@@ -182,7 +187,7 @@ func TestMostLinesForACrew(t *testing.T) {
 	for n := 1; 1-model.Interference(n, 1, 1./20, 1./2).Running/one <= 0.06; n++ {
 		want = n
 	}
-	a, err := SizeCrew(context.Background(), scenario(t, stopping), CrewQuestion{Lost: 0.06, Lines: true}, Options{})
+	a, err := SizeCrew(context.Background(), stoppingLines(t), CrewQuestion{Lost: 0.06, Lines: true}, Options{})
 	require.NoError(t, err)
 	assert.Equal(t, float64(want), a.Value)
 }
@@ -208,6 +213,7 @@ func TestInterferenceAgainstPeckAndHazelwood(t *testing.T) {
 // than 3.5 binomial errors by chance in 1 of 2,000, 1.4 points of 3,000; the seeds are
 // fixed. (Of the first 600 runs it covers in 93.7 %, of the first 3,000 in 94.9 %.)
 func TestIntervalOfAnAnswerCoversTheTruth(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}

@@ -37,6 +37,7 @@ func sizeSpeed(t testing.TB, s *scenarios.Scenario, limits Limits, opt Options) 
 // a unit of the fourth digit; a limit that does not decide it to a quarter of its own.
 // Fewer than thirty simulations find them all, and the same for any number of workers.
 func TestSpeedsAreThoseOfFineBisection(t *testing.T) {
+	t.Parallel()
 	s := late(t, 1, effort.Of(20, 40, 100))
 	done := 0
 	a := sizeSpeed(t, s, lateLimits, Options{Workers: 1, Progress: func(p Progress) { done = max(done, p.Value) }})
@@ -175,6 +176,7 @@ func sortOutputs(list []output) {
 // is off by more than 3.5 binomial errors by chance in 1 of 2,000, 3.8 points of 400; the
 // seeds are fixed.
 func TestIntervalOfASpeedCoversTheTruth(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}

@@ -31,6 +31,7 @@ func TestSplitIsThatOfTheSources(t *testing.T) {
 // The interval of a split covers what many more periods say, and the shares are those
 // of the sources drawn anew, within both intervals.
 func TestSplitOfAShippedLine(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}

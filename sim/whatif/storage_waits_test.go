@@ -17,7 +17,8 @@ import (
 // the target by the simulation there, is well above what the dwell needs, lies in its
 // interval, and is the same for any number of workers.
 func TestFewSimulationsWhereWaitsDecide(t *testing.T) {
-	s := shipped(t, "bagger", 1, fmt.Sprint(effort.Of(6, 10, 20)))
+	t.Parallel()
+	s := shipped(t, "bagger", 1, fmt.Sprint(effort.Of(4, 10, 20)))
 	const share = 1.0 / 23900  // one in a year
 	most := effort.Of(8, 8, 5) // fewer replications propose less
 	of := func(workers int) *Answer {
@@ -54,6 +55,7 @@ func TestFewSimulationsWhereWaitsDecide(t *testing.T) {
 // of 4,000. It may be higher: few late rolls are seen in a run, and limits of few are
 // wide. Where no storage is given there is no interval.
 func TestIntervalCoversWhereWaitsDecide(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}
