@@ -114,6 +114,7 @@ func (st *station) beginWithOrder(another bool) {
 	l := st.l
 	l.tally.finishedLength.add(st.S - st.from)
 	ready := st.ready
+	st.onTime()
 	st.counted, st.failed, st.ranOut = false, false, false
 	st.startFinishedRoll(st.S)
 	switch {
@@ -159,6 +160,7 @@ func (st *station) refit() {
 		!x.Roll.Length.Equal(y.Roll.Length) || !x.Roll.Diameter.Equal(y.Roll.Diameter) || y.Roll.ByDiameter && a.Web.Caliper != b.Web.Caliper {
 		l.wind(l.woundAt(st.S))
 		st.end = st.from + st.drawLength(&y.Roll)
+		st.onTime()
 		st.late = false
 		st.aim()
 	}
