@@ -92,7 +92,14 @@ func productGauges(l *model.Line) []Gauge {
 	if l.Orders == nil {
 		return nil
 	}
-	var list []Gauge
+	rate := func(name string, of func(t *tally) float64) Gauge {
+		return Gauge{Name: name, of: func(m *measured) figure { return m.rate(func(t *tally, _ int) float64 { return of(t) }) }}
+	}
+	list := []Gauge{
+		rate(metric.PartRolls, func(t *tally) float64 { return t.returns }),
+		rate(metric.PartsReused, func(t *tally) float64 { return t.reused }),
+		rate(metric.PartWeb, func(t *tally) float64 { return t.returned.value }),
+	}
 	for k := range l.Products {
 		p := &l.Products[k]
 		add := func(family string, of func(m *measured, p *produced) float64) {

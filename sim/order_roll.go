@@ -67,10 +67,12 @@ func (st *station) takeOff() {
 	switch reuse := l.spec.Unwind.Reuse; {
 	case !reuse:
 		l.tally.returned.add(left)
+		l.tally.returns++
 	case left < l.leastPartRoll(stock):
 		l.tally.residual.add(left)
 	default:
 		l.tally.returned.add(left)
+		l.tally.returns++
 		l.run.stock[stock] = append(l.run.stock[stock], left)
 	}
 	st.counted, st.failed, st.ranOut = false, false, false // of a splice that is not made
