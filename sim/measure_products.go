@@ -60,6 +60,19 @@ func (m *measured) rolls(lanes []float64, t *tally, i int) float64 {
 	return sum
 }
 
+// ofSupply is a part of the web supplied: in the mean of lines that are alike, and of all
+// web where each makes what orders it gets.
+func (m *measured) ofSupply(part func(t *tally, i int) float64) figure {
+	if m.products == nil {
+		return m.mean(func(t *tally, i int) float64 { return per(part(t, i), m.supply[i]) })
+	}
+	supply := 0.0
+	for _, x := range m.supply {
+		supply += x
+	}
+	return figure{Num: per(m.sum(part), supply), Den: 1}
+}
+
 // itemTime is the time that a metre takes at rated speed, in the mean of the products
 // that the line made.
 func (m *measured) itemTime(times []float64, i int) float64 {
