@@ -27,6 +27,9 @@ func TestPlan(t *testing.T) {
 	assert.FileExists(t, "p/plan.svg")
 	assert.FileExists(t, "p/plan.png")
 
+	if testing.Short() {
+		return // the search is tried in its own package
+	}
 	code, text, errs = call(t, "", "plan", "week.toml", "--replications", "3", "--json", "--improve", "changeover", "--keep", "4901")
 	require.Equal(t, exitAnswered, code, errs)
 	var j struct {
