@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
 )
 
 // The week of the shipped press in every form: each order of each alternative is there,
@@ -16,7 +17,7 @@ import (
 func TestPlan(t *testing.T) {
 	t.Chdir(t.TempDir())
 	require.NoError(t, os.WriteFile("week.toml", []byte(template(t, "label_week")), 0o600))
-	code, text, errs := call(t, "", "plan", "week.toml", "--replications", "3", "--plots", "p", "--no-cache")
+	code, text, errs := call(t, "", "plan", "week.toml", "--replications", "3", "--plots", "p", "--xlsx", "week.xlsx", "--no-cache")
 	require.Equal(t, exitAnswered, code, errs)
 	for _, want := range []string{"3 replications of the list of 24 orders, seed 1", "list done", "orders on time, of 24", "4901 wine, front", "4924 cheese, film", "Mon 06:00"} {
 		assert.Contains(t, text, want)
@@ -26,6 +27,12 @@ func TestPlan(t *testing.T) {
 	}
 	assert.FileExists(t, "p/plan.svg")
 	assert.FileExists(t, "p/plan.png")
+	book, err := excelize.OpenFile("week.xlsx")
+	require.NoError(t, err)
+	defer book.Close()
+	listed, err := book.GetRows("Orders")
+	require.NoError(t, err)
+	assert.Len(t, listed, 4+2*24)
 
 	code, text, errs = call(t, "", "plan", "week.toml", "--replications", "3", "--json", "--improve", "changeover", "--keep", "4901")
 	require.Equal(t, exitAnswered, code, errs)
@@ -85,6 +92,7 @@ func TestPlanSaysWhatIsWrong(t *testing.T) {
 	}{
 		{[]string{"line.toml"}, "no list of orders"},
 		{[]string{"week.toml", "--improve", "speed"}, `no target "speed"; choose late, changeover, done`},
+		{[]string{"week.toml", "--xlsx", "plan.ods"}, "--xlsx: the name of the workbook must end in .xlsx"},
 		{[]string{"week.toml", "--keep", "4901"}, "--keep: is for --improve"},
 		{[]string{"week.toml", "--improve", "late", "--keep", "1", "--replications", "2"}, `no order "1" in the list`},
 		{[]string{"week.toml", "--set", "orders.repeat=true"}, "a plan needs repeat = false"},

@@ -65,7 +65,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"out/workbook":               shown,
 		"out/report":                 slices.Concat(shown, []string{"out/picture", "scenarios"}),
 		"out/files":                  {"model/legible"},
-		"out/invented":               {"model", "out/files", "sim", "sim/estimate", "sim/replicate", "sim/savings", "sim/whatif"}, // for tests only
+		"out/invented":               {"model", "out/files", "sim", "sim/estimate", "sim/plan", "sim/replicate", "sim/savings", "sim/whatif"}, // for tests only
 		"cmd/rollchange": {"model", "model/legible", "scenarios", "scenarios/cells", "scenarios/fit", "scenarios/learn", "scenarios/observed", "scenarios/records", "scenarios/sheets", "sim", "sim/estimate", "sim/kept", "sim/match", "sim/metric", "sim/parts", "sim/plan", "sim/replicate", "sim/savings", "sim/whatif",
 			"out/words", "out/table", "out/machine", "out/picture", "out/workbook", "out/files", "out/report"},
 	}
