@@ -91,6 +91,24 @@ func (c PlanClock) Text(seconds float64) string {
 	return t.Format("Mon 15:04")
 }
 
+// Span is where 90 % of a time lie: "Mon 14:05 – Mon 15:12".
+func (c PlanClock) Span(t plan.Times) string { return c.Text(t.Low) + " – " + c.Text(t.High) }
+
+// LateText is a chance to be late.
+func LateText(e estimate.Estimate) string {
+	if e.N == 0 {
+		return NotDue
+	}
+	return fmt.Sprintf("%.0f %%", 100*e.Mean)
+}
+
+// PlanInAll is what an alternative makes of the whole list: a place for when it is
+// done, then orders on time, hours late, hours of changeovers.
+func PlanInAll(x *plan.Alternative) [4]string {
+	hour, whole := model.Unit{SI: 3600}, model.Unit{SI: 1}
+	return [4]string{"", Figure(x.OnTime, whole), Figure(x.Late, hour), Figure(x.Change, hour)}
+}
+
 // Date is a time with its date, for programs: RFC 3339 without a zone; empty without a
 // begin.
 func (c PlanClock) Date(seconds float64) string {
@@ -208,6 +226,7 @@ const (
 	PlanBand       = "end, from what 5 % of the replications are below to what 95 % are"
 	PlanDue        = "due"
 	PlanLate       = "late, %"
+	PlanLateEach   = "late, %, top bar first"
 	PlanMore       = "and %d orders that follow"
 )
 
@@ -222,14 +241,17 @@ func (c PlanClock) FirstTick(low, step float64) float64 {
 	return math.Ceil((low+off)/step)*step - off
 }
 
-// Tick is the label of a place on an axis, h from the begin.
-func (c PlanClock) Tick(hours, step float64) string {
+// Tick is the label of a place on an axis, h from the begin; the first names its day.
+func (c PlanClock) Tick(hours, step float64, first bool) string {
 	if c.begin.IsZero() {
 		return fmt.Sprintf("%g", math.Round(10*hours)/10)
 	}
 	t := c.begin.Add(time.Duration(math.Round(3600*hours)) * time.Second)
 	if step >= 24 || t.Hour() == 0 && t.Minute() == 0 {
 		return t.Format("Mon 2 Jan")
+	}
+	if first {
+		return t.Format("Mon 15:04")
 	}
 	return t.Format("15:04")
 }
