@@ -226,7 +226,7 @@ func (s *Scenario) Inputs(alternative int) []Input {
 		if err != nil {
 			continue
 		}
-		list = append(list, Input{Key: path, Dim: k.Dim, Text: written(v[path].raw), Dist: x.dist, Whole: k.kind == integer, Share: x.share, InFile: inFile(v[path].raw), Bounds: k.limits()})
+		list = append(list, Input{Key: path, Dim: k.Dim, Text: asWritten(v[path].raw), Dist: x.dist, Whole: k.kind == integer, Share: x.share, InFile: inFile(v[path].raw), Bounds: k.limits()})
 	}
 	rank := map[string]int{}
 	for i := range table {
@@ -250,8 +250,8 @@ func (k *Key) limits() [2]float64 {
 	return [2]float64{-inf, inf}
 }
 
-// written is a raw value as a person would write it.
-func written(raw any) string {
+// asWritten is a raw value as a person would write it.
+func asWritten(raw any) string {
 	switch v := raw.(type) {
 	case string:
 		return v

@@ -28,7 +28,7 @@ func (s *Scenario) Given(alternative int) []Given {
 		if k == nil || l.line == 0 || studyOnly(path) || path == "alternative[].name" || !k.usedIn(path, &a.Line) {
 			continue
 		}
-		g := Given{Key: strings.Replace(path, "alternative[]", "alternative", 1), Text: written(l.raw)}
+		g := Given{Key: strings.Replace(path, "alternative[]", "alternative", 1), Text: asWritten(l.raw)}
 		if l.line < 0 {
 			g.Source = "--set" // the note of its table is of another value
 		}

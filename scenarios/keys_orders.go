@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/scenarios/orders"
+	"rollchange/scenarios/written"
 )
 
 // orderKeys are the orders that a line runs, its products, and what lies between two
@@ -16,6 +18,13 @@ var orderKeys = []Key{
 	key("orders.file", text, "", "List of orders (CSV or XLSX): order, product, length or rolls, due, earliest, line; if not given, orders are a mix of the products", func(t *target, v value) { t.orders().file = v.text }),
 	key("orders.list", text, "", "The list itself, as CSV in a text of several lines, in place of a file", func(t *target, v value) { t.orders().text = v.text }, long),
 	key("orders.sheet", text, "", "Sheet of a workbook; if not given, the first", func(t *target, v value) { t.orders().sheet = v.text }),
+	key("orders.columns", text, "", "What columns are that their heads do not say: order, product, length, rolls, due, earliest, line, each with its head or number", func(t *target, v value) { t.orders().columns = v.text }, like(`"product=Artikel,length=3"`)),
+	key("orders.dates", choice, "", "Whether dates of the list begin with the day or the month; if not given, by the list", func(t *target, v value) {
+		t.orders().read.Dates = map[string]written.DateOrder{"day-first": written.DayFirst, "month-first": written.MonthFirst}[v.text]
+	}, oneOf("day-first", "month-first")),
+	key("orders.decimal", choice, "", "Decimal mark of the list; if not given, by the list", func(t *target, v value) {
+		t.orders().read.Decimal = map[string]byte{"comma": ',', "point": '.'}[v.text]
+	}, oneOf("comma", "point")),
 	key("orders.begin", text, "", "Date and time at which the list begins, for lists with dates", func(t *target, v value) { t.orders().begin = v.text }, needed("with dates in the list"), like(`"2026-11-30 06:00"`)),
 	key("orders.counts", choice, "", "What the length of an order counts: web processed, or good web", func(t *target, v value) { t.orders().Good = v.text == "good" }, oneOf("processed", "good"), def(`"processed"`)),
 	key("orders.sequence", choice, "", "Sequence of a list: as listed, or another in each replication", func(t *target, v value) { t.orders().Shuffled = v.text == "random" }, oneOf("as listed", "random"), def(`"as listed"`)),
@@ -37,6 +46,8 @@ type ordersRead struct {
 	model.Orders
 	file, sheet, begin string
 	text               string // of the list, in place of a file
+	columns            string
+	read               orders.Options
 }
 
 // pairRead is a pair of products by their names.

@@ -10,7 +10,7 @@ import (
 	"rollchange/model/legible"
 	"rollchange/scenarios/cells"
 	"rollchange/scenarios/orders"
-	cellwords "rollchange/scenarios/written"
+	"rollchange/scenarios/written"
 )
 
 // listRead is a list of orders as it was read.
@@ -22,7 +22,7 @@ type listRead struct {
 
 // list reads a list of orders, once: a later change of the file changes nothing.
 func (d *data) list(o *ordersRead) *listRead {
-	name := fmt.Sprintf("%q %q %q", o.file, o.sheet, o.text)
+	name := fmt.Sprintf("%q %q %q %q %v", o.file, o.sheet, o.text, o.columns, o.read)
 	if x := d.lists[name]; x != nil {
 		return x
 	}
@@ -36,7 +36,14 @@ func (d *data) list(o *ordersRead) *listRead {
 		x.err = err
 		return x
 	}
-	x.rows, x.told, x.err = orders.Read(table, orders.Options{})
+	opt := o.read
+	if o.columns != "" {
+		if opt.Columns, err = orders.ParseColumns(o.columns); err != nil {
+			x.err = fmt.Errorf("columns: %w", err)
+			return x
+		}
+	}
+	x.rows, x.told, x.err = orders.Read(table, opt)
 	return x
 }
 
@@ -74,7 +81,7 @@ func (b *builder) list(t *target, v leaves, c *checker) {
 		return
 	}
 	x := b.s.data.list(t.list)
-	var wrong *cellwords.Errors
+	var wrong *written.Errors
 	switch {
 	case errors.As(x.err, &wrong):
 		for _, p := range wrong.Problems {

@@ -3,6 +3,7 @@ package scenarios
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -107,4 +108,26 @@ func TestProductsAreSet(t *testing.T) {
 	}
 	_, err := Parse("week.toml", []byte(text), ".", ParseSet("product[wide flim].line.speed=60 m/min"))
 	assert.ErrorContains(t, err, "wide flim")
+}
+
+// A name that holds ] or = is found in quotes.
+func TestProductsInQuotes(t *testing.T) {
+	text := strings.Replace(weekText, `"narrow"`, `"a]b=c"`, 1) + "list = \"\"\"\norder;product;length [m]\n1;a]b=c;100\n\"\"\"\n"
+	s, err := Parse("week.toml", []byte(text), ".", ParseSet(`product["a]b=c"].line.speed=60 m/min`))
+	require.NoError(t, err)
+	assert.InDelta(t, 1, s.Study.Alternatives[0].Line.Products[1].Line.Process.Speed, 1e-12)
+}
+
+// What the list alone does not say stands in the scenario.
+func TestColumnsAndDatesOfAList(t *testing.T) {
+	list := "list = \"\"\"\nNo;Artikelnummer;Was;Qty (m);Due\n1;x;narrow;1.500;03/02/2026\n\"\"\"\n"
+	_, err := Parse("week.toml", []byte(weekText+list), ".")
+	require.Error(t, err)
+	s, err := Parse("week.toml", []byte(weekText+"begin = \"2026-01-30\"\ncolumns = \"product=Was,order=No\"\ndates = \"day-first\"\ndecimal = \"point\"\n"+list), ".")
+	require.NoError(t, err)
+	o := s.Study.Alternatives[0].Line.Orders.List[0]
+	assert.InDelta(t, 1.5, o.Length, 1e-12)
+	assert.InDelta(t, 5*86400, o.Due, 1e-9, "the end of the third of February")
+	_, err = Parse("week.toml", []byte(weekText+"columns = \"colour=3\"\n"+list), ".")
+	assert.ErrorContains(t, err, "columns")
 }

@@ -128,7 +128,7 @@ func (b *builder) orders(t *target, v leaves, c *checker) {
 
 // mix checks the products of a mix.
 func (c *checker) mix(l *model.Line) {
-	for _, name := range []string{"orders.sheet", "orders.begin", "orders.sequence", "orders.repeat"} {
+	for _, name := range []string{"orders.sheet", "orders.columns", "orders.dates", "orders.decimal", "orders.begin", "orders.sequence", "orders.repeat"} {
 		if c.t.given[name] {
 			c.bad(name, "is for a list of orders", `file = "orders.csv"`)
 		}

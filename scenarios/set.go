@@ -16,8 +16,12 @@ import (
 // when the scenario is read, with all else that is wrong.
 func ParseSet(text string) Override {
 	depth, at := 0, -1
+	quoted := false
 	for i, c := range text {
 		switch {
+		case c == '"' && depth > 0:
+			quoted = !quoted
+		case quoted:
 		case c == '[':
 			depth++
 		case c == ']':
@@ -248,6 +252,9 @@ func (v leaves) numbered(key string) (path, what string) {
 		return key, ""
 	}
 	array, name := key[:begin-1], key[begin:end]
+	if n := len(name); n > 1 && name[0] == '"' && name[n-1] == '"' { // one that holds ] or =
+		name = name[1 : n-1]
+	}
 	if array == "alternative" {
 		return key, ""
 	}

@@ -118,7 +118,7 @@ func (s *run) stuck(i int) bool {
 		}
 	}
 	for k := range s.lines { // another may free an operator
-		if s.next[k] < never && len(c.queue) > 0 {
+		if s.next[k] < never && (len(c.queue) > 0 || c.groups != nil) {
 			return false
 		}
 	}

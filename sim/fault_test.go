@@ -285,3 +285,19 @@ func TestAnOperatorCalledAheadBeginsAtALineThatRests(t *testing.T) {
 	r := simulated(t, l, model.Run{Horizon: 100e3, WarmUp: 50e3, Replications: 1, Seed: 134})
 	assert.Less(t, r.Metrics["time.stopped"].Mean, 0.9)
 }
+
+// A web that rests with the last of its storage just at a splice that ends the finished
+// roll: the operator, called when the roll was near its length, is there, and the line
+// goes on. The parent roll of 300 m is used up at 360 m with the 60 m of the storage,
+// where the finished roll of 23 m is 8 m short, less than the line needs to stop.
+func TestAChangeThatIsDueAtRestIsMade(t *testing.T) {
+	l := invented.Manual()
+	l.Process = model.Process{Speed: 0.6, RatedSpeed: 0.6, Accel: 0.05, Decel: 0.02}
+	l.Unwind = model.Unwind{Change: model.ZeroSpeed, Roll: model.RollSize{Length: model.Const(300)}, Load: model.Const(2), Prepare: model.Const(60),
+		Dwell: model.Const(300), Decel: 0.008, Accel: 0.05, MaxSpeed: 1, SpliceSuccess: 1, Storage: model.Storage{Capacity: 60, RunLevel: 60, RestartLevel: 30}}
+	l.Rewind = model.Rewind{Change: model.Manual, Roll: model.RollSize{Length: model.Const(23)}, Trigger: model.ByLengthOrSplice, ChangeTime: model.Const(0.04), MaxSplices: -1}
+	l.Crew.Reaction = model.Const(0)
+	stands, err := sim.StandsForEver(&l, sim.Replication{Horizon: 5000})
+	require.NoError(t, err)
+	assert.False(t, stands)
+}

@@ -22,6 +22,15 @@ func (st *station) slowForCore(slow bool) {
 	}
 }
 
+// onTime says that no core is late any more: the roll that waited for one ended with its
+// order, or ends elsewhere now. The line rests.
+func (st *station) onTime() {
+	if st.lateSlow {
+		st.lateSlow = false
+		st.l.retarget()
+	}
+}
+
 // willSlow says that the line slows at the trigger, as things stand.
 func (st *station) willSlow() bool { return st.lateSpeed > 0 && !st.ready && !st.late }
 

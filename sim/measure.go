@@ -168,22 +168,25 @@ func GaugesOf(l *model.Line) []Gauge {
 	// Lengths are of the web as it runs, so trim is waste of the width of good web.
 	trims, trimmed := trimsOf(l)
 	trim := func(m *measured, i int) float64 { return m.goodTimes(trims, i) }
-	average(metric.Waste, func(m *measured, t *tally, i int) float64 {
+	waste := func(name string, lost func(m *measured, t *tally, i int) float64) {
+		add(name, func(m *measured) figure { return m.ofSupply(func(t *tally, i int) float64 { return lost(m, t, i) }) })
+	}
+	waste(metric.Waste, func(m *measured, t *tally, i int) float64 {
 		lost := t.residual.value + trim(m, i)
 		for _, x := range m.scrap[i] {
 			lost += x
 		}
-		return per(lost, m.supply[i])
+		return lost
 	})
-	average(metric.WasteResidual, func(m *measured, t *tally, i int) float64 { return per(t.residual.value, m.supply[i]) })
+	waste(metric.WasteResidual, func(m *measured, t *tally, i int) float64 { return t.residual.value })
 	for c, name := range wasteNames {
 		if (wasteClass(c) == wTransfer || wasteClass(c) == wRejected) && l.Rewind.Change == model.None {
 			continue
 		}
-		average(name, func(m *measured, _ *tally, i int) float64 { return per(m.scrap[i][c], m.supply[i]) })
+		waste(name, func(m *measured, _ *tally, i int) float64 { return m.scrap[i][c] })
 	}
 	if trimmed {
-		average(metric.WasteTrim, func(m *measured, _ *tally, i int) float64 { return per(trim(m, i), m.supply[i]) })
+		waste(metric.WasteTrim, func(m *measured, _ *tally, i int) float64 { return trim(m, i) })
 	}
 	list = append(list, changeGauges(l)...)
 	list = append(list, crewGauges(l)...)

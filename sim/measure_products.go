@@ -60,6 +60,19 @@ func (m *measured) rolls(lanes []float64, t *tally, i int) float64 {
 	return sum
 }
 
+// ofSupply is a part of the web supplied: in the mean of lines that are alike, and of all
+// web where each makes what orders it gets.
+func (m *measured) ofSupply(part func(t *tally, i int) float64) figure {
+	if m.products == nil {
+		return m.mean(func(t *tally, i int) float64 { return per(part(t, i), m.supply[i]) })
+	}
+	supply := 0.0
+	for _, x := range m.supply {
+		supply += x
+	}
+	return figure{Num: per(m.sum(part), supply), Den: 1}
+}
+
 // itemTime is the time that a metre takes at rated speed, in the mean of the products
 // that the line made.
 func (m *measured) itemTime(times []float64, i int) float64 {
@@ -92,7 +105,14 @@ func productGauges(l *model.Line) []Gauge {
 	if l.Orders == nil {
 		return nil
 	}
-	var list []Gauge
+	rate := func(name string, of func(t *tally) float64) Gauge {
+		return Gauge{Name: name, of: func(m *measured) figure { return m.rate(func(t *tally, _ int) float64 { return of(t) }) }}
+	}
+	list := []Gauge{
+		rate(metric.PartRolls, func(t *tally) float64 { return t.returns }),
+		rate(metric.PartsReused, func(t *tally) float64 { return t.reused }),
+		rate(metric.PartWeb, func(t *tally) float64 { return t.returned.value }),
+	}
 	for k := range l.Products {
 		p := &l.Products[k]
 		add := func(family string, of func(m *measured, p *produced) float64) {

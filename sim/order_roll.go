@@ -67,10 +67,12 @@ func (st *station) takeOff() {
 	switch reuse := l.spec.Unwind.Reuse; {
 	case !reuse:
 		l.tally.returned.add(left)
+		l.tally.returns++
 	case left < l.leastPartRoll(stock):
 		l.tally.residual.add(left)
 	default:
 		l.tally.returned.add(left)
+		l.tally.returns++
 		l.run.stock[stock] = append(l.run.stock[stock], left)
 	}
 	st.counted, st.failed, st.ranOut = false, false, false // of a splice that is not made
@@ -114,6 +116,7 @@ func (st *station) beginWithOrder(another bool) {
 	l := st.l
 	l.tally.finishedLength.add(st.S - st.from)
 	ready := st.ready
+	st.onTime()
 	st.counted, st.failed, st.ranOut = false, false, false
 	st.startFinishedRoll(st.S)
 	switch {
@@ -159,6 +162,7 @@ func (st *station) refit() {
 		!x.Roll.Length.Equal(y.Roll.Length) || !x.Roll.Diameter.Equal(y.Roll.Diameter) || y.Roll.ByDiameter && a.Web.Caliper != b.Web.Caliper {
 		l.wind(l.woundAt(st.S))
 		st.end = st.from + st.drawLength(&y.Roll)
+		st.onTime()
 		st.late = false
 		st.aim()
 	}

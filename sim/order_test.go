@@ -102,3 +102,26 @@ func TestLanesOfProducts(t *testing.T) {
 	assert.Greater(t, slit["waste.trim"], 0.)
 	assert.NotContains(t, plain, "waste.trim")
 }
+
+// Part rolls by hand: order 2 leaves 600 m of its web, which order 4 goes on with; order
+// 3 leaves 500 m of the other.
+func TestPartRollsAreTold(t *testing.T) {
+	l := weekLine()
+	l.Orders.List = l.Orders.List[:4]
+	gauges := GaugesOf(l)
+	var end float64
+	require.NoError(t, RunOrders(context.Background(), l, Replication{Horizon: 1e6}, func(r *OrderRun) { end = r.End }))
+	x, err := Run(context.Background(), l, gauges, Replication{Horizon: 1e6}, nil)
+	require.NoError(t, err)
+	for i, g := range gauges {
+		f := x.Figures[i].Num / x.Figures[i].Den * end
+		switch g.Name {
+		case "part_rolls.returned":
+			assert.InDelta(t, 2, f, 1e-9)
+		case "part_rolls.reused":
+			assert.InDelta(t, 1, f, 1e-9)
+		case "part_rolls.web":
+			assert.InDelta(t, 1100, f, 1e-6)
+		}
+	}
+}

@@ -23,18 +23,19 @@ type fitting struct {
 	dec, acc, max, decTarget float64
 	callAhead, callDist      float64
 	successShare, breakShare float64
+	lateSpeed                float64
 	changesLate              bool
 	laws                     laws
 }
 
 func (st *station) fitting() fitting {
-	return fitting{st.dec, st.acc, st.max, st.decTarget, st.callAhead, st.callDist, st.successShare, st.breakShare, st.changesLate, st.laws}
+	return fitting{st.dec, st.acc, st.max, st.decTarget, st.callAhead, st.callDist, st.successShare, st.breakShare, st.lateSpeed, st.changesLate, st.laws}
 }
 
 func (st *station) fit(f *fitting) {
 	st.dec, st.acc, st.max, st.decTarget = f.dec, f.acc, f.max, f.decTarget
 	st.callAhead, st.callDist, st.changesLate, st.laws = f.callAhead, f.callDist, f.changesLate, f.laws
-	st.successShare, st.breakShare = f.successShare, f.breakShare
+	st.successShare, st.breakShare, st.lateSpeed = f.successShare, f.breakShare, f.lateSpeed
 	st.successes.happensWith(f.successShare)
 	st.partings.happensWith(f.breakShare)
 	st.touch()

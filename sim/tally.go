@@ -11,6 +11,7 @@ type tally struct {
 	residual                                   sum     // m, rests left on cores
 	mounted                                    sum     // m, true length of all rolls that ran
 	returned                                   sum     // m, part rolls that went back to stock
+	returns                                    float64 // part rolls that went back
 	reused                                     float64 // part rolls put on again
 	side                                       [2]changes
 	finished                                   float64 // rolls, rejected ones not counted
@@ -70,6 +71,9 @@ func (t *tally) since(warm *tally) tally {
 		a.cycles -= b.cycles
 	}
 	d.finished -= warm.finished
+	d.returned.value -= warm.returned.value
+	d.returns -= warm.returns
+	d.reused -= warm.reused
 	d.unspliced -= warm.unspliced
 	return d
 }

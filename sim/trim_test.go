@@ -40,10 +40,11 @@ func areasAddUp(study *model.Study, l *model.Line, r *replicate.Result) error {
 }
 
 // trimAlone: what is trimmed off moves areas, masses and the share of waste, and
-// nothing else; nor does the number of lanes where nothing is done by the roll.
+// nothing else; nor does the number of lanes where nothing is done by the roll. Honest
+// exception: lines with orders, whose products have theirs.
 func trimAlone(s *random.Scenario) error {
 	study := studyOf(s)
-	if study == nil {
+	if study == nil || hasOrders(s) {
 		return nil
 	}
 	whole := *study

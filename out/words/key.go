@@ -58,7 +58,7 @@ var keyWords = map[string]string{
 	"stop[].every": "time between stops", "stop[].basis": "basis of its time", "stop[].repair": "repair", "stop[].scrap": "scrap of a stop", "stop[].needs_operator": "needs an operator",
 	"jobs.length": "order length", "jobs.changeover": "changeover", "jobs.scrap": "scrap of a changeover", "jobs.new_parent_roll": "new parent roll for an order",
 	"product[].name": "name of the product", "product[].share": "share of the orders", "product[].order_length": "order length",
-	"orders.file": "list of orders", "orders.list": "orders of the list", "orders.sheet": "sheet of the list of orders", "orders.begin": "begin of the list of orders", "orders.counts": "what the length of an order counts",
+	"orders.file": "list of orders", "orders.list": "orders of the list", "orders.sheet": "sheet of the list of orders", "orders.begin": "begin of the list of orders", "orders.columns": "columns of the list of orders", "orders.dates": "dates of the list of orders", "orders.decimal": "decimal mark of the list of orders", "orders.counts": "what the length of an order counts",
 	"orders.sequence": "sequence of the orders", "orders.repeat": "repeat of the list of orders",
 	"changeover.time": "changeover between orders", "changeover.scrap": "scrap between orders", "changeover.operators": "operators of a changeover",
 	"changeover.between[].from": "product before", "changeover.between[].to": "product after", "changeover.between[].time": "changeover of the pair", "changeover.between[].scrap": "scrap of that changeover",

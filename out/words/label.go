@@ -42,6 +42,9 @@ var labels = map[string]Label{
 	metric.StoppedBy:  {Text: "stopped: "},
 	metric.BeginsBy:   {Text: "begins: "},
 
+	metric.PartRolls:      {Text: "part rolls to stock"},
+	metric.PartsReused:    {Text: "part rolls used again"},
+	metric.PartWeb:        {Text: "web on part rolls to stock"},
 	metric.ProductGood:    {Text: "good web: "},
 	metric.ProductTime:    {Text: "time: "},
 	metric.ProductWaste:   {Text: "waste: "},

@@ -58,6 +58,12 @@ func Into(old *scenarios.Scenario, dir string, l *Line, say Say, how How) (text 
 			continue
 		}
 		for _, k := range keysOf(c, say, repair, off, enough, line.Process.Speed) {
+			if line.Orders != nil { // whose lengths are listed, or of each product
+				if k.path == "jobs.length" {
+					continue
+				}
+				k.path = strings.Replace(k.path, "jobs.changeover", "changeover.time", 1)
+			}
 			table, key, _ := strings.Cut(k.path, ".")
 			d.set(d.table(table), key, k.value, k.note)
 		}

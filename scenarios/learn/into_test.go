@@ -42,7 +42,7 @@ func TestOtherLinesStay(t *testing.T) {
 				}
 				if at < 0 {
 					gone++
-					assert.Regexp(t, `^(change_time|mean_length|at_speed|repair|changeover|length) = `, line, x.Name)
+					assert.Regexp(t, `^(change_time|mean_length|at_speed|repair|changeover|length|time) = `, line, x.Name)
 					continue
 				}
 				left = left[at+1:]

@@ -136,7 +136,7 @@ func (f *finder) given() {
 }
 
 // write is how an option names a column.
-func write(r Role, column string) string { return fmt.Sprintf("columns \"%s=%s\"", r, column) }
+func write(r Role, column string) string { return fmt.Sprintf("columns = \"%s=%s\"", r, column) }
 
 // named are the heads, for a message.
 func (f *finder) named() string {

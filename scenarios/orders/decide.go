@@ -68,7 +68,7 @@ func (r *reader) decimals() {
 		if strings.Contains(a, ".") {
 			a, b = b, a
 		}
-		r.errs.Add(eitherRow, r.headOf(either), fmt.Sprintf("a mark before three digits parts thousands or decimals, %s or %s, and no row decides", strings.ReplaceAll(a, ",", ""), b), `decimal "comma" or decimal "point"`)
+		r.errs.Add(eitherRow, r.headOf(either), fmt.Sprintf("a mark before three digits parts thousands or decimals, %s or %s, and no row decides", strings.ReplaceAll(a, ",", ""), b), `decimal = "comma" or decimal = "point"`)
 	}
 	if r.decimal == 0 {
 		r.decimal = '.'
@@ -122,7 +122,7 @@ func (r *reader) dates() {
 		case dots && !others:
 			set(written.DayFirst, by{why: "as dots between them say"})
 		default:
-			r.errs.Add(other, r.headOf(role), "day and month can be read both ways, and no row decides", `2026-12-31, or dates "day-first" or dates "month-first"`)
+			r.errs.Add(other, r.headOf(role), "day and month can be read both ways, and no row decides", `2026-12-31, or dates = "day-first" or dates = "month-first"`)
 		}
 	}
 }

@@ -33,14 +33,14 @@ func TestErrors(t *testing.T) {
 		head + ";;;;\n":                         "1: there is no row below the head",
 		"name;colour\nhorse;brown\n":            " no row says what the columns are: a product, and a length or a number of finished rolls at least\nwrite: a head as in Order, Product, Length (m), Due",
 		"2026-03-02;7;12\n3;4;5\n":              " no row says what the columns are: a product, and a length or a number of finished rolls at least\nwrite: a head as in Order, Product, Length (m), Due",
-		"Order;Length (m)\n1;2\n":               "1: product: no column says what is made; there are \"Order\", \"Length (m)\"\nwrite: columns \"product=Article\"",
-		"Order;Product\n1;A\n":                  "1: length: no column says how much is ordered, a length of web or a number of finished rolls; there are \"Order\", \"Product\"\nwrite: columns \"length=Metres\" or columns \"rolls=Rolls\"",
+		"Order;Length (m)\n1;2\n":               "1: product: no column says what is made; there are \"Order\", \"Length (m)\"\nwrite: columns = \"product=Article\"",
+		"Order;Product\n1;A\n":                  "1: length: no column says how much is ordered, a length of web or a number of finished rolls; there are \"Order\", \"Product\"\nwrite: columns = \"length=Metres\" or columns = \"rolls=Rolls\"",
 		"Order;Product;Qty\n1;A;10\n":           "1: Qty: does not say its unit: an order is a length of web or a number of finished rolls\nwrite: Qty (m), (km) or (ft), or Rolls",
 		"Order;Product;Length\n1;A;10\n2;A;7\n": "1: Length: nothing says the unit of the lengths\nwrite: (m), (km) or (ft) in the head, or 1200 m in each row",
 		"Order;Product;Length\n1;A;10\n2;A;7 m\n":                                         "2: Length: \"10\" has no unit, nor has the head\nwrite: 1234.5 m, or (m) in the head",
-		"Order;Product;Length (m);Due date;Delivery date\n1;A;10;2026-01-01;2026-01-02\n": "1: due: column 4 \"Due date\" and column 5 \"Delivery date\" can both be it\nwrite: columns \"due=4\"",
-		"Product;Item;Material;Length (m)\n;A;B;10\n":                                     "1: product: column 2 \"Item\" and column 3 \"Material\" can both be it\nwrite: columns \"product=2\"",
-		"Product;Material;Length (m)\nA;B;10\n":                                           "1: product: column 1 \"Product\" and column 2 \"Material\" can both be it\nwrite: columns \"product=1\"",
+		"Order;Product;Length (m);Due date;Delivery date\n1;A;10;2026-01-01;2026-01-02\n": "1: due: column 4 \"Due date\" and column 5 \"Delivery date\" can both be it\nwrite: columns = \"due=4\"",
+		"Product;Item;Material;Length (m)\n;A;B;10\n":                                     "1: product: column 2 \"Item\" and column 3 \"Material\" can both be it\nwrite: columns = \"product=2\"",
+		"Product;Material;Length (m)\nA;B;10\n":                                           "1: product: column 1 \"Product\" and column 2 \"Material\" can both be it\nwrite: columns = \"product=1\"",
 		head + "1;;5;;\n":                                                                 "2: Product: nothing says what is made\nwrite: a product, and no sums below the orders",
 		head + "1;A;;;\n":                                                                 "2: Length (m): nothing says how much is ordered\nwrite: 1234.5 m",
 		"Product;Rolls\nA;\n":                                                             "2: Rolls: nothing says how much is ordered\nwrite: 12",
@@ -56,10 +56,10 @@ func TestErrors(t *testing.T) {
 		head + "1;A;5;30.02.2026;\n":                                                      "2: Due: \"30.02.2026\": the calendar has no such day\nwrite: 31.12.2026",
 		head + "1;A;5;14:05;\n":                                                           "2: Due: \"14:05\" is a time of day without a day\nwrite: 2026-12-31 14:05, or 14 h 5 min from the begin",
 		head + "1;A;5;52;\n":                                                              "2: Due: \"52\" has no unit, nor has the head\nwrite: 2026-12-31, 52 h, or [h] in the head",
-		head + "1;A;5;03/04/2026;\n":                                                      "2: Due: day and month can be read both ways, and no row decides\nwrite: 2026-12-31, or dates \"day-first\" or dates \"month-first\"",
+		head + "1;A;5;03/04/2026;\n":                                                      "2: Due: day and month can be read both ways, and no row decides\nwrite: 2026-12-31, or dates = \"day-first\" or dates = \"month-first\"",
 		head + "1;A;5;13/04/2026;\n2;A;5;04/13/2026;\n":                                   "3: the dates begin with the day in row 2 and with the month in row 3\nwrite: 2026-12-31 in all rows",
-		head + "1;A;1.234;;\n":                                                            "2: Length (m): a mark before three digits parts thousands or decimals, 1234 or 1.234, and no row decides\nwrite: decimal \"comma\" or decimal \"point\"",
-		head + "1;A;5;01.02.2026;\n2;A;5;01/02/2026;\n":                                   "2: Due: day and month can be read both ways, and no row decides\nwrite: 2026-12-31, or dates \"day-first\" or dates \"month-first\"",
+		head + "1;A;1.234;;\n":                                                            "2: Length (m): a mark before three digits parts thousands or decimals, 1234 or 1.234, and no row decides\nwrite: decimal = \"comma\" or decimal = \"point\"",
+		head + "1;A;5;01.02.2026;\n2;A;5;01/02/2026;\n":                                   "2: Due: day and month can be read both ways, and no row decides\nwrite: 2026-12-31, or dates = \"day-first\" or dates = \"month-first\"",
 		head + "1;A;1.5;;\n2;A;2,5;;\n":                                                   "3: writes its decimals with a comma, and row 2 with a point\nwrite: one decimal mark in all rows",
 		"x;y\n4711 order;9 product\n":                                                     " no row says what the columns are: a product, and a length or a number of finished rolls at least\nwrite: a head as in Order, Product, Length (m), Due",
 		head + "1;A;1,5;;\n2;A;x;;\n3;A;2.5;;\n":                                          "3: Length (m): \"x\" is no length\nwrite: 1234.5 m\n4: writes its decimals with a point, and row 2 with a comma\nwrite: one decimal mark in all rows",
@@ -98,7 +98,7 @@ func TestErrors(t *testing.T) {
 	}
 	_, _, err := tryRead("A;A;Product;Rolls\n1;2;x;3\n", Options{Columns: map[Role]string{Order: "a"}})
 	require.Error(t, err)
-	assert.Equal(t, "1: order: two columns are called \"a\", column 1 and column 2\nwrite: columns \"order=1\"", wrongs(err))
+	assert.Equal(t, "1: order: two columns are called \"a\", column 1 and column 2\nwrite: columns = \"order=1\"", wrongs(err))
 }
 
 // All that is wrong is one error, by row, with each row; of more than 20 the rest

@@ -26,7 +26,7 @@ func ofOrders(row string) bool {
 func (d *drawer) count() int { return d.mood.count(d.chance("product", "count"), "product") }
 
 // notDrawn are the keys of a file.
-var notDrawn = []string{"orders.file", "orders.sheet"}
+var notDrawn = []string{"orders.file", "orders.sheet", "orders.columns", "orders.decimal"}
 
 // orders says whether a key that has to do with orders is given; not known for others.
 func (d *drawer) orders(k *scenarios.Key, path string, c chance) (given, known bool) {

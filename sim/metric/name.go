@@ -66,6 +66,10 @@ const (
 	CrewBusy   = "crew.utilisation"
 	CrewBusyBy = CrewBusy + "." // and a group of the crew
 
+	PartRolls   = "part_rolls.returned" // to stock, at another web
+	PartWeb     = "part_rolls.web"      // that is on them
+	PartsReused = "part_rolls.reused"   // put on again
+
 	ProductGood    = "product.good_rate."          // and a product, as in the next ones
 	ProductTime    = "product.time."               // from the end of the order before
 	ProductWaste   = "product.waste."              // of what was supplied for it

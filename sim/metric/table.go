@@ -67,6 +67,10 @@ var table = []Metric{
 	{CrewBusy, "1", Mean, People, Share, Always, First},
 	{CrewBusyBy, "1", Mean, People, Share, Always, First},
 
+	{PartRolls, "1/s", Mean, RollChanges, PerTime, IfAny, First},
+	{PartsReused, "1/s", Mean, RollChanges, PerTime, IfAny, First},
+	{PartWeb, "m/s", Mean, RollChanges, Plain, IfAny, First},
+
 	{ProductGood, "m/s", Mean, Products, Plain, Always, First},
 	{ProductTime, "1", Mean, Products, ShareOfTime, Always, First},
 	{ProductWaste, "1", Mean, Products, Share, Always, First},

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 	"sync"
+	"time"
 
 	"rollchange/model"
 	"rollchange/sim"
@@ -135,10 +136,12 @@ func fingerprint(line model.Line) string {
 		fmt.Fprintf(&h, "%#v", *line.Jobs)
 	}
 	if line.Orders != nil {
-		fmt.Fprintf(&h, "%#v %#v", *line.Orders, line.Changeover)
+		o := *line.Orders
+		o.Begin = time.Time{} // a clock for people
+		fmt.Fprintf(&h, "%#v", o)
 		for i := range line.Products {
 			p := line.Products[i]
-			fmt.Fprintf(&h, "%q %v %#v %s", p.Name, p.Share, p.OrderLength, fingerprint(*p.Line))
+			fmt.Fprintf(&h, "%q %v %#v %v %s", p.Name, p.Share, p.OrderLength, p.Line.Unwind.TapePerSplice, fingerprint(*p.Line)) // tape is a figure of a product
 		}
 	}
 	line.Orders, line.Products = nil, nil
