@@ -27,7 +27,7 @@ func Plan(orders, alternatives int, name func(kind string, k int) string) *plan.
 	}
 	for i := range alternatives {
 		x := plan.Alternative{Name: name("alternative", i), Causes: []string{"unwind_change", "changeover", "stop." + name("cause", 0), "no_order"}}
-		at, slow := 0.0, 1-0.25*float64(i)
+		at, slow := 0.0, 1/(1+0.25*float64(i))
 		for k := range orders {
 			run, change := (5000+700*float64(k%4))*slow, 1200.
 			if k == 0 {

@@ -28,7 +28,7 @@ func TestPlanPicture(t *testing.T) {
 		{24, 2, invented.PlanNames, nil, []string{"4901 wine, front", "4924 cheese, film", "Mon 06:00", "Tue 1 Dec", "late, %, top bar first", "by hand", "due"}, []string{"that follow"}},
 		{40, 3, invented.PlanNames, nil, []string{"4940 wine, front", "100 / 0 / 0", "flying"}, nil},
 		{1, 1, invented.PlanNames, nil, []string{"4901", "late, %"}, []string{"top bar first"}},
-		{12, 3, long, nil, []string{"a order wit…", "a product wi…"}, nil},
+		{12, 3, long, nil, []string{"a order with a lo…", "a product with …"}, nil},
 		{200, 1, invented.PlanNames, nil, []string{"and 80 orders that follow"}, []string{"5021"}},
 		{30, 3, invented.PlanNames, undated, []string{"hours from the begin of the list", "12"}, []string{"Mon", "Dec"}},
 		{5, 2, invented.PlanNames, func(a *plan.Answer) {
