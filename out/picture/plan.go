@@ -219,8 +219,8 @@ func planDue(c draw.Canvas, x, from, to vg.Length) {
 // planAxis draws the time below the bars, on the clock of the plant where it is known.
 func planAxis(c draw.Canvas, s scale, clock words.PlanClock, low, high vg.Length) {
 	var ticks []plot.Tick
-	step := 1.0
-	for _, step = range []float64{1, 2, 4, 6, 12, 24, 48, 168, 336, 672, 2016, 8064} {
+	var step float64
+	for _, step = range []float64{1. / 12, 0.25, 0.5, 1, 2, 4, 6, 12, 24, 48, 168, 336, 672, 2016, 8064} {
 		if (s.high-s.low)/step <= 10 {
 			break
 		}

@@ -49,7 +49,7 @@ func TestPlanPicture(t *testing.T) {
 			assert.NotContains(t, text, s, name)
 		}
 	}
-	for _, hours := range []float64{0.2, 3, 20, 60, 200, 1000, 9000, 80000} { // the axis of a shift to ten years
+	for _, hours := range []float64{0.02, 0.2, 3, 20, 60, 200, 1000, 9000, 80000} { // the axis of a shift to ten years
 		a := invented.Plan(6, 2, invented.PlanNames)
 		for i := range a.Alternatives {
 			for k := range a.Alternatives[i].Orders {

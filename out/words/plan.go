@@ -244,9 +244,12 @@ func (c PlanClock) FirstTick(low, step float64) float64 {
 // Tick is the label of a place on an axis, h from the begin; the first names its day.
 func (c PlanClock) Tick(hours, step float64, first bool) string {
 	if c.begin.IsZero() {
-		return fmt.Sprintf("%g", math.Round(10*hours)/10)
+		return fmt.Sprintf("%g", math.Round(100*hours)/100)
 	}
 	t := c.begin.Add(time.Duration(math.Round(3600*hours)) * time.Second)
+	if step >= 28*24 { // over several years
+		return t.Format("2 Jan 2006")
+	}
 	if step >= 24 || t.Hour() == 0 && t.Minute() == 0 {
 		return t.Format("Mon 2 Jan")
 	}

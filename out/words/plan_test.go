@@ -74,4 +74,5 @@ func TestPlanClock(t *testing.T) {
 	assert.Equal(t, "12:00", c.Tick(6, 12, false))
 	assert.Equal(t, "Mon 12:00", c.Tick(6, 12, true), "the first names its day")
 	assert.Equal(t, "Tue 1 Dec", c.Tick(18, 12, false))
+	assert.Equal(t, "1 Dec 2026", c.Tick(18, 8064, false))
 }
