@@ -46,7 +46,7 @@ func Plan(orders, alternatives int, name func(kind string, k int) string) *plan.
 			at = end
 		}
 		x.Done = x.Orders[orders-1].End
-		x.OnTime, x.Late, x.Change = Estimate("1", float64(orders)/2+float64(i), 0.5), Estimate("s", 72000*slow, 3600), Estimate("s", 1200*float64(orders-1), 60)
+		x.OnTime, x.Late, x.Change = Estimate("1", float64(orders)/2+0.25*float64(i), 0.5), Estimate("s", 72000*slow, 3600), Estimate("s", 1200*float64(orders-1), 60)
 		if i > 0 {
 			x.SoonerBy, x.MoreTimed, x.LessLate = Estimate("s", 36000*float64(i), 1800), Estimate("1", float64(i), 0.25), Estimate("s", 18000*float64(i), 900)
 		}
@@ -71,7 +71,7 @@ func PlanNames(kind string, k int) string {
 // Proposals are another sequence for the first alternative, the list turned round.
 func Proposals(a *plan.Answer) []*plan.Proposal {
 	p := &plan.Proposal{Alternative: a.Alternatives[0].Name, Target: plan.Late, Tried: 120, Simulated: 30,
-		Listed: Estimate("s", 72000, 3600), Proposed: Estimate("s", 36000, 1800), Gain: estimate.Estimate{Unit: "s", Mean: 36000, HalfWidth: math.Inf(1), Low: math.Inf(-1), High: math.Inf(1), N: 20}}
+		Listed: Estimate("s", 72000, 3600), Proposed: Estimate("s", 36000, 1800), Gain: estimate.Estimate{Unit: "s", Mean: 36000, HalfWidth: math.NaN(), Low: math.NaN(), High: math.NaN(), N: 20, Why: estimate.Skewed}}
 	for k := range a.Orders {
 		p.Sequence = append(p.Sequence, len(a.Orders)-1-k)
 	}

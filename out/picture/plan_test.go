@@ -16,7 +16,9 @@ import (
 
 // The picture of a plan is sound whatever the list: no label over another, none outside.
 func TestPlanPicture(t *testing.T) {
-	long := func(kind string, k int) string { return strings.Repeat("a "+kind+" with a long name ", 12) + fmt.Sprint(k) }
+	long := func(kind string, k int) string {
+		return strings.Repeat("a "+kind+" with a long name ", 12) + fmt.Sprint(k)
+	}
 	undated := func(a *plan.Answer) { a.Begin = time.Time{} }
 	for _, x := range []struct {
 		orders, alternatives int

@@ -115,9 +115,7 @@ func (s *planSheets) whole() {
 		return func(col int, x *plan.Alternative) {
 			e := of(x)
 			s.number(col, row, style, e.Mean/per)
-			if !math.IsInf(e.HalfWidth, 0) {
-				s.number(col+1, row, style, e.HalfWidth/per)
-			}
+			s.number(col+1, row, style, e.HalfWidth/per)
 		}
 	}
 	unit := words.PlanTime
@@ -258,9 +256,7 @@ func (s *planSheets) proposals() {
 		s.text(2, row, "", words.LessOf(p.Target))
 		for i, e := range []estimate.Estimate{p.Listed, p.Proposed, p.Gain} {
 			s.hours(3+2*i, row, e.Mean)
-			if !math.IsInf(e.HalfWidth, 0) {
-				s.hours(4+2*i, row, e.HalfWidth)
-			}
+			s.hours(4+2*i, row, e.HalfWidth)
 		}
 		s.number(9, row, "plain", float64(p.Tried))
 		s.number(10, row, "plain", float64(p.Simulated))
