@@ -65,7 +65,7 @@ func TestTwoGroupsAreTwoQueues(t *testing.T) {
 	effort.NotInRace(t)
 	const n = 6
 	ops, lam, mu := [2]int{1, 2}, [2]float64{1. / 20, 1. / 30}, [2]float64{1. / 2, 1. / 9}
-	r := simulated(t, jams(n, true, ops, lam, mu), model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(20, 40, 100), Seed: 3})
+	r := simulated(t, jams(n, true, ops, lam, mu), model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(8, 16, 100), Seed: 3})
 	for i, name := range [2]string{"a", "b"} {
 		want := model.Interference(n, ops[i], lam[i], mu[i])
 		if i == 0 {
@@ -113,7 +113,7 @@ func TestTwoGroupsAreAClosedNetwork(t *testing.T) {
 
 	lam := [2]float64{1. / 20, 1. / 30}
 	running, busy := solve(ops, lam, mu)
-	r := simulated(t, jams(n, false, ops, lam, mu), model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(20, 40, 100), Seed: 5})
+	r := simulated(t, jams(n, false, ops, lam, mu), model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(8, 16, 100), Seed: 5})
 	agrees(t, r, "time.stopped", 1-running, 0.01)
 	agrees(t, r, metric.CrewBusyBy+"a", busy[0], 0.01)
 	agrees(t, r, metric.CrewBusyBy+"b", busy[1], 0.01)

@@ -34,6 +34,9 @@ func TestPlan(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, listed, 4+2*24)
 
+	if testing.Short() {
+		return // the search is tried in its own package
+	}
 	code, text, errs = call(t, "", "plan", "week.toml", "--replications", "3", "--json", "--improve", "changeover", "--keep", "4901")
 	require.Equal(t, exitAnswered, code, errs)
 	var j struct {

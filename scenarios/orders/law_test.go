@@ -281,6 +281,9 @@ func long(n int) string {
 // it is read, and so is what is no list.
 func TestLongAndHostileLists(t *testing.T) {
 	effort.NotInRace(t)
+	if testing.Short() {
+		t.Skip("lists of a hundred thousand rows")
+	}
 	many := effort.Of(2*MostOrders, 1_000_000, 1_000_000)
 	for name, x := range map[string]struct {
 		text string

@@ -16,6 +16,9 @@ import (
 // whole above the planned hours, which is refused, and the same below; more hours by cause
 // than the whole, which logs have, and fewer.
 func TestRecordsAreDrawnOnBothSides(t *testing.T) {
+	if testing.Short() {
+		t.Skip("needs hundreds of scenarios")
+	}
 	refused, seen := map[string]bool{}, map[string]bool{}
 	for seed := range uint64(effort.Of(250, 250, 1000)) {
 		d := newDrawer(seed)
