@@ -179,6 +179,7 @@ func TestWordsStandInOutWords(t *testing.T) {
 var noWords = []string{
 	`style="font-family:Liberation Sans;`, `style="font-family:Liberation Sans,Arial,Helvetica,sans-serif;`,
 	`width="[^"]*pt" height="[^"]*pt"`, `width="%.5gpt" height="%.5gpt"`, `<(?:Override|Default) [^>]*>(?:</(?:Override|Default)>)?`,
+	"yyyy-mm-dd hh:mm", // the format of a date in a cell
 	// the names of streams of random numbers
 	"good web of the first", "waste of the first", "splices of the first", "good web of the alternative", "waste of the alternative", "splices of the alternative",
 }
