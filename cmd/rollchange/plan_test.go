@@ -1,9 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"encoding/csv"
 	"encoding/json"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -106,4 +108,26 @@ func TestPlanSaysWhatIsWrong(t *testing.T) {
 		assert.Empty(t, stdout)
 		assert.Contains(t, errs, x.says, "%v", x.args)
 	}
+}
+
+// The picture of docs/orders.md is what the shipped week gives, alone and beside the plan.
+func TestPictureOfTheWeek(t *testing.T) {
+	const shown = "../../docs/week.svg"
+	path, err := filepath.Abs(shown)
+	require.NoError(t, err)
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("week.toml", []byte(template(t, "label_week")), 0o600))
+	must(t, "plot", "plan", "week.toml", "-o", "alone.svg")
+	must(t, "plan", "week.toml", "--plots", "p")
+	alone, err := os.ReadFile("alone.svg")
+	require.NoError(t, err)
+	beside, err := os.ReadFile("p/plan.svg")
+	require.NoError(t, err)
+	assert.Equal(t, string(beside), string(alone))
+	if *update {
+		require.NoError(t, os.WriteFile(path, alone, 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.True(t, bytes.Equal(want, alone), "docs/week.svg is another picture; -update writes it")
 }
