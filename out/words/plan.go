@@ -118,15 +118,16 @@ func (c PlanClock) Date(seconds float64) string {
 	return c.begin.Add(time.Duration(math.Round(seconds)) * time.Second).Format("2006-01-02T15:04:05")
 }
 
-// Days is a time as a spreadsheet counts it, days from 30 December 1899; ok is false
+// Days is a time as a spreadsheet counts it, days from 30 December 1899, to the whole
+// minute as in Text, because a cell cuts off seconds that it does not show; ok is false
 // without a begin.
 func (c PlanClock) Days(seconds float64) (days float64, ok bool) {
 	if c.begin.IsZero() {
 		return 0, false
 	}
 	t := c.begin
-	whole := time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, time.UTC).Sub(time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)).Hours() / 24
-	return whole + float64(t.Hour()*3600+t.Minute()*60+t.Second())/86400 + seconds/86400, true
+	from := time.Date(t.Year(), t.Month(), t.Day(), t.Hour(), t.Minute(), t.Second(), 0, time.UTC).Sub(time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)).Seconds()
+	return math.Round((from+seconds)/60) / (24 * 60), true
 }
 
 // PlanHead says how a plan was made.

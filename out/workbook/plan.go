@@ -71,11 +71,16 @@ func (s *planSheets) time(col, row int, seconds float64) {
 	if math.IsInf(seconds, 0) { // not due
 		seconds = math.NaN()
 	}
-	if days, ok := s.clock.Days(seconds); ok {
-		s.number(col, row, "clock", days)
-		return
+	days, dated := s.clock.Days(seconds)
+	switch {
+	case !dated:
+		s.hours(col, row, seconds)
+	case math.IsNaN(days):
+		s.look(col, row, "clock")
+	default: // all digits: of 15, cut off, 10:00 would be shown as 09:59
+		s.must(s.f.SetCellFloat(s.sheet, at(col, row), days, 12, 64))
+		s.look(col, row, "clock")
 	}
-	s.hours(col, row, seconds)
 }
 
 func (s *planSheets) hours(col, row int, seconds float64) {

@@ -109,7 +109,7 @@ func scaled(v any, by float64) *float64 {
 }
 
 // Every figure of the orders is that of the JSON: hours for s, and times are days of a
-// spreadsheet where the list has a begin, else hours.
+// spreadsheet, to the minute, where the list has a begin, else hours.
 func TestPlanWorkbookHoldsWhatTheJSONHas(t *testing.T) {
 	for _, dated := range []bool{true, false} {
 		a := invented.Plan(7, 3, invented.PlanNames)
@@ -126,8 +126,8 @@ func TestPlanWorkbookHoldsWhatTheJSONHas(t *testing.T) {
 		require.Len(t, rows, 21)
 		when := func(v any) *float64 {
 			x := scaled(v, 1./3600)
-			if x != nil && dated {
-				*x = days + *x/24
+			if x != nil && dated { // to the minute
+				*x = (24*60*days + math.Round(60**x)) / (24 * 60)
 			}
 			return x
 		}
@@ -142,7 +142,7 @@ func TestPlanWorkbookHoldsWhatTheJSONHas(t *testing.T) {
 				is(t, o.Late["mean"], r["chance late"], "late")
 				if o.End["mean_s"] == nil {
 					assert.Empty(t, r["good, m"])
-					assert.Empty(t, r["all hours, h"])
+					assert.Empty(t, r["hours and waits, h"])
 					is(t, scaled(0., 1), r["replications in which it ended"], "ended")
 					continue
 				}
@@ -161,15 +161,15 @@ func TestPlanWorkbookHoldsWhatTheJSONHas(t *testing.T) {
 			assert.NotContains(t, rows[0], "no order to run, h", "nothing waits")
 		}
 		whole := rowsBelow(t, f, words.SheetPlan, 4)
-		at := map[string]map[string]string{}
+		said := map[string]map[string]string{}
 		for _, r := range whole {
-			at[r["The whole list"]] = r
+			said[r["The whole list"]] = r
 		}
 		for i, alt := range j.Alternatives {
-			is(t, when(alt.Done["mean_s"]), at["list done"][alt.Alternative], "done")
-			is(t, alt.OnTime["mean"], at["orders on time, of 5"][alt.Alternative], "on time")
-			is(t, scaled(alt.Late["mean"], 1./3600), at["hours late, all orders"][alt.Alternative], "late")
-			if sooner := at[`done sooner than with "by hand"`][alt.Alternative]; i > 0 {
+			is(t, when(alt.Done["mean_s"]), said["list done"][alt.Alternative], "done")
+			is(t, alt.OnTime["mean"], said["orders on time, of 5"][alt.Alternative], "on time")
+			is(t, scaled(alt.Late["mean"], 1./3600), said["hours late, all orders"][alt.Alternative], "late")
+			if sooner := said[`done sooner than with "by hand"`][alt.Alternative]; i > 0 {
 				is(t, scaled(alt.Sooner["mean"], 1./3600), sooner, "sooner")
 			} else {
 				assert.Empty(t, sooner)
@@ -183,6 +183,18 @@ func TestPlanWorkbookHoldsWhatTheJSONHas(t *testing.T) {
 		shown, err := f.GetCellValue(words.SheetOrders, "F5")
 		require.NoError(t, err)
 		assert.Equal(t, map[bool]string{true: "2026-11-30 06:00", false: "0.00"}[dated], shown, "the first order begins with the list")
+		for k, o := range a.Orders { // a whole hour is shown as one, not as the minute before
+			shown, err := f.GetCellValue(words.SheetOrders, at(10, 5+k))
+			require.NoError(t, err)
+			if dated && !math.IsInf(o.Due, 1) {
+				raw, err := f.GetCellValue(words.SheetOrders, at(10, 5+k), excelize.Options{RawCellValue: true})
+				require.NoError(t, err)
+				got, err := strconv.ParseFloat(raw, 64)
+				require.NoError(t, err)
+				assert.GreaterOrEqual(t, got, math.Round(got*1440)/1440-2e-11, "not cut off, which a spreadsheet would show as the minute before")
+				assert.Equal(t, a.Begin.Add(time.Duration(o.Due)*time.Second).Format("2006-01-02 15:04"), shown)
+			}
+		}
 	}
 }
 
