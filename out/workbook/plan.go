@@ -254,6 +254,7 @@ func (s *planSheets) proposals() {
 	s.add(words.SheetProposal, 30, 26, 18, 24, 16, 12, 12, 12, 12, 12, 12)
 	s.title(words.SheetProposal, words.PlanProposalNote)
 	s.heads(4, true, words.PlanProposalHeads...)
+	s.look(2, 4, "head")
 	row := 4
 	for _, p := range s.Proposals {
 		row++
@@ -279,7 +280,7 @@ func (s *planSheets) proposals() {
 			row++
 			s.text(1, row, "", p.Alternative)
 			s.number(2, row, "", float64(place+1))
-			s.text(3, row, "", s.Answer.Orders[k].Name)
+			s.text(3, row, "unit", s.Answer.Orders[k].Name)
 			s.text(4, row, "", s.Answer.Products[s.Answer.Orders[k].Product])
 			s.number(5, row, "", float64(k+1))
 		}
