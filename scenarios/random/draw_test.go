@@ -21,7 +21,7 @@ import (
 )
 
 // lines is how many scenarios the tests of what is drawn look at.
-func lines() int { return effort.Of(120, 600, 2000) }
+func lines() int { return effort.Of(60, 600, 2000) }
 
 // drawn are the valid ones.
 var drawn = sync.OnceValue(func() []*Scenario {
