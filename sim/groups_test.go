@@ -62,10 +62,13 @@ func jams(machines int, calendar bool, ops [2]int, lam, mu [2]float64) model.Lin
 // machines with one operator and with two (0.056 waits of the latter is from
 // model.Interference, which TestInterferenceAgainstPeckAndHazelwood holds to print).
 func TestTwoGroupsAreTwoQueues(t *testing.T) {
+	if testing.Short() {
+		t.Skip("TestTwoGroupsAreAClosedNetwork has two groups too")
+	}
 	effort.NotInRace(t)
 	const n = 6
 	ops, lam, mu := [2]int{1, 2}, [2]float64{1. / 20, 1. / 30}, [2]float64{1. / 2, 1. / 9}
-	r := simulated(t, jams(n, true, ops, lam, mu), model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(8, 16, 100), Seed: 3})
+	r := simulated(t, jams(n, true, ops, lam, mu), model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(16, 16, 100), Seed: 3})
 	for i, name := range [2]string{"a", "b"} {
 		want := model.Interference(n, ops[i], lam[i], mu[i])
 		if i == 0 {

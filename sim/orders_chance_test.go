@@ -110,6 +110,9 @@ func TestCalculatedAndCountedAgreeOnRandomLinesWithOrders(t *testing.T) {
 // is wrongly alarmed in 1 of 100,000 (4.5 standard errors); orders are some 25 rolls, so
 // that rolls that run on from one order to another of the same web weigh nothing.
 func TestAMixIsTheWeightedRunsOfItsProducts(t *testing.T) {
+	if testing.Short() {
+		t.Skip("three simulations of 60 days")
+	}
 	effort.NotInRace(t)
 	law := func(mean float64) model.Dist { return model.Dist{Law: model.Exponential, A: mean} }
 	base := invented.EveryChance()
@@ -131,7 +134,7 @@ func TestAMixIsTheWeightedRunsOfItsProducts(t *testing.T) {
 		}
 		return l
 	}
-	run := model.Run{Horizon: 60 * 86400, WarmUp: 86400, Replications: effort.Of(20, 30, 200), Seed: 21}
+	run := model.Run{Horizon: 60 * 86400, WarmUp: 86400, Replications: effort.Of(30, 30, 200), Seed: 21}
 	alone := func(l model.Line) (rate, se float64) {
 		r := simulated(t, l, run)
 		x := r.Metrics["processed_rate"]

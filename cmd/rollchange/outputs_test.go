@@ -178,7 +178,7 @@ func TestNoOutputIsAnInput(t *testing.T) {
 	effort.NotInRace(t)
 	inputFolder(t)
 	for i, o := range outputs() {
-		if i%effort.Of(4, 2, 1) > 0 { // -short has one of four, the usual form every other
+		if i%effort.Of(8, 2, 1) > 0 { // -short has one of eight, the usual form every other
 			continue
 		}
 		for _, in := range o.reads {

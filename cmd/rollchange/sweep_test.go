@@ -69,6 +69,9 @@ func TestASweepNamesWhatItLeavesOut(t *testing.T) {
 	for _, r := range rows[1:] {
 		assert.Equal(t, "30", r[0])
 	}
+	if testing.Short() {
+		return
+	}
 	must(t, with(args, "--plots", "pictures")...)
 	pictures, err := filepath.Glob("pictures/sweep-*.svg")
 	require.NoError(t, err)
@@ -95,6 +98,9 @@ func TestASweepOfOneValue(t *testing.T) {
 	require.Len(t, swept.Points, 1)
 	require.NotEmpty(t, run.Metrics)
 	assert.Equal(t, run.Metrics, swept.Points[0].Alternatives[0].Metrics)
+	if testing.Short() {
+		return
+	}
 	// A picture of one value shows its points, one of a second key with one value a line over the first.
 	must(t, with(vary, "--plots", "one")...)
 	must(t, with(vary, "--vary", "crew.operators=1,2", "--plots", "two")...)

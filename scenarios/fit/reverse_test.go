@@ -40,6 +40,9 @@ func TestReverseArrangements(t *testing.T) {
 // where it is large, so it is compared where it can be (Besag and Clifford). The law is
 // lognormal and wide enough for no other to be taken for it.
 func TestChanceIsUniformUnderItsLaw(t *testing.T) {
+	if testing.Short() {
+		t.Skip("200 sets of 250 values")
+	}
 	const sets = 200
 	r := rand.New(rand.NewPCG(20, 5))
 	c := curveAt("lognormal", point{6, 0})

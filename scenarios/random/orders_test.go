@@ -37,7 +37,7 @@ func metresPerSecond(x float64) Value {
 func TestOrdersWithoutAKey(t *testing.T) {
 	effort.NotInRace(t)
 	list := ofProducts(1)
-	for _, s := range list[:effort.Of(5, 12, 120)] {
+	for _, s := range list[:effort.Of(1, 12, 120)] {
 		for path := range s.Values {
 			_, err := s.With(map[string]Value{path: {}}).Parse()
 			var wrong *scenarios.Errors
@@ -83,8 +83,8 @@ func TestOrdersThatAreRefused(t *testing.T) {
 		}
 	}
 	list := ofProducts(2)
-	require.Greater(t, len(list), 20)
-	for _, s := range list[:effort.Of(4, 8, 20)] {
+	require.Greater(t, len(list), effort.Of(2, 20, 20))
+	for _, s := range list[:effort.Of(1, 8, 20)] {
 		parsed, _ := s.Parse()
 		l := &parsed.Study.Alternatives[0].Line
 		first := l.Products[0].Share

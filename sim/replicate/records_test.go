@@ -58,7 +58,7 @@ func leaveOpen(t *testing.T, study *model.Study, opt Options) *Results {
 // method leaves out is of the order of 1/n. Half of the variance is of each record.
 func TestRecordsLeaveWhatTheClosedFormSays(t *testing.T) {
 	t.Parallel()
-	for _, c := range []struct{ n, m int }{{40, 40}, {400, 100}} {
+	for _, c := range []struct{ n, m int }{{400, 100}, {40, 40}}[:effort.Of(1, 2, 2)] {
 		seeds := effort.Of(3, 4, 96)
 		const a = 50. / 55
 		want := a * a * (1 - a) * (1 - a) * (1/float64(c.n) + 1/float64(c.m))
@@ -95,8 +95,11 @@ func TestRecordsLeaveWhatTheClosedFormSays(t *testing.T) {
 // mean as if it were as long. A variance of 60 draws of an exponential variable, kurtosis
 // 9, is known to sqrt(8/60); 3.5 of these over the seeds.
 func TestOneRecordedValueLeavesWhatItSays(t *testing.T) {
+	if testing.Short() {
+		t.Skip("TestRecordsLeaveWhatTheClosedFormSays has more values")
+	}
 	t.Parallel()
-	seeds := effort.Of(4, 8, 40)
+	seeds := effort.Of(8, 8, 40)
 	sum := 0.0
 	for seed := range seeds {
 		s, err := scenarios.Parse("test", fmt.Appendf(nil, renewal+"[[stop]]\nname = \"fire\"\nevery = { dist = \"exponential\", mean = \"400 h\", observed = 1 }\nrepair = \"4 h\"\nneeds_operator = false\n", 1000000, 1000000, seed+1), ".")
@@ -155,9 +158,12 @@ stop = [{ name = "jam", every = { dist = "exponential", mean = "51 min", observe
 // causes; its availability is 1/(1 + sum of repair/between), in closed form. The usual form
 // has logs of 60 stops alone.
 func TestIntervalsWithRecordsCoverTheTruth(t *testing.T) {
+	if testing.Short() {
+		t.Skip("of a coverage, few sets say little")
+	}
 	t.Parallel()
 	effort.NotInRace(t)
-	repeats := effort.Of(6, 16, 200)
+	repeats := effort.Of(16, 16, 200)
 	stopsOfLogs := []int{60}
 	if effort.Long() {
 		stopsOfLogs = []int{10, 20, 60, 120}

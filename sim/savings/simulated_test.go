@@ -58,7 +58,7 @@ func TestHalfWidthIsThatOfTheReplications(t *testing.T) {
 // simulation's own books: processed less good, and rests; but for the web in
 // the line.
 func TestWasteIsThatOfTheBooks(t *testing.T) {
-	for _, x := range scenarios.Templates() {
+	for _, x := range effort.Some(scenarios.Templates(), 2) {
 		s, err := scenarios.Parse(x.Name, x.Text, ".", scenarios.Override{Key: "run.replications", Value: "3"}, scenarios.Override{Key: "run.horizon", Value: "10 d"})
 		require.NoError(t, err)
 		rs, err := replicate.Simulate(context.Background(), &s.Study, replicate.Options{})

@@ -52,6 +52,9 @@ func TestSizeOfAGroup(t *testing.T) {
 			}
 		}
 	}
+	if testing.Short() {
+		return
+	}
 	a, err := SizeCrew(context.Background(), scenario(t, inGroups), CrewQuestion{Lost: 0.01, Group: "changers"}, Options{})
 	require.NoError(t, err)
 	assert.Equal(t, 1.0, a.Value, "nothing is to be changed")

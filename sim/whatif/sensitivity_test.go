@@ -155,6 +155,9 @@ func figuresOf(t *testing.T, s *scenarios.Scenario) savings.Figures {
 // A figure of money with an input of the line moved is that of the scenario
 // with the input changed in both alternatives, by its own value in each.
 func TestMoneyIsMovedInBothAlternatives(t *testing.T) {
+	if testing.Short() {
+		t.Skip("each input simulated again; TestMoneyMovesWithPrices has one")
+	}
 	s := priced(t, "name = \"automatic\"", "name = \"automatic\"\nline.stop_scrap = \"4 m\"", "decel = \"0.5 m/s2\"\n[unwind]", "decel = \"0.5 m/s2\"\nstop_scrap = \"2 m\"\n[unwind]")
 	a := moneyOf(t, s, "savings", "npv", "payback", "good_rate")
 	assert.Equal(t, []string{"savings", "npv", "payback", "good_rate"}, a.Metrics)

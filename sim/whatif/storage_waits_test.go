@@ -17,8 +17,11 @@ import (
 // the target by the simulation there, is well above what the dwell needs, lies in its
 // interval, and is the same for any number of workers.
 func TestFewSimulationsWhereWaitsDecide(t *testing.T) {
+	if testing.Short() {
+		t.Skip("TestSizeWithRecordsWhereWaitsDecide sizes one too")
+	}
 	t.Parallel()
-	s := shipped(t, "bagger", 1, fmt.Sprint(effort.Of(4, 10, 20)))
+	s := shipped(t, "bagger", 1, fmt.Sprint(effort.Of(10, 10, 20)))
 	const share = 1.0 / 23900  // one in a year
 	most := effort.Of(8, 8, 5) // fewer replications propose less
 	of := func(workers int) *Answer {
@@ -41,9 +44,6 @@ func TestFewSimulationsWhereWaitsDecide(t *testing.T) {
 		}
 	}
 	assert.True(t, found, "the answer is simulated")
-	if testing.Short() {
-		return // the other workers take as long again
-	}
 	b := of(3)
 	assert.Equal(t, [3]float64{a.Value, a.Low, a.High}, [3]float64{b.Value, b.Low, b.High})
 	assert.Equal(t, len(a.Evidence), len(b.Evidence))
