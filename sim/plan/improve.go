@@ -51,6 +51,7 @@ func Improve(ctx context.Context, study *model.Study, a *Answer, alternative int
 	if err != nil {
 		return nil, err
 	}
+	s.ended = func() bool { return ctx.Err() != nil }
 	n := len(line.Orders.List)
 	listed := make([]int, n)
 	for i := range listed {
@@ -67,6 +68,9 @@ func Improve(ctx context.Context, study *model.Study, a *Answer, alternative int
 	} else {
 		p.Sequence, _ = s.best(listed, study.Run.Seed, mostTried/max(1, n)*4)
 		p.Tried = s.tried
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
 	}
 	j := &judge{ctx, line, target, study.Run.Seed, study.Run.Horizon, workers}
 	if !p.Exact {

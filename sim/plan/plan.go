@@ -83,9 +83,11 @@ func Of(ctx context.Context, study *model.Study, workers int, progress func(done
 		all[i].start(&study.Alternatives[i].Line, r.Replications)
 	}
 	fold := folder{alternatives: all, kept: map[int][]run{}, progress: progress, total: len(all) * r.Replications}
+	fold.moves.L = &fold.lock
 	errs := make([]error, len(all)*r.Replications)
 	err := replicate.Spread(ctx, workers, len(errs), func(i int) {
 		k := i % len(all)
+		fold.await(i)
 		x, err := once(ctx, &study.Alternatives[k].Line, sim.Replication{Seed: r.Seed, Number: i / len(all), Horizon: r.Horizon})
 		errs[i] = err
 		fold.add(i, x)
@@ -124,7 +126,21 @@ type folder struct {
 	lock         sync.Mutex
 	kept         map[int][]run
 	next, total  int
+	moves        sync.Cond // next has moved on
 	progress     func(done, total int)
+}
+
+// mostAhead is how many replications may be kept for one that is not there yet: a worker
+// that the machine holds up would else have the others fill the memory.
+const mostAhead = 4
+
+// await waits until a replication is near to the next one. All before it have begun.
+func (f *folder) await(i int) {
+	f.lock.Lock()
+	defer f.lock.Unlock()
+	for i > f.next+mostAhead {
+		f.moves.Wait()
+	}
 }
 
 func (f *folder) add(i int, x run) {
@@ -138,6 +154,7 @@ func (f *folder) add(i int, x run) {
 			f.progress(f.next+1, f.total)
 		}
 	}
+	f.moves.Broadcast()
 }
 
 // gather adds up what an alternative makes of the list.

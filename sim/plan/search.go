@@ -22,7 +22,11 @@ type search struct {
 	until  []float64 // scratch, by line
 	before []int     // scratch, product of each line
 	tried  int
+	ended  func() bool // the search is to end at once; may be nil
 }
+
+// goesOn says whether so many sequences are not tried yet and nobody has ended the search.
+func (s *search) goesOn(most int) bool { return s.tried < most && (s.ended == nil || !s.ended()) }
 
 // value is what a sequence comes to.
 func (s *search) value(seq []int) value {
@@ -104,9 +108,9 @@ func (s *search) local(seq []int, most int) value {
 	places := s.places(len(seq))
 	m := len(places)
 	try := make([]int, len(seq))
-	for better := true; better && s.tried < most; {
+	for better := true; better && s.goesOn(most); {
 		better = false
-		for from := 0; from < m && s.tried < most; from++ {
+		for from := 0; from < m && s.goesOn(most); from++ {
 			for to := 0; to < m; to++ {
 				if to == from {
 					continue
@@ -213,7 +217,7 @@ func (s *search) best(listed []int, seed uint64, most int) ([]int, value) {
 	}
 	chance := rand.New(rand.NewPCG(seed, 0x1f83d9abfb41bd6b))
 	seq := make([]int, len(listed))
-	for vain := 0; vain < 60 && s.tried < most; vain++ {
+	for vain := 0; vain < 60 && s.goesOn(most); vain++ {
 		copy(seq, best)
 		for range 2 + chance.IntN(3) {
 			a, b := places[chance.IntN(len(places))], places[chance.IntN(len(places))]
