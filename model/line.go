@@ -126,6 +126,7 @@ type Unwind struct {
 	SpliceBreaks  float64 // share of made splices that part in the process
 	SpliceScrap   Dist    // m, from the splice on
 	TapePerSplice float64 // m
+	SpliceIn      bool    // the web of the next order is spliced in early enough to be at the process when it begins
 	Reuse         bool    // a part roll that an order leaves is the next one of its stock
 
 	SuccessObserved, BreaksObserved int // splices behind the two shares; 0: not said

@@ -82,6 +82,7 @@ var unwindKeys = []Key{
 	key("unwind.recover", varying, model.Time, "Time to splice by hand, and to mend a run-out", func(t *target, v value) { t.line().Unwind.Recover = v.dist }, needed("for flying without late_change; for zero-speed when a splice can fail or a roll run out")),
 	key("unwind.late_change", varying, model.Time, "Time to change at rest when the next roll is late, by whoever armed it; if not given, by hand in recover", func(t *target, v value) { t.line().Unwind.LateChange = v.dist }, usedBy("flying"), like(`"10 s"`)),
 	key("unwind.splice_scrap", varying, model.Length, "Scrap after the splice", func(t *target, v value) { t.line().Unwind.SpliceScrap = v.dist }, def(`"0 m"`)),
+	key("unwind.splice_in", flag, "", "Whether another web is spliced in early enough to be at the process when its order begins; else what is in path and storage is scrap", func(t *target, v value) { t.line().Unwind.SpliceIn = v.flag }, def("false"), usedBy("zero-speed, flying")),
 	key("unwind.reuse", flag, "", "Whether a part roll that an order leaves is put on again for the next of its web; if not given, true with [orders]", func(t *target, v value) { t.line().Unwind.Reuse = v.flag }),
 	key("unwind.tape_per_splice", quantity, model.Length, "Splicing tape used for a splice", func(t *target, v value) { t.line().Unwind.TapePerSplice = v.num() }, def(`"0 m"`)),
 }

@@ -69,7 +69,7 @@ var productTables = []string{"web.", "line.", "unwind.", "rewind.", "web_breaks.
 // OfProduct says whether a product may have the key of its own: kinds of change and
 // storages are the line's.
 func OfProduct(path string) bool {
-	if strings.HasSuffix(path, ".change") || strings.Contains(path, ".storage.") || path == "unwind.reuse" || path == "rewind.end_with_order" {
+	if strings.HasSuffix(path, ".change") || strings.Contains(path, ".storage.") || path == "unwind.reuse" || path == "unwind.splice_in" || path == "rewind.end_with_order" {
 		return false
 	}
 	for _, t := range productTables {

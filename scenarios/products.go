@@ -78,7 +78,7 @@ func (b *builder) orders(t *target, v leaves, c *checker) {
 		if p, given := first("changeover"); given {
 			c.bad(p, "is for [orders], which is not there; [jobs] has a changeover of its own", "[orders]")
 		}
-		for _, p := range []string{"unwind.reuse", "rewind.end_with_order"} {
+		for _, p := range []string{"unwind.splice_in", "unwind.reuse", "rewind.end_with_order"} {
 			if t.given[p] {
 				c.bad(p, "is for [orders], which is not there", "[orders]")
 			}

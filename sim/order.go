@@ -294,8 +294,15 @@ func (o *orderClock) begins(l *line) {
 	}
 	u, other := &l.side[0], o.another(l)
 	wasReady := u.ready
+	lead, ahead := 0.0, 0.0 // m in storage and path, and how much of it is the other web already
 	if other {
-		u.takeOff()
+		if lead = l.spec.Process.Path; u.zero() {
+			lead += u.M
+		}
+		if l.run.spec.Unwind.SpliceIn && u.kind != model.Manual {
+			ahead = min(lead, u.S-u.from)
+		}
+		u.takeOff(ahead)
 		o.scrapLength = o.scrapOf(l)
 	}
 	o.finish(l)
@@ -303,13 +310,12 @@ func (o *orderClock) begins(l *line) {
 	o.due, o.ended, o.taken = false, false, false
 	refit := l.dress(o.next.product)
 	o.at = o.next
-	lead := 0.0
 	if other {
-		lead = l.spec.Process.Path
-		if u.zero() {
+		if lead = l.spec.Process.Path; u.zero() { // of the product that is put on
 			lead += u.M
 		}
-		u.joinParentRoll(WithNewOrder)
+		lead -= min(lead, ahead)
+		u.joinAhead(ahead)
 		if wasReady { // it was the other web
 			l.run.crew.call(l, u.tArm, 0)
 		}

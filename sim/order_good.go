@@ -36,7 +36,7 @@ func (o *orderClock) aim(l *line) (further bool) {
 	}
 	o.end = max(o.least, l.P)
 	for x := o.lacks(l, o.end, last, leastTolerance); x > 0; x = o.lacks(l, o.end, last, leastTolerance) {
-		o.end += x
+		o.end = max(o.end+x, last+l.scrap.reach(o.end-last, x))
 	}
 	return o.end > was+leastTolerance
 }

@@ -56,12 +56,15 @@ func (l *line) leastPartRoll(stock int) float64 {
 
 // takeOff takes the roll off the unwind because the next order runs from another
 // stock: back to stock, or to waste where too little is left of it.
-func (st *station) takeOff() {
+//
+// Where the other web was spliced in early, ahead m of it are in storage and path
+// already, and the roll has so much more left.
+func (st *station) takeOff(ahead float64) {
 	l := st.l
 	l.run.crew.cancel(l, st.tChange)
 	l.run.crew.cancel(l, st.tJoin)
 	st.end = max(st.end, st.S)
-	left := st.end - st.S
+	left := st.end - st.S + ahead
 	l.tally.mounted.add(st.end - st.from)
 	stock := l.run.stocks[l.order.at.product]
 	switch reuse := l.spec.Unwind.Reuse; {
@@ -167,4 +170,19 @@ func (st *station) refit() {
 		st.aim()
 	}
 	st.touch()
+}
+
+// joinAhead begins a roll of the web of the next order, of which so much has been
+// unwound already: it was spliced in early.
+func (st *station) joinAhead(ahead float64) {
+	if ahead == 0 {
+		st.joinParentRoll(WithNewOrder)
+		return
+	}
+	l := st.l
+	at, parts, scrapLength := l.P+st.M+l.spec.Process.Path-ahead, st.willPart, st.scrapLength
+	st.startParentRoll(st.S - ahead)
+	st.end = max(st.end, st.S) // a roll that short is taken to be just long enough
+	l.newSplice(max(at, l.P), parts, scrapLength)
+	l.logNote(note{of: OfUnwind, event: NewRoll, cause: WithNewOrder})
 }

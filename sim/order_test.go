@@ -125,3 +125,54 @@ func TestPartRollsAreTold(t *testing.T) {
 		}
 	}
 }
+
+// Another web that is spliced in early costs no web: by hand, 10 m of path. Without it
+// they run through as scrap before the order counts; with it the roll that goes back has
+// them still.
+func TestAnotherWebIsSplicedInEarly(t *testing.T) {
+	for _, early := range []bool{false, true} {
+		l := weekLine()
+		lines := []*model.Line{l, l.Products[0].Line, l.Products[1].Line, l.Products[2].Line}
+		for _, p := range lines {
+			p.Process.Path = 10
+			p.Unwind.Change, p.Unwind.SpliceIn, p.Unwind.SpliceSuccess = model.Flying, early, 1
+			p.Unwind.Load, p.Unwind.Prepare, p.Unwind.Recover = model.Const(30), model.Const(30), model.Const(60)
+		}
+		l.Orders.List = []model.Order{{Product: 0, Length: 600, Due: model.NotDue}, {Product: 2, Length: 500, Due: model.NotDue}}
+		var runs []OrderRun
+		require.NoError(t, RunOrders(context.Background(), l, Replication{Horizon: 1e6}, func(r *OrderRun) { runs = append(runs, *r) }))
+		require.Len(t, runs, 2)
+		gauges := GaugesOf(l)
+		x, err := Run(context.Background(), l, gauges, Replication{Horizon: 1e6}, nil)
+		require.NoError(t, err)
+		back := 0.0
+		for i, g := range gauges {
+			if g.Name == "part_rolls.web" {
+				back = x.Figures[i].Num / x.Figures[i].Den * runs[1].End
+			}
+		}
+		lead := map[bool]float64{false: 10, true: 0}[early]
+		assert.InDelta(t, lead, runs[1].Scrap, 1e-9)
+		assert.InDelta(t, 500, runs[1].Good, 1e-9)
+		assert.InDelta(t, 4+(500+lead-4-2)/2+2, runs[1].End-runs[1].Begin, 1e-9)
+		assert.InDelta(t, 400+10-lead, back, 1e-6, "of 1000 m")
+	}
+}
+
+// A good metre far behind scrap is found in one look: the web ahead is scrap for 1,000 km.
+func TestGoodWebBehindMuchScrap(t *testing.T) {
+	s := &scrap{}
+	s.claim(10, 1e6, wChangeover)
+	s.claim(1e6+5, 1e6+6, wStop)
+	assert.InDelta(t, 4, s.reach(0, 4), 1e-12)
+	assert.InDelta(t, 1e6+1, s.reach(0, 11), 1e-9)
+	assert.InDelta(t, 1e6+8, s.reach(20, 7), 1e-9)
+	l := weekLine()
+	l.Orders.Good = true
+	l.Orders.List = []model.Order{{Product: 0, Length: 100, Due: model.NotDue}, {Product: 1, Length: 1e-3, Due: model.NotDue}}
+	l.Changeover.Scrap = model.Const(1e7)
+	var runs []OrderRun
+	require.NoError(t, RunOrders(context.Background(), l, Replication{Horizon: 1e9}, func(r *OrderRun) { runs = append(runs, *r) }))
+	require.Len(t, runs, 2)
+	assert.InDelta(t, 1e7, runs[1].Scrap, 1e-3)
+}

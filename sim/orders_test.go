@@ -197,6 +197,9 @@ func lengthHolds(l *model.Line, o *model.Order, r, before *sim.OrderRun) error {
 			lead += l.Unwind.Storage.RunLevel
 		}
 	}
+	if web := r.Good + r.Scrap - o.Length; l.Unwind.SpliceIn && l.Unwind.Change != model.Manual && web >= -near && web <= lead+near {
+		return nil // the other web was spliced in early, as far as the roll before it had run
+	}
 	if x := r.Good + r.Scrap - lead - o.Length; (x < -near || x > near) && !(first && x > 0) {
 		return breaks("the web of an order is not its length", "%.9g m and %.9g m of old web for %.9g m", r.Good+r.Scrap, lead, o.Length)
 	}

@@ -95,3 +95,21 @@ func (s *scrap) ofOrder(i int, end float64) (good, waste float64) {
 	}
 	return good + s.overlap(i, at, end), waste
 }
+
+// reach is the place on the web up to which there are so many good metres from a place
+// on, as far as the scrap is known.
+func (s *scrap) reach(from, good float64) float64 {
+	for _, x := range s.spans[s.first:] {
+		if x.to <= from {
+			continue
+		}
+		if gap := x.from - from; gap > 0 {
+			if good <= gap {
+				break
+			}
+			good -= gap
+		}
+		from = x.to
+	}
+	return from + good
+}

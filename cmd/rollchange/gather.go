@@ -10,6 +10,8 @@ import (
 	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim/metric"
+	"rollchange/sim/plan"
+	"rollchange/sim/replicate"
 	"rollchange/sim/whatif"
 )
 
@@ -35,7 +37,7 @@ func (o *options) gather(cmd *cobra.Command, s *scenarios.Scenario, needs report
 			c.Answer = i
 		}
 	}
-	if c.Answer < 0 && len(all) > 1 {
+	if c.Answer < 0 && len(all) > 1 && needs != report.NeedPlan { // which shows all of them
 		needs |= report.NeedCases
 	}
 	if needs&report.NeedCases != 0 {
@@ -62,6 +64,16 @@ func (o *options) gather(cmd *cobra.Command, s *scenarios.Scenario, needs report
 	if needs&report.NeedMatch != 0 {
 		if c.Match, err = o.matched(cmd, s); err != nil {
 			return nil, err
+		}
+	}
+	if needs&report.NeedPlan != 0 && report.Listed(&s.Study) {
+		if c.Results == nil { // whatever is simulated first says what cannot be
+			if _, err := replicate.Prepare(cmd.Context(), &s.Study); err != nil {
+				return nil, asError(cmd, err)
+			}
+		}
+		if c.Plan, err = plan.Of(cmd.Context(), &s.Study, o.workers, nil); err != nil {
+			return nil, asError(cmd, err)
 		}
 	}
 	if needs&report.NeedCycle != 0 {

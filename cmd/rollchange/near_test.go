@@ -29,7 +29,7 @@ func TestWrongWordsAndFlags(t *testing.T) {
 		{[]string{"size", "storage", "--riks", "2", "x"}, "rollchange size storage: unknown flag: --riks; did you mean --risk?"},
 		{[]string{"run", "x.toml", "--replicatons", "3"}, "rollchange run: unknown flag: --replicatons; did you mean --replications?"},
 		{[]string{"run", "x.toml", "-json"}, "did you mean --json?"},
-		{[]string{"run", "--xlsx", "a", "x.toml"}, "it is a flag of rollchange payback, rollchange report"},
+		{[]string{"run", "--xlsx", "a", "x.toml"}, "it is a flag of rollchange payback, rollchange plan, rollchange report"},
 		{[]string{"run", "--workers", "two", "x.toml"}, `--workers: "two" is not a whole number`},
 		{[]string{"run", "--no\nsuch\x1b[2J"}, `unknown flag: --no\nsuch\u001b[2J`},
 		{[]string{"l\x1bv\u202e"}, `no command "l\u001bv\u202e"`},

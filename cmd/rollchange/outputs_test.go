@@ -63,6 +63,7 @@ func outputs() []output {
 		{"payback", "xlsx", with(short("payback", "line.toml"), "--xlsx", "OUT"), ".xlsx", "", scenario},
 		{"plan", "output", with([]string{"plan", "week.toml", "-o", "OUT"}, "--replications", "2"), "", "", []string{"week.toml", "week.csv"}},
 		{"plan", "plots", with([]string{"plan", "week.toml", "--plots", "OUT"}, "--replications", "2"), ".svg", "plan", []string{"week.toml", "week.csv"}},
+		{"plan", "xlsx", with([]string{"plan", "week.toml", "--xlsx", "OUT"}, "--replications", "2"), ".xlsx", "", []string{"week.toml", "week.csv"}},
 		{"report", "output", with(short("report", "line.toml"), "--logo", "logo.png", "-o", "OUT"), ".html", "", append(scenario, "logo.png")},
 		{"report", "xlsx", with(short("report", "line.toml"), "--logo", "logo.png", "-o", "page.html", "--xlsx", "OUT"), ".xlsx", "", append(scenario, "logo.png")},
 		{"report", "plots", with(short("report", "line.toml"), "--logo", "logo.png", "-o", "page.html", "--plots", "OUT"), ".png", "hours", append(scenario, "logo.png")},

@@ -8,16 +8,18 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rollchange/out/files"
 	"rollchange/out/machine"
 	"rollchange/out/picture"
 	"rollchange/out/table"
+	"rollchange/out/workbook"
 	"rollchange/sim/plan"
 	"rollchange/sim/replicate"
 )
 
 func newPlan() *cobra.Command {
 	var o options
-	var improve string
+	var improve, xlsx string
 	var keep []string
 	cmd := &cobra.Command{
 		Use:   "plan FILE",
@@ -31,7 +33,7 @@ first.
 --improve proposes another sequence for each alternative: one with fewer hours late,
 less changeover or an earlier end. It is judged on random events that it was not found
 with. --keep leaves an order at its place.`,
-		Example: "  rollchange plan week.toml\n  rollchange plan week.toml --csv -o plan.csv\n  rollchange plan week.toml --improve late --keep 1001",
+		Example: "  rollchange plan week.toml\n  rollchange plan week.toml --csv -o plan.csv\n  rollchange plan week.toml --xlsx plan.xlsx\n  rollchange plan week.toml --improve late --keep 1001",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if improve != "" && !slices.Contains(plan.Targets(), improve) {
@@ -40,9 +42,24 @@ with. --keep leaves an order at its place.`,
 			if improve == "" && len(keep) > 0 {
 				return fmt.Errorf("rollchange plan: --keep: is for --improve")
 			}
+			if xlsx != "" && !files.Straight(xlsx) {
+				if err := workbook.CheckName(xlsx); err != nil {
+					return fmt.Errorf("rollchange plan: --xlsx: %w", err)
+				}
+			}
 			s, err := o.load(cmd, args[0])
 			if err != nil {
 				return err
+			}
+			if xlsx != "" {
+				if err := writes(cmd, xlsx, "--xlsx"); err != nil {
+					return err
+				}
+				if list := s.Study.Alternatives[0].Line.Orders; list != nil {
+					if err := workbook.CheckPlan(len(list.List), len(s.Study.Alternatives)); err != nil {
+						return fmt.Errorf("rollchange plan: --xlsx: %w", err)
+					}
+				}
 			}
 			if _, err := replicate.Prepare(cmd.Context(), &s.Study); err != nil {
 				return asError(cmd, err)
@@ -70,6 +87,12 @@ with. --keep leaves an order at its place.`,
 					return err
 				}
 			}
+			if xlsx != "" {
+				book := workbook.PlanBook{About: about(s), Answer: answer, Proposals: proposals, Units: s.Study.Units}
+				if err := save(cmd, xlsx, func(w io.Writer) error { return workbook.WritePlan(w, book) }); err != nil {
+					return err
+				}
+			}
 			return o.write(cmd, func(w io.Writer) error {
 				switch {
 				case o.json:
@@ -87,6 +110,7 @@ with. --keep leaves an order at its place.`,
 	f.BoolVar(&o.csv, "csv", false, "print CSV in SI units, a row for each order of each alternative")
 	f.StringVar(&o.replications, "replications", "", "number of replications instead of the scenario's")
 	f.StringVar(&o.plots, "plots", "", "draw the orders over time into this folder, as SVG and PNG")
+	f.StringVar(&xlsx, "xlsx", "", "write a workbook of the plan to this file")
 	f.StringVar(&improve, "improve", "", "propose a sequence with less of this: late (hours late), changeover, or done (end of the list)")
 	f.StringArrayVar(&keep, "keep", nil, "with --improve: the order with this name stays at its place; again for more")
 	o.addWork(cmd)

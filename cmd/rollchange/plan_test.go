@@ -1,14 +1,17 @@
 package main
 
 import (
+	"bytes"
 	"encoding/csv"
 	"encoding/json"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
 )
 
 // The week of the shipped press in every form: each order of each alternative is there,
@@ -16,7 +19,7 @@ import (
 func TestPlan(t *testing.T) {
 	t.Chdir(t.TempDir())
 	require.NoError(t, os.WriteFile("week.toml", []byte(template(t, "label_week")), 0o600))
-	code, text, errs := call(t, "", "plan", "week.toml", "--replications", "3", "--plots", "p", "--no-cache")
+	code, text, errs := call(t, "", "plan", "week.toml", "--replications", "3", "--plots", "p", "--xlsx", "week.xlsx", "--no-cache")
 	require.Equal(t, exitAnswered, code, errs)
 	for _, want := range []string{"3 replications of the list of 24 orders, seed 1", "list done", "orders on time, of 24", "4901 wine, front", "4924 cheese, film", "Mon 06:00"} {
 		assert.Contains(t, text, want)
@@ -26,6 +29,12 @@ func TestPlan(t *testing.T) {
 	}
 	assert.FileExists(t, "p/plan.svg")
 	assert.FileExists(t, "p/plan.png")
+	book, err := excelize.OpenFile("week.xlsx")
+	require.NoError(t, err)
+	defer book.Close()
+	listed, err := book.GetRows("Orders")
+	require.NoError(t, err)
+	assert.Len(t, listed, 4+2*24)
 
 	if testing.Short() {
 		return // the search is tried in its own package
@@ -88,6 +97,7 @@ func TestPlanSaysWhatIsWrong(t *testing.T) {
 	}{
 		{[]string{"line.toml"}, "no list of orders"},
 		{[]string{"week.toml", "--improve", "speed"}, `no target "speed"; choose late, changeover, done`},
+		{[]string{"week.toml", "--xlsx", "plan.ods"}, "--xlsx: the name of the workbook must end in .xlsx"},
 		{[]string{"week.toml", "--keep", "4901"}, "--keep: is for --improve"},
 		{[]string{"week.toml", "--improve", "late", "--keep", "1", "--replications", "2"}, `no order "1" in the list`},
 		{[]string{"week.toml", "--set", "orders.repeat=true"}, "a plan needs repeat = false"},
@@ -98,4 +108,26 @@ func TestPlanSaysWhatIsWrong(t *testing.T) {
 		assert.Empty(t, stdout)
 		assert.Contains(t, errs, x.says, "%v", x.args)
 	}
+}
+
+// The picture of docs/orders.md is what the shipped week gives, alone and beside the plan.
+func TestPictureOfTheWeek(t *testing.T) {
+	const shown = "../../docs/week.svg"
+	path, err := filepath.Abs(shown)
+	require.NoError(t, err)
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("week.toml", []byte(template(t, "label_week")), 0o600))
+	must(t, "plot", "plan", "week.toml", "-o", "alone.svg")
+	must(t, "plan", "week.toml", "--plots", "p")
+	alone, err := os.ReadFile("alone.svg")
+	require.NoError(t, err)
+	beside, err := os.ReadFile("p/plan.svg")
+	require.NoError(t, err)
+	assert.Equal(t, string(beside), string(alone))
+	if *update {
+		require.NoError(t, os.WriteFile(path, alone, 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.True(t, bytes.Equal(want, alone), "docs/week.svg is another picture; -update writes it")
 }

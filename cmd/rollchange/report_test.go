@@ -63,7 +63,7 @@ func TestReportOfEveryShippedScenario(t *testing.T) {
 			}
 			drawn, err := filepath.Glob("p/*.svg")
 			require.NoError(t, err)
-			assert.GreaterOrEqual(t, len(drawn), len(report.Kinds())-2, "a line without storage or recorded period has no picture of it")
+			assert.GreaterOrEqual(t, len(drawn), len(report.Kinds())-3, "a line without storage, recorded period or list of orders has no picture of it")
 		})
 	}
 }
@@ -130,6 +130,10 @@ func TestPlotOfEveryKind(t *testing.T) {
 	t.Chdir(t.TempDir())
 	text := template(t, "label_press_learned")
 	for i, k := range effort.Some(report.Kinds(), 1) {
+		text := text
+		if k.Name == "plan" {
+			text = template(t, "label_week")
+		}
 		format := []string{"svg", "png", "pdf"}[i%3]
 		args := append([]string{"plot", k.Name, "-", "-o", "a." + format, "--width", "4 in"}, shortly...)
 		code, _, errs := callIn(together, text, args...)
@@ -151,6 +155,9 @@ func TestPlotOfEveryKind(t *testing.T) {
 	code, _, errs := call(t, template(t, "slitter"), append([]string{"plot", "storage", "-", "-o", "b.svg"}, shortly...)...)
 	assert.Equal(t, exitBad, code)
 	assert.Contains(t, errs, "no alternative uses a storage")
+	code, _, errs = call(t, template(t, "slitter"), append([]string{"plot", "plan", "-", "-o", "b.svg"}, shortly...)...)
+	assert.Equal(t, exitBad, code)
+	assert.Contains(t, errs, "the scenario has no list of orders")
 	_, err := os.Stat("b.svg")
 	assert.Error(t, err)
 }

@@ -10,6 +10,7 @@ import (
 	"rollchange/sim"
 	"rollchange/sim/match"
 	"rollchange/sim/metric"
+	"rollchange/sim/plan"
 	"rollchange/sim/replicate"
 	"rollchange/sim/savings"
 	"rollchange/sim/whatif"
@@ -42,6 +43,7 @@ type Content struct {
 	SweptHow  string                // how the points of Speed and Storage were simulated
 
 	Match *match.Answer // what the line really made beside the model
+	Plan  *plan.Answer  // when the orders of the list are made; see Listed
 }
 
 // Choose names the alternative that a page tells of in full: the one that is
@@ -75,6 +77,13 @@ func Cases(study *model.Study, rs *replicate.Results) (cases []*savings.Case, re
 	return cases, reasons, savings.Rank(study, rs, cases, savings.Options{})
 }
 
+// Listed says whether a study has a list of orders that is run once, of which a page
+// says when each is made.
+func Listed(study *model.Study) bool {
+	o := study.Alternatives[0].Line.Orders
+	return o != nil && len(o.List) > 0 && !o.Repeat
+}
+
 // MostInputs is how many inputs a picture of what moves a figure shows.
 const MostInputs = 10
 
@@ -90,6 +99,7 @@ const (
 	NeedCycle
 	NeedSwings
 	NeedMatch
+	NeedPlan
 )
 
 // Kind is a picture that a page can hold.
@@ -112,6 +122,7 @@ func Kinds() []Kind {
 		{"storage", "risk of depletion against the size of the storage", NeedStorage},
 		{"line", "the line drawn to scale", 0},
 		{"records", "what the line really made beside what the model expects", NeedMatch},
+		{"plan", "when each order of a list is made, and which are late", NeedPlan},
 		{"cycle", "one roll change: speeds, storage content, events", NeedCycle},
 	}
 }
@@ -163,6 +174,11 @@ func (c *Content) Picture(kind string) (*picture.Picture, error) {
 			return lack("the scenario has no [records] of what the line really made")
 		}
 		p = picture.Match(c.Match)
+	case "plan":
+		if c.Plan == nil {
+			return lack("the scenario has no list of orders that is run once: [orders] needs a file, and repeat = false")
+		}
+		p = picture.Plan(c.Plan)
 	case "cycle":
 		if len(c.Cycle) < 2 {
 			return lack("no roll change was seen")

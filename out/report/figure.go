@@ -54,6 +54,10 @@ func (c *Content) caption(w *phrases, kind string) string {
 		}
 		u := model.Display(model.Length, c.Scenario.Study.Units)
 		return fmt.Sprintf(f[kind], c.alternative(c.StorageOf), fmt.Sprintf("%.4g %s", u.From(s), u.Name))
+	case "plan":
+		if words.Due(c.Plan) == 0 {
+			kind = "plan_undated"
+		}
 	case "output":
 		if len(c.Results.Alternatives) > 1 {
 			return f[kind] + " " + f["output_paired"]
@@ -106,6 +110,8 @@ func (c *Content) data(w *phrases, kind string) *table {
 		t = sweepTable(w, "storage", c.Storage, c.riskMetric(), sys)
 	case "records":
 		t = c.matchTable()
+	case "plan":
+		t = c.planTable(w)
 	case "cycle":
 		t = c.cycleTable(w)
 		t.Note = w.Figure["cycle_note"]

@@ -20,6 +20,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
+	"rollchange/out/invented"
 	"rollchange/sim/effort"
 )
 
@@ -62,6 +63,7 @@ func TestHostileText(t *testing.T) {
 			).Replace(shipped(t, "label_press"))
 			c := made(t, text)
 			c.Title, c.Author, c.About.File = s, s, s
+			c.Plan = invented.Plan(3, 3, func(string, int) string { return s })
 			data := written(t, c)
 			// The scenario itself stands in the page, and as a link to save it.
 			assert.Less(t, len(data)-3*len(text), 1<<20)

@@ -92,7 +92,7 @@ func (c *Content) page() (*page, error) {
 	}
 	p.SaveName = c.fileName()
 	b := &builder{c: c, w: w}
-	for _, part := range []func(*builder){(*builder).question, (*builder).answer, (*builder).why, (*builder).money, (*builder).change,
+	for _, part := range []func(*builder){(*builder).question, (*builder).answer, (*builder).why, (*builder).plan, (*builder).money, (*builder).change,
 		(*builder).found, (*builder).match, (*builder).limits, (*builder).cautions, (*builder).again} {
 		part(b)
 	}

@@ -177,6 +177,15 @@ func pagesOfTruth() []pageTruth {
 			c.Match = &match.Answer{Alternative: "by hand", Hours: 3.6e6, Lines: 1, Periods: 199, Confidence: 0.95, Rows: []match.Row{{Figure: match.Good, Unit: "m", Recorded: 9e5, Mean: 1e6, Low: 9.5e5, High: 1.05e6}}}
 		}, []string{"match.intro", "figure.records"}, nil, []string{"The line made less good web than the model expects, by 10 %"}, nil},
 		{"nothing of what the line made is known", "label_press", func(c *Content) { c.Match = nil }, nil, []string{"match.intro", "figure.records"}, nil, []string{"than the model expects"}},
+		{"a list of orders", "label_press", func(c *Content) { c.Plan = invented.Plan(130, 2, invented.PlanNames) }, []string{"plan.note", "plan.orders_note", "figure.plan"}, []string{"figure.plan_undated"},
+			[]string{"“zero-speed, 60 m” is done 10.00 ± 0.50 h sooner", "When each order is made\n", "4901", "And 10 orders that follow.", "late, by hand"}, []string{"5021"}},
+		{"a list of orders that nobody waits for", "label_press", func(c *Content) {
+			c.Plan = invented.Plan(4, 2, invented.PlanNames)
+			for i := range c.Plan.Orders {
+				c.Plan.Orders[i].Due = model.NotDue
+			}
+		}, []string{"figure.plan_undated"}, []string{"figure.plan"}, nil, []string{"late, by hand", "orders on time"}},
+		{"no list of orders", "label_press", nil, nil, []string{"plan.note", "plan.orders_note", "figure.plan"}, nil, []string{"When each order is made"}},
 		{"nothing moves it", "label_press", func(c *Content) { c.Cases[c.Answer].Swings = nil }, []string{"change.unmoved"}, []string{"change.no_money", "figure.worth"}, nil, nil},
 		{"no input moves it", "label_press", func(c *Content) { c.Stakes, c.Chance = &whatif.Sensitivities{}, &whatif.Sensitivities{} }, nil, []string{"change.chance_intro", "change.chance_note", "change.swung", "figure.stakes", "figure.sensitivity"}, nil, nil},
 		{"random variation that is split", "label_press", func(c *Content) {

@@ -23,7 +23,7 @@ type phrases struct {
 	Answer, Why, Money      map[string]string
 	Change, Found, Cautions map[string]string
 	Again, Figure           map[string]string
-	Match, Log              map[string]string
+	Match, Log, Plan        map[string]string
 	Limits                  struct {
 		Head string
 		List []string

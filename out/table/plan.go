@@ -9,7 +9,6 @@ import (
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
-	"rollchange/sim/estimate"
 	"rollchange/sim/plan"
 )
 
@@ -44,26 +43,27 @@ func Plan(w io.Writer, about words.About, a *plan.Answer, proposals []*plan.Prop
 // difference from the first.
 func planInAll(b *strings.Builder, a *plan.Answer, clock words.PlanClock, to Screen) {
 	g := &grid{}
-	hour, whole := model.Unit{SI: 3600}, model.Unit{SI: 1}
 	var rows [5][]string
 	spans := false
 	for i := range a.Alternatives {
 		x := &a.Alternatives[i]
 		g.heads = append(g.heads, legible.Line(x.Name))
 		spans = spans || x.Done.High > x.Done.Low
-		for k, s := range []string{clock.Text(x.Done.Mean), clock.Text(x.Done.Low) + " – " + clock.Text(x.Done.High), words.Figure(x.OnTime, whole), words.Figure(x.Late, hour), words.Figure(x.Change, hour)} {
+		rows[4] = append(rows[4], clock.Span(x.Done))
+		for k, s := range words.PlanInAll(x) {
 			rows[k] = append(rows[k], s)
 		}
+		rows[0][i] = clock.Text(x.Done.Mean)
 	}
 	g.add(words.HeadListDone, rows[0]...)
 	if spans {
-		g.add(words.HeadDoneSpan, rows[1]...)
+		g.add(words.HeadDoneSpan, rows[4]...)
 	}
 	if due := words.Due(a); due > 0 {
-		g.add(fmt.Sprintf("%s, of %d", words.HeadOnTime, due), rows[2]...)
-		g.add(words.HeadLateHours, rows[3]...)
+		g.add(fmt.Sprintf(words.PlanOnTimeOf, due), rows[1]...)
+		g.add(words.HeadLateHours, rows[2]...)
 	}
-	g.add(words.HeadChange, rows[4]...)
+	g.add(words.HeadChange, rows[3]...)
 	g.write(b, to)
 }
 
@@ -84,19 +84,11 @@ func planTimes(b *strings.Builder, a *plan.Answer, x *plan.Alternative, clock wo
 		o := &x.Orders[k]
 		cells := []string{clock.Text(o.Begin.Mean), clock.Text(o.End.Low), clock.Text(o.End.Mean), clock.Text(o.End.High)}
 		if due {
-			cells = append(cells, clock.Text(a.Orders[k].Due), lateText(o.Late))
+			cells = append(cells, clock.Text(a.Orders[k].Due), words.LateText(o.Late))
 		}
 		g.add(orderLabel(a, k), cells...)
 	}
 	g.write(b, to)
-}
-
-// lateText is a chance to be late.
-func lateText(e estimate.Estimate) string {
-	if e.N == 0 {
-		return words.NotDue
-	}
-	return fmt.Sprintf("%.0f %%", 100*e.Mean)
 }
 
 // planTakes is what each order takes.

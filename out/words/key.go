@@ -27,7 +27,7 @@ var keyWords = map[string]string{
 	"unwind.splice_success_observed": "splices counted for those that hold", "unwind.splice_breaks_observed": "splices counted for those that part",
 	"rewind.transfer_success_observed": "transfers counted for those that hold", "web_breaks.observed": "web breaks counted",
 	"unwind.splice_breaks": "splices that part in the process", "unwind.recover": "splice by hand", "unwind.late_change": "late change of a parent roll",
-	"unwind.splice_scrap": "scrap of a splice", "unwind.tape_per_splice": "splicing tape of a splice", "unwind.reuse": "use of part rolls",
+	"unwind.splice_scrap": "scrap of a splice", "unwind.tape_per_splice": "splicing tape of a splice", "unwind.splice_in": "early splice of another web", "unwind.reuse": "use of part rolls",
 
 	"unwind.splice.method": "kind of splice", "unwind.splice.tapes": "strips of tape of a splice", "unwind.splice.in_register": "splices in register",
 	"unwind.splice.lock": "web until print is in register again", "unwind.splice.tape_thickness": "thickness of splicing tape",

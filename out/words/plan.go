@@ -91,6 +91,24 @@ func (c PlanClock) Text(seconds float64) string {
 	return t.Format("Mon 15:04")
 }
 
+// Span is where 90 % of a time lie: "Mon 14:05 – Mon 15:12".
+func (c PlanClock) Span(t plan.Times) string { return c.Text(t.Low) + " – " + c.Text(t.High) }
+
+// LateText is a chance to be late.
+func LateText(e estimate.Estimate) string {
+	if e.N == 0 {
+		return NotDue
+	}
+	return fmt.Sprintf("%.0f %%", 100*e.Mean)
+}
+
+// PlanInAll is what an alternative makes of the whole list: a place for when it is
+// done, then orders on time, hours late, hours of changeovers.
+func PlanInAll(x *plan.Alternative) [4]string {
+	hour, whole := model.Unit{SI: 3600}, model.Unit{SI: 1}
+	return [4]string{"", Figure(x.OnTime, whole), Figure(x.Late, hour), Figure(x.Change, hour)}
+}
+
 // Date is a time with its date, for programs: RFC 3339 without a zone; empty without a
 // begin.
 func (c PlanClock) Date(seconds float64) string {
@@ -98,6 +116,18 @@ func (c PlanClock) Date(seconds float64) string {
 		return ""
 	}
 	return c.begin.Add(time.Duration(math.Round(seconds)) * time.Second).Format("2006-01-02T15:04:05")
+}
+
+// Days is a time as a spreadsheet counts it, days from 30 December 1899, to the whole
+// minute as in Text, because a cell cuts off seconds that it does not show; ok is false
+// without a begin.
+func (c PlanClock) Days(seconds float64) (days float64, ok bool) {
+	if c.begin.IsZero() {
+		return 0, false
+	}
+	t := c.begin
+	from := time.Date(t.Year(), t.Month(), t.Day(), t.Hour(), t.Minute(), t.Second(), 0, time.UTC).Sub(time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)).Seconds()
+	return math.Round((from+seconds)/60) / (24 * 60), true
 }
 
 // PlanHead says how a plan was made.
@@ -197,6 +227,7 @@ const (
 	PlanBand       = "end, from what 5 % of the replications are below to what 95 % are"
 	PlanDue        = "due"
 	PlanLate       = "late, %"
+	PlanLateEach   = "late, %, top bar first"
 	PlanMore       = "and %d orders that follow"
 )
 
@@ -211,14 +242,20 @@ func (c PlanClock) FirstTick(low, step float64) float64 {
 	return math.Ceil((low+off)/step)*step - off
 }
 
-// Tick is the label of a place on an axis, h from the begin.
-func (c PlanClock) Tick(hours, step float64) string {
+// Tick is the label of a place on an axis, h from the begin; the first names its day.
+func (c PlanClock) Tick(hours, step float64, first bool) string {
 	if c.begin.IsZero() {
-		return fmt.Sprintf("%g", math.Round(10*hours)/10)
+		return fmt.Sprintf("%g", math.Round(100*hours)/100)
 	}
 	t := c.begin.Add(time.Duration(math.Round(3600*hours)) * time.Second)
+	if step >= 28*24 { // over several years
+		return t.Format("2 Jan 2006")
+	}
 	if step >= 24 || t.Hour() == 0 && t.Minute() == 0 {
 		return t.Format("Mon 2 Jan")
+	}
+	if first {
+		return t.Format("Mon 15:04")
 	}
 	return t.Format("15:04")
 }

@@ -71,6 +71,8 @@ func TestPlanClock(t *testing.T) {
 	assert.Equal(t, "30 Nov 07:30", ClockOf(a).Text(5400))
 	c := ClockOf(a)
 	assert.InDelta(t, 6, c.FirstTick(0.5, 12), 1e-9, "noon is 6 h from the begin")
-	assert.Equal(t, "12:00", c.Tick(6, 12))
-	assert.Equal(t, "Tue 1 Dec", c.Tick(18, 12))
+	assert.Equal(t, "12:00", c.Tick(6, 12, false))
+	assert.Equal(t, "Mon 12:00", c.Tick(6, 12, true), "the first names its day")
+	assert.Equal(t, "Tue 1 Dec", c.Tick(18, 12, false))
+	assert.Equal(t, "1 Dec 2026", c.Tick(18, 8064, false))
 }

@@ -10,11 +10,14 @@ import (
 )
 
 // targetWords are what a proposal has less of, and how that is said of a gain.
-var targetWords = map[plan.Target]struct{ less, gain string }{
-	plan.Late:       {"orders that are less late", "orders are %s h less late in all"},
-	plan.Changeover: {"less changeover", "changeovers take %s h less"},
-	plan.Done:       {"an earlier end of the list", "the list is done %s h earlier"},
+var targetWords = map[plan.Target]struct{ less, gain, of string }{
+	plan.Late:       {"orders that are less late", "orders are %s h less late in all", "hours late"},
+	plan.Changeover: {"less changeover", "changeovers take %s h less", "changeover"},
+	plan.Done:       {"an earlier end of the list", "the list is done %s h earlier", "time until the list is done"},
 }
+
+// LessOf is what a proposal has less of, below a head that says so.
+func LessOf(t plan.Target) string { return targetWords[t].of }
 
 // ProposalSentences say what another sequence would bring, and the sequence.
 func ProposalSentences(a *plan.Answer, p *plan.Proposal) []string {

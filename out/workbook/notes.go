@@ -85,22 +85,7 @@ func (s *sheets) uncertainty() {
 // what made the workbook.
 func (s *sheets) notes() {
 	c := s.Case
-	s.add(words.SheetNotes, 100)
-	s.title(words.SheetNotes, "")
-	row := 3
-	add := func(head string, lines ...string) {
-		if len(lines) == 0 {
-			return
-		}
-		s.text(1, row, "head", head)
-		row++
-		for _, l := range lines {
-			s.text(1, row, "wrap", l)
-			s.must(s.f.SetRowHeight(s.sheet, row, 15*float64(1+min(20, words.Columns(l)/95)))) // the text of so many lines
-			row++
-		}
-		row++
-	}
+	add := s.noteSheet()
 	add(words.NotesAnswer, words.CaseSentences(c, s.Units)...)
 	var warnings []string
 	for _, w := range c.Warnings {
@@ -112,6 +97,27 @@ func (s *sheets) notes() {
 	add(words.NotesMade, fmt.Sprintf(words.NotesTool, s.About.Version, s.About.File, s.About.SHA256, words.Head(c.Run)))
 	if set := s.About.SetSentence(); set != "" {
 		add(words.NotesDiffers, set+".")
+	}
+}
+
+// noteSheet begins the sheet of notes. What it returns adds a head with lines of text
+// below it, and nothing without lines.
+func (s *sheets) noteSheet() func(head string, lines ...string) {
+	s.add(words.SheetNotes, 100)
+	s.title(words.SheetNotes, "")
+	row := 3
+	return func(head string, lines ...string) {
+		if len(lines) == 0 {
+			return
+		}
+		s.text(1, row, "head", head)
+		row++
+		for _, l := range lines {
+			s.text(1, row, "wrap", l)
+			s.must(s.f.SetRowHeight(s.sheet, row, 15*float64(1+min(20, words.Columns(l)/95)))) // the text of so many lines
+			row++
+		}
+		row++
 	}
 }
 

@@ -43,10 +43,15 @@ func Write(w io.Writer, b Book) error {
 	for _, write := range []func(){s.inputs, s.results, s.savings, s.cashFlow, s.uncertainty, s.notes} {
 		write()
 	}
+	return s.finish(w)
+}
+
+// finish writes the sheets as a workbook.
+func (s *sheets) finish(w io.Writer) error {
 	s.must(s.f.DeleteSheet("Sheet1"))
 	s.f.SetActiveSheet(0)
 	const when = "2020-01-01T00:00:00Z" // of no file: the same case gives the same bytes
-	s.must(s.f.SetDocProps(&excelize.DocProperties{Created: when, Modified: when, Creator: "rollchange", LastModifiedBy: "rollchange", Title: words.Shorten(legible.Line(b.About.Title), 200)}))
+	s.must(s.f.SetDocProps(&excelize.DocProperties{Created: when, Modified: when, Creator: "rollchange", LastModifiedBy: "rollchange", Title: words.Shorten(legible.Line(s.About.Title), 200)}))
 	if s.err != nil {
 		return fmt.Errorf("workbook: %w", s.err)
 	}
@@ -195,6 +200,7 @@ func (s *sheets) styles() {
 		"money":        {CustomNumFmt: format("#,##0;-#,##0;0")},
 		"share":        {CustomNumFmt: format("0.0%")},
 		"years":        {CustomNumFmt: format("0.00")},
+		"clock":        {CustomNumFmt: format("yyyy-mm-dd hh:mm")},
 		"input":        {CustomNumFmt: format("#,##0.####"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
 		"plain-whole":  {CustomNumFmt: format("#,##0")},
 		"input-whole":  {CustomNumFmt: format("#,##0"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},

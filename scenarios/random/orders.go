@@ -19,7 +19,7 @@ import (
 // ofOrders says whether a key of the table is for orders alone.
 func ofOrders(row string) bool {
 	table, _, _ := strings.Cut(row, ".")
-	return table == "product[]" || table == "orders" || table == "changeover" || row == "unwind.reuse" || row == "rewind.end_with_order"
+	return table == "product[]" || table == "orders" || table == "changeover" || row == "unwind.reuse" || row == "unwind.splice_in" || row == "rewind.end_with_order"
 }
 
 // count is how many products there are.
