@@ -10,6 +10,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/effort"
 	"rollchange/sim/invented"
 	"rollchange/sim/replicate"
 )
@@ -250,7 +251,7 @@ func TestARejectedRollLosesItsGoodWeb(t *testing.T) {
 }
 
 func TestALineThatMakesNoProgressIsAnError(t *testing.T) {
-	if testing.Short() {
+	if !effort.Long() {
 		t.Skip("counts millions of events before it gives up")
 	}
 	l := invented.Manual()

@@ -58,8 +58,11 @@ func makesOrders(l model.Line, seed uint64) model.Line {
 func TestCalculatedAndCountedAgreeWithOrders(t *testing.T) {
 	effort.NotInRace(t)
 	for name, l := range invented.Depleting() {
-		if testing.Short() && !strings.HasPrefix(name, "failures") {
+		if testing.Short() && name != "failures" {
 			continue
+		}
+		if !effort.Long() && (strings.Contains(name, ", ") || strings.Contains(name, " that ") || strings.Contains(name, "limits")) {
+			continue // half of the lines
 		}
 		l = makesOrders(l, 3)
 		run := model.Run{Horizon: 10 * 86400, WarmUp: 3600, Replications: effort.Of(10, 20, 150), Seed: 11}

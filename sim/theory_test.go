@@ -144,7 +144,7 @@ func TestMachineInterference(t *testing.T) {
 			l.Crew = model.Crew{Operators: c.ops, Lines: c.n, Reaction: model.Const(0), Shift: 8 * 3600}
 			l.Stops = []model.Stop{{Name: "stop", Every: model.Dist{Law: model.Exponential, A: 1 / c.lam},
 				Repair: model.Dist{Law: model.Exponential, A: 1 / c.mu}, NeedsOperator: true}}
-			r := simulated(t, l, model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(10, 20, 100), Seed: 3})
+			r := simulated(t, l, model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(6, 20, 100), Seed: 3})
 			n := float64(c.n)
 			// The ramps of 2.5e-6 s take less than 1e-6 of the time.
 			agrees(t, r, "time.stopped", c.l/n, 0.01)

@@ -69,7 +69,7 @@ func TestAKilledCommandLeavesAWholeFile(t *testing.T) {
 	folder, binary := built(t)
 	for _, a := range answers {
 		path := filepath.Join(folder, a.file)
-		for delay := 20 * time.Millisecond; delay < time.Second; delay = delay * 7 / time.Duration(effort.Of(4, 1, 4)) {
+		for delay := 20 * time.Millisecond; delay < time.Duration(effort.Of(1000, 500, 1000))*time.Millisecond; delay = delay * 7 / time.Duration(effort.Of(4, 1, 4)) {
 			require.NoError(t, os.WriteFile(path, []byte("kept"), 0o600))
 			cmd := exec.Command(binary, a.args...)
 			cmd.Dir = folder

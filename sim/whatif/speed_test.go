@@ -185,7 +185,7 @@ func TestIntervalOfASpeedCoversTheTruth(t *testing.T) {
 		truth[b.Metric] = b.Value
 	}
 	covered := map[string]int{}
-	repeats := effort.Of(0, 20, 400)
+	repeats := effort.Of(0, 8, 400)
 	for k := range repeats {
 		for _, b := range sizeSpeed(t, late(t, k+1, 20), lateLimits, Options{}).Next {
 			if x := truth[b.Metric]; b.Low <= x && x <= b.High {

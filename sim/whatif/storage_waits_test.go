@@ -56,7 +56,7 @@ func TestFewSimulationsWhereWaitsDecide(t *testing.T) {
 // wide. Where no storage is given there is no interval.
 func TestIntervalCoversWhereWaitsDecide(t *testing.T) {
 	t.Parallel()
-	if testing.Short() {
+	if !effort.Long() {
 		t.Skip("long")
 	}
 	const share = 8e-5
@@ -67,7 +67,7 @@ func TestIntervalCoversWhereWaitsDecide(t *testing.T) {
 	}
 	truth, last, lastAt := 0.0, 0.0, 0.0
 	for at := 75.0; truth == 0 && at < 150; at += 10 {
-		s, err := shipped(t, "bagger", 1, fmt.Sprint(effort.Of(0, 40, 1000))).Again(over("run.seed", "99999"))
+		s, err := shipped(t, "bagger", 1, "1000").Again(over("run.seed", "99999"))
 		require.NoError(t, err)
 		log := math.Log(metricsWith(t, s, over("unwind.storage.capacity", metres(at)))[metric.DepletionNotFailed].Mean / share)
 		if log <= 0 && last > 0 {
@@ -77,7 +77,7 @@ func TestIntervalCoversWhereWaitsDecide(t *testing.T) {
 	}
 	require.Positive(t, truth)
 	covered, given, most := 0, 0, 0
-	for k := range effort.Of(0, 2, 60) {
+	for k := range 60 {
 		a := size(k+1, 10)
 		if a.Flat {
 			continue
