@@ -33,7 +33,7 @@ func (s Swing) Shown(end int) bool {
 		x, half = s.Up, s.UpHalf
 	}
 	d := math.Abs(x - s.Base)
-	return d > 0 && !(d <= half)
+	return d > 1e-12*math.Abs(s.Base) && !(d <= half) // below that it is rounding
 }
 
 // Size is how far the input moves the metric, the larger way; what is not shown
