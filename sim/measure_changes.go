@@ -73,7 +73,11 @@ func unusualOf(l *model.Line, which int) model.Unusual {
 		return model.UnusualSplice(l)
 	}
 	if l.Orders == nil {
-		return of(l)
+		x := of(l)
+		if which == 1 && l.Rewind.LateSpeed > 0 { // nothing of it is calculated
+			x.Late, x.Short = 1, 1
+		}
+		return x
 	}
 	var worst model.Unusual
 	for i := range l.Products {

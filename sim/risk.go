@@ -57,6 +57,9 @@ func (st *station) project() {
 	if r.live || st.starved || st.tripped || st.mode != rest || st.phase == waits {
 		return // a line that this storage holds goes on when it is refilled: its path hangs on the dwell
 	}
+	if st.lateSpeed > 0 {
+		return // how long it stands decides when the next roll is late, and so when the line slows: that is counted
+	}
 	if st.canSlow && (l.p == 0 || l.pa != 0 || st.arrives()) {
 		return
 	}

@@ -162,7 +162,11 @@ func (o *options) gatherSweeps(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 		one := whatif.Only(few, c.StorageOf)
 		axis, ok, err := whatif.StorageAxis(one, 0)
 		if ok && err == nil {
-			if c.Storage, err = o.sweptStorage(cmd, one, axis); err != nil {
+			by := o.sweptStorage
+			if axis.Key == "rewind.storage.capacity" && one.Study.Alternatives[0].Line.Rewind.LateSpeed > 0 {
+				by = o.swept // each value on its own: see size storage
+			}
+			if c.Storage, err = by(cmd, one, axis); err != nil {
 				return err
 			}
 			c.Storage.Places = []int{c.StorageOf}

@@ -126,6 +126,9 @@ func newSizing(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, op
 	if !kind.Stores() {
 		return nil, fmt.Errorf("%q has a %s %s: only zero-speed has a storage", s.Study.Alternatives[0].Name, kind, z.end)
 	}
+	if q.Rewind && line.Rewind.LateSpeed > 0 {
+		return nil, fmt.Errorf("%q slows the line for a late core (rewind.on_late): how long a transfer takes then decides when the line slows, and its rewind storage is not sized from few simulations; sweep --vary rewind.storage.capacity compares some, --station unwind asks for the other alone", s.Study.Alternatives[0].Name)
+	}
 	z.bound = Bound{Metric: z.whole, Most: q.Risk.Share}
 	if !q.CountFailed {
 		z.bound.Metric += notFailed
