@@ -33,7 +33,11 @@ func (s Swing) Shown(end int) bool {
 		x, half = s.Up, s.UpHalf
 	}
 	d := math.Abs(x - s.Base)
-	return d > 1e-12*math.Abs(s.Base) && !(d <= half) // below that it is rounding
+	rounding := 1e-12 * math.Abs(s.Base)
+	if math.IsInf(s.Base, 0) { // of a payback that never comes
+		rounding = 0
+	}
+	return d > rounding && !(d <= half)
 }
 
 // Size is how far the input moves the metric, the larger way; what is not shown
