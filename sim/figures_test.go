@@ -16,7 +16,10 @@ type figures struct {
 	seen map[string]bool // false: it applied, but was 0
 }
 
-var ofAStop = regexp.MustCompile(`\.stop\..*`)
+var (
+	ofAStop = regexp.MustCompile(`\.stop\..*`)
+	ofAName = regexp.MustCompile(`^(crew\.utilisation|product\.[a-z_]+)\..*`) // of a group or a product
+)
 
 // note takes over the results of one line.
 func (f *figures) note(study *model.Study, r *replicate.Results) {
@@ -27,7 +30,7 @@ func (f *figures) note(study *model.Study, r *replicate.Results) {
 	}
 	for i, o := range replicate.OutlinesOf(study) {
 		for _, m := range o.Metrics {
-			name := ofAStop.ReplaceAllString(m.Name, ".stop.NAME")
+			name := ofAName.ReplaceAllString(ofAStop.ReplaceAllString(m.Name, ".stop.NAME"), "$1.NAME")
 			f.seen[name] = f.seen[name] || r.Alternatives[i].Metrics[m.Name].Mean > 0
 		}
 	}
