@@ -1,6 +1,8 @@
 package sim
 
 import (
+	"slices"
+
 	"rollchange/model"
 	"rollchange/sim/metric"
 )
@@ -8,13 +10,7 @@ import (
 // valuesOf is a value of each product, or of a line without orders its own; nil when
 // it is 0 for one of them.
 func valuesOf(l *model.Line, of func(*model.Line) float64) []float64 {
-	var list []float64
-	for i := range l.Products {
-		list = append(list, of(l.Products[i].Line))
-	}
-	if l.Orders == nil {
-		list = []float64{of(l)}
-	}
+	list := eachProduct(l, of)
 	for _, x := range list {
 		if !(x > 0) {
 			return nil
@@ -38,14 +34,20 @@ func (m *measured) goodTimes(values []float64, i int) float64 {
 // trimsOf are the shares of the width that are trimmed, of each product, and whether
 // any is.
 func trimsOf(l *model.Line) (shares []float64, any bool) {
+	shares = eachProduct(l, (*model.Line).TrimShare)
+	return shares, slices.ContainsFunc(shares, func(x float64) bool { return x > 0 })
+}
+
+// eachProduct is a value of each product, or of a line without orders its own.
+func eachProduct(l *model.Line, of func(*model.Line) float64) []float64 {
 	if l.Orders == nil {
-		return []float64{l.TrimShare()}, l.TrimShare() > 0
+		return []float64{of(l)}
 	}
+	var list []float64
 	for i := range l.Products {
-		x := l.Products[i].Line.TrimShare()
-		shares, any = append(shares, x), any || x > 0
+		list = append(list, of(l.Products[i].Line))
 	}
-	return shares, any
+	return list
 }
 
 // rolls are the finished rolls of a line, of all its lanes.

@@ -57,7 +57,7 @@ type OrderRun struct {
 	End     float64 // s, the web rests after its last metre
 
 	Running, Ramping, Slowed   float64   // s, from From to End
-	StoppedBy                  []float64 // s, by hold (StopsOf the line)
+	StoppedBy                  []float64 // s, by cause, in the order of CausesOfStops
 	Good, Scrap, Residual      float64   // m
 	FinishedRolls, RollChanges float64
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 	"sync"
 	"time"
 
@@ -82,7 +81,7 @@ func Of(ctx context.Context, study *model.Study, workers int, progress func(done
 	for i := range all {
 		all[i].start(&study.Alternatives[i].Line, r.Replications)
 	}
-	fold := folder{alternatives: all, kept: map[int][]run{}, progress: progress, total: len(all) * r.Replications}
+	fold := folder{alternatives: all, kept: map[int]*run{}, progress: progress, total: len(all) * r.Replications}
 	fold.moves.L = &fold.lock
 	errs := make([]error, len(all)*r.Replications)
 	err := replicate.Spread(ctx, workers, len(errs), func(i int) {
@@ -124,7 +123,7 @@ func once(ctx context.Context, line *model.Line, r sim.Replication) (run, error)
 type folder struct {
 	alternatives []gather
 	lock         sync.Mutex
-	kept         map[int][]run
+	kept         map[int]*run // done, and waiting for one before
 	next, total  int
 	moves        sync.Cond // next has moved on
 	progress     func(done, total int)
@@ -146,9 +145,9 @@ func (f *folder) await(i int) {
 func (f *folder) add(i int, x run) {
 	f.lock.Lock()
 	defer f.lock.Unlock()
-	f.kept[i] = []run{x}
+	f.kept[i] = &x
 	for ; f.kept[f.next] != nil; f.next++ {
-		f.alternatives[f.next%len(f.alternatives)].add(&f.kept[f.next][0])
+		f.alternatives[f.next%len(f.alternatives)].add(f.kept[f.next])
 		delete(f.kept, f.next)
 		if f.progress != nil {
 			f.progress(f.next+1, f.total)
@@ -179,7 +178,7 @@ type sums struct {
 func (g *gather) start(line *model.Line, replications int) {
 	g.line, g.orders = line, make([]sums, len(line.Orders.List))
 	g.causes = sim.CausesOfStops(line)
-	g.hold = slices.Index(g.causes, "changeover")
+	g.hold = changeoverOf(g.causes)
 	times := make([]float64, 2*replications*len(g.orders))
 	for i := range g.orders {
 		at := 2 * replications * i

@@ -1,8 +1,10 @@
 package plan
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"rollchange/model"
 )
@@ -142,18 +144,17 @@ func move(seq, places []int, from, to, block int) bool {
 		seq[a], seq[b] = seq[b], seq[a]
 		return true
 	}
-	if from+block > len(places) || to >= from && to < from+block || to+block > len(places) && to > from || to > len(places)-block {
+	if from+block > len(places) || to+block > len(places) || to >= from && to < from+block {
 		return false
 	}
 	free := make([]int, len(places))
 	for i, p := range places {
 		free[i] = seq[p]
 	}
-	taken := append([]int(nil), free[from:from+block]...)
-	rest := append(append([]int(nil), free[:from]...), free[from+block:]...)
-	out := append(append(append([]int(nil), rest[:to]...), taken...), rest[to:]...)
+	taken := slices.Clone(free[from : from+block])
+	free = slices.Insert(slices.Delete(free, from, from+block), to, taken...)
 	for i, p := range places {
-		seq[p] = out[i]
+		seq[p] = free[i]
 	}
 	return true
 }
@@ -162,23 +163,21 @@ func move(seq, places []int, from, to, block int) bool {
 // that they take (Smith 1956), and by least changeover to the next.
 func (s *search) starts(listed []int) [][]int {
 	places := s.places(len(listed))
-	sorted := func(before func(a, b *model.Order, i, j int) bool) []int {
-		seq := append([]int(nil), listed...)
-		for i := 1; i < len(places); i++ { // insertion sort is stable
-			for j := i; j > 0; j-- {
-				a, b := seq[places[j-1]], seq[places[j]]
-				if !before(&s.orders[b], &s.orders[a], b, a) {
-					break
-				}
-				seq[places[j-1]], seq[places[j]] = b, a
-			}
+	by := func(key func(k int) float64) []int {
+		seq, free := slices.Clone(listed), make([]int, len(places))
+		for i, p := range places {
+			free[i] = listed[p]
+		}
+		slices.SortStableFunc(free, func(a, b int) int { return cmp.Compare(key(a), key(b)) })
+		for i, p := range places {
+			seq[p] = free[i]
 		}
 		return seq
 	}
-	list := [][]int{append([]int(nil), listed...),
-		sorted(func(a, b *model.Order, _, _ int) bool { return a.Due < b.Due }),
-		sorted(func(_, _ *model.Order, i, j int) bool { return s.takes[i] < s.takes[j] })}
-	nearest := append([]int(nil), listed...)
+	list := [][]int{slices.Clone(listed),
+		by(func(k int) float64 { return s.orders[k].Due }),
+		by(func(k int) float64 { return s.takes[k] })}
+	nearest := slices.Clone(listed)
 	for i := range places {
 		if places[i] == 0 {
 			continue

@@ -3,6 +3,7 @@ package plan
 import (
 	"context"
 	"math"
+	"slices"
 
 	"rollchange/model"
 	"rollchange/sim"
@@ -61,7 +62,7 @@ func inSequence(line *model.Line, seq []int) *model.Line {
 func (t Target) simulated(ctx context.Context, line *model.Line, seq []int, r sim.Replication) (value, error) {
 	l := inSequence(line, seq)
 	late, change, done, ended := 0.0, 0.0, 0.0, make([]bool, len(seq))
-	at := changeoverOf(line)
+	at := changeoverOf(sim.CausesOfStops(line))
 	err := sim.RunOrders(ctx, l, r, func(o *sim.OrderRun) {
 		ended[o.Order] = true
 		late += math.Max(0, o.End-l.Orders.List[o.Order].Due)
@@ -78,11 +79,4 @@ func (t Target) simulated(ctx context.Context, line *model.Line, seq []int, r si
 }
 
 // changeoverOf is the place of the changeover among the causes of stopped time.
-func changeoverOf(line *model.Line) int {
-	for i, name := range sim.CausesOfStops(line) {
-		if name == "changeover" {
-			return i
-		}
-	}
-	return 0
-}
+func changeoverOf(causes []string) int { return slices.Index(causes, "changeover") }
