@@ -249,7 +249,9 @@ func TestWorkOfAWeekWaits(t *testing.T) {
 }
 
 // An event allocates nothing, with groups and shifts too: ten times the horizon takes
-// no more memory but for lists that grow to the longest that they come to.
+// no more memory but for lists that grow to the longest that they come to. What the
+// whole process allocates meanwhile is counted too, so the limit is far from nothing,
+// and far from the hundred thousand events.
 func TestGroupsAllocateNothing(t *testing.T) {
 	l := invented.EveryChance()
 	l.Crew.Operators, l.Crew.Shift = 2, 8*3600
@@ -260,5 +262,5 @@ func TestGroupsAllocateNothing(t *testing.T) {
 			_, _ = sim.Run(t.Context(), &l, gauges, sim.Replication{Seed: 3, Horizon: days * 86400}, nil)
 		})
 	}
-	assert.InDelta(t, allocations(7), allocations(70), 10)
+	assert.InDelta(t, allocations(7), allocations(70), 100)
 }

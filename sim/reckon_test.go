@@ -172,6 +172,8 @@ func TestCyclesAreKeptOnlyWhereAskedFor(t *testing.T) {
 		gauges := sim.GaugesOf(&l)
 		return testing.AllocsPerRun(2, func() { _, _ = sim.Run(context.Background(), &l, gauges, r, nil) })
 	}
-	assert.InDelta(t, allocations(2, false), allocations(20, false), 5)
-	assert.Less(t, allocations(20, true), allocations(20, false)+60, "by doubling, not one for each change")
+	// The whole process is counted, so the limits are wide, but one for each change
+	// would be thousands.
+	assert.InDelta(t, allocations(2, false), allocations(20, false), 100)
+	assert.Less(t, allocations(20, true), allocations(20, false)+150, "by doubling, not one for each change")
 }
