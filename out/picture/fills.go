@@ -22,7 +22,7 @@ var causeColours = [...]color.NRGBA{
 	accent, {0xf6, 0xdf, 0xc1, 0xff}, {0x4d, 0xa3, 0xbc, 0xff}, {0xa8, 0xa2, 0x9e, 0xff}, {0x2f, 0x36, 0x3d, 0xff},
 }
 
-// causeFills are the causes that every line has.
+// causeFills are the causes that every line may have.
 var causeFills = map[string]fill{
 	"running":                 {causeColours[0], plain},
 	"slowed":                  {causeColours[0], level},
@@ -34,6 +34,7 @@ var causeFills = map[string]fill{
 	metric.HoldWebBreak:       {causeColours[7], rising},
 	metric.HoldChangeover:     {causeColours[6], falling},
 	metric.HoldCrewBreak:      {causeColours[8], level},
+	metric.HoldNoOrder:        {causeColours[4], falling},
 	"residual":                {causeColours[8], plain},
 	"stops":                   {causeColours[5], level},
 	"rejected":                {causeColours[9], rising},
