@@ -126,6 +126,20 @@ func TestNamedColumns(t *testing.T) {
 	assert.Equal(t, []string{`1: two columns are called "a", column 1 and column 3`, `3: two columns are called "a", column 3 and column 4`}, said)
 }
 
+// Of dates in two numbers each tells which is the day by a number above 12, or nothing.
+func TestTwoNumbers(t *testing.T) {
+	var n TwoNumbers
+	for i, text := range []string{"2026-03-14", "14 Mar 2026", "14:05", "03/04/2026", "03.14.2026", "14.03.2026", "15/03/2026", "03/15/2026"} {
+		s, ok := ParseStamp(text)
+		assert.True(t, ok, text)
+		assert.Equal(t, i > 2, n.Add(&s, i+1), text)
+		if i == 3 {
+			assert.Equal(t, TwoNumbers{Others: true}, n, "both ways")
+		}
+	}
+	assert.Equal(t, TwoNumbers{Dots: true, Others: true, First: 6, Second: 5}, n)
+}
+
 func TestProblems(t *testing.T) {
 	p := Problems{Table: &cells.Table{Name: "a.csv", Rows: []cells.Row{{Line: 2, Cells: []cells.Value{{Text: "x"}, {Text: "\x1b"}}}}}, Most: 2}
 	assert.NoError(t, p.AsError())
