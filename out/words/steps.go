@@ -31,6 +31,21 @@ func StepsSentence(s *savings.Steps) string {
 	return text
 }
 
+// StepsShown says in short which of several alternatives is told of in full, and why it.
+func StepsShown(s *savings.Steps) string {
+	for _, x := range s.List {
+		if x.To != s.Shown() {
+			continue
+		}
+		name := AlternativeName(x.Case.Alternative)
+		if s.Recommended > 0 {
+			return fmt.Sprintf("%s is recommended by the steps of investment of %d alternatives", name, len(s.List))
+		}
+		return fmt.Sprintf("None of %d alternatives is recommended by the steps of investment; %s has the highest mean net present value", len(s.List), name)
+	}
+	return ""
+}
+
 // recommended tells of the last step that was accepted, and of those above it, which
 // were judged against that.
 func recommended(s *savings.Steps) string {
@@ -141,10 +156,34 @@ func StepVerdict(x savings.Step) string {
 	return "not shown to pay"
 }
 
+// StepRate is the rate of return of a step in the middle of the draws, and its range; a
+// rate that most draws do not have says nothing of the step.
+func StepRate(s savings.Spread) (median, span string) {
+	if s.Known < 0.5 {
+		return "–", "–"
+	}
+	return Percent(s.Median), PercentSpan(s)
+}
+
+// StepGain is a share of the draws in a narrow column: "all" and "none" are every one of them.
+func StepGain(share float64) string {
+	switch {
+	case share == 0:
+		return "none"
+	case share == 1:
+		return "all"
+	case share > 0.999:
+		return "> 99.9 %"
+	case share < 0.001:
+		return "< 0.1 %"
+	}
+	return Percent(share) + " %"
+}
+
 // StepsNote says how the steps are judged.
 func StepsNote(s *savings.Steps) string {
 	c := s.List[0].Case
-	return fmt.Sprintf("The alternatives exclude each other: one of them is chosen. In order of investment each is judged against the last one accepted, by what separates the two in the same %s draws; a step is accepted if the range that holds %g %% of its net present values lies above 0, else it is skipped. Amounts are means, rates and paybacks medians.",
+	return fmt.Sprintf("The alternatives exclude each other: one of them is chosen. In order of investment each is judged against the last one accepted, by what separates the two in the same %s draws; a step is accepted if the range that holds %g %% of its net present values lies above 0, else it is skipped. Amounts are means, rates and paybacks medians; – stands for a rate that most draws do not have, and for a payback where nothing more is invested.",
 		Grouped(float64(c.Random.Draws)), 100*c.Run.Confidence)
 }
 

@@ -61,10 +61,14 @@ func stepTruths(t *testing.T) []stepTruth {
 	var list []stepTruth
 	add := func(what string, change changed, says, never []string, investments ...float64) *savings.Steps {
 		r, _ := rankedOf(t, change, investments...)
-		list = append(list, stepTruth{truth{what: what, says: says, never: never}, StepsSentence(&r.Steps)})
+		said := StepsSentence(&r.Steps)
+		if said != "" { // what payback says of the one that it shows
+			said += "\n" + StepsShown(&r.Steps)
+		}
+		list = append(list, stepTruth{truth{what: what, says: says, never: never}, said})
 		return &r.Steps
 	}
-	none := []string{"is recommended: in order"}
+	none := []string{"is recommended: in order", "m\" is recommended", "1\" is recommended"}
 
 	add("one alternative", nil, nil, []string{"recommended", "step"}, 160000)
 	s := add("the cheaper of two that are alike", nil, []string{`"other 1" is recommended: in order of investment it is the last alternative whose step is shown to pay. It takes 100,000 EUR more than "by hand"; the net present value of that step after tax is `,
@@ -74,7 +78,7 @@ func stepTruths(t *testing.T) []stepTruth {
 	// A dearer one that is better, hardly so, or not within what is known.
 	add("the dearer one pays for its step", better(2, 20, 0.5), []string{`"other 1" is recommended`, `It takes 50,000 EUR more than "zero-speed, 60 m"; the net`}, []string{"that and", "not shown", "worth less"}, 160000, 210000)
 	dear := add("the dearer one is little better", together(better(2, 4, 4), unpaired), []string{`"zero-speed, 60 m" is recommended: `, `more than "by hand"; the net`,
-		`"other 1" takes `, ` EUR more than that and is not shown to be worth more: the step adds `, ` EUR at present value (mean; −`, "), a gain in ", " % of the draws."}, []string{`"other 1" is recommended`, "worth less", "too few"}, 160000, 200000)
+		`"other 1" takes `, ` EUR more than that and is not shown to be worth more: the step adds `, ` EUR at present value (mean; −`, "), a gain in ", " % of the draws.", `"zero-speed, 60 m" is recommended by the steps of investment of 2 alternatives`}, []string{`"other 1" is recommended`, "worth less", "too few"}, 160000, 200000)
 	require.Equal(t, 2, dear.Best, "the dearer one has the highest mean net present value")
 	require.Equal(t, 1, dear.Recommended)
 	add("few events", together(better(2, 30, 0.5), fewEvents(2)), []string{`"other 1" takes `, "is not shown to be worth more, because too few events separate the two: the step adds "}, []string{"a gain", "worth less"}, 160000, 210000)
@@ -86,7 +90,7 @@ func stepTruths(t *testing.T) []stepTruth {
 	add("five that are alike", nil, []string{`"other 1" takes `, `"other 3" takes `, " The table of steps has 2 more that are not accepted."}, []string{`"other 4"`, `"other 5"`}, 100000, 160000, 170000, 180000, 190000, 200000)
 	add("three that are alike", nil, []string{`"other 1" takes `, `"other 3" takes `}, []string{"The table"}, 100000, 160000, 170000, 180000)
 
-	add("none is shown to pay", nil, []string{"No alternative is recommended: no step of investment is shown to pay. ", `"zero-speed, 60 m" has the highest mean net present value, `, " EUR after tax (−", ", a gain in "}, none, 900000, 901000)
+	add("none is shown to pay", nil, []string{"No alternative is recommended: no step of investment is shown to pay. ", `"zero-speed, 60 m" has the highest mean net present value, `, " EUR after tax (−", ", a gain in ", `None of 2 alternatives is recommended by the steps of investment; "zero-speed, 60 m" has the highest mean`}, none, 900000, 901000)
 	add("none is shown to pay, few events", fewEvents(1), []string{`"zero-speed, 60 m" has the highest`, "; too few events separate the two for that range to hold."}, none, 100000, 9e6)
 	add("all lose", nil, []string{"No alternative is recommended: each is shown to lose money. ", `"zero-speed, 60 m" has the highest mean net present value, −`}, append(none, "a gain", "too few"), 9e6, 10e6)
 	add("all lose, for certain", certainly, []string{"each is shown to lose money. "}, append(none, "a gain", " – "), 9e6, 10e6)
@@ -111,9 +115,7 @@ func TestSentencesOfStepsAreTrue(t *testing.T) {
 	assert.Contains(t, note, "The alternatives exclude each other: one of them is chosen.")
 	assert.Contains(t, note, "in the same 400 draws; a step is accepted if the range that holds 95 % of its net")
 	said := strings.Join(append(all, note), "\n")
-	for _, x := range []string{fmt.Sprint(verdicts(t))} {
-		said += x
-	}
+	said += fmt.Sprint(verdicts(t), StepGain(0.0004), StepGain(0.9996))
 	for s, pattern := range phrases(t, "steps.go") {
 		assert.True(t, pattern.MatchString(said), "no case says %q", s)
 	}
@@ -146,4 +148,11 @@ func TestVerdictsOfSteps(t *testing.T) {
 	assert.Equal(t, []string{"accepted", "adds nothing"}, v["nothing"])
 	assert.Equal(t, []string{"accepted", "not shown to pay"}, v["unsure"])
 	assert.Equal(t, "not shown to pay", v["few"][0])
+	for share, want := range map[float64]string{0: "none", 0.0004: "< 0.1 %", 0.912: "91.2 %", 0.9996: "> 99.9 %", 1: "all"} {
+		assert.Equal(t, want, StepGain(share))
+	}
+	rate, span := StepRate(savings.Spread{Median: 0.158, Low: 0.1, High: 0.2, Known: 0.004})
+	assert.Equal(t, []string{"–", "–"}, []string{rate, span}, "a rate of a few draws")
+	rate, span = StepRate(savings.Spread{Median: 0.158, Low: 0.1, High: 0.2, Known: 0.9})
+	assert.Equal(t, []string{"15.8", "10.0 – 20.0"}, []string{rate, span})
 }
