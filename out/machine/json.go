@@ -198,7 +198,7 @@ func CompareJSON(w io.Writer, about words.About, rs *replicate.Results, rank sav
 		Economics    []jsonCase       `json:"economics"`
 		Ranking      *jsonRanking     `json:"worth_most"`
 		jsonSteps
-		Records      *jsonOpen        `json:"records,omitempty"`
+		Records *jsonOpen `json:"records,omitempty"`
 	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, ""), runJSON(rs.Run), alternatives, differences, economics, rankJSON(rank, cases), stepsJSON(&rank.Steps), openJSON(rs)})
 }
 

@@ -3,7 +3,7 @@ package words
 // The heads of the table of steps of investment.
 const (
 	HeadSteps         = "Steps of investment, %s"
-	HeadStepExtra     = "extra investment"
+	HeadStepExtra     = "more invested"
 	HeadStepSaved     = "more saved a year before tax"
 	HeadStepRate      = "rate of return, %"
 	HeadStepPayback   = "payback, years"

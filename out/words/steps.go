@@ -39,9 +39,9 @@ func StepsShown(s *savings.Steps) string {
 		}
 		name := AlternativeName(x.Case.Alternative)
 		if s.Recommended > 0 {
-			return fmt.Sprintf("%s is recommended by the steps of investment of %d alternatives", name, len(s.List))
+			return fmt.Sprintf("%s is recommended by the steps of investment of %s", name, counted(len(s.List), "alternative"))
 		}
-		return fmt.Sprintf("None of %d alternatives is recommended by the steps of investment; %s has the highest mean net present value", len(s.List), name)
+		return fmt.Sprintf("None of %s is recommended by the steps of investment; %s has the highest mean net present value", counted(len(s.List), "alternative"), name)
 	}
 	return ""
 }
