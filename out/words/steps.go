@@ -58,7 +58,7 @@ func recommended(s *savings.Steps) string {
 			continue
 		}
 		if text != "" {
-			above = append(above, fmt.Sprintf(" %s %s that and %s.", AlternativeName(x.Case.Alternative), takes(x.Case), whyNot(x)))
+			above = append(above, fmt.Sprintf(" %s %s %s and %s.", AlternativeName(x.Case.Alternative), takes(x.Case), AlternativeName(x.Case.Against), whyNot(x)))
 		}
 	}
 	if n := len(above) - mostDearer; n > 0 {

@@ -72,20 +72,20 @@ func stepTruths(t *testing.T) []stepTruth {
 
 	add("one alternative", nil, nil, []string{"recommended", "step"}, 160000)
 	s := add("the cheaper of two that are alike", nil, []string{`"other 1" is recommended: in order of investment it is the last alternative whose step is shown to pay. It takes 100,000 EUR more than "by hand"; the net present value of that step after tax is `,
-		` "zero-speed, 60 m" takes `, `0 EUR more than that and is worth less: the step loses `, " EUR at present value."}, []string{"not shown", "No alternative", "adds", "valued over", "No step"}, 160000, 100000)
+		` "zero-speed, 60 m" takes `, `0 EUR more than "other 1" and is worth less: the step loses `, " EUR at present value."}, []string{"not shown", "No alternative", "adds", "valued over", "No step"}, 160000, 100000)
 	assert.Equal(t, []int{2, 1}, []int{s.List[0].To, s.List[1].To})
-	add("a dearer one that is worse", together(better(2, -20, 0.5), unpaired), []string{`"other 1" takes 40,000 EUR more than that and is worth less: the step loses `, " EUR at present value (mean; "}, []string{"not shown", "adds"}, 160000, 200000)
+	add("a dearer one that is worse", together(better(2, -20, 0.5), unpaired), []string{`"other 1" takes 40,000 EUR more than "zero-speed, 60 m" and is worth less: the step loses `, " EUR at present value (mean; "}, []string{"not shown", "adds"}, 160000, 200000)
 	// A dearer one that is better, hardly so, or not within what is known.
-	add("the dearer one pays for its step", better(2, 20, 0.5), []string{`"other 1" is recommended`, `It takes 50,000 EUR more than "zero-speed, 60 m"; the net`}, []string{"that and", "not shown", "worth less"}, 160000, 210000)
+	add("the dearer one pays for its step", better(2, 20, 0.5), []string{`"other 1" is recommended`, `It takes 50,000 EUR more than "zero-speed, 60 m"; the net`}, []string{`m" takes `, "not shown", "worth less"}, 160000, 210000)
 	dear := add("the dearer one is little better", together(better(2, 4, 4), unpaired), []string{`"zero-speed, 60 m" is recommended: `, `more than "by hand"; the net`,
-		`"other 1" takes `, ` EUR more than that and is not shown to be worth more: the step adds `, ` EUR at present value (mean; −`, "), a gain in ", " % of the draws.", `"zero-speed, 60 m" is recommended by the steps of investment of 2 alternatives`}, []string{`"other 1" is recommended`, "worth less", "too few"}, 160000, 200000)
+		`"other 1" takes `, ` EUR more than "zero-speed, 60 m" and is not shown to be worth more: the step adds `, ` EUR at present value (mean; −`, "), a gain in ", " % of the draws.", `"zero-speed, 60 m" is recommended by the steps of investment of 2 alternatives`}, []string{`"other 1" is recommended`, "worth less", "too few"}, 160000, 200000)
 	require.Equal(t, 2, dear.Best, "the dearer one has the highest mean net present value")
 	require.Equal(t, 1, dear.Recommended)
 	add("few events", together(better(2, 30, 0.5), fewEvents(2)), []string{`"other 1" takes `, "is not shown to be worth more, because too few events separate the two: the step adds "}, []string{"a gain", "worth less"}, 160000, 210000)
-	add("equal ones, for certain", certainly, []string{`"zero-speed, 60 m" is recommended`, "the net present value of that step after tax is ", ` "other 1" takes the same investment as that and is worth no more: the step adds nothing.`}, []string{"not shown", "less", "mean", "draws"}, 160000, 160000)
-	add("a dearer one, for certain", certainly, []string{`"other 1" takes 40,000 EUR more than that and is worth less: the step loses `}, []string{"mean", "draws", "adds"}, 160000, 200000)
+	add("equal ones, for certain", certainly, []string{`"zero-speed, 60 m" is recommended`, "the net present value of that step after tax is ", ` "other 1" takes the same investment as "zero-speed, 60 m" and is worth no more: the step adds nothing.`}, []string{"not shown", "less", "mean", "draws"}, 160000, 160000)
+	add("a dearer one, for certain", certainly, []string{`"other 1" takes 40,000 EUR more than "zero-speed, 60 m" and is worth less: the step loses `}, []string{"mean", "draws", "adds"}, 160000, 200000)
 	add("about the same investment", together(investing(1, model.Dist{Law: model.Uniform, A: 100000, B: 200000}), investing(2, model.Dist{Law: model.Uniform, A: 100000, B: 200000})),
-		[]string{`"other 1" takes about the same investment as that and is not shown to be worth more`}, []string{" EUR more than that", " EUR less than"}, 0, 0)
+		[]string{`"other 1" takes about the same investment as "zero-speed, 60 m" and is not shown to be worth more`}, []string{` EUR more than "zero`, " EUR less than"}, 0, 0)
 	add("less is invested", together(investing(0, model.Const(100000)), better(1, 10, 0.1)), []string{`It takes 60,000 EUR less than "by hand"; the net`}, []string{`EUR more than "by hand"`}, 40000, 900000)
 	add("five that are alike", nil, []string{`"other 1" takes `, `"other 3" takes `, " The table of steps has 2 more that are not accepted."}, []string{`"other 4"`, `"other 5"`}, 100000, 160000, 170000, 180000, 190000, 200000)
 	add("three that are alike", nil, []string{`"other 1" takes `, `"other 3" takes `}, []string{"The table"}, 100000, 160000, 170000, 180000)
