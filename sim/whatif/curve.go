@@ -26,6 +26,7 @@ type curve struct {
 	unseen     [2]float64
 	confidence float64
 	cycles     [][]*sim.Cycles // by replication; nil: what was simulated came from a store, without
+	condensed  bool            // they are told by fewer
 	known      map[float64]*Trial
 	told       *told
 	part       *curve // of the first of them, which tells nearly the same
@@ -130,6 +131,7 @@ func (c *curve) at(x float64) *Trial {
 // reckoned are the estimates of the two metrics with another capacity.
 func (c *curve) reckoned(line *model.Line) (list [2]estimate.Estimate) {
 	k := sim.ReckoningOf(&c.line, c.which)
+	c.condense(k)
 	var figures [2][]estimate.Figure
 	for i, cycles := range c.cycles {
 		var f [2]estimate.Figure
@@ -147,6 +149,20 @@ func (c *curve) reckoned(line *model.Line) (list [2]estimate.Estimate) {
 		list[m].Unit = "1"
 	}
 	return list
+}
+
+// condense tells the changes by fewer, once.
+func (c *curve) condense(k *sim.Reckoning) {
+	if c.condensed {
+		return
+	}
+	all := make([][]*sim.Cycles, len(c.cycles)) // a memory has those that were recorded
+	for i, lines := range c.cycles {
+		for _, x := range lines {
+			all[i] = append(all[i], k.Condensed(x))
+		}
+	}
+	c.cycles, c.condensed = all, true
 }
 
 // excess is how far a trial is above a bound, on the estimate (side 0) or an end of
@@ -232,6 +248,8 @@ func (c *curve) few() *curve {
 		told.run.Replications = n
 		part.told, part.known = &told, map[float64]*Trial{}
 		if c.cycles != nil {
+			c.condense(sim.ReckoningOf(&c.line, c.which))
+			part.condensed = true
 			part.cycles = c.cycles[:n]
 		}
 		c.part = &part
