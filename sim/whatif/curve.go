@@ -189,6 +189,9 @@ func excess(t *Trial, b Bound, side float64) float64 {
 	return max(-most, min(most, y))
 }
 
+// rootWithin is how near a root is found, relative: a twentieth of what an answer is.
+const rootWithin = exact / 20
+
 // root is where a bound begins to hold, near from: above from where it does not hold
 // there, else below. NaN where that is not between low and high.
 func (c *curve) root(b Bound, side, from, low, high float64) float64 {
@@ -215,7 +218,7 @@ func (c *curve) root(b Bound, side, from, low, high float64) float64 {
 			if z == 0 {
 				z = -1e-12
 			}
-			p := newITP(x, next, y, z, 1e-7*x)
+			p := newITP(x, next, y, z, rootWithin*x)
 			for !p.done() {
 				at := p.next()
 				v := f(at)
@@ -236,11 +239,18 @@ func (c *curve) root(b Bound, side, from, low, high float64) float64 {
 // leastFew is how many replications, and fewOf which share of all, tell about where to look.
 const leastFew, fewOf = 10, 1. / 8
 
+// fewReplications are the first few of so many, or all where these are not far more.
+func fewReplications(all int) int {
+	if n := max(leastFew, int(fewOf*float64(all))); n <= all/2 {
+		return n
+	}
+	return all
+}
+
 // few is the curve of the first few replications, where they are far less than all.
 func (c *curve) few() *curve {
-	all := c.told.run.Replications
-	n := max(leastFew, int(fewOf*float64(all)))
-	if n > all/2 {
+	n := fewReplications(c.told.run.Replications)
+	if n == c.told.run.Replications {
 		return c
 	}
 	if c.part == nil {

@@ -9,6 +9,10 @@ import (
 // what was only counted.
 const loosely = 1e-2
 
+// nextTo is how far beyond a proposal its side of the bracket is looked for, as a share of
+// the tolerance.
+const nextTo = 0.2
+
 // finding is the search for the capacity from which on a bound holds. The curve of
 // the last value that was simulated proposes the next one; what is simulated decides
 // that the answer is good. That a little less is not, is simulated or told by the changes
@@ -33,7 +37,7 @@ type finding struct {
 // or than loose where the curve is no help, at which it does not, from a value to
 // begin with. good is NaN when not even the largest does.
 func (q *search) find(b Bound, side, from, most, within, loose float64) (good, bad float64, err error) {
-	f := &finding{search: q, b: b, side: side, most: most, within: within, loose: loose, good: math.NaN(), bad: math.NaN(), push: 0.45 * within}
+	f := &finding{search: q, b: b, side: side, most: most, within: within, loose: loose, good: math.NaN(), bad: math.NaN(), push: nextTo * within}
 	defer q.narrowing(-1)
 	for x := min(from, most); ; {
 		if err := f.look(x); err != nil {
@@ -123,9 +127,9 @@ func (f *finding) next() (float64, error) {
 		return f.beyond(root), nil
 	}
 	// The looser side of the bracket is brought to the proposal.
-	x := root * (1 - 0.45*f.within)
+	x := root * (1 - nextTo*f.within)
 	if math.Abs(f.good-root) > math.Abs(root-f.bad) {
-		x = root * (1 + 0.45*f.within)
+		x = root * (1 + nextTo*f.within)
 	}
 	if x <= min(f.good, f.bad) || x >= max(f.good, f.bad) {
 		x = (f.good + f.bad) / 2
