@@ -215,6 +215,10 @@ func (b *builder) money() {
 	if c.priced() {
 		b.add(block{Table: c.overviewTable(b.w)})
 	}
+	if t := c.stepsTable(b.w); t != nil {
+		b.add(block{Sub: m["steps"]})
+		b.add(block{Table: t})
+	}
 	if k == nil {
 		return
 	}

@@ -37,10 +37,10 @@ func compare(r io.Reader, w io.Writer) error {
 		return err
 	}
 	opt := savings.Options{Draws: savings.DefaultDraws}
-	var cases []*savings.Case
-	for i := 1; i < len(rs.Alternatives); i++ {
+	cases := make([]*savings.Case, len(rs.Alternatives))
+	for i := 1; i < len(cases); i++ {
 		if c, err := savings.New(&s.Study, rs, i, opt); err == nil {
-			cases = append(cases, c)
+			cases[i] = c
 		}
 	}
 	about := words.About{Title: s.Study.Title, File: "line.toml", Version: "browser"}
@@ -51,6 +51,9 @@ func compare(r io.Reader, w io.Writer) error {
 		return err
 	}
 	for _, c := range cases {
+		if c == nil {
+			continue
+		}
 		if err := machine.PaybackJSON(w, about, c); err != nil {
 			return err
 		}
