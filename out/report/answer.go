@@ -46,9 +46,9 @@ func (c *Content) ways(w *phrases) []string {
 	return list
 }
 
-// answer is a few sentences: what makes most, what is recommended, what the
-// alternative that is told of in full saves and is worth, and how sure that is;
-// what is missing where there are no prices.
+// answer is a few sentences: what the alternative that is told of in full saves and is
+// worth, and how sure that is, what is recommended, what makes most; what is missing
+// where there are no prices.
 func (c *Content) answer(w *phrases) []string {
 	sys := c.Scenario.Study.Units
 	said := words.Sentences(c.Results.WithRecords(), sys)
@@ -56,12 +56,17 @@ func (c *Content) answer(w *phrases) []string {
 	if len(said) > 0 {
 		first = said[0]
 	}
-	list := []string{first}
+	var list []string
+	k := c.chosen()
+	if k != nil {
+		list = append(list, words.SavedSentence(k), words.WorthSentence(k))
+	}
 	if s := c.rank(w); s != "" {
 		list = append(list, s)
 	}
-	if k := c.chosen(); k != nil {
-		return append(list, words.SavedSentence(k), words.WorthSentence(k))
+	list = append(list, first)
+	if k != nil {
+		return list
 	}
 	if len(said) > 1 {
 		list = append(list, said[1])

@@ -19,8 +19,8 @@ import (
 // Content is what a page is made from. What was not asked for is nil.
 type Content struct {
 	About    words.About
-	Title    string // empty: that of the scenario
-	Author   string
+	Title    string      // empty: that of the scenario
+	Cover    model.Cover // empty: that of the scenario
 	Logo     *Logo
 	Lang     string // "en"
 	Command  string // that makes the page again
