@@ -56,6 +56,7 @@ treats the recommended alternative in full; --alternative names another.`,
 	o.addRecords(cmd)
 	o.recordsUsual = true
 	o.addBase(cmd)
+	o.addTarget(cmd)
 	f := cmd.Flags()
 	f.Lookup("alternative").Usage = "the alternative to treat in full instead of the recommended one"
 	f.Lookup("output").Usage = "write the page to this file, whole or not at all (required)"

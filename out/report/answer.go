@@ -35,7 +35,7 @@ func (c *Content) ways(w *phrases) []string {
 		says := q["free"]
 		switch {
 		case a.Investment.Given() && !a.Investment.IsConst():
-			says = fmt.Sprintf(q["costs_mean"], words.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
+			says = fmt.Sprintf(q["costs_mean"], words.Money(a.Investment.Mean(), halfOf(a.Investment, c.Results.Run.Confidence)), name(a.Line.Economics.Currency))
 		case a.Investment.Given():
 			says = fmt.Sprintf(q["costs"], words.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
 		case i == 0:
@@ -44,6 +44,12 @@ func (c *Content) ways(w *phrases) []string {
 		list = append(list, name(a.Name)+": "+strings.TrimSpace(says))
 	}
 	return list
+}
+
+// halfOf is half of what holds a share of a law: it says how many digits its mean
+// deserves, as it does where the law is drawn.
+func halfOf(d model.Dist, share float64) float64 {
+	return (d.Quantile(0.5+share/2) - d.Quantile(0.5-share/2)) / 2
 }
 
 // answer is a few sentences: what the alternative that is told of in full saves and is

@@ -118,7 +118,7 @@ func TestPagesInABrowser(t *testing.T) {
 	}
 	hostile := strings.NewReplacer(`name = "by hand"`, "name = "+quote(strings.Repeat("W", 190)), `title = "Label press, short runs"`, `title = "<script>alert(1)</script>"`).Replace(shipped(t, "label_press"))
 	pages["hostile"] = made(t, hostile)
-	pages["hostile"].Title, pages["hostile"].Author = strings.Repeat("W", 300), `"><script>alert(1)</script>`
+	pages["hostile"].Title, pages["hostile"].Cover.Author = strings.Repeat("W", 300), `"><script>alert(1)</script>`
 	pages["hostile"].Logo, _ = newLogo([]byte(`<svg xmlns="http://www.w3.org/2000/svg" width="120" height="60" onload="alert(1)"><script>alert(1)</script><rect width="120" height="60"/><image href="https://example.invalid/x.png"/></svg>`))
 	all := map[string][]byte{"log": writtenLog(t, shippedLog(t, nil)), "log-hostile": writtenLog(t, shippedLog(t, strings.NewReplacer("Knife jam", strings.Repeat("W", 190), "Register lost", "<script>alert(1)</script>").Replace))}
 	if !effort.Long() {

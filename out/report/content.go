@@ -158,7 +158,7 @@ func (c *Content) Picture(kind string) (*picture.Picture, error) {
 		if c.chosen() == nil {
 			return lack("no savings are calculated: %s", c.whyNoMoney())
 		}
-		p = picture.Stakes(c.Stakes, "npv", MostInputs, sys)
+		p = picture.StakesTold(c.Stakes, "npv", words.MeanNPV(c.chosen()), MostInputs, sys)
 	case "speed":
 		if c.Speed == nil {
 			return lack("the speed cannot be varied: %s", c.SpeedEnds)

@@ -64,7 +64,7 @@ func (b *builder) first() {
 		b.section("assumptions", f["assumptions"])
 		b.add(block{Table: t})
 	}
-	if t := c.shortMatch(b.w); t != nil {
+	if t := c.shortMatch(); t != nil {
 		b.section("recorded", words.MatchHead)
 		b.add(block{Table: t})
 	}
@@ -84,7 +84,7 @@ func (c *Content) short(w *phrases) []string {
 		return c.answer(w)
 	}
 	list := []string{words.SavedSentence(k)}
-	if s := words.StepsShown(&c.Rank.Steps); s != "" {
+	if s := words.StepsShown(&c.Rank.Steps); s != "" && c.Rank.Steps.Several() {
 		if c.Rank.Steps.Shown() != c.Answer {
 			s += ". " + strings.TrimSuffix(fmt.Sprintf(w.Answer["tells_of"], name(k.Alternative)), ".")
 		}
@@ -101,23 +101,23 @@ func (c *Content) certaintyTable(w *phrases) *table {
 		return nil
 	}
 	r, cur := k.Random, ", "+name(k.Currency)
-	t := &table{Name: fmt.Sprintf(f["certainty_name"], name(k.Alternative), name(k.Against)),
+	t := &table{
 		Head: []string{m["measure"], f["middle"], fmt.Sprintf(f["between"], 100*k.Run.Confidence), f["certainty"]},
-		Note: fmt.Sprintf(f["certainty_note"], words.Whole(float64(r.Draws)), words.MoneyNote(k))}
-	add := func(label, kind, figure, span, of, spanOf, certain, certainOf string) {
-		t.add("", row{Head: label, Cells: []cell{{Text: figure, Below: f[kind], Of: ofCase(c.Answer, of)}, {Text: span, Of: ofCase(c.Answer, spanOf)}, {Text: certain, Of: ofCase(c.Answer, certainOf)}}})
+		Note: fmt.Sprintf(f["certainty_note"], words.Whole(float64(r.Draws)))}
+	add := func(label, kind, figure, span, of, spanOf, certain string) {
+		t.add("", row{Head: fmt.Sprintf(f[kind], label), Cells: []cell{{Text: figure, Of: ofCase(c.Answer, of)}, {Text: span, Of: ofCase(c.Answer, spanOf)}, {Text: certain}}})
 	}
-	money := func(label string, s savings.Spread, of, spanOf, certain, certainOf string) {
-		add(label+cur, "mean", words.Money(s.Mean, words.HalfOf(s)), words.MoneySpan(s), of, spanOf, certain, certainOf)
+	money := func(label string, s savings.Spread, of, spanOf, certain string) {
+		add(label+cur, "mean", words.Money(s.Mean, words.HalfOf(s)), words.MoneySpan(s), of, spanOf, certain)
 	}
-	money(m["saved"], r.Total, "savings.total", "savings.total.span", "", "")
-	money(m["investment"], r.Investment, "investment.first.mean", "investment.first.span", "", "")
+	money(m["saved"], r.Total, "savings.total", "savings.total.span", "")
+	money(m["investment"], r.Investment, "investment.first.mean", "investment.first.span", "")
 	if r.Invests > 0 {
-		add(m["simple"]+", "+taxed(w, k), "median", words.Payback(r.Simple.Median), words.PaybackSpan(r.Simple), "simple.median", "simple.span", "", "")
+		add(m["simple"]+", "+taxed(w, k), "median", words.Payback(r.Simple.Median), words.PaybackSpan(r.Simple), "simple.median", "simple.span", "")
 		pays := words.ChanceOfDraws(r.PaysBack.Discounted, r.Draws)
-		add(f["discounted"]+", "+taxed(w, k), "median", words.Payback(r.Discounted.Median), words.PaybackSpan(r.Discounted), "discounted.median", "discounted.span", f["pays"]+" "+pays, "")
+		add(f["discounted"]+", "+taxed(w, k), "median", words.Payback(r.Discounted.Median), words.PaybackSpan(r.Discounted), "discounted.median", "discounted.span", f["pays"]+" "+pays)
 	}
-	money(m["npv"]+" "+taxed(w, k)+", "+words.LifeAndRate(k), r.NPV, "npv.mean", "npv.span", f["gains"]+" "+words.ChanceOfDraws(r.Gains, r.Draws), "")
+	money(m["npv"]+" "+taxed(w, k)+", "+words.LifeAndRate(k), r.NPV, "npv.mean", "npv.span", f["gains"]+" "+words.ChanceOfDraws(r.Gains, r.Draws))
 	return t
 }
 
@@ -130,11 +130,10 @@ func (c *Content) restsTable(w *phrases) *table {
 	if c.Answer > 0 {
 		of = append(of, c.Answer)
 	}
-	what := f["rests_line"]
+	t := &table{Head: []string{f["rests_line"]}}
 	if c.chosen() != nil {
-		what = f["rests_name"]
+		t.Head[0] = f["rests_year"]
 	}
-	t := &table{Name: what, Head: []string{w.Why["metric"]}}
 	for _, i := range of {
 		t.Head = append(t.Head, name(c.Results.Alternatives[i].Alternative))
 	}
@@ -157,7 +156,9 @@ func (c *Content) restsTable(w *phrases) *table {
 	} else {
 		u := model.Display(model.Speed, sys)
 		add(words.MetricLabel(metric.GoodRate)+", "+u.Name, func(side int) cell { return c.metricCell(metric.GoodRate, of[side], u) })
-		add(words.MetricLabel(metric.Availability)+", %", func(side int) cell { return c.metricCell(metric.Availability, of[side], model.Unit{Name: "%", SI: 0.01}) })
+		add(words.MetricLabel(metric.Availability)+", %", func(side int) cell {
+			return c.metricCell(metric.Availability, of[side], model.Unit{Name: "%", SI: 0.01})
+		})
 	}
 	add(words.MetricLabel(metric.Waste)+", %", func(side int) cell { return c.metricCell(metric.Waste, of[side], model.Unit{Name: "%", SI: 0.01}) })
 	return t
@@ -182,7 +183,7 @@ func (c *Content) assumptionsTable(w *phrases) *table {
 		return nil
 	}
 	read := words.StakeReading(c.Stakes, of, list[0].Base, sys)
-	t := &table{Name: fmt.Sprintf(f["assumptions_name"], read.Label), Texts: true,
+	t := &table{Texts: true,
 		Head: []string{f["assumption"], f["given"], fmt.Sprintf(f["moves"], read.Label), w.Found["source"]}}
 	for _, s := range list {
 		if s.Size() == 0 || len(t.rows()) == mostAssumed {
@@ -245,12 +246,12 @@ func observed(given string) string {
 
 // shortMatch is what the line really made of good web, waste and roll changes beside the
 // model; nil where nothing of it is recorded.
-func (c *Content) shortMatch(w *phrases) *table {
+func (c *Content) shortMatch() *table {
 	if c.Match == nil {
 		return nil
 	}
 	all := c.matchTable()
-	t := &table{Name: fmt.Sprintf(w.First["recorded_name"], name(c.Match.Alternative)), Head: all.Head, Texts: true}
+	t := &table{Head: all.Head, Texts: true}
 	for _, r := range c.Match.Rows {
 		switch r.Figure {
 		case match.Good, match.Waste, match.RollChanges:

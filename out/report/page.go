@@ -36,9 +36,13 @@ type section struct {
 	Blocks   []block
 }
 
+// leastBalance is the share of the whole below which books are told to balance no better:
+// rounding is below it.
+const leastBalance = 1e-9
+
 // page is what page.html shows.
 type page struct {
-	W                        *phrases
+	W                *phrases
 	Title, Made, Set string
 	Logo             template.URL
 	Style            template.CSS
@@ -139,7 +143,7 @@ func (b *builder) section(id, head string) {
 
 func (b *builder) add(x block) {
 	s := b.sections[len(b.sections)-1]
-	if x.Table != nil {
+	if x.Table != nil && x.Table.Name != "" {
 		b.tables++
 		x.Table.N, x.Table.Numbered = b.tables, fmt.Sprintf(b.w.Figure["table"], b.tables)
 	}
@@ -332,7 +336,7 @@ func (b *builder) found() {
 	for _, r := range c.Results.Alternatives {
 		worst = max(worst, math.Abs(r.Balance.Metres), math.Abs(r.Balance.Seconds))
 	}
-	b.add(block{Text: fmt.Sprintf(f["balance"], strconv.FormatFloat(worst, 'g', 2, 64))})
+	b.add(block{Text: fmt.Sprintf(f["balance"], words.Grouped(math.Pow(10, math.Floor(-math.Log10(max(worst, leastBalance))+1e-9))))})
 	b.add(block{Sub: b.w.Why["table"]})
 	for _, t := range b.c.compareTables(b.w) {
 		b.add(block{Table: t})

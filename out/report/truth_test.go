@@ -173,7 +173,7 @@ func pagesOfTruth() []pageTruth {
 			c.Cases[1], c.Answer = nil, 1
 		}, []string{"money.missing", "money.not_calculated"}, []string{"money.missing_how"}, []string{"economics.price"}, nil},
 		{"no tax", "label_press", repriced(func(e *model.Economics) { e.TaxRate = model.Dist{} }), nil, nil, []string{"net present value, before tax, EUR", "saved a year before tax"}, []string{"after tax"}},
-		{"tax", "laminator", nil, []string{"question.costs_mean"}, nil, []string{"flying: investment 533,300 EUR (mean)\n", "net present value, after tax, EUR", "saved a year before tax", "years after tax ("}, []string{"all figures are before tax"}},
+		{"tax", "laminator", nil, []string{"question.costs_mean"}, nil, []string{"flying: investment 533,000 EUR (mean)\n", "net present value, after tax, EUR", "saved a year before tax", "years after tax ("}, []string{"all figures are before tax"}},
 		{"a storage reckoned in part", "label_press", func(c *Content) {
 			w := *c.Storage
 			w.Points = slices.Clone(w.Points)

@@ -192,6 +192,11 @@ func worthOf(c *savings.Case) string {
 	return s
 }
 
+// MeanNPV is the mean net present value with its currency, to the digits that it has everywhere.
+func MeanNPV(c *savings.Case) string {
+	return Money(c.Random.NPV.Mean, HalfOf(c.Random.NPV)) + " " + Currency(c)
+}
+
 // LifeAndRate says over how long and at which rate flows are valued.
 func LifeAndRate(c *savings.Case) string {
 	fixedLife, fixedRate := c.Certain()
