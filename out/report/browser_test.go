@@ -101,6 +101,14 @@ const (
 		if (r.width < 60 || r.height < 30) bad.push(e.tagName + ' of ' + r.width + ' by ' + r.height);
 		const says = e.tagName == 'IMG' ? e.alt : e.querySelector('title').textContent; if (!says) bad.push('no text'); }
 		if (n < 7) bad.push(n + ' pictures only'); return bad; })()`
+	smallType = `(() => { const bad = []; for (const e of document.querySelectorAll('svg text')) { const m = e.getScreenCTM();
+		const px = parseFloat(getComputedStyle(e).fontSize) * Math.hypot(m.b, m.d); if (px < 10.99) bad.push(px.toFixed(1) + ' px: ' + e.textContent.slice(0, 30)); }
+		return bad; })()`
+	hiddenCells = `(() => { const bad = []; for (const e of document.querySelectorAll('tbody th, td')) { const r = e.getBoundingClientRect(); const box = e.closest('.scroll').getBoundingClientRect();
+		if (r.width > 1 && (r.right > box.right + 0.5 || e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).display != 'inline')) bad.push(e.tagName + ' ' + r.right + ' of ' + box.right + ' ' + e.textContent.slice(0, 40)); }
+		return bad; })()`
+	twoPages = `(() => { const e = document.querySelector('.first'); if (!e) return []; const top = document.querySelector('header').getBoundingClientRect().top;
+		const high = e.getBoundingClientRect().bottom - top; return high > %d ? ['what is signed is ' + high + ' px high'] : []; })()`
 	cutInPrint = `(() => { const wide = document.documentElement.clientWidth; const bad = [];
 		for (const e of document.querySelectorAll('table, svg, pre, p, li, dd')) { const r = e.getBoundingClientRect(); if (r.width && r.right > wide + 0.5) bad.push(e.tagName + ' ' + r.right + ' of ' + wide + ' ' + e.textContent.slice(0, 60)); }
 		return bad; })()`
@@ -149,6 +157,10 @@ func TestPagesInABrowser(t *testing.T) {
 				pictured(t, tab, fmt.Sprintf("%s-%d.png", name, wide))
 				assert.Empty(t, looked(opened+sticksOut), "at %d px", wide)
 				assert.Empty(t, looked(poorPictures), "at %d px", wide)
+				assert.Empty(t, looked(smallType), "at %d px", wide)
+				if wide == 360 {
+					assert.Empty(t, looked(hiddenCells), "at %d px", wide)
+				}
 			}
 			for paper, size := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter} {
 				_, err := chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
@@ -156,9 +168,15 @@ func TestPagesInABrowser(t *testing.T) {
 				inner := int64((size.Width - 2*16/25.4) * 96) // less the margins of style.css
 				require.NoError(t, chromedp.Do(tab, chromedp.EmulateViewport(inner, 1000)))
 				assert.Empty(t, looked(cutInPrint), "on %s", paper)
+				if name != "hostile" { // its names are as long as names may be
+					assert.Empty(t, looked(fmt.Sprintf(twoPages, int64((size.Height-2*15/25.4)*96))), "on %s", paper)
+				}
 				pdf, err := chromedp.Run(tab, chromedp.PrintToPDF(chromedp.PDFPaper(size)))
 				require.NoError(t, err)
 				assert.True(t, len(pdf) > 20000 && string(pdf[:5]) == "%PDF-", "%s: %d bytes", paper, len(pdf))
+				if !strings.Contains(name, "hostile") {
+					wellFilled(t, name+" on "+paper, pdf)
+				}
 				keep(t, name+"-"+paper+".pdf", pdf)
 			}
 			s.Lock()
