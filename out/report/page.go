@@ -237,7 +237,7 @@ func (b *builder) money() {
 		return
 	}
 	b.add(block{Text: words.CaseKind(k, c.Scenario.Study.Units)})
-	b.add(block{Text: words.CoveredSentence(k)})
+	b.add(block{Text: words.CoveredInReport(k)})
 	b.add(block{Sub: m["causes"]})
 	b.add(block{Table: c.causeTable(b.w)})
 	b.add(block{Sub: m["flow"]})

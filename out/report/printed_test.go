@@ -105,7 +105,7 @@ func lowestText(content string) float64 {
 }
 
 // leastFull is how far down the text of a printed page reaches, as a share of its height.
-const leastFull = 0.5
+const leastFull = 0.55
 
 // wellFilled checks that no page but the last is half empty, and that what is signed is one
 // page: it is followed by a break, so the second begins with the appendix.
@@ -113,7 +113,6 @@ func wellFilled(t *testing.T, what string, pdf []byte) {
 	t.Helper()
 	down := lowest(t, pdf)
 	require.Greater(t, len(down), 3, what)
-	t.Logf("%s: %.2f", what, down)
 	var poor []string
 	for i, x := range down[:len(down)-1] {
 		if x < leastFull {

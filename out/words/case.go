@@ -237,7 +237,15 @@ func CoveredSentence(c *savings.Case) string {
 // recordsCovered is how far the limits cover how well the line is known.
 const recordsCovered = " Of the line they cover what values were observed of: its other times, its speeds and its sizes are taken as they are written."
 
-const notCovered = " They do not cover how well the line itself is known: its times, speeds and sizes. A sensitivity analysis does (rollchange sensitivity --metric savings,npv,payback)."
+const notCovered = " They do not cover how well the line itself is known: its times, speeds and sizes. A sensitivity analysis does" + sensitivityCommand + "."
+
+// sensitivityCommand is what a person at a terminal types for it.
+const sensitivityCommand = " (rollchange sensitivity --metric savings,npv,payback)"
+
+// CoveredInReport is CoveredSentence for a reader who has no terminal.
+func CoveredInReport(c *savings.Case) string {
+	return strings.Replace(CoveredSentence(c), sensitivityCommand, "", 1)
+}
 
 // noiseToo says that the draws take the noise of the simulation too, where they do.
 func noiseToo(c *savings.Case) string {
