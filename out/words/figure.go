@@ -178,7 +178,8 @@ func Difference(d estimate.Estimate, u model.Unit) string {
 	sign := "+"
 	if d.Mean < 0 {
 		if d.Why == estimate.Skewed { // its ends have signs of their own
-			return strings.TrimPrefix(strings.NewReplacer(" -", " −", "(-", "(−").Replace(" "+Figure(d, u)), " ")
+			figure := strings.ReplaceAll(" "+Figure(d, u), " -", " −")
+			return strings.TrimPrefix(strings.ReplaceAll(figure, "(-", "(−"), " ")
 		}
 		sign, d = "−", turned(d)
 	}
