@@ -1,7 +1,6 @@
 package machine
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 	"strconv"
@@ -199,11 +198,4 @@ func CompareJSON(w io.Writer, about words.About, rs *replicate.Results, rank sav
 		Ranking      *jsonRanking     `json:"worth_most"`
 		Records      *jsonOpen        `json:"records,omitempty"`
 	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, ""), runJSON(rs.Run), alternatives, differences, economics, rankJSON(rank, cases), openJSON(rs)})
-}
-
-func encode(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(v)
 }
