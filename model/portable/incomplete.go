@@ -33,7 +33,7 @@ func gammaPQ(a, x float64) (p, q, density float64) {
 		term := 1 / a
 		sum := term
 		for n := a + 1; term > sum*1e-17; n++ {
-			term *= x / n
+			term = float64(term * (x / n))
 			sum += term
 		}
 		p = min(1, density*sum)
@@ -62,7 +62,7 @@ func fraction(first float64, terms func(i float64) (above, below float64)) float
 		above, below := terms(i)
 		d = 1 / away(float64(above*d)+below)
 		c = away(below + above/c)
-		delta := d * c
+		delta := float64(d * c)
 		h *= delta
 		if math.Abs(delta-1) < 1e-15 {
 			break
@@ -126,9 +126,9 @@ func gammaFar(a, x float64) (p, q float64) {
 	if math.Abs(eta) > 1e-3 {
 		c0 = 1/mu - 1/eta
 	}
-	r := Exp(-float64(a*half)) / math.Sqrt(2*math.Pi*a) * c0
+	r := float64(Exp(-float64(a*half)) / math.Sqrt(2*math.Pi*a) * c0)
 	s := float64(eta * math.Sqrt(a/2))
-	return max(0, min(1, Erfc(-s)/2-r)), max(0, min(1, Erfc(s)/2+r))
+	return max(0, min(1, float64(Erfc(-s)/2)-r)), max(0, min(1, float64(Erfc(s)/2)+r))
 }
 
 // BetaPQ is the regularized incomplete beta function I_x(a, b) and 1 less it, of a and b

@@ -21,7 +21,7 @@ func gammaQuantile(a, p, q float64) float64 {
 	root := 1 - c + float64(normalOf(p, q)*math.Sqrt(c))
 	u := (Log(p) + Lgamma(a+1)) / a
 	if root > 0.2 {
-		u = Log(a) + 3*Log(root)
+		u = Log(a) + float64(3*Log(root))
 	}
 	return Exp(inverse(u, p, q, func(u float64) (p, q, density float64) { return gammaPQ(a, Exp(u)) }))
 }
@@ -89,7 +89,8 @@ func inverse(u, p, q float64, law func(u float64) (p, q, density float64)) float
 		}
 		switch {
 		case step == step:
-			step = max(-4-math.Abs(u)/2, min(4+math.Abs(u)/2, step))
+			most := 4 + float64(math.Abs(u)/2)
+			step = max(-most, min(most, step))
 		case p < q: // nothing below, no density: it is too far below
 			step = 4
 		default:
