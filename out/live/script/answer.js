@@ -37,6 +37,16 @@ function showAnswer(answer, mark, kind, took) {
   delete byId("answer").dataset.before;
   if (kind === "sure" && unchanged() && markOf() === mark && !state.first) state.first = state.answer;
   showState(kind, answer.done, answer.need, say("status.seconds", short(Math.max(0.01, took / 1000))));
+  drawAnswer();
+  if (kind === "sure") {
+    byId("answer").removeAttribute("aria-busy");
+    byId("announce").textContent = say("status.announce", (answer.sentences || [])[0] || "");
+  }
+}
+
+// drawAnswer draws the last answer.
+function drawAnswer() {
+  const answer = state.answer;
   showBrief(answer);
   const sentences = answer.sentences || [];
   byId("said").replaceChildren(...sentences.map((text, i) => el("p", { class: i === 0 ? "lead" : "" }, own(text))));
@@ -52,10 +62,6 @@ function showAnswer(answer, mark, kind, took) {
     ["cautions", cautionsPart(answer)],
   ]);
   showKept();
-  if (kind === "sure") {
-    byId("answer").removeAttribute("aria-busy");
-    byId("announce").textContent = say("status.announce", sentences[0] || "");
-  }
 }
 
 // showBrief is the answer in one line, for where the pictures are out of sight.

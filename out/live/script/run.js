@@ -28,8 +28,10 @@ async function running() {
   let failures = 0;
   for (let mine = 0; mine !== run.wanted && !run.paused; ) {
     mine = run.wanted;
+    const newer = () => mine !== run.wanted;
     try {
-      await once(() => mine !== run.wanted);
+      await once(newer);
+      if (!newer() && !state.first) await asOpened(newer);
       failures = 0;
     } catch (error) {
       if (!(error instanceof Stopped) || ++failures > 2) {
@@ -95,6 +97,22 @@ async function once(newer) {
       showAnswer(sure, mark, "sure", performance.now() - since);
     }
   }
+}
+
+// asOpened simulates the scenario as it was opened, when something else was set before
+// that was sure, so that every figure can be seen against it.
+async function asOpened(newer) {
+  const on = state.alternatives.filter((a) => a.opened).map((a) => a.name);
+  const begun = await ask({ ask: "begin", set: [], on });
+  for (let done = begun.done || 0; done < begun.need; ) {
+    if (newer()) return;
+    done = (await ask({ ask: "step" })).done;
+  }
+  if (newer()) return;
+  const answer = await ask({ ask: "answer", draws: sureDraws });
+  if (newer() || state.first) return;
+  state.first = { ...answer, mark: JSON.stringify([[], on]), kind: "sure" };
+  if (state.answer) drawAnswer();
 }
 
 // pause lets what a person does come first.
