@@ -164,6 +164,9 @@ func SplitQuantity(text string) (x float64, unit string, ok bool) {
 	return x, strings.TrimSpace(unit), err == nil
 }
 
+// unscaled are the parts of a law that have no unit.
+var unscaled = []string{"shape", "dist", "source", "file", "column", "observed"}
+
 // scaled multiplies a raw value by a factor; the shape of a law stays.
 func scaled(raw any, factor float64) any {
 	switch v := raw.(type) {
@@ -186,7 +189,7 @@ func scaled(raw any, factor float64) any {
 	case map[string]any:
 		out := maps.Clone(v)
 		for name, x := range v {
-			if name != "shape" && name != "dist" && name != "source" && name != "file" && name != "column" {
+			if !slices.Contains(unscaled, name) {
 				out[name] = scaled(x, factor)
 			}
 		}

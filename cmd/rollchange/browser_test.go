@@ -18,7 +18,7 @@ func TestEngineForABrowserIsSmall(t *testing.T) {
 		t.Skip("builds for another system")
 	}
 	to := filepath.Join(t.TempDir(), "browser.wasm")
-	build := exec.Command("go", "build", "-trimpath", "-ldflags", "-s -w", "-o", to, "../../testdata/browser")
+	build := exec.Command("go", "build", "-trimpath", "-ldflags", "-s -w", "-o", to, "../browser")
 	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	said, err := build.CombinedOutput()
 	require.NoError(t, err, "%s", said)

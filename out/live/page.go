@@ -92,7 +92,7 @@ func (p Page) write(w io.Writer, run parts) error {
 		"Lang": lang, "Title": title, "W": said, "Policy": policy(style, script),
 		"Style": template.CSS(style), "Script": template.JS(script), "Data": template.JS(text),
 		"Worker": template.HTML(run.glue + "\n" + fileOf("worker.js")),
-		"Engine": template.HTML(base64.StdEncoding.EncodeToString(run.engine)),
+		"Engine": template.HTML(packed(run.engine)), "Length": len(run.engine),
 		"Made":   fmt.Sprintf(said["page"]["made"], p.Version),
 	})
 }

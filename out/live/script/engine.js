@@ -7,10 +7,32 @@ class Stopped extends Error {}
 // compiled is the module, from the text of the page.
 async function compiled() {
   const node = byId("engine");
-  const bytes = Uint8Array.from(atob(node.textContent.trim()), (c) => c.charCodeAt(0));
+  const bytes = unpacked(node.textContent, Number(node.dataset.length));
   node.remove(); // two megabytes of text
   const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
   return WebAssembly.compile(await new Response(stream).arrayBuffer());
+}
+
+// unpacked reads bytes from text: 11 letters of 94 are 9 bytes, see pack.go.
+function unpacked(text, length) {
+  const bytes = new Uint8Array(Math.ceil(length / 9) * 9);
+  for (let from = 0, to = 0; to < length; to += 9) {
+    let high = 0, middle = 0, low = 0; // 24 bits each
+    for (const end = from + 11; from < end; from++) {
+      const c = text.charCodeAt(from);
+      low = low * 94 + (c > 60 ? c - 33 : c - 32);
+      middle = middle * 94 + (low >>> 24);
+      high = high * 94 + (middle >>> 24);
+      low &= 0xffffff;
+      middle &= 0xffffff;
+    }
+    for (const [i, x] of [high, middle, low].entries()) {
+      bytes[to + 3 * i] = x >>> 16;
+      bytes[to + 3 * i + 1] = x >>> 8;
+      bytes[to + 3 * i + 2] = x;
+    }
+  }
+  return bytes.subarray(0, length);
 }
 
 // started starts a worker with the module.
