@@ -15,8 +15,10 @@ import (
 	"github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/heapprofiler"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/performance"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
@@ -209,3 +211,26 @@ func keep(t *testing.T, name string, data []byte) {
 	}
 }
 
+// heap is the memory of scripts, bytes, and the number of elements and texts, after what
+// is no longer used was collected.
+func (p *tab) heap() [2]float64 {
+	p.t.Helper()
+	for range 3 {
+		_, err := chromedp.Call(p.ctx, heapprofiler.CollectGarbage, cdp.Empty{})
+		require.NoError(p.t, err)
+	}
+	_, err := chromedp.Call(p.ctx, performance.Enable, performance.EnableParams{})
+	require.NoError(p.t, err)
+	m, err := chromedp.Call(p.ctx, performance.GetMetrics, cdp.Empty{})
+	require.NoError(p.t, err)
+	var used [2]float64
+	for _, x := range m.Metrics {
+		switch x.Name {
+		case "JSHeapUsedSize":
+			used[0] = x.Value
+		case "Nodes":
+			used[1] = x.Value
+		}
+	}
+	return used
+}

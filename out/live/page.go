@@ -93,7 +93,7 @@ func (p Page) write(w io.Writer, run parts) error {
 		"Style": template.CSS(style), "Script": template.JS(script), "Data": template.JS(text),
 		"Worker": template.HTML(run.glue + "\n" + fileOf("worker.js")),
 		"Engine": template.HTML(packed(run.engine)), "Length": len(run.engine),
-		"Made":   fmt.Sprintf(said["page"]["made"], p.Version),
+		"Made": fmt.Sprintf(said["page"]["made"], p.Version),
 	})
 }
 

@@ -12,25 +12,25 @@ function valuesBlock(label, rows) {
 // valueRows are names, bars and texts below each other.
 function valueRows(rows, scale, kind) {
   return el("ul", { class: "values" }, rows.map((r) => el("li", { class: r.sum ? "sum" : "" },
-    el("span", { class: "name" }, own(r.name)), valueBar(r, scale, kind),
-    el("span", { class: "text" }, el("span", { class: "val" }, own(r.text)), r.below ? el("small", {}, own(r.below)) : ""))));
+    el("span", { class: "name" }, own(r.name)), el("span", { class: "text" }, el("span", { class: "val" }, own(r.text)), r.below ? el("small", {}, own(r.below)) : ""),
+    valueBar(r, scale, kind))));
 }
 
 // valueBar is a bar from 0 with the limits of its end, and a line where it was as opened.
 function valueBar(r, [low, high], kind) {
   const wide = high - low;
   const at = (v) => percent(wide > 0 ? Math.min(1, Math.max(0, (v - low) / wide)) : 0);
-  const picture = svg("svg", { class: "bar1", width: "100%", height: 20, "aria-hidden": "true" });
+  const picture = svg("svg", { class: "bar1", width: "100%", height: 14, "aria-hidden": "true" });
   if (Number.isFinite(r.value)) {
     const from = Math.min(0, r.value), to = Math.max(0, r.value);
-    picture.append(svg("rect", { class: kind, x: at(from), y: 3, width: percent(wide > 0 ? (to - from) / wide : 0), height: 14 }));
+    picture.append(svg("rect", { class: kind, x: at(from), y: 2, width: percent(wide > 0 ? (to - from) / wide : 0), height: 9 }));
     if (Number.isFinite(r.low) && Number.isFinite(r.high)) {
       const line = (x1, x2, y1, y2) => svg("line", { class: "limit", x1: at(x1), x2: at(x2), y1, y2 });
-      picture.append(line(r.low, r.high, 10, 10), line(r.low, r.low, 6, 14), line(r.high, r.high, 6, 14));
+      picture.append(line(r.low, r.high, 6.5, 6.5), line(r.low, r.low, 3, 10), line(r.high, r.high, 3, 10));
     }
   }
-  if (low < 0) picture.append(svg("line", { class: "zero", x1: at(0), x2: at(0), y1: 0, y2: 20 }));
-  if (Number.isFinite(r.opened)) picture.append(svg("line", { class: "opened", x1: at(r.opened), x2: at(r.opened), y1: 0, y2: 20 }));
+  if (low < 0) picture.append(svg("line", { class: "zero", x1: at(0), x2: at(0), y1: 0, y2: 13 }));
+  if (Number.isFinite(r.opened)) picture.append(svg("line", { class: "opened", x1: at(r.opened), x2: at(r.opened), y1: 0, y2: 13 }));
   return picture;
 }
 

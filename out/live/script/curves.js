@@ -29,18 +29,21 @@ function storagePart(answer) {
   return [el("p", { class: "quiet" }, say("answer.storage_note")), el("div", { class: "grid" }, list.map((s) => {
     const times = s.points.map((p) => p[0]);
     const unit = s.unit || "m";
-    const plot = axes(say("answer.storage_says", s.alternative, short(s.lowest), unit), [Math.min(...times), Math.max(...times)], [low, top * 1.1], say("answer.storage_time"), say("answer.storage_content", unit));
+    const rewind = s.end === "rewind"; // it fills up, so its highest content counts
+    const worst = s.points.reduce((a, b) => ((rewind ? b[1] > a[1] : b[1] < a[1]) ? b : a));
+    const word = say(rewind ? "answer.highest" : "answer.lowest");
+    const end = list.some((x) => x.end === "rewind") ? say(rewind ? "answer.rewind" : "answer.unwind") : "";
+    const plot = axes(say("answer.storage_says", s.alternative, end, word, short(worst[1]), unit), [Math.min(...times), Math.max(...times)], [low, top * 1.1], say("answer.storage_time"), say("answer.storage_content", unit));
     plot.path("area", [[times[0], low], ...s.points, [times[times.length - 1], low]], " Z");
     for (const [kind, word] of [["capacity", say("answer.capacity")], ["trip", say("answer.trip")]]) {
       if (!Number.isFinite(s[kind])) continue;
       plot.draw(svg("line", { class: kind, x1: 0, x2: "100%", y1: plot.up(s[kind]), y2: plot.up(s[kind]) }), svg("text", { class: "on", x: "100%", y: plot.up(s[kind]) - 4, "text-anchor": "end" }, word + " " + short(s[kind])));
     }
     plot.path("curve", s.points);
-    const least = s.points.reduce((a, b) => (b[1] < a[1] ? b : a));
-    const right = plot.share(least[0]) > 0.5;
-    plot.draw(svg("circle", { class: "point", cx: plot.at(least[0]), cy: plot.up(least[1]), r: 3.5 }),
-      svg("text", { class: "on", x: plot.at(least[0]), dx: right ? -7 : 7, y: plot.up(least[1]) + 15, "text-anchor": right ? "end" : "start" }, say("answer.lowest") + " " + short(Number.isFinite(s.lowest) ? s.lowest : least[1])));
-    return el("div", { class: "block" }, el("h4", {}, own(s.alternative)), plot.picture, s.text ? el("p", { class: "quiet" }, own(s.text)) : "");
+    const right = plot.share(worst[0]) > 0.5;
+    plot.draw(svg("circle", { class: "point", cx: plot.at(worst[0]), cy: plot.up(worst[1]), r: 3.5 }),
+      svg("text", { class: "on", x: plot.at(worst[0]), dx: right ? -7 : 7, y: plot.up(worst[1]) + (rewind ? -7 : 15), "text-anchor": right ? "end" : "start" }, word + " " + short(worst[1])));
+    return el("div", { class: "block" }, el("h4", {}, own(s.alternative), end ? ", " + end : ""), plot.picture, s.text ? el("p", { class: "quiet" }, own(s.text)) : "");
   }))];
 }
 

@@ -1,6 +1,8 @@
 // The groups of inputs, alternatives on and off, one more input out of all that the
 // scenario has, and what was set so far.
 
+const manyInputs = 8; // more than that are found by a word
+
 // buildFields lays out all inputs of what is open.
 function buildFields() {
   const groups = new Map();
@@ -9,12 +11,36 @@ function buildFields() {
     groups.get(m.group).push(m);
   }
   const parts = [];
+  if (state.movers.length > manyInputs) parts.push(finder());
   if (state.alternatives.length > 1) parts.push(group("on", say("inputs.alternatives"), state.alternatives.map(alternativeField)));
   const order = [...groups.keys()].sort((a, b) => (a === "price") - (b === "price"));
   for (const name of order) parts.push(group(name, groupName(name), groups.get(name).map(moverField)));
   if (state.choices.some((c) => !moverOf(c.key))) parts.push(adder());
   byId("movers").replaceChildren(...parts);
   markMoved();
+}
+
+// finder shows only the inputs that have a word in their name.
+function finder() {
+  const id = unique("find");
+  const none = el("p", { class: "quiet", "aria-live": "polite" });
+  const find = () => {
+    const word = box.value.trim().toLowerCase();
+    let found = 0;
+    for (const m of state.movers) {
+      const fits = m.label.toLowerCase().includes(word) || groupName(m.group).toLowerCase().includes(word) || m.key.toLowerCase().includes(word);
+      m.row.hidden = !fits;
+      found += fits;
+    }
+    for (const fold of byId("movers").querySelectorAll(".fold")) {
+      const rows = [...fold.querySelectorAll(".mover")];
+      fold.hidden = Boolean(word) && !rows.some((r) => !r.hidden);
+      if (word && !fold.hidden) fold.open = true;
+    }
+    none.textContent = found ? "" : say("inputs.find_none");
+  };
+  const box = el("input", { type: "search", id, autocomplete: "off", spellcheck: "false", oninput: find });
+  return el("div", { class: "finder" }, el("label", { for: id }, say("inputs.find")), box, none);
 }
 
 // group is a group of inputs that can be folded away.

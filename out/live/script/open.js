@@ -40,6 +40,7 @@ async function openText(name, text, vary) {
 function show(what) {
   byId("starting").hidden = true;
   byId("work").hidden = what !== "work";
+  byId("skip").hidden = what !== "work";
   byId("bar").hidden = what !== "work";
   byId("start").hidden = what !== "start";
 }
