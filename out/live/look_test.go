@@ -104,6 +104,12 @@ func (p *tab) again(wide int64) {
 	assert.True(p.t, do[bool](p, helpers))
 }
 
+// wide makes the page another width.
+func (p *tab) wide(px int64) {
+	p.t.Helper()
+	require.NoError(p.t, chromedp.Do(p.ctx, chromedp.EmulateViewport(px, 800)))
+}
+
 // event keeps what the browser tells of a page: requests but of itself, its worker and
 // data, lines of the console, errors.
 func (p *tab) event(event any) {

@@ -64,12 +64,19 @@ function drawAnswer() {
   showKept();
 }
 
-// showBrief is the answer in one line, for where the pictures are out of sight.
+// showBrief is the answer in a line or two, for where the pictures are out of sight: of
+// many alternatives the first, which the others are compared with, and the best.
 function showBrief(answer) {
   const f = (answer.figures || [])[0];
-  const money = new Map((answer.money || []).map((m) => [m.alternative, m.payback && m.payback.text]));
-  byId("brief").replaceChildren(...(f ? f.alternatives : []).map((a) => el("span", {}, own(a.name), " ", el("b", { class: "val" }, own(a.text), f.unit ? " " + f.unit : ""),
-    money.get(a.name) ? [" · ", say("answer.payback"), " ", el("b", { class: "val" }, own(money.get(a.name)))] : "")));
+  const money = new Map((answer.money || []).map((m) => [m.alternative, m]));
+  const all = f ? f.alternatives : [];
+  const best = all.find((a) => (money.get(a.name) || {}).best) || all.reduce((x, y) => (y.value > x.value ? y : x), all[0]);
+  const few = all.length <= 3 ? all : [...new Set([all[0], best])];
+  byId("brief").replaceChildren(...few.map((a) => {
+    const repaid = ((money.get(a.name) || {}).payback || {}).text;
+    return el("span", {}, own(a.name), " ", el("b", { class: "val" }, own(a.text), f.unit ? " " + f.unit : ""),
+      repaid ? [" · ", say("answer.payback"), " ", el("b", { class: "val" }, say("answer.years", repaid))] : "");
+  }));
 }
 
 // showParts puts each part of the answer into its section; a part without content is not shown.

@@ -60,6 +60,7 @@ function taken(m, value, text, sent) {
   if (m.now === text && m.sent === sent) return;
   m.now = text;
   m.sent = sent;
+  state.last = m.key;
   markMoved();
   changed();
 }
@@ -113,21 +114,27 @@ function refuse(m, message, holds) {
   byId("reset").disabled = unchanged() && state.problems.size === 0;
 }
 
-// showRefused shows what the engine refuses of the inputs together, beside the input or above the answer.
+// showRefused shows what the engine refuses of the inputs together: beside the input that it
+// is about, else beside the one that was moved last, since that brought it about.
 function showRefused(problems) {
   for (const m of state.movers) {
     if (m.together) refuse(m, "");
     m.together = false;
   }
+  const said = new Map();
   const others = [];
   for (const p of problems) {
-    const m = moverOf(p.key);
-    if (m) {
-      m.together = true;
-      refuse(m, joined(p));
-    } else others.push(joined(p));
+    const about = moverOf(p.key);
+    const m = about || moverOf(state.last);
+    const text = about ? joined(p) : (p.label || p.key) + ": " + joined(p);
+    if (m) said.set(m, [...(said.get(m) || []), text]);
+    else others.push(text);
   }
-  if (problems.length) showHalted(others);
+  for (const [m, texts] of said) {
+    m.together = true;
+    refuse(m, [...new Set(texts)].join("; "));
+  }
+  if (problems.length) showHalted([...others, ...new Set([...said.values()].flat())]);
 }
 
 // markMoved marks the inputs that differ from the scenario as it was opened.

@@ -53,7 +53,7 @@ function showKept() {
     const [what, alternative] = JSON.parse(key);
     body.push(wideRow(what, alternative, heads, figures.map((f) => (f.has(key) ? own(f.get(key)) : "–"))));
   }
-  body.push(wideRow(say("kept.acts"), "", heads, cases.map((c, i) => (c.opened || c.now ? "" : [
+  body.push(wideRow(say("kept.acts"), "", heads, cases.map((c, i) => (c.opened || c.now ? "–" : [
     button(say("kept.take"), () => takeCase(c), { class: "small", "aria-label": say("kept.take_of", heads[i]) }), " ",
     button(say("kept.remove"), () => removeCase(c), { class: "small", "aria-label": say("kept.remove_of", heads[i]) })])), { class: "acts" }));
   byId("cases").replaceChildren(wideTable(say("kept.head"), say("kept.what"), heads, body));

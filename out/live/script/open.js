@@ -21,7 +21,7 @@ async function openText(name, text, vary) {
     showStart(name, text, reply.problems);
     return false;
   }
-  Object.assign(state, { name, text, title: reply.title || name, currency: reply.currency || "", vary: vary || [], added: [], kept: [], answer: null, first: null, opening: reply.warnings || [],
+  Object.assign(state, { name, text, title: reply.title || name, currency: reply.currency || "", vary: vary || [], added: [], kept: [], answer: null, first: null, last: "", opening: reply.warnings || [],
     choices: reply.choices || [], problems: new Map(),
     movers: (reply.movers || []).map(unmoved),
     alternatives: (reply.alternatives || []).map((a) => ({ ...a, opened: a.on })) });
@@ -78,12 +78,18 @@ function problemsPart(name, problems) {
 }
 
 async function listShipped(place) {
-  const list = await ask({ ask: "shipped" });
+  const list = await ask({ ask: "shipped" }).catch((error) => { tell(error.message); return []; });
   const rows = Array.isArray(list) ? list : list.shipped;
-  place.replaceChildren(...rows.map((s) => el("li", {}, button(s.title || s.name, async () => {
-    const { text } = await ask({ ask: "shipped", name: s.name });
-    if (await openText(s.name.replace(/(\.toml)?$/, ".toml"), text, [])) byId("title").focus();
-  }, { class: "plainly" }))));
+  place.replaceChildren(...rows.map((s) => el("li", {}, button(s.title || s.name, () => openShipped(s.name), { class: "plainly" }))));
+}
+
+async function openShipped(name) {
+  try {
+    const { text } = await ask({ ask: "shipped", name });
+    if (await openText(name.replace(/(\.toml)?$/, ".toml"), text, [])) byId("title").focus();
+  } catch (error) {
+    tell(error.message);
+  }
 }
 
 // openFiles opens the first of some files that a person chose or dropped.

@@ -8,6 +8,7 @@ const state = {
   vary: [],
   opening: [], // warnings of the reader of the scenario
   problems: new Map(), // key -> message of an input that is refused
+  last: "", // key of the input that was moved last
   answer: null, // the last answer
   first: null, // the sure answer of the scenario as it was opened
   kept: [],
