@@ -9,7 +9,8 @@ type Study struct {
 	Run          Run
 	Alternatives []Alternative // at least one
 	Sweeps       []SweepOf
-	Recorded     Period // what the line really made, where that is given
+	Live         []string // what can be moved on a live page, as for the command
+	Recorded     Period   // what the line really made, where that is given
 }
 
 // SweepOf is a sweep that the scenario itself describes: what is varied, written

@@ -91,6 +91,7 @@ type data struct {
 	notes    []string // of the latest
 	lists    map[string]*listRead
 	workbook func(name string, data []byte, sheet string) (*cells.Table, error) // nil: none can be read
+	held     map[string][]byte                                                  // by name; nil: files are read
 }
 
 // told is what should be known of how the latest column was read.
@@ -134,6 +135,14 @@ func (d *data) read(q question) (*column, error) {
 // through a link inside it, is read only when that was allowed; whether it is
 // there is not told.
 func (d *data) text(name string) ([]byte, error) {
+	if d.held != nil {
+		text, ok := d.held[name]
+		if !ok {
+			return nil, errors.New("cannot be read here: write what it holds into the scenario")
+		}
+		d.files = append(d.files, File{name, name})
+		return text, nil
+	}
 	outside := errors.New("is outside the folder of the scenario; --read-anywhere allows it")
 	if d.current {
 		outside = errors.New("is outside the current folder, where a scenario from standard input has its files; --read-anywhere allows it")

@@ -3,22 +3,20 @@ package scenarios
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
 
 	"rollchange/model"
-	"rollchange/model/legible"
 )
 
 // Mover is a key whose value somebody moves between two ends to see what the answer
 // does: a number, a quantity, or a distribution as a whole, whose mean is moved and
 // whose shape stays.
 type Mover struct {
-	Key   string // as ParseSet takes it
-	Path  string // of the value, elements by their number: "stop[0].every"
-	Of    string // the alternative that it is for alone; empty: all that use it
+	Key   string   // as MoverOf takes it
+	Path  string   // of the value, elements by their number: "stop[0].every"
+	Of    []string // the alternatives that it is for; empty: all that use it
 	Row   *Key
 	Value float64    // what stands in the scenario, in Unit; of a distribution its mean, to five digits
 	Unit  model.Unit // in which it is moved
@@ -26,22 +24,32 @@ type Mover struct {
 	Whole bool       // a whole number
 	Law   bool       // a distribution
 
-	// The ends and the steps between them, in Unit. A step leads from the value to the
-	// ends, so that it can be met again.
+	// The ends and the steps between them, in Unit. Where nobody gave the ends a number of
+	// steps leads from the value to each.
 	From, To, Step float64
 
-	raw  any
-	mean float64 // SI, of a distribution
-	data *data
+	raw   any
+	given bool    // it stands there, and is no default
+	mean  float64 // SI, of a distribution
+	data  *data
 }
 
 // notMoved are tables that say nothing of the line or its prices.
 var notMoved = []string{"run.", "sweep[", "records.", "orders.", "live["}
 
-// MoverOf finds what a key stands at, a key as it is given to --set. The ends are near
-// the value; Between gives it others.
+// MoverOf finds what a key stands at, a key as it is given to --set. Where alternatives
+// have values of their own, "line.speed@2" is for those that have the second of them. The
+// ends are near the value; Between gives it others.
 func (s *Scenario) MoverOf(key string) (*Mover, error) {
-	x := &setting{Override: Override{Key: strings.TrimSpace(key)}}
+	key = strings.TrimSpace(key)
+	x, which := &setting{Override: Override{Key: key}}, 0
+	if i := strings.LastIndexByte(key, '@'); i > strings.LastIndexByte(key, ']') {
+		n, err := strconv.Atoi(key[i+1:])
+		if err != nil || n < 1 {
+			return nil, errors.New("which of its values is a number after the @, from 1")
+		}
+		x.Key, which = key[:i], n
+	}
 	var names []string
 	if len(s.place) > 0 {
 		names = s.names()
@@ -50,7 +58,7 @@ func (s *Scenario) MoverOf(key string) (*Mover, error) {
 		return nil, errors.New(what)
 	}
 	bare, parameter := splitParameter(nameless(x.Key))
-	m := &Mover{Key: strings.TrimSpace(key), Of: x.Of, Row: rowOf[bare], data: s.data}
+	m := &Mover{Key: key, Row: rowOf[bare], data: s.data}
 	switch {
 	case parameter != "":
 		return nil, fmt.Errorf("is one parameter of a distribution, which is moved as a whole: write %s", strings.TrimSuffix(key, "."+parameter))
@@ -59,7 +67,42 @@ func (s *Scenario) MoverOf(key string) (*Mover, error) {
 	case !m.Row.moves():
 		return nil, errors.New("is not a number or quantity")
 	}
-	found := ""
+	groups, some, err := s.standing(m, x)
+	switch {
+	case err != nil:
+		return nil, err
+	case len(groups) == 0 && m.Row.UsedBy != "":
+		return nil, fmt.Errorf("no alternative uses it: it is for %s", m.Row.UsedBy)
+	case len(groups) == 0:
+		return nil, errors.New("is not in the scenario, so there is nothing to move")
+	case which > len(groups):
+		return nil, fmt.Errorf("has no value %d in the scenario", which)
+	case which == 0 && len(groups) > 1:
+		return nil, fmt.Errorf("is not the same in all alternatives: say of which, alternative[%s].%s", groups[0].of[0], x.Key)
+	}
+	g := groups[max(0, which-1)]
+	m.Path, m.raw, m.given = g.path, g.raw, g.given
+	if which > 0 || some || x.Of != "" {
+		m.Of = g.of
+	}
+	if err := m.stand(); err != nil {
+		return nil, err
+	}
+	m.near()
+	return m, nil
+}
+
+// standsAt is a value of a key, and the alternatives that have it.
+type standsAt struct {
+	path  string
+	raw   any
+	given bool
+	of    []string
+}
+
+// standing are the values of a key in the alternatives that use it, or in the one that it
+// is for, each value once; some says that an alternative that uses it has none.
+func (s *Scenario) standing(m *Mover, x *setting) (groups []standsAt, some bool, err error) {
 	for i := range s.Study.Alternatives {
 		a := &s.Study.Alternatives[i]
 		if x.Of != "" && x.Of != a.Name {
@@ -67,34 +110,29 @@ func (s *Scenario) MoverOf(key string) (*Mover, error) {
 		}
 		v := s.laid[a.Name]
 		path, what := v.numbered(x.Key)
-		switch {
-		case what != "":
-			return nil, errors.New(what)
-		case !usedIn(m.Row, path, v):
-			continue
+		if what != "" {
+			return nil, false, errors.New(what)
 		}
 		l, given := v[path]
 		if !given && m.Row.Default != "" {
 			l, given = leaf{fromText(m.Row.Default), 0}, true
 		}
-		switch {
-		case !given: // the alternative does without
-		case found == "":
-			found, m.Path, m.raw = a.Name, path, l.raw
-		case asWritten(l.raw) != asWritten(m.raw):
-			return nil, fmt.Errorf("is not the same in all alternatives: say of which, alternative[%s].%s", a.Name, x.Key)
+		if !usedIn(m.Row, path, v) {
+			continue
 		}
+		if !given { // the alternative does without
+			some = true
+			continue
+		}
+		at := slices.IndexFunc(groups, func(g standsAt) bool { return g.path == path && asWritten(g.raw) == asWritten(l.raw) })
+		if at < 0 {
+			at = len(groups)
+			groups = append(groups, standsAt{path: path, raw: l.raw})
+		}
+		groups[at].given = groups[at].given || l.line != 0
+		groups[at].of = append(groups[at].of, a.Name)
 	}
-	if found == "" && m.Row.UsedBy != "" {
-		return nil, fmt.Errorf("no alternative uses it: it is for %s", m.Row.UsedBy)
-	} else if found == "" {
-		return nil, errors.New("is not in the scenario, so there is nothing to move")
-	}
-	if err := m.stand(); err != nil {
-		return nil, err
-	}
-	m.near()
-	return m, nil
+	return groups, some, nil
 }
 
 // moves says whether the values of a key can be moved.
@@ -196,113 +234,21 @@ func (m *Mover) moved(mean float64) string {
 	return inTOML(scaled(law, mean/m.mean))
 }
 
-// Set is the change to a value as a person gives it.
-func (m *Mover) Set(text string) (Override, error) {
+// Set are the changes to a value as a person gives it, one for each alternative that the
+// mover is for, or one for all.
+func (m *Mover) Set(text string) ([]Override, error) {
 	_, said, _, err := m.Read(text)
-	return Override{Key: m.Path, Of: m.Of, Value: said, said: "--set " + m.Key + "=" + said}, err
-}
-
-// Between gives the mover the ends that a person gives, "100 m/min..250 m/min".
-func (m *Mover) Between(text string) error {
-	from, to, ok := strings.Cut(text, "..")
-	if !ok {
-		return fmt.Errorf("write KEY=FROM..TO, as in %s=%s..%s", m.Key, m.TextOf(m.From), m.TextOf(m.To))
-	}
-	var ends [2]float64
-	for i, end := range []string{from, to} {
-		if _, law := fromText(strings.TrimSpace(end)).(map[string]any); law {
-			return errors.New("the ends are values, not distributions")
-		}
-		x, _, _, err := m.Read(end)
-		if err != nil {
-			return fmt.Errorf("%s: %w", strings.TrimSpace(end), err)
-		}
-		ends[i] = x
-	}
-	if !(ends[0] < ends[1]) {
-		return fmt.Errorf("the range runs backwards: %s is not below %s", strings.TrimSpace(from), strings.TrimSpace(to))
-	}
-	if m.Value < ends[0] || m.Value > ends[1] {
-		return fmt.Errorf("the present value, %s, is not in the range", m.TextOf(m.Value))
-	}
-	m.From, m.To = ends[0], ends[1]
-	if m.Step = niceStep(ends[1] - ends[0]); m.Whole {
-		m.Step = max(1, math.Round(m.Step))
-	}
-	return nil
-}
-
-// near are the ends of a mover to which nobody gave any: half as much again either way,
-// within the range of the key; of a share near all the fivefold of what it falls short.
-func (m *Mover) near() {
-	low, high := m.Unit.From(m.Row.limits()[0]), m.Unit.From(m.Row.limits()[1])
-	reach := math.Abs(m.Value) / 2
-	switch {
-	case m.Whole:
-		reach = max(3, math.Round(reach))
-	case m.Unit.Name == "%" && m.Value > 90 && m.Value < 100:
-		reach, high = 5*(100-m.Value), min(high, 100)
-	case m.Unit.Name == "%":
-		high = min(high, 100)
-		if m.Value == 100 {
-			reach = 10
-		}
-	}
-	if reach == 0 { // what is none may become some: as much as is usual
-		reach = m.Unit.From(m.Row.usual())
-	}
-	m.Step = niceStep(2 * reach)
-	if m.Whole {
-		m.Step = 1
-	}
-	steps := func(room float64) float64 { return m.Step * math.Floor(min(reach, room)/m.Step+1e-9) }
-	m.From, m.To = rounded(m.Value-steps(m.Value-low), 12), rounded(m.Value+steps(high-m.Value), 12)
-	if m.From <= low && m.Row.lowOpen {
-		m.From = rounded(m.From+m.Step, 12)
-	}
-}
-
-// usual is a usual value of the key, SI.
-func (k *Key) usual() float64 {
-	if x, _, err := k.Read(unquoted(k.Dim.Example())); err == nil && x > 0 {
-		return x
-	}
-	return 1
-}
-
-// niceStep is a step of 1, 2 or 5 that goes into a range 50 to 125 times.
-func niceStep(span float64) float64 {
-	place := math.Pow(10, math.Floor(math.Log10(span/50)))
-	for _, n := range []float64{1, 2, 5} {
-		if span/(n*place) <= 125 {
-			return rounded(n*place, 3)
-		}
-	}
-	return rounded(10*place, 3)
-}
-
-// rounded is a figure to so many digits.
-func rounded(x float64, digits int) float64 {
-	r, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', digits, 64), 64)
 	if err != nil {
-		return x
+		return nil, err
 	}
-	return r
-}
-
-// ParseMover reads "KEY=FROM..TO", or a key alone, whose ends are then near its value.
-func (s *Scenario) ParseMover(text string) (*Mover, error) {
-	o := ParseSet(text)
-	key := o.Key
-	if key == "" {
-		key = text
+	o := Override{Key: m.Path, Value: said, said: m.Key + " = " + said}
+	if len(m.Of) == 0 {
+		return []Override{o}, nil
 	}
-	m, err := s.MoverOf(key)
-	if err == nil && o.Key != "" {
-		err = m.Between(o.Value)
+	var list []Override
+	for _, name := range m.Of {
+		o.Of = name
+		list = append(list, o)
 	}
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", legible.Short(key), err)
-	}
-	return m, nil
+	return list, nil
 }

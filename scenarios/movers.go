@@ -1,8 +1,13 @@
 package scenarios
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
+
+	"rollchange/model/legible"
 )
 
 // usualMovers are what usually moves an answer, in the order of the reference.
@@ -13,12 +18,59 @@ var usualMovers = []string{
 	"crew.operators", "web_breaks.mean_length", "jobs.length", "jobs.changeover", "changeover.time",
 }
 
+// ParseMovers reads "KEY=FROM..TO", or a key alone, whose ends are then near its value.
+// Where alternatives have values of their own there is a mover for each.
+func (s *Scenario) ParseMovers(text string) ([]*Mover, error) {
+	o := ParseSet(text)
+	key := o.Key
+	if key == "" {
+		key = strings.TrimSpace(text)
+	}
+	bad := func(err error) ([]*Mover, error) { return nil, fmt.Errorf("%s: %w", legible.Short(key), err) }
+	list, err := s.MoversOf(key)
+	if err != nil {
+		return bad(err)
+	}
+	for _, m := range list {
+		if o.Key == "" {
+			continue
+		}
+		if err := m.Between(o.Value); err != nil {
+			return bad(err)
+		}
+	}
+	return list, nil
+}
+
+// MoversOf are the movers of a key, one for each value that it has in the scenario.
+func (s *Scenario) MoversOf(key string) ([]*Mover, error) {
+	m, err := s.MoverOf(key)
+	if err == nil {
+		return []*Mover{m}, nil
+	}
+	var list []*Mover
+	for n := range s.Study.Alternatives {
+		m, of := s.MoverOf(fmt.Sprintf("%s@%d", key, n+1))
+		if of != nil {
+			continue
+		}
+		if len(m.Of) == 1 {
+			m.Key = fmt.Sprintf("alternative[%s].%s", m.Of[0], key)
+		}
+		list = append(list, m)
+	}
+	if len(list) == 0 {
+		return nil, err
+	}
+	return list, nil
+}
+
 // UsualMovers are the keys that usually move an answer and that the scenario gives: those
 // of the line with one value, those that only some alternatives have once for each value.
 func (s *Scenario) UsualMovers() []*Mover {
 	var list []*Mover
 	for _, key := range usualMovers {
-		list = append(list, s.moversOf(key)...)
+		list = append(list, s.standingMovers(key)...)
 	}
 	return list
 }
@@ -34,7 +86,7 @@ func (s *Scenario) Prices(but []*Mover) []*Mover {
 			continue
 		}
 		if !of {
-			list = append(list, s.moversOf(k.Path)...)
+			list = append(list, s.standingMovers(k.Path)...)
 			continue
 		}
 		for _, a := range s.Study.Alternatives {
@@ -43,52 +95,80 @@ func (s *Scenario) Prices(but []*Mover) []*Mover {
 			}
 		}
 	}
+	return without(list, but)
+}
+
+// without are movers less those of which another list has the key.
+func without(list, but []*Mover) []*Mover {
 	var rest []*Mover
 	for _, m := range list {
-		there := false
-		for _, x := range but {
-			there = there || x.Path == m.Path && (x.Of == m.Of || x.Of == "")
-		}
-		if !there {
+		if !slices.ContainsFunc(but, func(x *Mover) bool { return x.Path == m.Path && (len(x.Of) == 0 || slices.Equal(x.Of, m.Of)) }) {
 			rest = append(rest, m)
 		}
 	}
 	return rest
 }
 
-// moversOf are the movers of a key that stands in the scenario: one for all alternatives
-// where those that use it have the same value, else one for each.
-func (s *Scenario) moversOf(key string) []*Mover {
-	stands := false
+// OtherMovers are all keys that stand in the scenario and can be moved, in the order of
+// the reference, but those of a list.
+func (s *Scenario) OtherMovers(but []*Mover) []*Mover {
+	seen := map[string]bool{}
 	for i := range s.Study.Alternatives {
-		stands = stands || s.laid[s.Study.Alternatives[i].Name][key].line != 0
-	}
-	if !stands {
-		return nil
-	}
-	if m, err := s.MoverOf(key); err == nil {
-		return []*Mover{m}
-	}
-	var list []*Mover
-	for _, a := range s.Study.Alternatives {
-		if m, err := s.MoverOf(fmt.Sprintf("alternative[%s].%s", a.Name, key)); err == nil {
-			list = append(list, m)
+		for path, l := range s.laid[s.Study.Alternatives[i].Name] {
+			if k := rowOf[row(path)]; k != nil && l.line != 0 && k.moves() && !strings.HasPrefix(path, "alternative") {
+				seen[path] = true
+			}
 		}
 	}
-	return list
+	paths := slices.SortedFunc(maps.Keys(seen), func(a, b string) int {
+		x, y := placeOf(a), placeOf(b)
+		return cmp.Or(x[0]-y[0], x[1]-y[1], x[2]-y[2], cmp.Compare(a, b))
+	})
+	var list []*Mover
+	for _, path := range paths {
+		list = append(list, s.standingMovers(path)...)
+	}
+	return without(list, but)
+}
+
+// standingMovers are the movers of a key that stands in the scenario.
+func (s *Scenario) standingMovers(key string) []*Mover {
+	for i := range s.Study.Alternatives {
+		if s.laid[s.Study.Alternatives[i].Name][key].line != 0 {
+			list, _ := s.MoversOf(key)
+			return slices.DeleteFunc(list, func(m *Mover) bool { return !m.given })
+		}
+	}
+	return nil
 }
 
 // NameOf is the name of the element of an array that a path goes through: of
 // "stop[0].every" that of the first stop; empty where it has none.
 func (s *Scenario) NameOf(path string) string {
 	i := strings.IndexByte(path, ']')
-	if i < 0 {
+	if i < 0 || strings.HasPrefix(path, "alternative") {
 		return ""
 	}
-	for _, v := range s.laid {
-		if name, ok := v[path[:i+1]+".name"].raw.(string); ok {
+	for k := range s.Study.Alternatives {
+		if name, ok := s.laid[s.Study.Alternatives[k].Name][path[:i+1]+".name"].raw.(string); ok {
 			return name
 		}
 	}
 	return ""
+}
+
+// live checks what the scenario says can be moved, once all else is right.
+func (b *builder) live(base leaves) {
+	if len(b.r.errs.Problems) > 0 {
+		return
+	}
+	for i, text := range b.s.Study.Live {
+		key := fmt.Sprintf("live[%d].vary", i)
+		line := base[key].line
+		if strings.TrimSpace(text) == "" {
+			b.r.errs.add(max(line, b.r.at.lineOf(fmt.Sprintf("live[%d]", i))), key, "is needed always", rowOf["live[].vary"].Example())
+		} else if _, err := b.s.ParseMovers(text); err != nil {
+			b.r.errs.add(line, key, err.Error(), rowOf["live[].vary"].Example())
+		}
+	}
 }

@@ -15,7 +15,7 @@ func inTOML(raw any) string {
 	switch v := raw.(type) {
 	case string:
 		if x, unit, ok := SplitQuantity(v); ok && unit != "" {
-			v = strconv.FormatFloat(x, 'g', 6, 64) + " " + unit
+			v = strconv.FormatFloat(rounded(x, 6), 'f', -1, 64) + " " + unit
 		}
 		return textInTOML(v)
 	case float64:

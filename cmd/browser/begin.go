@@ -56,6 +56,7 @@ func setsOf(r request) []set {
 func (o *opened) with(sets []set) (*scenarios.Scenario, []object, error) {
 	var overrides []scenarios.Override
 	var problems []object
+	var from []string // the key of each override
 	bad := func(key, message, fix string) {
 		problems = append(problems, object{{"key", key}, {"message", legible.Visible(message)}, {"fix", fix}})
 	}
@@ -70,11 +71,14 @@ func (o *opened) with(sets []set) (*scenarios.Scenario, []object, error) {
 			bad(x.key, err.Error(), write)
 			continue
 		}
-		override, err := m.Set(text)
+		list, err := m.Set(text)
 		if err != nil {
 			return nil, nil, err
 		}
-		overrides = append(overrides, override)
+		for range list {
+			from = append(from, x.key)
+		}
+		overrides = append(overrides, list...)
 	}
 	if len(problems) > 0 || len(overrides) == 0 {
 		return o.again(), problems, nil
@@ -83,8 +87,8 @@ func (o *opened) with(sets []set) (*scenarios.Scenario, []object, error) {
 	if wrong := (*scenarios.Errors)(nil); errors.As(err, &wrong) {
 		for _, p := range wrong.Problems {
 			key := p.Key
-			if i := len(sets) + p.Line; p.Line < 0 && i >= 0 && i < len(sets) {
-				key = sets[i].key
+			if i := len(from) + p.Line; p.Line < 0 && i >= 0 {
+				key = from[i]
 			}
 			bad(key, p.What, p.Write)
 		}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -14,12 +15,15 @@ import (
 // what usually moves an answer; and always the prices.
 func moversOf(s *scenarios.Scenario, vary []string) ([]*scenarios.Mover, error) {
 	var list []*scenarios.Mover
+	if len(vary) == 0 {
+		vary = s.Study.Live
+	}
 	for _, v := range vary {
-		m, err := s.ParseMover(v)
+		more, err := s.ParseMovers(v)
 		if err != nil {
 			return nil, err
 		}
-		list = append(list, m)
+		list = append(list, more...)
 	}
 	if len(list) == 0 {
 		list = s.UsualMovers()
@@ -34,7 +38,7 @@ func (o *opened) mover(key string) (*scenarios.Mover, error) {
 			return m, nil
 		}
 	}
-	return o.file.ParseMover(key)
+	return o.file.MoverOf(key)
 }
 
 func (o *opened) moverJSON(m *scenarios.Mover) object {
@@ -50,18 +54,32 @@ func (o *opened) moverJSON(m *scenarios.Mover) object {
 func (o *opened) label(m *scenarios.Mover) string {
 	if rest, ok := strings.CutPrefix(m.Path, "product["); ok { // its group says of which
 		_, rest, _ = strings.Cut(rest, "].")
-		if w := words.KeyWords(rest); w != rest {
-			return w
-		}
+		return where(m, words.KeyWords(rest))
 	}
-	return words.KeyOf(m.Path, o.file.NameOf(m.Path))
+	return where(m, words.KeyOf(m.Path, o.file.NameOf(m.Path)))
+}
+
+// choice is a mover in a list of all, with its group where that is not the line.
+func (o *opened) choice(m *scenarios.Mover) string {
+	if _, name, ok := strings.Cut(o.group(m), " "); ok {
+		return name + ": " + o.label(m)
+	}
+	return o.label(m)
+}
+
+// where adds the value that a mover is for where others have another.
+func where(m *scenarios.Mover, label string) string {
+	if len(m.Of) > 1 {
+		return fmt.Sprintf("%s where it is %s", label, legible.Line(m.Text))
+	}
+	return label
 }
 
 // group is where a mover stands on the page.
 func (o *opened) group(m *scenarios.Mover) string {
 	switch {
-	case m.Of != "":
-		return "alternative " + legible.Line(m.Of)
+	case len(m.Of) == 1:
+		return "alternative " + legible.Line(m.Of[0])
 	case strings.HasPrefix(m.Path, "product["):
 		return "product " + legible.Line(o.file.NameOf(m.Path))
 	case strings.HasPrefix(m.Path, "economics."):

@@ -56,6 +56,9 @@ func (e *engine) openScenario(r request) (any, error) {
 	for _, m := range o.movers {
 		movers = append(movers, o.moverJSON(m))
 	}
+	for _, m := range s.OtherMovers(o.movers) {
+		choices = append(choices, object{{"key", m.Key}, {"label", o.choice(m)}, {"unit", o.unit(m)}})
+	}
 	title := s.Study.Title
 	if title == "" {
 		title = name

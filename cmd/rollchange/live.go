@@ -76,7 +76,7 @@ func (o *liveOptions) run(cmd *cobra.Command, args []string) error {
 			return err
 		}
 		for _, v := range o.vary {
-			if _, err := s.ParseMover(v); err != nil {
+			if _, err := s.ParseMovers(v); err != nil {
 				return fmt.Errorf("rollchange live: --vary: %w", err)
 			}
 		}
