@@ -22,5 +22,9 @@ func engineParts() (parts, error) {
 	if err != nil {
 		return parts{}, fmt.Errorf("the program was built without what runs the engine of the page: go generate ./out/live makes it")
 	}
-	return parts{engine, string(glue)}, nil
+	licences, err := engineFiles.ReadFile("engine/licences.txt")
+	if err != nil {
+		return parts{}, fmt.Errorf("the program was built without the licences of the engine: go generate ./out/live makes them")
+	}
+	return parts{engine, string(glue), string(licences)}, nil
 }

@@ -43,8 +43,9 @@ type Page struct {
 
 // parts are what a page runs: the engine, compressed, and what runs it in a worker.
 type parts struct {
-	engine []byte // gzip of a WebAssembly module
-	glue   string // script that defines Go, as the Go distribution has it
+	engine   []byte // gzip of a WebAssembly module
+	glue     string // script that defines Go, as the Go distribution has it
+	licences string // of what others wrote in both
 }
 
 // dataOf is what the scripts read: words, fills, and the scenario to open.
@@ -92,7 +93,7 @@ func (p Page) write(w io.Writer, run parts) error {
 		"Lang": lang, "Title": title, "W": said, "Policy": policy(style, script),
 		"Style": template.CSS(style), "Script": template.JS(script), "Data": template.JS(text),
 		"Worker": template.HTML(run.glue + "\n" + fileOf("worker.js")),
-		"Engine": template.HTML(packed(run.engine)), "Length": len(run.engine),
+		"Engine": template.HTML(packed(run.engine)), "Length": len(run.engine), "Licences": run.licences,
 		"Made": fmt.Sprintf(said["page"]["made"], p.Version),
 	})
 }

@@ -31,7 +31,7 @@ func mocked(t testing.TB, p Page) []byte {
 	_, err = z.Write([]byte("\x00asm\x01\x00\x00\x00")) // the least module there is
 	require.NoError(t, err)
 	require.NoError(t, z.Close())
-	require.NoError(t, p.write(&page, parts{module.Bytes(), string(glue)}))
+	require.NoError(t, p.write(&page, parts{module.Bytes(), string(glue), "a licence"}))
 	return page.Bytes()
 }
 
