@@ -12,7 +12,7 @@ import (
 // answer says what the replications so far come to.
 func (e *engine) answer(r request) (any, error) {
 	o := e.open
-	if o == nil || o.steps == nil || o.steps.Done() == 0 {
+	if o == nil || o.steps == nil || o.done() == 0 {
 		return nil, errNothing
 	}
 	rs, err := o.steps.Results()
@@ -21,13 +21,19 @@ func (e *engine) answer(r request) (any, error) {
 	}
 	study := &o.now.Study
 	sys := study.Units
-	rough := o.steps.Done() < o.steps.Need()
-	a := object{{"done", o.steps.Done()}, {"need", o.steps.Need()}, {"rough", rough}}
-	opt := savings.Options{Draws: int(max(100, min(savings.DefaultDraws, r.number("draws", savings.DefaultDraws))))}
+	done, need := o.done(), o.steps.Need()
+	a := object{{"done", done}, {"need", need}, {"rough", done < need}}
+	opt := savings.Options{Draws: int(max(100, min(savings.DefaultDraws, r.number("draws", savings.DefaultDraws)))), Brief: true}
 	m := moneyOf(study, rs, opt)
+	says, rows := sentences(rs, m, sys), figures(rs, sys)
+	if o.orders != nil {
+		p := o.orders.Answer(done)
+		says, rows = append(words.PlanSentences(p), says...), append(planned(p), rows...)
+		a = append(a, field{"late", lateOrders(p)})
+	}
 	return append(a,
-		field{"sentences", sentences(rs, m, sys)},
-		field{"figures", figures(rs, sys)},
+		field{"sentences", says},
+		field{"figures", rows},
 		field{"money", m.json(rs, sys)},
 		field{"hours", parts(rs, true)},
 		field{"web", parts(rs, false)},

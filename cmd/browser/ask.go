@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"rollchange/sim/plan"
 	"rollchange/sim/replicate"
 )
 
@@ -10,6 +11,7 @@ import (
 type engine struct {
 	open  *opened // nil: no scenario
 	shelf *replicate.Shelf
+	plans *plan.Shelf
 }
 
 // request is a request, by its fields.

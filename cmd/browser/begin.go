@@ -9,6 +9,7 @@ import (
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/scenarios"
+	"rollchange/sim/plan"
 	"rollchange/sim/replicate"
 )
 
@@ -37,8 +38,22 @@ func (e *engine) begin(r request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	o.sets, o.now, o.steps = sets, now, steps
-	return object{{"problems", []object(nil)}, {"need", steps.Need()}, {"done", steps.Done()}}, nil
+	var orders *plan.Steps
+	if listed(&now.Study) {
+		if orders, err = plan.NewSteps(&now.Study, e.plans); err != nil {
+			return nil, err
+		}
+	}
+	o.sets, o.now, o.steps, o.orders = sets, now, steps, orders
+	return object{{"problems", []object(nil)}, {"need", steps.Need()}, {"done", o.done()}}, nil
+}
+
+// done is how many replications there are of all that is told.
+func (o *opened) done() int {
+	if o.orders != nil {
+		return min(o.steps.Done(), o.orders.Done())
+	}
+	return o.steps.Done()
 }
 
 // setsOf are the keys and values of a request.
@@ -124,8 +139,14 @@ func (e *engine) step(request) (any, error) {
 	if o == nil || o.steps == nil {
 		return nil, errors.New("nothing was begun")
 	}
+	before := o.done()
 	if err := o.steps.Step(context.Background()); err != nil {
 		return nil, err
 	}
-	return object{{"done", o.steps.Done()}, {"need", o.steps.Need()}}, nil
+	for o.orders != nil && o.orders.Done() < min(before+1, o.steps.Done()) {
+		if err := o.orders.Step(context.Background()); err != nil {
+			return nil, err
+		}
+	}
+	return object{{"done", o.done()}, {"need", o.steps.Need()}}, nil
 }

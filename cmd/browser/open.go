@@ -1,13 +1,16 @@
 package main
 
 import (
+	"encoding/base64"
 	"errors"
+	"fmt"
 	"strings"
 
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
 	"rollchange/scenarios"
+	"rollchange/sim/plan"
 	"rollchange/sim/replicate"
 )
 
@@ -23,6 +26,7 @@ type opened struct {
 	sets   []set               // what is moved
 	now    *scenarios.Scenario // with that, and the alternatives that are on
 	steps  *replicate.Steps
+	orders *plan.Steps // nil: no list of orders
 }
 
 // openScenario reads a scenario and says what can be moved in it.
@@ -31,7 +35,11 @@ func (e *engine) openScenario(r request) (any, error) {
 	if name == "" {
 		name = "line.toml"
 	}
-	s, err := scenarios.Parse(name, []byte(r.text("text")), "")
+	held, err := filesOf(r)
+	if err != nil {
+		return nil, err
+	}
+	s, err := scenarios.Files{Held: held}.Parse(name, []byte(r.text("text")))
 	if wrong := (*scenarios.Errors)(nil); errors.As(err, &wrong) {
 		return object{{"problems", problemsOf(wrong)}, {"more", wrong.More}}, nil
 	} else if err != nil {
@@ -43,7 +51,7 @@ func (e *engine) openScenario(r request) (any, error) {
 	}
 	e.open = o
 	if e.shelf == nil {
-		e.shelf = replicate.NewShelf(mostLines)
+		e.shelf, e.plans = replicate.NewShelf(mostLines), plan.NewShelf(mostLines)
 	}
 	var warnings []string
 	for _, w := range s.Warnings {
@@ -68,6 +76,21 @@ func (e *engine) openScenario(r request) (any, error) {
 		{"alternatives", alternatives}, {"movers", movers}, {"choices", choices},
 		{"replications", s.Study.Run.Replications}, {"orders", listed(&s.Study)}, {"warnings", warnings},
 	}, nil
+}
+
+// filesOf are the files that a scenario may name, by name, in base64.
+func filesOf(r request) (map[string][]byte, error) {
+	given, _ := r["files"].(map[string]any)
+	files := map[string][]byte{}
+	for name, text := range given {
+		s, _ := text.(string)
+		data, err := base64.StdEncoding.DecodeString(s)
+		if err != nil {
+			return nil, fmt.Errorf("the file %s of the page cannot be read", legible.Quote(name))
+		}
+		files[name] = data
+	}
+	return files, nil
 }
 
 func (o *opened) currency() string {

@@ -18,6 +18,7 @@ type Steps struct {
 	outlines []Outline
 	gauges   [][]sim.Gauge
 	lines    []*lineKept
+	results  *Results // of as many as there were; nil: not asked for yet
 }
 
 // NewSteps begins a study with what a shelf holds of its lines.
@@ -29,7 +30,7 @@ func NewSteps(ctx context.Context, study *model.Study, shelf *Shelf) (*Steps, er
 	s := &Steps{study: study, run: run, outlines: OutlinesOf(study)}
 	for i := range study.Alternatives {
 		line := &study.Alternatives[i].Line
-		print := fingerprint(*line)
+		print := Fingerprint(*line)
 		if run.WarmUpFound {
 			cut, err := shelf.warmUp(ctx, study, i, print)
 			if err != nil {
@@ -102,11 +103,14 @@ func (s *Steps) weighed() bool {
 }
 
 // Results turns the replications so far into estimates and paired differences. It is an
-// error to ask for them before there is one.
+// error to ask for them before there is one. They are only read.
 func (s *Steps) Results() (*Results, error) {
 	n := s.Done()
 	if n == 0 {
 		return nil, fmt.Errorf("nothing was simulated yet")
+	}
+	if s.results != nil && s.results.Run.Replications == n {
+		return s.results, nil
 	}
 	run := s.run
 	if n >= fewReplications && s.weighs() {
@@ -122,7 +126,8 @@ func (s *Steps) Results() (*Results, error) {
 			return nil, err
 		}
 	}
-	return g.Results(), nil
+	s.results = g.Results()
+	return s.results, nil
 }
 
 // weightsOf are those of all lines, nil when one has none; see settle.
