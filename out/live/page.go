@@ -26,7 +26,7 @@ var pageFiles embed.FS
 var wordFiles embed.FS
 
 // scripts are the scripts of the page, in the order in which they are read.
-var scripts = []string{"dom", "state", "engine", "fills", "bars", "curves", "figures", "answer", "keep", "fields", "groups", "run", "save", "lookup", "open", "main"}
+var scripts = []string{"dom", "state", "unpack", "engine", "fills", "bars", "curves", "figures", "answer", "keep", "fields", "groups", "run", "save", "lookup", "open", "main"}
 
 // mostTitle is the longest title of a page, in characters.
 const mostTitle = 120
@@ -43,7 +43,7 @@ type Page struct {
 
 // parts are what a page runs: the engine, compressed, and what runs it in a worker.
 type parts struct {
-	engine   []byte // gzip of a WebAssembly module
+	engine   []byte // a WebAssembly module, packed by package lzma
 	glue     string // script that defines Go, as the Go distribution has it
 	licences string // of what others wrote in both
 }

@@ -2,7 +2,6 @@ package live
 
 import (
 	"bytes"
-	"compress/gzip"
 	"encoding/json"
 	"fmt"
 	"io/fs"
@@ -18,6 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
+	"rollchange/out/live/lzma"
 	"rollchange/out/picture"
 )
 
@@ -26,12 +26,9 @@ func mocked(t testing.TB, p Page) []byte {
 	t.Helper()
 	glue, err := os.ReadFile("testdata/mock.js")
 	require.NoError(t, err)
-	var module, page bytes.Buffer
-	z := gzip.NewWriter(&module)
-	_, err = z.Write([]byte("\x00asm\x01\x00\x00\x00")) // the least module there is
-	require.NoError(t, err)
-	require.NoError(t, z.Close())
-	require.NoError(t, p.write(&page, parts{module.Bytes(), string(glue), "a licence"}))
+	var page bytes.Buffer
+	module := lzma.Pack([]byte("\x00asm\x01\x00\x00\x00")) // the least module there is
+	require.NoError(t, p.write(&page, parts{module, string(glue), "a licence"}))
 	return page.Bytes()
 }
 

@@ -1,4 +1,4 @@
-// The engine: inflated and compiled once, run in a worker. A worker that does not
+// The engine: unpacked and compiled once, run in a worker. A worker that does not
 // come back is stopped and another started from the compiled module.
 const engine = { module: null, worker: null, waiting: new Map(), asked: 0, since: 0 };
 
@@ -7,32 +7,10 @@ class Stopped extends Error {}
 // compiled is the module, from the text of the page.
 async function compiled() {
   const node = byId("engine");
-  const bytes = unpacked(node.textContent, Number(node.dataset.length));
+  await new Promise((seen) => setTimeout(seen, 20)); // what the page says of it comes first
+  const packed = unpacked(node.textContent, Number(node.dataset.length));
   node.remove(); // two megabytes of text
-  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
-  return WebAssembly.compile(await new Response(stream).arrayBuffer());
-}
-
-// unpacked reads bytes from text: 11 letters of 94 are 9 bytes, see pack.go.
-function unpacked(text, length) {
-  const bytes = new Uint8Array(Math.ceil(length / 9) * 9);
-  for (let from = 0, to = 0; to < length; to += 9) {
-    let high = 0, middle = 0, low = 0; // 24 bits each
-    for (const end = from + 11; from < end; from++) {
-      const c = text.charCodeAt(from);
-      low = low * 94 + (c > 60 ? c - 33 : c - 32);
-      middle = middle * 94 + (low >>> 24);
-      high = high * 94 + (middle >>> 24);
-      low &= 0xffffff;
-      middle &= 0xffffff;
-    }
-    for (const [i, x] of [high, middle, low].entries()) {
-      bytes[to + 3 * i] = x >>> 16;
-      bytes[to + 3 * i + 1] = x >>> 8;
-      bytes[to + 3 * i + 2] = x;
-    }
-  }
-  return bytes.subarray(0, length);
+  return WebAssembly.compile(inflated(packed));
 }
 
 // started starts a worker with the module.
@@ -102,7 +80,6 @@ async function restarted() {
 // lacking is what this browser lacks to run the engine, or nothing.
 function lacking() {
   if (typeof WebAssembly === "undefined") return say("page.lacks_wasm");
-  if (typeof DecompressionStream === "undefined") return say("page.lacks_inflate");
   if (typeof Worker === "undefined") return say("page.lacks_worker");
   return "";
 }
