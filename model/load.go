@@ -105,10 +105,11 @@ func workLoad(l *Line, counts func(NamedWork) bool) float64 {
 
 // groupCautions are what a person should know of the groups of a crew: work that a
 // group has no time for, and work that a line stands for while nobody is there.
-func groupCautions(l *Line, add func(string, ...any)) {
+func groupCautions(l *Line, add func(caution)) {
 	for i := range l.Crew.Groups {
 		if load := groupLoad(l, i); load > 1 {
-			add("%s has work that no other group does for about %.0f %% of its time: it cannot keep up", legible.Line(l.Crew.Groups[i].Name), 100*load)
+			name := legible.Line(l.Crew.Groups[i].Name)
+			add(cautionOf(name, load, "%s has work that no other group does for about %.0f %% of its time: it cannot keep up", name, 100*load))
 		}
 	}
 	var off []float64 // how long, each once
@@ -122,6 +123,7 @@ func groupCautions(l *Line, add func(string, ...any)) {
 		}
 	}
 	for _, t := range off {
-		add("nobody who does %s is there for up to %.3g h at a stretch: a line can stand for it so long", strings.Join(waits[t], " or "), t/3600)
+		tasks := strings.Join(waits[t], " or ")
+		add(cautionOf(tasks, t, "nobody who does %s is there for up to %.3g h at a stretch: a line can stand for it so long", tasks, t/3600))
 	}
 }

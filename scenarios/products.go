@@ -184,7 +184,7 @@ func (c *checker) changeovers(l *model.Line, names map[string]int) {
 		if !found {
 			continue
 		}
-		if l.Changeover.Pair(pair.From, pair.To) != nil {
+		if l.Changeover.Pair(pair.From, pair.To) >= 0 {
 			c.bad(p+"to", "the pair stands twice", "")
 		}
 		l.Changeover.Between = append(l.Changeover.Between, pair)

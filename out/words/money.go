@@ -88,7 +88,7 @@ func Percent(x float64) string {
 	if math.IsNaN(x) {
 		return "–"
 	}
-	return strconv.FormatFloat(100*x, 'f', int(max(0, min(2, 2-math.Floor(math.Log10(math.Max(1, math.Abs(100*x))))))), 64)
+	return strings.Replace(strconv.FormatFloat(100*x, 'f', int(max(0, min(2, 2-math.Floor(math.Log10(math.Max(1, math.Abs(100*x))))))), 64), "-", "−", 1)
 }
 
 func PercentSpan(s savings.Spread) string {
