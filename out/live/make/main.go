@@ -3,14 +3,13 @@
 package main
 
 import (
-	"bytes"
-	"compress/gzip"
 	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
 
+	"rollchange/out/live/lzma"
 	"rollchange/out/live/source"
 )
 
@@ -31,17 +30,7 @@ func make(folder string) error {
 	if err != nil {
 		return err
 	}
-	var packed bytes.Buffer
-	z, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
-	if err != nil {
-		return err
-	}
-	if _, err := z.Write(module); err != nil {
-		return err
-	}
-	if err := z.Close(); err != nil {
-		return err
-	}
+	packed := lzma.Pack(module)
 	about, err := exec.Command("go", "env", "GOVERSION", "GOROOT").Output()
 	if err != nil {
 		return err
@@ -52,12 +41,12 @@ func make(folder string) error {
 		return err
 	}
 	sum := fmt.Sprintf("go %s\nsources %s\n", version, sources)
-	for name, data := range map[string][]byte{"engine.wasm.gz": packed.Bytes(), "wasm_exec.js": glue, "engine.sum": []byte(sum)} {
+	for name, data := range map[string][]byte{"engine.wasm.lzma": packed, "wasm_exec.js": glue, "engine.sum": []byte(sum)} {
 		if err := os.WriteFile(filepath.Join(folder, name), data, 0o644); err != nil {
 			return err
 		}
 	}
-	fmt.Printf("engine: %d bytes, packed %d\n", len(module), packed.Len())
+	fmt.Printf("engine: %d bytes, packed %d\n", len(module), len(packed))
 	return nil
 }
 
