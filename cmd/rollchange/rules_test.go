@@ -68,7 +68,8 @@ func TestImportsRunOneWay(t *testing.T) {
 		"out/report":                 slices.Concat(shown, []string{"out/picture", "scenarios"}),
 		"out/files":                  {"model/legible"},
 		"out/live":                   {"out/live/source"},
-		"out/live/make":              {"out/live/source"},
+		"out/live/lzma":              {},
+		"out/live/make":              {"out/live/lzma", "out/live/source"},
 		"out/live/source":            {},
 		"out/invented":               {"model", "out/files", "sim", "sim/estimate", "sim/plan", "sim/replicate", "sim/savings", "sim/whatif"}, // for tests only
 		"cmd/rollchange": {"model", "model/legible", "scenarios", "scenarios/cells", "scenarios/fit", "scenarios/learn", "scenarios/observed", "scenarios/records", "scenarios/sheets", "sim", "sim/estimate", "sim/kept", "sim/match", "sim/metric", "sim/parts", "sim/plan", "sim/replicate", "sim/savings", "sim/whatif",

@@ -22,7 +22,7 @@ type Page struct {
 
 // parts are what a page runs: the engine, compressed, and what runs it in a worker.
 type parts struct {
-	engine []byte // gzip of a WebAssembly module
+	engine []byte // a WebAssembly module, packed by package lzma
 	glue   string // script that defines Go, as the Go distribution has it
 }
 
@@ -31,6 +31,9 @@ var page string
 
 //go:embed page.js
 var script string
+
+//go:embed script/unpack.js
+var unpack string
 
 //go:embed worker.js
 var worker string
@@ -52,6 +55,7 @@ func (p Page) write(w io.Writer, run parts) error {
 	if err != nil {
 		return err
 	}
+	script := unpack + script
 	sum := sha256.Sum256([]byte(script))
 	policy := "default-src 'none'; script-src 'wasm-unsafe-eval' 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'; worker-src blob:; child-src blob:; base-uri 'none'; form-action 'none'"
 	_, err = strings.NewReplacer("{{policy}}", policy, "{{title}}", html.EscapeString(p.Title), "{{data}}", string(text), "{{worker}}", run.glue+"\n"+worker,

@@ -1,8 +1,7 @@
-"use strict";
 (async () => {
   const byId = (id) => document.getElementById(id);
   const bytes = Uint8Array.from(atob(byId("engine").textContent.trim()), (c) => c.charCodeAt(0));
-  const module = await WebAssembly.compile(await new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer());
+  const module = await WebAssembly.compile(unpacked(bytes));
   const worker = new Worker(URL.createObjectURL(new Blob([byId("worker").textContent], { type: "text/javascript" })));
   const waiting = new Map();
   let asked = 0;
