@@ -12,12 +12,13 @@ import (
 
 // Page is what a page is made of.
 type Page struct {
-	Name    string   // of the scenario's file; "": a page without a scenario
-	Text    string   // the scenario, as TOML; it need not be right, the page says what is wrong with it
-	Title   string   // at the head until a scenario is open
-	Vary    []string // what can be moved: "line.speed=100 m/min..250 m/min"; none: what the engine chooses
-	Version string   // of the tool
-	Lang    string   // of the words of the page; "": "en"
+	Name    string            // of the scenario's file; "": a page without a scenario
+	Text    string            // the scenario, as TOML; it need not be right, the page says what is wrong with it
+	Files   map[string][]byte // that the scenario names, by the name that it gives them
+	Title   string            // at the head until a scenario is open
+	Vary    []string          // what can be moved: "line.speed=100 m/min..250 m/min"; none: what the engine chooses
+	Version string            // of the tool
+	Lang    string            // of the words of the page; "": "en"
 }
 
 // parts are what a page runs: the engine, compressed, and what runs it in a worker.
@@ -44,12 +45,14 @@ func (p Page) write(w io.Writer, run parts) error {
 		Name string   `json:"name"`
 		Text string   `json:"text"`
 		Vary []string `json:"vary"`
+
+		Files map[string][]byte `json:"files,omitempty"`
 	}
 	data := struct {
 		Open *open `json:"open,omitempty"`
 	}{}
 	if p.Name != "" {
-		data.Open = &open{p.Name, p.Text, p.Vary}
+		data.Open = &open{p.Name, p.Text, p.Vary, p.Files}
 	}
 	text, err := json.Marshal(data) // < and > are escaped in it, so no script ends early
 	if err != nil {
