@@ -23,6 +23,9 @@ func (m *Mover) Between(text string) error {
 		}
 		x, _, _, err := m.Read(end)
 		if err != nil {
+			if strings.Contains(err.Error(), strings.TrimSpace(end)) {
+				return err
+			}
 			return fmt.Errorf("%s: %w", strings.TrimSpace(end), err)
 		}
 		ends[i] = x
