@@ -121,7 +121,7 @@ func buildFacts(l *Line, add adder) {
 }
 
 // buildCautions says that finished rolls are longer than their ridge allows.
-func buildCautions(l *Line, sys System, add func(string, ...any)) {
+func buildCautions(l *Line, sys System, add func(caution)) {
 	w := &l.Rewind
 	mean := FinishedLength(l)
 	if w.Change == None || !w.Build.Given() || w.Roll.Core <= 0 || l.Web.Caliper <= 0 || math.IsInf(mean, 0) {
@@ -129,7 +129,8 @@ func buildCautions(l *Line, sys System, add func(string, ...any)) {
 	}
 	longest, u, mm := w.Build.LongestRoll(w.Roll.Core, l.Web.Caliper), Display(Length, sys), Display(Thickness, sys)
 	if mean > longest*(1+1e-9) {
-		add("the ridge of the seam on a finished roll of %.4g %s is %.3g %s high, %.3g %s are allowed: the longest roll within that is %.4g %s (rollchange size roll)",
-			u.From(mean), u.Name, mm.From(w.Build.RidgeOn(mean, w.Roll.Core, l.Web.Caliper)), mm.Name, mm.From(w.Build.Ridge), mm.Name, u.From(longest), u.Name)
+		ridge := w.Build.RidgeOn(mean, w.Roll.Core, l.Web.Caliper)
+		add(cautionOf("", ridge/w.Build.Ridge, "the ridge of the seam on a finished roll of %.4g %s is %.3g %s high, %.3g %s are allowed: the longest roll within that is %.4g %s (rollchange size roll)",
+			u.From(mean), u.Name, mm.From(ridge), mm.Name, mm.From(w.Build.Ridge), mm.Name, u.From(longest), u.Name))
 	}
 }

@@ -3,7 +3,6 @@ package model
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 )
 
@@ -12,62 +11,62 @@ import (
 const Safety = "An estimate for planning. In-running nips, stored energy in carriages and spinning rolls, knives, and roll weight can injure: " +
 	"guarding, lockout, lifting and control reliability follow the local code and a licensed or competent person."
 
+// caution is one as it is made.
+type caution struct {
+	form   form
+	figure float64 // of two of one form that with the larger is worse
+	text   string
+}
+
+// form is what cautions of several products have in common where their figures alone
+// differ: the sentence, and what it is of, as an end of the line or the name of a stop.
+type form struct{ says, of string }
+
+// cautionOf makes a caution; says formats a.
+func cautionOf(of string, figure float64, says string, a ...any) caution {
+	return caution{form{says, of}, figure, fmt.Sprintf(says, a...)}
+}
+
 // CautionsOf is what a person should know of a line before trusting figures
 // of it, in the units of the reader.
 func CautionsOf(l *Line, sys System) []string {
-	if l.Orders == nil {
-		return cautionsOf(l, sys, false)
-	}
-	// Of cautions that differ in their figures alone one stands for all: that of the
-	// largest figure, as the heaviest roll, or of the storage that lasts least.
 	var list []string
-	at, figures, of := map[string]int{}, map[string]float64{}, map[string][]string{}
+	if l.Orders == nil {
+		for _, c := range cautionsOf(l, sys, false) {
+			list = append(list, c.text)
+		}
+		return list
+	}
+	// Of each form the worst stands for all products, as that of the heaviest roll, with
+	// the names of those that it is true of.
+	var forms []form
+	worst, said := map[form]caution{}, map[string][]string{}
 	for i := range l.Products {
-		for _, text := range cautionsOf(l.Products[i].Line, sys, true) {
-			form, figure := firstFigure(text)
-			if strings.HasSuffix(form, "lasts for ") {
-				figure = -figure
+		for _, c := range cautionsOf(l.Products[i].Line, sys, true) {
+			w, known := worst[c.form]
+			if !known {
+				forms = append(forms, c.form)
 			}
-			k, known := at[form]
-			switch {
-			case !known:
-				k = len(list)
-				at[form], list = k, append(list, text)
-			case figure > figures[form]:
-				list[k], of[form] = text, nil
-			case figure < figures[form]:
-				continue
+			if !known || c.figure > w.figure {
+				worst[c.form] = c
 			}
-			figures[form] = figure
-			of[form] = append(of[form], l.Products[i].Name)
+			said[c.text] = append(said[c.text], l.Products[i].Name)
 		}
 	}
-	for form, k := range at {
-		if names := of[form]; len(names) < len(l.Products) {
-			list[k] = strings.Join(names, ", ") + ": " + list[k]
+	for _, f := range forms {
+		text := worst[f].text
+		if names := said[text]; len(names) < len(l.Products) {
+			text = strings.Join(names, ", ") + ": " + text
 		}
+		list = append(list, text)
 	}
 	return list
 }
 
-// firstFigure parts a text before its first figure, and reads that; 0 where it has none.
-func firstFigure(text string) (before string, figure float64) {
-	i := strings.IndexAny(text, "0123456789")
-	if i < 0 {
-		return text, 0
-	}
-	n := i
-	for n < len(text) && (text[n] >= '0' && text[n] <= '9' || text[n] == '.') {
-		n++
-	}
-	figure, _ = strconv.ParseFloat(strings.TrimRight(text[i:n], "."), 64)
-	return text[:i], figure
-}
-
 // cautionsOf are those of a line, or of one product of a line with orders.
-func cautionsOf(l *Line, sys System, ordered bool) []string {
-	var list []string
-	add := func(format string, a ...any) { list = append(list, fmt.Sprintf(format, a...)) }
+func cautionsOf(l *Line, sys System, ordered bool) []caution {
+	var list []caution
+	add := func(c caution) { list = append(list, c) }
 	for _, x := range []struct {
 		what string
 		size RollSize
@@ -85,26 +84,26 @@ func cautionsOf(l *Line, sys System, ordered bool) []string {
 			if m <= isoMass {
 				joined = "; ISO 11228-1 reference mass is "
 			}
-			add("a %s roll holds about %.0f %s of web: more than one person should lift (NIOSH load constant %s%s%s); plan for a hoist, a lift table or a roll cart",
-				x.what, u.From(m), u.Name, loads[0], joined, loads[1])
+			add(cautionOf(x.what, m, "a %s roll holds about %.0f %s of web: more than one person should lift (NIOSH load constant %s%s%s); plan for a hoist, a lift table or a roll cart",
+				x.what, u.From(m), u.Name, loads[0], joined, loads[1]))
 		}
 	}
 	if l.WebBreaks == nil && len(l.Stops) == 0 && l.Jobs == nil && !ordered {
-		add("no web breaks, stops or jobs are given: a line that stops for nothing else makes automatic changes look better than they are")
+		add(cautionOf("", 0, "no web breaks, stops or jobs are given: a line that stops for nothing else makes automatic changes look better than they are"))
 	}
 	stationCautions(l, sys, add)
 	buildCautions(l, sys, add)
 	if load := crewLoad(l); load > 1 {
-		add("the crew has work for about %.0f %% of its time: it cannot keep up", 100*load)
+		add(cautionOf("", load, "the crew has work for about %.0f %% of its time: it cannot keep up", 100*load))
 	}
 	groupCautions(l, add)
 	for _, x := range varying(l) {
 		if s := x.d.cutShift(); s > 0.01 {
 			if math.IsInf(s, 0) {
-				add("%s: a normal distribution with mean 0 is redrawn below 0, so its mean is above the one given; a lognormal or gamma may fit better", x.name)
+				add(cautionOf(x.name, 0, "%s: a normal distribution with mean 0 is redrawn below 0, so its mean is above the one given; a lognormal or gamma may fit better", x.name))
 				continue
 			}
-			add("%s: a normal distribution redrawn below 0 has a mean %.1f %% above the one given; a lognormal or gamma may fit better", x.name, 100*s)
+			add(cautionOf(x.name, s, "%s: a normal distribution redrawn below 0 has a mean %.1f %% above the one given; a lognormal or gamma may fit better", x.name, 100*s))
 		}
 	}
 	return list
@@ -139,7 +138,7 @@ func CautionsOfAll(alternatives []Alternative, sys System) []Caution {
 	return list
 }
 
-func stationCautions(l *Line, sys System, add func(string, ...any)) {
+func stationCautions(l *Line, sys System, add func(caution)) {
 	p, u := &l.Process, Display(Length, sys)
 	for _, x := range []struct {
 		end, what  string
@@ -157,19 +156,19 @@ func stationCautions(l *Line, sys System, add func(string, ...any)) {
 			continue
 		}
 		if x.arm > x.there {
-			add("preparing the next change of the %s takes longer (%.3g min) than a roll runs (%.3g min)", x.end, x.arm/60, x.there/60)
+			add(cautionOf(x.end, x.arm-x.there, "preparing the next change of the %s takes longer (%.3g min) than a roll runs (%.3g min)", x.end, x.arm/60, x.there/60))
 		}
 		if x.change == Flying {
 			continue
 		}
 		if above := x.s.Capacity - x.c.Room; above > 0 && x.c.LineDecel > x.c.Decel {
-			add("the line slows faster than the %s: when both slow, the storage is held at its run level and the %s slows with the line, as if the %.3g %s beyond that level were not there", x.end, x.end, u.From(above), u.Name)
+			add(cautionOf(x.end, above, "the line slows faster than the %s: when both slow, the storage is held at its run level and the %s slows with the line, as if the %.3g %s beyond that level were not there", x.end, x.end, u.From(above), u.Name))
 		}
 		if m := x.c.margin(x.c.Dwell.Mean()); m <= 0 {
-			add("a mean %s trips the interlock: the storage is %.3g %s too small", x.what, u.From(-m), u.Name)
+			add(cautionOf(x.end, -m, "a mean %s trips the interlock: the storage is %.3g %s too small", x.what, u.From(-m), u.Name))
 		}
-		if s := beyondData(x.c); s != "" {
-			add("%s dwell: %s", x.what, s)
+		if c, is := beyondData(x.c, x.what); is {
+			add(c)
 		}
 		least := x.c.Interlock()
 		restart := x.s.RestartLevel
@@ -177,10 +176,10 @@ func stationCautions(l *Line, sys System, add func(string, ...any)) {
 			restart = x.s.Capacity - restart
 		}
 		if restart < least {
-			add("the restart level of the %s storage lets the line start with less than it needs to stop from full speed (%.3g %s): a change due before the refill is over can take the storage to its end, where the web breaks", x.end, u.From(least), u.Name)
+			add(cautionOf(x.end, least, "the restart level of the %s storage lets the line start with less than it needs to stop from full speed (%.3g %s): a change due before the refill is over can take the storage to its end, where the web breaks", x.end, u.From(least), u.Name))
 		}
 		if r := x.c.shortestRoll(x.c.Dwell.Mean(), 0); map[string]RollSize{"unwind": l.Unwind.Roll, "rewind": l.Rewind.Roll}[x.end].Mean(l.Web) < r {
-			add("rolls at the %s are shorter than the %.3g %s that it takes to bring the storage back: changes begin from a storage that is not at its run level", x.end, u.From(r), u.Name)
+			add(cautionOf(x.end, r, "rolls at the %s are shorter than the %.3g %s that it takes to bring the storage back: changes begin from a storage that is not at its run level", x.end, u.From(r), u.Name))
 		}
 	}
 }

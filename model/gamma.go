@@ -1,6 +1,10 @@
 package model
 
-import "math"
+import (
+	"math"
+
+	"rollchange/model/portable"
+)
 
 // gammaPQ is the regularized incomplete gamma functions, lower and upper,
 //
@@ -24,8 +28,8 @@ func gammaPQ(a, x float64) (p, q float64) {
 	if a > farShape {
 		return gammaFar(a, x)
 	}
-	lg, _ := math.Lgamma(a)
-	front := math.Exp(a*math.Log(x) - x - lg)
+	lg := portable.Lgamma(a)
+	front := portable.Exp(a*portable.Log(x) - x - lg)
 	if x < a+1 {
 		term := 1 / a
 		sum := term
@@ -72,8 +76,8 @@ const farShape = 1e6
 // The term left out is of the order of 1/a of R, so its relative error is below 1e-6 a far tail out.
 func gammaFar(a, x float64) (p, q float64) {
 	mu := (x - a) / a
-	half := mu - math.Log1p(mu) // eta²/2
-	if math.Abs(mu) < 0.01 {    // where that difference has lost its digits
+	half := mu - portable.Log1p(mu) // eta²/2
+	if math.Abs(mu) < 0.01 {        // where that difference has lost its digits
 		half = 0
 		for n, power := 2.0, mu*mu; math.Abs(power) > 1e-30*mu*mu && n < 20; n++ {
 			half += power / n
@@ -85,7 +89,7 @@ func gammaFar(a, x float64) (p, q float64) {
 	if math.Abs(eta) > 1e-3 {
 		c0 = 1/mu - 1/eta
 	}
-	r := math.Exp(-a*half) / math.Sqrt(2*math.Pi*a) * c0
+	r := portable.Exp(-a*half) / math.Sqrt(2*math.Pi*a) * c0
 	s := eta * math.Sqrt(a/2)
-	return max(0, min(1, math.Erfc(-s)/2-r)), max(0, min(1, math.Erfc(s)/2+r))
+	return max(0, min(1, portable.Erfc(-s)/2-r)), max(0, min(1, portable.Erfc(s)/2+r))
 }

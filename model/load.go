@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rollchange/model/legible"
+	"rollchange/model/portable"
 )
 
 // crewLoad is an estimate of the share of their time that the operators are
@@ -72,7 +73,7 @@ func workLoad(l *Line, counts func(NamedWork) bool) float64 {
 		}
 	}
 	if b := l.WebBreaks; b != nil && b.MeanLength > 0 {
-		add(MendingBreaks, "", math.Pow(p.Speed/b.AtSpeed, b.Exponent)/b.MeanLength, b.Repair.Mean(), true)
+		add(MendingBreaks, "", portable.Pow(p.Speed/b.AtSpeed, b.Exponent)/b.MeanLength, b.Repair.Mean(), true)
 	}
 	if j := l.Jobs; j != nil && j.Length.Mean() > 0 {
 		add(Changeovers, "", 1/j.Length.Mean(), j.Changeover.Mean(), true)
@@ -105,10 +106,11 @@ func workLoad(l *Line, counts func(NamedWork) bool) float64 {
 
 // groupCautions are what a person should know of the groups of a crew: work that a
 // group has no time for, and work that a line stands for while nobody is there.
-func groupCautions(l *Line, add func(string, ...any)) {
+func groupCautions(l *Line, add func(caution)) {
 	for i := range l.Crew.Groups {
 		if load := groupLoad(l, i); load > 1 {
-			add("%s has work that no other group does for about %.0f %% of its time: it cannot keep up", legible.Line(l.Crew.Groups[i].Name), 100*load)
+			name := legible.Line(l.Crew.Groups[i].Name)
+			add(cautionOf(name, load, "%s has work that no other group does for about %.0f %% of its time: it cannot keep up", name, 100*load))
 		}
 	}
 	var off []float64 // how long, each once
@@ -122,6 +124,7 @@ func groupCautions(l *Line, add func(string, ...any)) {
 		}
 	}
 	for _, t := range off {
-		add("nobody who does %s is there for up to %.3g h at a stretch: a line can stand for it so long", strings.Join(waits[t], " or "), t/3600)
+		tasks := strings.Join(waits[t], " or ")
+		add(cautionOf(tasks, t, "nobody who does %s is there for up to %.3g h at a stretch: a line can stand for it so long", tasks, t/3600))
 	}
 }

@@ -53,14 +53,14 @@ type When struct {
 	Differs [][]bool // by product and product
 }
 
-// Pair is the entry of Between of two products, nil when they have none.
-func (c *Changeover) Pair(from, to int) *Between {
+// Pair is the place in Between of two products, -1 when they have none.
+func (c *Changeover) Pair(from, to int) int {
 	for i := range c.Between {
 		if b := &c.Between[i]; b.From == from && b.To == to {
-			return b
+			return i
 		}
 	}
-	return nil
+	return -1
 }
 
 // Given says whether a changeover takes any time.
@@ -79,8 +79,8 @@ func (c *Changeover) Given() bool {
 // MeanTime is the mean time of a changeover from one product to another, s.
 func (c *Changeover) MeanTime(from, to int) float64 {
 	mean := c.Time.Mean()
-	if b := c.Pair(from, to); b != nil && b.Time.Given() {
-		mean = b.Time.Mean()
+	if k := c.Pair(from, to); k >= 0 && c.Between[k].Time.Given() {
+		mean = c.Between[k].Time.Mean()
 	}
 	for i := range c.When {
 		if w := &c.When[i]; w.Differs[from][to] {

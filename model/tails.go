@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"rollchange/model/portable"
 )
 
 // TailLaws are the laws that a task time is usually taken to follow; fitted to
@@ -31,7 +33,7 @@ func (d Dist) Like(law Law) Dist {
 		return Dist{Law: Gamma, A: 1 / cv2, B: sd * sd / (mean - d.Least), Least: d.Least}
 	case Weibull:
 		k := weibullShape(cv2)
-		return Dist{Law: Weibull, A: k, B: (mean - d.Least) / math.Gamma(1+1/k), Least: d.Least}
+		return Dist{Law: Weibull, A: k, B: (mean - d.Least) / portable.Gamma(1+1/k), Least: d.Least}
 	}
 	return d
 }
@@ -45,9 +47,9 @@ func weibullShape(cv2 float64) float64 {
 		if mid <= low || mid >= high {
 			return mid
 		}
-		a, _ := math.Lgamma(1 + 1/mid)
-		b, _ := math.Lgamma(1 + 2/mid)
-		if math.Expm1(b-2*a) > cv2 {
+		a := portable.Lgamma(1 + 1/mid)
+		b := portable.Lgamma(1 + 2/mid)
+		if portable.Expm1(b-2*a) > cv2 {
 			low = mid
 		} else {
 			high = mid
@@ -56,21 +58,23 @@ func weibullShape(cv2 float64) float64 {
 }
 
 // beyondData says that the risk of depletion leans on a part of the dwell's law
-// that no data can show: fewer than one dwell in a thousand is so long.
-func beyondData(c Cycle) string {
+// that no data can show: fewer than one dwell in a thousand is so long. The less long
+// the storage lasts the worse.
+func beyondData(c Cycle, what string) (says caution, is bool) {
 	longest := c.LongestDwell()
 	chance := c.Dwell.SurvivalFrom(longest)
 	switch {
 	case c.Dwell.IsConst() || longest <= 0 || chance > 1e-3:
-		return ""
+		return caution{}, false
 	case chance == 0:
-		return fmt.Sprintf("its distribution ends at %.3g s and the storage lasts for %.3g s; the answer rests on no dwell being longer", c.Dwell.Max(), longest)
+		return cautionOf(what, -longest, "%s dwell: its distribution ends at %.3g s and the storage lasts for %.3g s; the answer rests on no dwell being longer", what, c.Dwell.Max(), longest), true
 	}
-	s := fmt.Sprintf("the storage lasts for %.3g s, longer than all but one in %s of the distribution given: beyond any data. With the same mean and sd, dwells in a million that are longer:", longest, twoDigits(1/chance))
+	var laws [len(TailLaws)]string
 	for i, law := range TailLaws {
-		s += [...]string{" ", ", ", ", "}[i] + [...]string{"lognormal", "gamma", "Weibull"}[i] + " " + twoDigits(1e6*c.Dwell.Like(law).SurvivalFrom(longest))
+		laws[i] = [...]string{"lognormal", "gamma", "Weibull"}[i] + " " + twoDigits(1e6*c.Dwell.Like(law).SurvivalFrom(longest))
 	}
-	return s
+	return cautionOf(what, -longest, "%s dwell: the storage lasts for %.3g s, longer than all but one in %s of the distribution given: beyond any data. With the same mean and sd, dwells in a million that are longer: %s",
+		what, longest, twoDigits(1/chance), strings.Join(laws[:], ", ")), true
 }
 
 // twoDigits writes a number above 0 with two digits, thousands apart: "580,000".

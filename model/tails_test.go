@@ -32,14 +32,19 @@ func TestLawsOfTheSameMeanAndSD(t *testing.T) {
 
 func TestBeyondTheDataIsSaid(t *testing.T) {
 	c := Cycle{V: 2, Decel: 1, Accel: 1, Max: 3, LineDecel: 1, Room: 40, Dwell: Dist{Law: Lognormal, A: 8, B: 2}}
-	assert.Contains(t, beyondData(c), "longer than all but one in 1,400 of the distribution given: beyond any data.")
-	assert.Contains(t, beyondData(c), "lognormal 730, gamma 210, Weibull 0.0015")
+	says := func() string {
+		said, is := beyondData(c, "splice")
+		assert.Equal(t, is, said.text != "")
+		return said.text
+	}
+	assert.Contains(t, says(), "longer than all but one in 1,400 of the distribution given: beyond any data.")
+	assert.Contains(t, says(), "lognormal 730, gamma 210, Weibull 0.0015")
 	assert.Equal(t, []string{"580,000", "below 0.001", "0.0045", "12"}, []string{twoDigits(583000), twoDigits(7e-46), twoDigits(0.00451), twoDigits(12.3)})
-	assert.Contains(t, beyondData(c), "gamma")
+	assert.Contains(t, says(), "gamma")
 	c.Dwell = Dist{Law: Uniform, A: 5, B: 9}
-	assert.Contains(t, beyondData(c), "ends at 9 s")
+	assert.Contains(t, says(), "ends at 9 s")
 	c.Dwell = Dist{Law: Lognormal, A: 8, B: 6}
-	assert.Empty(t, beyondData(c), "one in a hundred is no far tail")
+	assert.Empty(t, says(), "one in a hundred is no far tail")
 	c.Dwell = Const(8)
-	assert.Empty(t, beyondData(c))
+	assert.Empty(t, says())
 }

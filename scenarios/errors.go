@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rollchange/model/legible"
+	"rollchange/scenarios/written"
 )
 
 // Problem is one thing that is wrong with a scenario.
@@ -37,10 +38,6 @@ const (
 	mostFound    = 20_000
 )
 
-// longest is how much of what is wrong is said, characters; a value that is
-// echoed in it has legible.Most at most.
-const longest = 600
-
 // Error lists every problem: place, key, what is wrong, the line itself and
 // how to write it.
 func (e *Errors) Error() string {
@@ -53,20 +50,11 @@ func (e *Errors) Error() string {
 			e.set(&b, &p)
 			continue
 		}
-		b.WriteString(legible.Visible(e.Name))
-		if p.Line > 0 {
-			fmt.Fprintf(&b, ":%d", p.Line)
+		row, is := "", p.Line > 0 && p.Line <= len(e.Text)
+		if is {
+			row = strings.ReplaceAll(e.Text[p.Line-1], "\t", " ")
 		}
-		if p.Key != "" {
-			fmt.Fprintf(&b, ": %s", legible.Short(p.Key))
-		}
-		fmt.Fprintf(&b, ": %s", cut(legible.Visible(p.What), longest))
-		if p.Line > 0 && p.Line <= len(e.Text) {
-			fmt.Fprintf(&b, "\n  %d | %s", p.Line, legible.Short(strings.ReplaceAll(e.Text[p.Line-1], "\t", " ")))
-		}
-		if p.Write != "" {
-			fmt.Fprintf(&b, "\n  write: %s", p.Write)
-		}
+		(&written.Problem{Row: p.Line, Column: p.Key, What: p.What, Write: p.Write}).Say(&b, e.Name, row, is)
 	}
 	if e.More > 0 {
 		fmt.Fprintf(&b, "\n%s: and %d more", legible.Visible(e.Name), e.More)
@@ -129,14 +117,6 @@ func (e *Errors) asError() error {
 		}
 	}
 	return e
-}
-
-// cut is a text of so many characters at most.
-func cut(s string, most int) string {
-	if r := []rune(s); len(r) > most {
-		return string(r[:most-1]) + "…"
-	}
-	return s
 }
 
 // Warning is something that a person should know and that stops nothing.

@@ -273,7 +273,7 @@ func (b *builder) read(k *Key, path string, v leaves, t *target) {
 		if errors.As(err, &inFile) {
 			write = inFile.write
 		}
-		b.r.errs.add(l.line, path, said(err), write)
+		b.r.errs.add(l.line, path, sayOf(err), write)
 		return
 	}
 	k.set(t, x)
@@ -286,8 +286,8 @@ func (b *builder) warn(w Warning) {
 	}
 }
 
-// said is an error in words; how to write it right follows on a line of its own.
-func said(err error) string {
+// sayOf is an error in words; how to write it right follows on a line of its own.
+func sayOf(err error) string {
 	var q *model.QuantityError
 	if errors.As(err, &q) {
 		return strings.Replace(err.Error(), q.Error(), q.Say, 1)

@@ -114,6 +114,10 @@ func (s *Scenario) standing(m *Mover, x *setting) (groups []standsAt, some bool,
 			return nil, false, errors.New(what)
 		}
 		l, given := v[path]
+		if rest, ok := strings.CutPrefix(row(path), "product[]."); ok && !given { // as the line has it
+			l, given = v[rest]
+			l.line = 0
+		}
 		if !given && m.Row.Default != "" {
 			l, given = leaf{fromText(m.Row.Default), 0}, true
 		}
@@ -215,10 +219,10 @@ func (m *Mover) Read(text string) (value float64, said, write string, err error)
 	raw := fromText(text)
 	x, err := m.Row.read(raw, m.data, 1)
 	if err != nil {
-		return 0, "", m.Row.write(raw), err
+		return 0, "", m.Row.write(raw), errors.New(sayOf(err))
 	}
 	mean := x.dist.Mean()
-	value = m.Unit.From(mean)
+	value = rounded(m.Unit.From(mean), 12)
 	if _, law := raw.(map[string]any); law || !m.Law {
 		return value, text, "", nil
 	}

@@ -6,6 +6,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"rollchange/model/portable"
 )
 
 // Between gives the mover the ends that a person gives, "100 m/min..250 m/min".
@@ -21,6 +23,9 @@ func (m *Mover) Between(text string) error {
 		}
 		x, _, _, err := m.Read(end)
 		if err != nil {
+			if strings.Contains(err.Error(), strings.TrimSpace(end)) {
+				return err
+			}
 			return fmt.Errorf("%s: %w", strings.TrimSpace(end), err)
 		}
 		ends[i] = x
@@ -75,7 +80,7 @@ func (k *Key) usual() float64 {
 
 // niceStep is a step of 1, 2 or 5 that goes into a range 50 to 125 times.
 func niceStep(span float64) float64 {
-	place := math.Pow(10, math.Floor(math.Log10(span/50)))
+	place := portable.Pow(10, math.Floor(portable.Log10(span/50)))
 	for _, n := range []float64{1, 2, 5} {
 		if span/(n*place) <= 125 {
 			return rounded(n*place, 3)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"rollchange/model/legible"
@@ -55,7 +56,7 @@ func (s *Scenario) MoversOf(key string) ([]*Mover, error) {
 			continue
 		}
 		if len(m.Of) == 1 {
-			m.Key = fmt.Sprintf("alternative[%s].%s", m.Of[0], key)
+			m.Key = s.keyIn(m.Of[0], key)
 		}
 		list = append(list, m)
 	}
@@ -63,6 +64,17 @@ func (s *Scenario) MoversOf(key string) ([]*Mover, error) {
 		return nil, err
 	}
 	return list, nil
+}
+
+// keyIn is a key of one alternative, by its name, or its number where its name could be
+// misread.
+func (s *Scenario) keyIn(name, key string) string {
+	number := strconv.Itoa(s.place[name])
+	_, taken := s.place[number]
+	if strings.ContainsAny(name, "[]=\"@") && !taken {
+		name = number
+	}
+	return fmt.Sprintf("alternative[%s].%s", name, key)
 }
 
 // UsualMovers are the keys that usually move an answer and that the scenario gives: those
@@ -90,7 +102,7 @@ func (s *Scenario) Prices(but []*Mover) []*Mover {
 			continue
 		}
 		for _, a := range s.Study.Alternatives {
-			if m, err := s.MoverOf(fmt.Sprintf("alternative[%s].%s", a.Name, name)); err == nil {
+			if m, err := s.MoverOf(s.keyIn(a.Name, name)); err == nil {
 				list = append(list, m)
 			}
 		}

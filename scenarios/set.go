@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rollchange/model/legible"
+	"rollchange/scenarios/written"
 )
 
 // ParseSet reads "KEY=VALUE" as it is given to --set. The key is one of the
@@ -82,7 +83,7 @@ func (e *Errors) set(b *strings.Builder, p *Problem) {
 	} else {
 		fmt.Fprintf(b, ": %s", legible.Short(key))
 	}
-	fmt.Fprintf(b, ": %s", cut(legible.Visible(p.What), longest))
+	fmt.Fprintf(b, ": %s", written.Wrong(p.What))
 	write := p.Write
 	if name := p.Key[strings.LastIndexByte(p.Key, '.')+1:]; name != "" && strings.HasPrefix(write, name+" = ") {
 		write, _, _ = strings.Cut(write, " under [")

@@ -4,6 +4,7 @@ import (
 	"math/bits"
 
 	"rollchange/model"
+	"rollchange/sim/metric"
 )
 
 // hold is a reason for the process to stand. The numbers are the order in
@@ -32,13 +33,14 @@ func hNoOrder(stops int) hold    { return hFirstStop + hold(stops) + 2 }
 
 // holdNames returns the names of the holds of a line, in their order.
 func holdNames(l *model.Line) []string {
-	names := []string{"unwind_change", "unwind_depleted", "rewind_change", "rewind_full", "web_break"}
+	names := []string{hUnwindChange: metric.HoldUnwindChange, hUnwindDepleted: metric.HoldUnwindDepleted,
+		hRewindChange: metric.HoldRewindChange, hRewindFull: metric.HoldRewindFull, hWebBreak: metric.HoldWebBreak}
 	for _, s := range l.Stops {
-		names = append(names, "stop."+s.Name)
+		names = append(names, metric.HoldOfStop(s.Name))
 	}
-	names = append(names, "changeover", "crew_break")
+	names = append(names, metric.HoldChangeover, metric.HoldCrewBreak)
 	if l.Orders != nil {
-		names = append(names, "no_order")
+		names = append(names, metric.HoldNoOrder)
 	}
 	return names
 }

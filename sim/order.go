@@ -186,10 +186,8 @@ func (o *orderClock) fire(l *line) {
 func (o *orderClock) changeover(l *line) (seconds float64, given bool) {
 	c := &l.run.spec.Changeover
 	law, src := c.Time, &o.every
-	for i := range c.Between {
-		if b := &c.Between[i]; b.From == o.at.product && b.To == o.next.product && b.Time.Given() {
-			law, src = b.Time, &o.between[i][0]
-		}
+	if k := c.Pair(o.at.product, o.next.product); k >= 0 && c.Between[k].Time.Given() {
+		law, src = c.Between[k].Time, &o.between[k][0]
 	}
 	if given = law.Given(); given {
 		seconds = src.draw()
@@ -205,10 +203,8 @@ func (o *orderClock) changeover(l *line) (seconds float64, given bool) {
 // scrapOf draws the scrap of the changeover to the next order, m.
 func (o *orderClock) scrapOf(l *line) float64 {
 	c := &l.run.spec.Changeover
-	for i := range c.Between {
-		if b := &c.Between[i]; b.From == o.at.product && b.To == o.next.product && b.Scrap.Given() {
-			return o.between[i][1].draw()
-		}
+	if k := c.Pair(o.at.product, o.next.product); k >= 0 && c.Between[k].Scrap.Given() {
+		return o.between[k][1].draw()
 	}
 	return o.scrap.draw()
 }

@@ -43,13 +43,13 @@ func (e *engine) answer(r request) (any, error) {
 	), nil
 }
 
-// sentences say what makes most, what is worth most and what that saves.
+// sentences say what makes most, what is recommended and what that saves.
 func sentences(rs *replicate.Results, m *moneyCases, sys model.System) []string {
 	list := words.Sentences(rs, sys)
-	if s := words.RankSentence(m.rank, m.cases); s != "" {
+	if s := words.StepsSentence(&m.rank.Steps); s != "" {
 		list = append(list, s)
 	}
-	if c := m.cases[m.rank.Best]; c != nil {
+	if c := m.cases[m.rank.Steps.Shown()]; c != nil {
 		list = append(list, words.SavedSentence(c), words.WorthSentence(c))
 	}
 	return list

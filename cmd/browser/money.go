@@ -54,7 +54,7 @@ func (m *moneyCases) json(rs *replicate.Results, sys model.System) []object {
 				causes = append(causes, append(object{{"key", s.Cause.Key()}, {"label", words.CauseLabel(s.Cause)}}, amount(r, a)...))
 			}
 		}
-		list = append(list, object{{"alternative", name}, {"currency", cur}, {"best", i == m.rank.Best},
+		list = append(list, object{{"alternative", name}, {"currency", cur}, {"best", i == m.rank.Steps.Shown()},
 			{"total", amount(x.Total, a)}, {"causes", causes},
 			{"investment", amount(x.Investment, cur)}, {"npv", amount(x.NPV, cur)}, {"chance", x.Gains},
 			{"cash", cash(c)},

@@ -22,7 +22,8 @@ func newCompare() *cobra.Command {
 		Long: `Compare simulates all alternatives of the scenario with common random numbers and
 prints them side by side against the first, or against --base. Differences are paired by replication;
 one whose interval covers zero is marked ~. If the scenario gives prices, the
-savings and worth of each alternative follow; payback shows the calculation.`,
+savings and worth of each alternative follow, and by steps of investment which of
+them to choose; payback shows the calculation.`,
 		Example: "  rollchange compare line.toml\n  rollchange compare line.toml --csv -o compare.csv\n  rollchange compare line.toml --plots pictures",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {

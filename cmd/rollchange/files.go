@@ -14,6 +14,7 @@ import (
 	"rollchange/model/legible"
 	"rollchange/out/files"
 	"rollchange/out/picture"
+	"rollchange/scenarios"
 )
 
 // filesKey is under what the files of a run stand in its context.
@@ -30,6 +31,16 @@ func filesOf(cmd *cobra.Command) *files.Run { return cmd.Context().Value(filesKe
 // reads says that a command reads a file, what it is to it.
 func reads(cmd *cobra.Command, path, what string) error {
 	return named(filesOf(cmd).Reads(path, what))
+}
+
+// readsData says which data files the scenario of a command reads.
+func readsData(cmd *cobra.Command, s *scenarios.Scenario) error {
+	for _, f := range s.Files() {
+		if err := reads(cmd, f.Path, "the data file "+legible.Visible(f.Name)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // writes says that a command will write a file, by which flag.

@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model"
-	"rollchange/model/legible"
 	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/scenarios/learn"
@@ -108,10 +107,8 @@ func (x *fitFlags) given(cmd *cobra.Command) (*scenarios.Scenario, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, f := range s.Files() {
-		if err := reads(cmd, f.Path, "the data file "+legible.Visible(f.Name)); err != nil {
-			return nil, err
-		}
+	if err := readsData(cmd, s); err != nil {
+		return nil, err
 	}
 	said := map[string]bool{}
 	for _, text := range x.is {

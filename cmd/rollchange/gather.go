@@ -58,7 +58,7 @@ func (o *options) gather(cmd *cobra.Command, s *scenarios.Scenario, needs report
 	if c.Answer < 0 {
 		c.Answer = 0
 		if c.Results != nil {
-			c.Answer = report.Choose(c.Results, c.Cases)
+			c.Answer = report.Choose(c.Results, &c.Rank.Steps)
 		}
 	}
 	if needs&report.NeedMatch != 0 {

@@ -1,10 +1,13 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -12,6 +15,10 @@ import (
 	"rollchange/model/legible"
 	"rollchange/out/files"
 	"rollchange/out/live"
+	"rollchange/out/report"
+	"rollchange/scenarios"
+	"rollchange/sim/metric"
+	"rollchange/sim/whatif"
 )
 
 // liveOptions are the flags of live.
@@ -44,10 +51,11 @@ those that the tool has, errors shown at their lines, keys looked up, and saved 
 		},
 		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd, args) },
 	}
-	o.addScenario(cmd)
 	f := cmd.Flags()
-	f.Lookup("output").Usage = "write the page to this file, whole or not at all (required)"
-	f.StringArrayVar(&o.vary, "vary", nil, "what can be moved, KEY=FROM..TO; repeat for others")
+	f.StringArrayVar(&o.vary, "vary", nil, "what can be moved, KEY=FROM..TO, or KEY; again for more")
+	f.BoolVar(&o.anywhere, "read-anywhere", false, "let the scenario read data files outside its own folder")
+	f.StringVarP(&o.output, "output", "o", "", "write the page to this file, whole or not at all (required)")
+	o.addWork(cmd)
 	return cmd
 }
 
@@ -70,17 +78,99 @@ func (o *liveOptions) run(cmd *cobra.Command, args []string) error {
 		return err
 	}
 	p := live.Page{Version: version, Vary: o.vary}
-	if len(args) == 1 {
-		s, err := o.load(cmd, args[0])
-		if err != nil {
+	if len(args) == 0 {
+		if err := writes(cmd, o.output, "--output"); err != nil {
 			return err
 		}
-		for _, v := range o.vary {
-			if _, err := s.ParseMovers(v); err != nil {
-				return fmt.Errorf("rollchange live: --vary: %w", err)
+		return o.page(cmd, p)
+	}
+	s, err := o.load(cmd, args[0])
+	if err != nil {
+		return err
+	}
+	for _, v := range o.vary {
+		if _, err := s.ParseMovers(v); err != nil {
+			return fmt.Errorf("rollchange live: --vary: %w", err)
+		}
+	}
+	if p.Name = filepath.Base(s.Name); args[0] == "-" {
+		p.Name = "line.toml"
+	}
+	p.Text, p.Title = string(s.Text), s.Study.Title
+	if p.Files, err = held(s); err != nil {
+		return err
+	}
+	if len(p.Vary) == 0 && len(s.Study.Live) == 0 {
+		if p.Vary, err = o.found(cmd, s); err != nil {
+			return err
+		}
+	}
+	return o.page(cmd, p)
+}
+
+func (o *liveOptions) page(cmd *cobra.Command, p live.Page) error {
+	return save(cmd, o.output, func(w io.Writer) error { return live.Write(w, p) })
+}
+
+// held are the data files of a scenario, which the page holds too.
+func held(s *scenarios.Scenario) (map[string][]byte, error) {
+	files := map[string][]byte{}
+	for _, f := range s.Files() {
+		data, err := os.ReadFile(f.Path)
+		switch {
+		case err != nil:
+			return nil, fmt.Errorf("rollchange live: %s: cannot be read", legible.Visible(f.Name))
+		case bytes.HasPrefix(data, []byte("PK\x03\x04")):
+			return nil, fmt.Errorf("rollchange live: %s: is a workbook, which a page cannot read: save its sheet as CSV", legible.Visible(f.Name))
+		}
+		files[f.Name] = data
+	}
+	return files, nil
+}
+
+// mostFound is how many inputs are found that can be moved.
+const mostFound = 8
+
+// found are the inputs of the line that move the answer most, in a few replications: the
+// net present value of the alternative that is told of, else its good web.
+func (o *liveOptions) found(cmd *cobra.Command, s *scenarios.Scenario) ([]string, error) {
+	few, err := fewer(s, mostMoved)
+	if err != nil {
+		return nil, err
+	}
+	c, err := o.gather(cmd, few, report.NeedResults|report.NeedCases, "")
+	if err != nil {
+		return nil, err
+	}
+	looked, metrics := whatif.Only(few, c.Answer), []string{metric.GoodRate}
+	if c.Answer < len(c.Cases) && c.Cases[c.Answer] != nil {
+		looked, metrics = whatif.Pair(few, c.Answer), []string{"npv", metric.GoodRate}
+	}
+	bar := newProgress(cmd.ErrOrStderr(), "inputs moved", 0)
+	defer bar.Done()
+	moved, err := whatif.Sensitivity(cmd.Context(), looked, whatif.SensitivityQuestion{Metrics: metrics, Share: movedBy, Most: mostFound}, whatif.Options{Workers: o.workers, Progress: bar.Show})
+	if err != nil {
+		return nil, asError(cmd, err)
+	}
+	var list []string
+	for rank := range mostFound { // by turns the largest of each metric
+		for _, m := range metrics {
+			if swings := moved.Swings[m]; rank < len(swings) && swings[rank].Size() > 0 && !strings.HasPrefix(swings[rank].Key, "economics.") {
+				list = append(list, varyTexts(s, swings[rank].Key, list)...)
 			}
 		}
-		p.Name, p.Text, p.Title = filepath.Base(s.Name), string(s.Text), s.Study.Title
 	}
-	return save(cmd, o.output, func(w io.Writer) error { return live.Write(w, p) })
+	return list[:min(len(list), mostFound)], nil
+}
+
+// varyTexts are the movers of a key as --vary takes them, without those of a list.
+func varyTexts(s *scenarios.Scenario, key string, but []string) []string {
+	movers, _ := s.MoversOf(key) // what cannot be moved as a whole is left out
+	var list []string
+	for _, m := range movers {
+		if text := fmt.Sprintf("%s=%s..%s", m.Key, m.TextOf(m.From), m.TextOf(m.To)); !slices.Contains(but, text) {
+			list = append(list, text)
+		}
+	}
+	return list
 }

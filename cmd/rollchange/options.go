@@ -11,7 +11,6 @@ import (
 	"golang.org/x/term"
 
 	"rollchange/model"
-	"rollchange/model/legible"
 	"rollchange/out/table"
 	"rollchange/out/words"
 	"rollchange/scenarios"
@@ -122,10 +121,8 @@ func (o *options) load(cmd *cobra.Command, path string) (*scenarios.Scenario, er
 	if err != nil {
 		return nil, err
 	}
-	for _, f := range s.Files() {
-		if err := reads(cmd, f.Path, "the data file "+legible.Visible(f.Name)); err != nil {
-			return nil, err
-		}
+	if err := readsData(cmd, s); err != nil {
+		return nil, err
 	}
 	for _, w := range s.Warnings {
 		fmt.Fprintln(cmd.ErrOrStderr(), "warning:", w)

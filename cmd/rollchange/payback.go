@@ -35,7 +35,8 @@ func newPayback() *cobra.Command {
 		Long: `Payback simulates the first alternative of the scenario and another, and puts a value
 on the difference: savings by cause, cash flow by year, net present value, internal
 rate of return, payback, and how sure they are. It needs [economics] in the scenario.
-Without --alternative it shows the one with the highest mean net present value.
+Without --alternative it judges all by steps of investment, each against the last one
+that was accepted, and shows the one that they recommend.
 
 If economics.demand is given and both can meet it, the saving is the same good web in
 fewer hours; otherwise the extra good web is sold. Every economic input may be a
@@ -118,12 +119,12 @@ func (o *paybackOptions) run(cmd *cobra.Command, path string) error {
 	if err != nil {
 		return err
 	}
-	c, at, err := o.best(&s.Study, rs)
+	c, at, err := o.chosen(&s.Study, rs)
 	if err != nil {
 		return err
 	}
-	if n := len(s.Study.Alternatives) - 1; n > 1 {
-		fmt.Fprintf(cmd.ErrOrStderr(), "%q has the highest mean net present value of %d; --alternative NAME shows another, compare shows how sure that is\n", c.Alternative, n)
+	if c.Steps != nil {
+		fmt.Fprintln(cmd.ErrOrStderr(), words.StepsShown(c.Steps)+"; --alternative NAME shows another")
 	}
 	if o.json || o.csv { // the table has them
 		for _, w := range c.Warnings {
@@ -174,8 +175,9 @@ func withFirst(study *model.Study, name string) error {
 	return nil
 }
 
-// best is the case with the highest mean net present value, and its number.
-func (o *paybackOptions) best(study *model.Study, rs *replicate.Results) (*savings.Case, int, error) {
+// chosen is the case that the steps of investment recommend, else the one with the
+// highest mean net present value, and its number.
+func (o *paybackOptions) chosen(study *model.Study, rs *replicate.Results) (*savings.Case, int, error) {
 	cases := make([]*savings.Case, len(study.Alternatives))
 	for i := 1; i < len(cases); i++ {
 		c, err := savings.New(study, rs, i, o.savings())
@@ -184,8 +186,12 @@ func (o *paybackOptions) best(study *model.Study, rs *replicate.Results) (*savin
 		}
 		cases[i] = c
 	}
-	at := savings.Best(cases)
-	return cases[at], at, nil
+	steps := savings.StepsOf(study, rs, cases, o.savings())
+	c := cases[steps.Shown()]
+	if steps.Several() {
+		c.Steps = &steps
+	}
+	return c, steps.Shown(), nil
 }
 
 func (o *paybackOptions) savings() savings.Options {

@@ -46,10 +46,10 @@ func TestPaybackIsTheSameForAnyWorkers(t *testing.T) {
 	assert.NotEqual(t, one, other)
 }
 
-func TestPaybackPicksTheBestAndTakesAName(t *testing.T) {
+func TestPaybackPicksTheRecommendedAndTakesAName(t *testing.T) {
 	text := template(t, "label_press")
 	_, out, errs := payback(t, text)
-	assert.Contains(t, errs, "has the highest mean net present value of 2")
+	assert.Contains(t, errs, "is recommended by the steps of investment of 2 alternatives")
 	assert.Contains(t, out, "savings of")
 	_, out, _ = payback(t, text, "--alternative", "automatic unwind")
 	assert.Contains(t, out, `savings of "automatic unwind"`)

@@ -23,7 +23,7 @@ func newPlot() *cobra.Command {
 		Long: `Plot draws one picture of the report of a scenario; the file name ending sets the
 format. Kinds:
 ` + list.String() + `
-A picture of one alternative shows the one that is worth most, or makes most;
+A picture of one alternative shows the one that is recommended, or makes most;
 --alternative names another. --width and --height scale the picture in proportion.`,
 		Example: "  rollchange plot hours line.toml -o hours.svg\n  rollchange plot cash line.toml -o cash.pdf --width \"160 mm\"\n  rollchange plot cycle line.toml -o cycle.png --width \"1600 px\" --alternative \"automatic unwind\"",
 		Args: func(cmd *cobra.Command, args []string) error {

@@ -38,7 +38,7 @@ cautions, and the scenario itself with version and seed.
 
 The page has no script and loads nothing: it can be mailed, printed on A4 or Letter,
 and read without the tool. The same scenario and flags give the same bytes. The page
-treats the alternative that is worth most in full; --alternative names another.`,
+treats the recommended alternative in full; --alternative names another.`,
 		Example: "  rollchange report line.toml -o line.html\n  rollchange report line.toml -o line.html --title \"Splicing at press 4\" --author \"A. Planner\" --logo logo.png\n  rollchange report line.toml -o line.html --units imperial --plots pictures",
 		Args:    oneFile,
 		RunE:    func(cmd *cobra.Command, args []string) error { return o.run(cmd, args[0]) },
@@ -49,7 +49,7 @@ treats the alternative that is worth most in full; --alternative names another.`
 	o.recordsUsual = true
 	o.addBase(cmd)
 	f := cmd.Flags()
-	f.Lookup("alternative").Usage = "the alternative to treat in full instead of the one that is worth most"
+	f.Lookup("alternative").Usage = "the alternative to treat in full instead of the recommended one"
 	f.Lookup("output").Usage = "write the page to this file, whole or not at all (required)"
 	f.StringVar(&o.title, "title", "", "title of the page instead of the scenario's")
 	f.StringVar(&o.author, "author", "", "author of the page")

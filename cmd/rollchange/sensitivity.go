@@ -13,6 +13,7 @@ import (
 	"rollchange/out/picture"
 	"rollchange/out/report"
 	"rollchange/out/table"
+	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
@@ -41,7 +42,7 @@ inputs on the first metric, with all interactions, by a variance-based estimate.
 
 --metric savings, npv and payback compare an alternative with the first: each input
 of the line is moved in both, and prices are moved too. Without --alternative the
-one with the highest mean net present value is taken.`,
+one that the steps of investment recommend is taken (see payback).`,
 		Example: "  rollchange sensitivity line.toml\n  rollchange sensitivity line.toml --by 20% --plots pictures\n  rollchange sensitivity line.toml --metric good_rate --total\n  rollchange sensitivity line.toml --metric npv,payback --alternative \"automatic unwind\"",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -133,7 +134,8 @@ one with the highest mean net present value is taken.`,
 func swingPicture(metric string) string { return "sensitivity-" + metric }
 
 // keepPair leaves the first alternative and the one of a name; without one the
-// one with the highest mean net present value.
+// one that the steps of investment recommend, else the one with the highest mean
+// net present value.
 func (o *options) keepPair(cmd *cobra.Command, s *scenarios.Scenario, name string) error {
 	if err := withFirst(&s.Study, name); err != nil {
 		return err
@@ -146,12 +148,12 @@ func (o *options) keepPair(cmd *cobra.Command, s *scenarios.Scenario, name strin
 	if err != nil {
 		return err
 	}
-	cases, reasons, _ := report.Cases(&s.Study, rs)
-	at := savings.Best(cases)
+	_, reasons, rank := report.Cases(&s.Study, rs)
+	at := rank.Steps.Shown()
 	if at == 0 {
 		return moneyError(cmd, reasons[1])
 	}
-	fmt.Fprintf(cmd.ErrOrStderr(), "%q has the highest mean net present value of %d; --alternative NAME takes another\n", s.Study.Alternatives[at].Name, n-1)
+	fmt.Fprintln(cmd.ErrOrStderr(), words.StepsShown(&rank.Steps)+"; --alternative NAME takes another")
 	s.Study.Alternatives = []model.Alternative{s.Study.Alternatives[0], s.Study.Alternatives[at]}
 	return nil
 }

@@ -257,7 +257,7 @@ func TestSensitivityOfMoney(t *testing.T) {
 	assert.Len(t, pictures, 3)
 	code, _, errs = callIn(together, text, args...)
 	require.Equal(t, exitAnswered, code, errs)
-	assert.Contains(t, errs, "has the highest mean net present value of 2")
+	assert.Contains(t, errs, "is recommended by the steps of investment of 2 alternatives")
 	for name, want := range map[string]string{"by hand": "is what the others are compared with", "no such": `no alternative "no such"`} {
 		code, out, errs := call(t, text, append(args, "--alternative", name)...)
 		assert.Equal(t, exitBad, code)

@@ -14,7 +14,7 @@ var engineFiles embed.FS
 
 // engineParts are the engine, compressed, and what runs it.
 func engineParts() (parts, error) {
-	engine, err := engineFiles.ReadFile("engine/engine.lzma")
+	engine, err := engineFiles.ReadFile("engine/engine.wasm.lzma")
 	if err != nil {
 		return parts{}, fmt.Errorf("the program was built without the engine of the page: go generate ./out/live makes it")
 	}

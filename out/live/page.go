@@ -33,12 +33,13 @@ const mostTitle = 120
 
 // Page is what a page is made of.
 type Page struct {
-	Name    string   // of the scenario's file; "": a page without a scenario
-	Text    string   // the scenario, as TOML; it need not be right, the page says what is wrong with it
-	Title   string   // at the head until a scenario is open
-	Vary    []string // what can be moved: "line.speed=100 m/min..250 m/min"; none: what the engine chooses
-	Version string   // of the tool
-	Lang    string   // of the words of the page; "": "en"
+	Name    string            // of the scenario's file; "": a page without a scenario
+	Text    string            // the scenario, as TOML; it need not be right, the page says what is wrong with it
+	Files   map[string][]byte // that the scenario names, by the name that it gives them
+	Title   string            // at the head until a scenario is open
+	Vary    []string          // what can be moved: "line.speed=100 m/min..250 m/min"; none: what the engine chooses
+	Version string            // of the tool
+	Lang    string            // of the words of the page; "": "en"
 }
 
 // parts are what a page runs: the engine, compressed, and what runs it in a worker.
@@ -60,6 +61,8 @@ type opened struct {
 	Name string   `json:"name"`
 	Text string   `json:"text"`
 	Vary []string `json:"vary"`
+
+	Files map[string][]byte `json:"files,omitempty"` // in base 64
 }
 
 // write writes the page around an engine.
@@ -78,7 +81,7 @@ func (p Page) write(w io.Writer, run parts) error {
 	}
 	data := dataOf{Words: said, Fills: picture.AllFills(), Title: title}
 	if p.Name != "" {
-		data.Open = &opened{p.Name, p.Text, p.Vary}
+		data.Open = &opened{p.Name, p.Text, p.Vary, p.Files}
 	}
 	text, err := json.Marshal(data) // < and > are escaped in it, so no script ends early
 	if err != nil {
@@ -93,7 +96,7 @@ func (p Page) write(w io.Writer, run parts) error {
 		"Lang": lang, "Title": title, "W": said, "Policy": policy(style, script),
 		"Style": template.CSS(style), "Script": template.JS(script), "Data": template.JS(text),
 		"Worker": template.HTML(run.glue + "\n" + fileOf("worker.js")),
-		"Engine": template.HTML(packed(run.engine)), "Length": len(run.engine), "Licences": run.licences,
+		"Engine": template.HTML(base64.StdEncoding.EncodeToString(run.engine)), "Licences": run.licences,
 		"Made": fmt.Sprintf(said["page"]["made"], p.Version),
 	})
 }

@@ -148,12 +148,12 @@ var hostiles = []string{`</script><script>alert(1)</script>`, `<img src=x onerro
 func TestScenarioIsData(t *testing.T) {
 	want := len(all(pageOf(t, mocked(t, Page{Name: "a", Text: "b", Version: "1"})), "script"))
 	for _, x := range hostiles {
-		page := pageOf(t, mocked(t, Page{Name: x, Text: x, Title: x, Vary: []string{x}, Version: x}))
+		page := pageOf(t, mocked(t, Page{Name: x, Text: x, Title: x, Vary: []string{x}, Files: map[string][]byte{x: []byte(x)}, Version: x}))
 		require.Len(t, all(page, "script"), want, "%q", x)
 		require.Empty(t, all(page, "img"), "%q", x)
 		var read dataOf
 		require.NoError(t, json.Unmarshal([]byte(inner(byID(page, "data"))), &read))
-		assert.Equal(t, &opened{x, x, []string{x}}, read.Open)
+		assert.Equal(t, &opened{x, x, []string{x}, map[string][]byte{x: []byte(x)}}, read.Open)
 	}
 }
 

@@ -246,7 +246,7 @@ func TestToolOfItsOwn(t *testing.T) {
 	p.until(`document.title.startsWith('Dropped press')`)
 	p.sure()
 	drop("picture.png", "x")
-	p.until(`document.getElementById('told').textContent == 'picture.png is not a text file that ends in .toml.'`)
+	p.until(`document.getElementById('told').textContent == 'picture.png is no scenario: a text file that ends in .toml.'`)
 	drop("bad.toml", "title = \"x\"\nline.sped = \"<img src=x onerror=harmed=1>\" # broken\n")
 	p.until(`document.querySelector('.problems') != null`)
 	says := do[string](p, `document.querySelector('.problems').innerText`)

@@ -1,7 +1,6 @@
 package machine
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 	"strconv"
@@ -164,8 +163,8 @@ func RunJSON(w io.Writer, about words.About, rs *replicate.Results, alternative 
 }
 
 // CompareJSON writes all alternatives, their paired differences from the first,
-// the savings cases that could be calculated, null when there is none, and which
-// of them is worth most. Cases are by alternative, nil where there is none.
+// the savings cases that could be calculated, null when there is none, which
+// of them is worth most, and the steps of investment between them. Cases are by alternative, nil where there is none.
 func CompareJSON(w io.Writer, about words.About, rs *replicate.Results, rank savings.Ranking, cases []*savings.Case) error {
 	var economics []jsonCase
 	for _, c := range cases {
@@ -197,13 +196,7 @@ func CompareJSON(w io.Writer, about words.About, rs *replicate.Results, rank sav
 		Differences  []jsonDifference `json:"differences"`
 		Economics    []jsonCase       `json:"economics"`
 		Ranking      *jsonRanking     `json:"worth_most"`
-		Records      *jsonOpen        `json:"records,omitempty"`
-	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, ""), runJSON(rs.Run), alternatives, differences, economics, rankJSON(rank, cases), openJSON(rs)})
-}
-
-func encode(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(v)
+		jsonSteps
+		Records *jsonOpen `json:"records,omitempty"`
+	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, ""), runJSON(rs.Run), alternatives, differences, economics, rankJSON(rank, cases), stepsJSON(&rank.Steps), openJSON(rs)})
 }

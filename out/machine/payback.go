@@ -225,23 +225,25 @@ func PaybackJSON(w io.Writer, about words.About, c *savings.Case, solved ...savi
 		Scenario jsonScenario `json:"scenario"`
 		Run      jsonRun      `json:"run"`
 		jsonCase
+		jsonSteps
 		Solved []map[string]any `json:"break_even,omitempty"`
 	}
-	j := all{Tool: jsonTool{"rollchange", about.Version}, Scenario: scenarioOf(about, c.Alternative), Run: runJSON(c.Run), jsonCase: caseJSON(c)}
+	j := all{Tool: jsonTool{"rollchange", about.Version}, Scenario: scenarioOf(about, c.Alternative), Run: runJSON(c.Run), jsonCase: caseJSON(c), jsonSteps: stepsJSON(c.Steps)}
 	for _, s := range solved {
 		j.Solved = append(j.Solved, solutionJSON(s))
 	}
 	return encode(w, j)
 }
 
-// PaybackCSV writes a savings case as CSV: one row a figure, full precision.
+// PaybackCSV writes a savings case as CSV, and the steps of investment that it was chosen
+// by: one row a figure, full precision.
 // value is what is told first: the mean of the draws of an amount, the median
 // of a rate, a ratio or a payback.
 func PaybackCSV(w io.Writer, c *savings.Case) error {
 	out := csv.NewWriter(w)
-	_ = out.Write([]string{"alternative", "figure", "year", "unit", "value", "at_means", "half_width", "mean", "median", "low", "high"})
-	row := func(name, year string, j jsonMoney) {
-		cells := []string{cell(c.Alternative), name, year, cell(j.Unit)}
+	_ = out.Write([]string{"alternative", "figure", "year", "unit", "value", "at_means", "half_width", "mean", "median", "low", "high", "against"})
+	put := func(alternative, against, name, year string, j jsonMoney) {
+		cells := []string{cell(alternative), name, year, cell(j.Unit)}
 		for _, x := range []*float64{j.Value, j.AtMeans, j.HalfWidth, j.Mean, j.Median, j.Low, j.High} {
 			text := ""
 			if x != nil {
@@ -249,8 +251,9 @@ func PaybackCSV(w io.Writer, c *savings.Case) error {
 			}
 			cells = append(cells, text)
 		}
-		_ = out.Write(cells)
+		_ = out.Write(append(cells, cell(against)))
 	}
+	row := func(name, year string, j jsonMoney) { put(c.Alternative, c.Against, name, year, j) }
 	r, j := c.Random, caseJSON(c)
 	for _, s := range c.Save {
 		row("savings."+s.Cause.Key(), "", j.Savings[s.Cause.Key()])
@@ -267,13 +270,15 @@ func PaybackCSV(w io.Writer, c *savings.Case) error {
 	for t, y := range j.CashFlow {
 		row("cash_flow", strconv.Itoa(t), y.Net)
 	}
-	share := func(name string, year int, x float64) {
-		_ = out.Write([]string{cell(c.Alternative), name, strconv.Itoa(year), "1", full(x), "", "", "", "", "", ""})
+	share := func(alternative, against, name, year string, x float64) {
+		_ = out.Write([]string{cell(alternative), name, year, "1", full(x), "", "", "", "", "", "", cell(against)})
 	}
 	for _, x := range r.ByYear {
-		share("chance_of_payback.simple", x.Year, x.Simple)
-		share("chance_of_payback.discounted", x.Year, x.Discounted)
+		share(c.Alternative, c.Against, "chance_of_payback.simple", strconv.Itoa(x.Year), x.Simple)
+		share(c.Alternative, c.Against, "chance_of_payback.discounted", strconv.Itoa(x.Year), x.Discounted)
 	}
+	stepRows(c.Steps, func(a, against, name string, j jsonMoney) { put(a, against, name, "", j) },
+		func(a, against, name string, x float64) { share(a, against, name, "", x) })
 	out.Flush()
 	return out.Error()
 }

@@ -7,6 +7,7 @@ import (
 
 	"rollchange/out/words"
 	"rollchange/sim/estimate"
+	"rollchange/sim/metric"
 	"rollchange/sim/plan"
 )
 
@@ -154,7 +155,7 @@ func PlanCSV(w io.Writer, a *plan.Answer) error {
 			o, l := &x.Orders[k], &a.Orders[k]
 			change, other := 0.0, 0.0
 			for h, t := range o.Stopped {
-				if x.Causes[h] == "changeover" {
+				if x.Causes[h] == metric.HoldChangeover {
 					change += t
 				} else {
 					other += t

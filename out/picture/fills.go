@@ -2,7 +2,6 @@ package picture
 
 import (
 	"image/color"
-	"strings"
 
 	"rollchange/out/words"
 	"rollchange/sim/metric"
@@ -23,22 +22,23 @@ var causeColours = [...]color.NRGBA{
 	accent, {0xf6, 0xdf, 0xc1, 0xff}, {0x4d, 0xa3, 0xbc, 0xff}, {0xa8, 0xa2, 0x9e, 0xff}, {0x2f, 0x36, 0x3d, 0xff},
 }
 
-// causeFills are the causes that every line has.
+// causeFills are the causes that every line may have.
 var causeFills = map[string]fill{
-	"running":         {causeColours[0], plain},
-	"slowed":          {causeColours[0], level},
-	"ramping":         {causeColours[1], plain},
-	"unwind_change":   {causeColours[2], rising},
-	"unwind_depleted": {causeColours[2], trellis},
-	"rewind_change":   {causeColours[3], falling},
-	"rewind_full":     {causeColours[3], trellis},
-	"web_break":       {causeColours[7], rising},
-	"changeover":      {causeColours[6], falling},
-	"crew_break":      {causeColours[8], level},
-	"residual":        {causeColours[8], plain},
-	"stops":           {causeColours[5], level},
-	"rejected":        {causeColours[9], rising},
-	"trim":            {color.NRGBA{0xc4, 0xb4, 0x54, 0xff}, plain},
+	"running":                 {causeColours[0], plain},
+	"slowed":                  {causeColours[0], level},
+	"ramping":                 {causeColours[1], plain},
+	metric.HoldUnwindChange:   {causeColours[2], rising},
+	metric.HoldUnwindDepleted: {causeColours[2], trellis},
+	metric.HoldRewindChange:   {causeColours[3], falling},
+	metric.HoldRewindFull:     {causeColours[3], trellis},
+	metric.HoldWebBreak:       {causeColours[7], rising},
+	metric.HoldChangeover:     {causeColours[6], falling},
+	metric.HoldCrewBreak:      {causeColours[8], level},
+	metric.HoldNoOrder:        {causeColours[4], falling},
+	"residual":                {causeColours[8], plain},
+	"stops":                   {causeColours[5], level},
+	"rejected":                {causeColours[9], rising},
+	"trim":                    {color.NRGBA{0xc4, 0xb4, 0x54, 0xff}, plain},
 }
 
 // Fills that mean something else than a cause.
@@ -109,7 +109,8 @@ func stopsIn(rs *replicate.Results) map[string]int {
 	most := map[string]float64{}
 	for _, r := range rs.Alternatives {
 		for _, name := range r.Names {
-			if cause := words.CauseOf(name); metric.IsStoppedBy(name) && strings.HasPrefix(cause, "stop.") {
+			cause := words.CauseOf(name)
+			if _, named := metric.StopOf(cause); named && metric.IsStoppedBy(name) {
 				if _, ok := most[cause]; !ok {
 					order = append(order, cause)
 				}

@@ -10,8 +10,10 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/recorder"
 
+	"rollchange/model"
 	"rollchange/out/invented"
 	"rollchange/out/words"
+	"rollchange/sim"
 	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
 )
@@ -66,6 +68,23 @@ func TestNoTwoMeaningsShareAFill(t *testing.T) {
 	for k := 1; k < len(stopFills); k++ {
 		assert.Greater(t, apart(stopFills[k].c, stopFills[k-1].c), 8., k)
 	}
+}
+
+// What a line stands for is drawn as itself, not with the causes for which no fill is
+// left.
+func TestEachHoldHasAFill(t *testing.T) {
+	for _, hold := range sim.CausesOfStops(&model.Line{Orders: &model.Orders{}}) {
+		assert.Contains(t, causeFills, hold)
+	}
+	rs := invented.Results()
+	for i := range rs.Alternatives {
+		r := &rs.Alternatives[i]
+		r.Names = append(r.Names, metric.StoppedBy+metric.HoldNoOrder)
+		r.Metrics[metric.StoppedBy+metric.HoldNoOrder] = invented.Share(0.1, 0.01)
+	}
+	text := sound(t, "hours-no-order", Hours(rs))
+	has(t, text, words.LabelOf(metric.StoppedBy+metric.HoldNoOrder).Text)
+	assert.NotContains(t, text, words.OtherStops)
 }
 
 // stopped are results with so many named stops, each of a share of its own.

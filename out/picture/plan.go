@@ -12,6 +12,7 @@ import (
 
 	"rollchange/model/legible"
 	"rollchange/out/words"
+	"rollchange/sim/metric"
 	"rollchange/sim/plan"
 )
 
@@ -147,7 +148,7 @@ func planNotes(a *plan.Answer, n int) []note {
 	}
 	notes = append(notes,
 		note{func(c draw.Canvas, at vg.Point) {
-			causeFills["changeover"].paint(c, area{at.X - 7, at.X + 7, at.Y - 4, at.Y + 4})
+			causeFills[metric.HoldChangeover].paint(c, area{at.X - 7, at.X + 7, at.Y - 4, at.Y + 4})
 		}, words.PlanChangeover},
 		note{func(c draw.Canvas, at vg.Point) { planBand(c, at.X-7, at.X+7, at.Y, at.X, at.X) }, words.PlanBand})
 	if words.Due(a) > 0 {
@@ -176,12 +177,12 @@ func planOrder(c draw.Canvas, a *plan.Answer, k int, s scale, top vg.Length, lab
 		at := func(seconds float64) vg.Length { return s.at(seconds / 3600) }
 		change := 0.0
 		for h, t := range o.Stopped {
-			if x.Causes[h] == "changeover" {
+			if x.Causes[h] == metric.HoldChangeover {
 				change = t
 			}
 		}
 		if change > 0 && o.Begin.Mean > change {
-			causeFills["changeover"].paint(c, area{at(o.Begin.Mean - change), at(o.Begin.Mean), y - planBar + 1, y - 1})
+			causeFills[metric.HoldChangeover].paint(c, area{at(o.Begin.Mean - change), at(o.Begin.Mean), y - planBar + 1, y - 1})
 		}
 		planFill(i).paint(c, area{at(o.Begin.Mean), max(at(o.End.Mean), at(o.Begin.Mean)+0.8), y - planBar + 1, y - 1})
 		if o.End.High > o.End.Low {

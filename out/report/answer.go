@@ -46,7 +46,7 @@ func (c *Content) ways(w *phrases) []string {
 	return list
 }
 
-// answer is a few sentences: what makes most, what is worth most, what the
+// answer is a few sentences: what makes most, what is recommended, what the
 // alternative that is told of in full saves and is worth, and how sure that is;
 // what is missing where there are no prices.
 func (c *Content) answer(w *phrases) []string {
@@ -75,14 +75,14 @@ func (c *Content) answer(w *phrases) []string {
 	return append(list, last)
 }
 
-// rank says which alternative is worth most where there are several, and which
+// rank says which alternative is recommended where there are several, and which
 // one the page tells of where that is not the one.
 func (c *Content) rank(w *phrases) string {
 	if !c.priced() {
 		return ""
 	}
-	s := words.RankSentence(c.Rank, c.Cases)
-	if c.Rank.Best != c.Answer {
+	s := words.StepsSentence(&c.Rank.Steps)
+	if c.Rank.Steps.Shown() != c.Answer {
 		s += " " + fmt.Sprintf(w.Answer["tells_of"], name(c.Results.Alternatives[c.Answer].Alternative))
 	}
 	return strings.TrimSpace(s)

@@ -46,11 +46,11 @@ type Content struct {
 	Plan  *plan.Answer  // when the orders of the list are made; see Listed
 }
 
-// Choose names the alternative that a page tells of in full: the one that is
-// worth most in the mean of the draws, else the one that is shown to make
-// most, else the first.
-func Choose(rs *replicate.Results, cases []*savings.Case) int {
-	best := savings.Best(cases)
+// Choose names the alternative that a page tells of in full: the one that the steps
+// of investment recommend, or that is worth most in the mean of the draws where they
+// recommend none, else the one that is shown to make most, else the first.
+func Choose(rs *replicate.Results, steps *savings.Steps) int {
+	best := steps.Shown()
 	if best > 0 {
 		return best
 	}
@@ -63,7 +63,7 @@ func Choose(rs *replicate.Results, cases []*savings.Case) int {
 }
 
 // Cases are the savings cases of all alternatives against the first, why there
-// is none where there is none, and which is worth most.
+// is none where there is none, and which is worth most and which to choose.
 func Cases(study *model.Study, rs *replicate.Results) (cases []*savings.Case, reasons []error, rank savings.Ranking) {
 	cases, reasons = make([]*savings.Case, len(study.Alternatives)), make([]error, len(study.Alternatives))
 	for i := 1; i < len(study.Alternatives); i++ {

@@ -37,7 +37,7 @@ func simulated(t testing.TB, text string) *Content {
 	require.NoError(t, err)
 	c := &Content{About: words.About{Version: "0.0.0-test", Title: s.Study.Title, File: s.Name, SHA256: "0123456789abcdef"}, Lang: "en", Scenario: s, Results: rs, Command: "rollchange report line.toml -o report.html"}
 	c.Cases, c.NoCase, c.Rank = Cases(&s.Study, rs)
-	c.Answer = Choose(rs, c.Cases)
+	c.Answer = Choose(rs, &c.Rank.Steps)
 	sweep := func(of *scenarios.Scenario, axis whatif.Axis) *whatif.Sweep {
 		w, err := whatif.NewSweep(of, []whatif.Axis{axis}, whatif.Usual())
 		require.NoError(t, err)

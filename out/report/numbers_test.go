@@ -61,6 +61,7 @@ func (m moneyJSON) spread() savings.Spread {
 type jsons struct {
 	compare struct {
 		Alternatives, Differences []metricsJSON
+		Steps                     []map[string]json.RawMessage
 	}
 	sweeps map[string]struct {
 		Points []struct{ Alternatives []metricsJSON }
@@ -115,7 +116,7 @@ func TestFiguresAreThoseOfTheJSON(t *testing.T) {
 				text := textOf(k)
 				assert.Equal(t, j.text(t, of, units[k], c), text, of)
 			})
-			for what, least := range map[string]int{"alternatives": 60, "differences": 40, "case": 60, "speed": 15, "storage": 5} {
+			for what, least := range map[string]int{"alternatives": 60, "differences": 40, "case": 60, "steps": 20, "speed": 15, "storage": 5} {
 				assert.Greater(t, seen[what], least, what)
 			}
 		})
@@ -212,6 +213,8 @@ func (j *jsons) text(t *testing.T, of string, unit []string, c *Content) string 
 		return words.Figure(e, u)
 	case "case":
 		return j.money(t, j.cases[at(1)], parts[2:], c)
+	case "steps":
+		return stepText(t, j.compare.Steps[at(1)], parts[2:])
 	}
 	t.Fatalf("%s: from nowhere", of)
 	return ""

@@ -215,11 +215,17 @@ func (b *builder) money() {
 	if c.priced() {
 		b.add(block{Table: c.overviewTable(b.w)})
 	}
+	if k != nil {
+		b.add(block{Text: words.CaseKind(k, c.Scenario.Study.Units)})
+		b.add(block{Text: words.CoveredSentence(k)})
+	}
+	if t := c.stepsTable(b.w); t != nil {
+		b.add(block{Sub: m["steps"]})
+		b.add(block{Table: t})
+	}
 	if k == nil {
 		return
 	}
-	b.add(block{Text: words.CaseKind(k, c.Scenario.Study.Units)})
-	b.add(block{Text: words.CoveredSentence(k)})
 	b.add(block{Sub: m["causes"]})
 	b.add(block{Table: c.causeTable(b.w)})
 	b.add(block{Sub: m["flow"]})

@@ -196,20 +196,7 @@ func TestPageCanBeMadeAgain(t *testing.T) {
 
 // One alternative, no prices, one replication: the page says what it lacks.
 func TestPageOfLittle(t *testing.T) {
-	text := `[line]
-speed = "100 m/min"
-accel = "0.2 m/s2"
-decel = "0.5 m/s2"
-[unwind]
-change = "manual"
-roll_length = "2000 m"
-change_time = "3 min"
-[rewind]
-change = "none"
-[crew]
-operators = 1
-`
-	c := made(t, text)
+	c := made(t, little)
 	data := written(t, c)
 	sound(t, data)
 	all := textOf(parsed(t, data))

@@ -140,20 +140,29 @@ func pagesOfTruth() []pageTruth {
 	return []pageTruth{
 		{"the best of two ways", "label_press", nil, []string{"question.several", "question.costs", "question.first", "change.chance", "money.chosen_note", "money.overview_note", "found.paired", "figure.output_paired", "change.swung", "change.chance_intro", "change.chance_note", "change.swept", "figure.stakes", "figure.sensitivity", "figure.speed", "figure.worth", "figure.cash", "figure.storage", "figure.cycle", "money.causes_note", "money.worth_note"},
 			[]string{"answer.tells_of", "answer.no_money", "money.missing", "money.missing_how", "change.no_money", "change.no_storage", "answer.sure_once", "answer.largest"},
-			[]string{"“automatic unwind and rewind” is worth most: its mean", "automatic unwind: investment 62,000 EUR\n"}, []string{"None of them"}},
+			[]string{"“automatic unwind and rewind” is recommended: in order of investment", "automatic unwind: investment 62,000 EUR\n", "Steps of investment\n", "over “automatic unwind”: accepted\n", "The alternatives exclude each other: one of them is chosen."}, []string{"No alternative is"}},
 		{"one that is worth less is chosen", "label_press", answered(1), []string{"answer.tells_of", "money.chosen_note"}, nil,
-			[]string{"“automatic unwind and rewind” is worth most: its mean", "This page is about “automatic unwind”.", "“automatic unwind” saves"}, []string{"“automatic unwind” is worth most"}},
+			[]string{"“automatic unwind and rewind” is recommended: ", "This page is about “automatic unwind”.", "“automatic unwind” saves"}, []string{"“automatic unwind” is recommended"}},
+		{"none is shown to be worth its step", "label_press", func(c *Content) {
+			study := c.Scenario.Study
+			study.Alternatives = slices.Clone(study.Alternatives)
+			for i := range study.Alternatives[1:] {
+				study.Alternatives[i+1].Investment = model.Const(2e7)
+			}
+			c.Cases, c.NoCase, c.Rank = Cases(&study, c.Results)
+			c.Answer = Choose(c.Results, &c.Rank.Steps)
+		}, nil, []string{"answer.tells_of"}, []string{"No alternative is recommended: each is shown to lose money. “automatic unwind and rewind” has", "over “by hand”: loses\n"}, []string{" is recommended: in order"}},
 		{"the first is chosen", "label_press", answered(0), []string{"answer.tells_of", "answer.no_money", "money.missing", "change.no_money"}, []string{"money.missing_how", "money.chosen_note", "money.causes_note"},
 			[]string{"No savings are calculated for “by hand”: the others are compared with it.", "All alternatives against “by hand”"}, []string{"one only"}},
 		{"with what the records leave open", "label_press", recorded, []string{"why.records", "why.with_records", "money.half_records"}, nil,
 			[]string{"with the records, at 95 % confidence; of the simulation alone it is ±", "Of the variance that the records leave: changeover 80 % (60 values), plate cleaning: repair 10 % (37 values).", "and what the records leave open"}, []string{"They do not cover how well the line itself is known"}},
 		{"without the records", "label_press", nil, nil, []string{"why.records", "why.with_records", "money.half_records"}, nil, []string{"the records leave"}},
-		{"two ways", "two", nil, []string{"question.two", "money.other_case"}, []string{"question.several", "question.one", "answer.tells_of"}, []string{"instead of “today”"}, []string{"is worth most"}},
+		{"two ways", "two", nil, []string{"question.two", "money.other_case"}, []string{"question.several", "question.one", "answer.tells_of"}, []string{"instead of “today”"}, []string{"recommended", "Steps of investment"}},
 		{"no price", "two", repriced(func(e *model.Economics) { e.Price = model.Dist{} }), []string{"money.other_unknown"}, []string{"money.other_case"}, []string{"no price is given"}, nil},
 		{"one alternative, no prices", "little", nil, []string{"question.one", "answer.makes", "answer.largest", "answer.no_money", "money.missing", "change.no_money", "change.no_storage", "figure.cycle_manual"},
 			[]string{"found.paired", "figure.output_paired", "figure.stakes", "money.missing_how", "answer.tells_of", "change.unvaried", "answer.sure_once"}, []string{"the scenario has only one"}, []string{"compared with"}},
 		{"one replication", "little", onceOnly, []string{"answer.makes_once", "answer.sure_once", "answer.largest_once"}, []string{"answer.makes", "answer.largest"}, nil, nil},
-		{"one replication, several ways", "label_press", onceOnly, nil, nil, []string{"One replication does not show which of them is worth most."}, []string{"is worth most:", "makes the most"}},
+		{"one replication, several ways", "label_press", onceOnly, nil, nil, []string{"No alternative is recommended: one replication does not show that any of them pays.", ": not shown to pay\n"}, []string{" is recommended: in order", "makes the most"}},
 		{"nothing stops it", "little", stopped(0, nil), []string{"answer.never_stops"}, []string{"answer.largest", "answer.largest_several"}, nil, nil},
 		{"one cause of stops", "little", stopped(0.01, map[string]float64{"web_break": 0.2, "changeover": 0.1}), []string{"answer.largest", "answer.stop"}, []string{"answer.largest_several"}, []string{"longest: web break, 20.0 ± 1.0 % of the hours."}, nil},
 		{"two that are not told apart", "little", stopped(0.01, map[string]float64{"web_break": 0.2, "changeover": 0.19}), []string{"answer.largest_several"}, []string{"answer.largest"}, []string{"web break, 20.0 ± 1.0 % of the hours; changeover, 19.0"}, nil},

@@ -12,7 +12,8 @@ import (
 	"rollchange/sim/savings"
 )
 
-// Payback writes a savings case: the answer in sentences, the year of both
+// Payback writes a savings case: the answer in sentences, the steps of investment
+// where it was chosen by them, the year of both
 // alternatives, the savings by cause, the cash flow, what it is worth, how
 // likely it pays back, and what moves it.
 func Payback(w io.Writer, about words.About, c *savings.Case, sys model.System, to Screen) error {
@@ -20,9 +21,13 @@ func Payback(w io.Writer, about words.About, c *savings.Case, sys model.System, 
 	title := strings.TrimPrefix(legible.Line(about.Title)+" · "+fmt.Sprintf(words.HeadSavingsOf, words.AlternativeName(c.Alternative)), " · ")
 	fmt.Fprintf(&b, "%s\n%s\n", to.title(title), to.made(about, fmt.Sprintf(words.HeadDraws,
 		words.Head(c.Run), 100*c.Run.Confidence, words.Grouped(float64(c.Random.Draws)))))
+	if s := words.StepsSentence(c.Steps); s != "" {
+		fmt.Fprintf(&b, "\n%s\n", to.prose(s))
+	}
 	for _, s := range words.CaseSentences(c, sys) {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(s))
 	}
+	stepsTable(&b, c.Steps, to)
 	for _, part := range []struct {
 		head  string
 		write func(*strings.Builder, *savings.Case, model.System, Screen)

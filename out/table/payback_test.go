@@ -28,9 +28,8 @@ func paybackText(t *testing.T, c *savings.Case, sys model.System) string {
 func TestPaybackGolden(t *testing.T) {
 	c, _ := invented.Case(t, nil)
 	invented.Golden(t, "payback.txt", []byte(paybackText(t, c, model.Metric)))
-	invented.Golden(t, "savings.txt", []byte(invented.Written(t, func(w io.Writer) error {
-		return Savings(w, []*savings.Case{nil, c, c}, savings.Ranking{Best: 1, Rivals: []int{2}}, Screen{})
-	})))
+	r, cases := invented.Steps(t, nil)
+	invented.Golden(t, "savings.txt", []byte(invented.Written(t, func(w io.Writer) error { return Savings(w, cases, r, Screen{}) })))
 	c, _ = invented.Case(t, invented.Prices(func(e *model.Economics) { e.Demand = model.Dist{} }))
 	invented.Golden(t, "payback_capacity_imperial.txt", []byte(paybackText(t, c, model.Imperial)))
 }

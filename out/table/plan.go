@@ -9,6 +9,7 @@ import (
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
+	"rollchange/sim/metric"
 	"rollchange/sim/plan"
 )
 
@@ -97,7 +98,7 @@ func planTakes(b *strings.Builder, a *plan.Answer, x *plan.Alternative, sys mode
 	g := &grid{label: words.HeadOrder, heads: []string{words.HeadAllHours, words.HeadRunning, words.HeadChanging, words.HeadRolls, words.HeadOther,
 		words.HeadGood + ", " + length.Name, words.HeadWasted + ", " + length.Name, words.HeadSplices}}
 	tape, waits, finished := false, false, false
-	idle := slices.Index(x.Causes, "no_order")
+	idle := slices.Index(x.Causes, metric.HoldNoOrder)
 	for k := range x.Orders {
 		tape, finished = tape || x.Orders[k].Tape > 0, finished || x.Orders[k].FinishedRolls > 0
 		waits = waits || idle >= 0 && x.Orders[k].Stopped[idle] > 0
@@ -122,11 +123,11 @@ func planTakes(b *strings.Builder, a *plan.Answer, x *plan.Alternative, sys mode
 		change, rolls, other := 0.0, 0.0, 0.0
 		for c, t := range o.Stopped {
 			switch x.Causes[c] {
-			case "changeover":
+			case metric.HoldChangeover:
 				change += t
-			case "unwind_change", "rewind_change":
+			case metric.HoldUnwindChange, metric.HoldRewindChange:
 				rolls += t
-			case "no_order":
+			case metric.HoldNoOrder:
 			default:
 				other += t
 			}

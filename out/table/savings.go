@@ -13,8 +13,8 @@ import (
 )
 
 // Savings sets the savings cases of several alternatives side by side in
-// short, against the first alternative, and says which is worth most. Cases are
-// by alternative, nil where there is none.
+// short, against the first alternative, and the steps of investment between them,
+// with the one that these recommend. Cases are by alternative, nil where there is none.
 func Savings(w io.Writer, cases []*savings.Case, r savings.Ranking, to Screen) error {
 	if r.Best == 0 {
 		return nil
@@ -38,11 +38,11 @@ func Savings(w io.Writer, cases []*savings.Case, r savings.Ranking, to Screen) e
 		sold = words.AllSoldNote
 	}
 	fmt.Fprintln(&b, to.prose(fmt.Sprintf(words.SavingsNote, words.Grouped(float64(c.Random.Draws)), 100*c.Run.Confidence, sold)))
-	for _, s := range []string{words.RankSentence(r, cases), words.CoveredOfAll(cases)} {
-		if s != "" {
-			fmt.Fprintln(&b, "\n"+to.prose(s))
-		}
+	if s := words.StepsSentence(&r.Steps); s != "" {
+		fmt.Fprintln(&b, "\n"+to.prose(s))
 	}
+	stepsTable(&b, &r.Steps, to)
+	fmt.Fprintln(&b, "\n"+to.prose(words.CoveredOfAll(cases)))
 	_, err := io.WriteString(w, b.String())
 	return err
 }

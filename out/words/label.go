@@ -94,10 +94,10 @@ var labels = map[string]Label{
 
 // holdLabels are the reasons for which a line stands.
 var holdLabels = map[string]string{
-	"unwind_change": "unwind roll change", "unwind_depleted": "unwind storage depleted",
-	"rewind_change": "rewind roll change", "rewind_full": "rewind storage full",
-	"web_break": "web break", "changeover": "changeover", "crew_break": "crew break",
-	"no_order": "no order to run",
+	metric.HoldUnwindChange: "unwind roll change", metric.HoldUnwindDepleted: "unwind storage depleted",
+	metric.HoldRewindChange: "rewind roll change", metric.HoldRewindFull: "rewind storage full",
+	metric.HoldWebBreak: "web break", metric.HoldChangeover: "changeover", metric.HoldCrewBreak: "crew break",
+	metric.HoldNoOrder: "no order to run",
 }
 
 // OtherStops is what named stops are called that are drawn together.
@@ -108,7 +108,8 @@ func HoldLabel(hold string) string {
 	if s, ok := holdLabels[hold]; ok {
 		return s
 	}
-	return legible.Line(strings.TrimPrefix(hold, "stop."))
+	name, _ := metric.StopOf(hold)
+	return legible.Line(name)
 }
 
 // LabelOf is how a metric is called.

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"rollchange/model"
+	"rollchange/sim"
 	"rollchange/sim/metric"
 )
 
@@ -17,6 +18,16 @@ func TestLabelsAreOfTheTable(t *testing.T) {
 		assert.True(t, ok && strings.TrimSpace(l.Text) != "", "%s has no label", m.Name)
 	}
 	assert.Len(t, labels, len(metric.Table()))
+}
+
+// Every hold has a label, and there is no label of another.
+func TestHoldsHaveLabels(t *testing.T) {
+	holds := sim.CausesOfStops(&model.Line{Orders: &model.Orders{}})
+	for _, hold := range holds {
+		assert.NotEmpty(t, holdLabels[hold], hold)
+	}
+	assert.Len(t, holdLabels, len(holds))
+	assert.Equal(t, "web_break", HoldLabel(metric.HoldOfStop("web_break")), "a stop that is called as a hold")
 }
 
 func TestLabelsOfFamilies(t *testing.T) {

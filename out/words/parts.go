@@ -28,9 +28,9 @@ func Parts(rs *replicate.Results, ofHours bool) []string {
 func CauseOf(name string) string {
 	switch name {
 	case metric.WasteSplice:
-		return "unwind_change"
+		return metric.HoldUnwindChange
 	case metric.WasteTransfer:
-		return "rewind_change"
+		return metric.HoldRewindChange
 	case metric.WasteRestart:
 		return "ramping"
 	case metric.WasteStop:

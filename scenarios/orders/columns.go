@@ -112,18 +112,9 @@ func (f *finder) given() {
 		if name == "" {
 			continue
 		}
-		at := -1
-		for i, h := range f.heads {
-			if h != "" && written.Same(h) == written.Same(name) {
-				if at >= 0 {
-					f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("two columns are called %s, column %d and column %d", legible.Quote(name), at+1, i+1), write(r, strconv.Itoa(at+1)))
-				}
-				at = i
-			}
-		}
-		if n, err := strconv.Atoi(name); at < 0 && err == nil && n >= 1 && n <= f.wide {
-			at = n - 1
-		}
+		at := written.NamedColumn(f.heads, name, func(says string, first int) {
+			f.errs.Add(f.headRow(), r.String(), says, write(r, strconv.Itoa(first)))
+		})
 		switch {
 		case at < 0:
 			f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("there is no column %s; there are %s", legible.Quote(name), f.named()), "")

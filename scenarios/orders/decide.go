@@ -81,36 +81,26 @@ func (r *reader) dates() {
 	if r.opt.Dates != written.Undecided {
 		return
 	}
-	first, second, other := 0, 0, 0 // rows with a day above 12 there; one that can be read both ways
-	role, dots, others := NoRole, false, false
+	var dates written.TwoNumbers
+	other, role := 0, NoRole // a row that can be read both ways
 	for i := range r.data {
 		row := &r.data[i]
 		for _, at := range []Role{Due, Earliest} {
 			s, ok := r.stamp(row, at)
-			if !ok || s.Date != written.TwoDots && s.Date != written.TwoOthers {
-				continue
-			}
-			dots, others = dots || s.Date == written.TwoDots, others || s.Date == written.TwoOthers
-			if s.A != s.B && other == 0 {
+			if ok && dates.Add(&s, row.Line) && s.A != s.B && other == 0 {
 				other, role = row.Line, at
-			}
-			if s.A > 12 && s.B <= 12 && first == 0 {
-				first = row.Line
-			}
-			if s.B > 12 && s.A <= 12 && second == 0 {
-				second = row.Line
 			}
 		}
 	}
 	set := func(o written.DateOrder, is by) { r.order, r.orderBy = o, is }
 	switch {
-	case first > 0 && second > 0:
+	case dates.First > 0 && dates.Second > 0:
 		r.undated = true
-		r.errs.Add(max(first, second), "", fmt.Sprintf("the dates begin with the day in row %d and with the month in row %d", first, second), "2026-12-31 in all rows")
-	case first > 0:
-		set(written.DayFirst, by{row: first})
-	case second > 0:
-		set(written.MonthFirst, by{row: second})
+		r.errs.Add(max(dates.First, dates.Second), "", fmt.Sprintf("the dates begin with the day in row %d and with the month in row %d", dates.First, dates.Second), "2026-12-31 in all rows")
+	case dates.First > 0:
+		set(written.DayFirst, by{row: dates.First})
+	case dates.Second > 0:
+		set(written.MonthFirst, by{row: dates.Second})
 	case other == 0: // none needs it
 	default:
 		a, b := r.falls(written.DayFirst), r.falls(written.MonthFirst)
@@ -119,7 +109,7 @@ func (r *reader) dates() {
 			set(written.DayFirst, by{why: "which puts the list in order"})
 		case b == 0 && a >= enoughFalls:
 			set(written.MonthFirst, by{why: "which puts the list in order"})
-		case dots && !others:
+		case dates.Dots && !dates.Others:
 			set(written.DayFirst, by{why: "as dots between them say"})
 		default:
 			r.errs.Add(other, r.headOf(role), "day and month can be read both ways, and no row decides", `2026-12-31, or dates = "day-first" or dates = "month-first"`)

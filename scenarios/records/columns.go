@@ -243,18 +243,9 @@ func (f *finder) given() {
 		if name == "" {
 			continue
 		}
-		at := -1
-		for i, h := range f.heads {
-			if written.Same(h) == written.Same(name) && h != "" {
-				if at >= 0 {
-					f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("two columns are called %s, column %d and column %d", legible.Quote(name), at+1, i+1), fmt.Sprintf("--columns %q", fmt.Sprintf("%s=%d", r, at+1)))
-				}
-				at = i
-			}
-		}
-		if n, err := strconv.Atoi(name); at < 0 && err == nil && n >= 1 && n <= f.wide {
-			at = n - 1
-		}
+		at := written.NamedColumn(f.heads, name, func(says string, first int) {
+			f.errs.Add(f.headRow(), r.String(), says, fmt.Sprintf("--columns %q", fmt.Sprintf("%s=%d", r, first)))
+		})
 		switch {
 		case at < 0 && f.head < 0:
 			f.errs.Add(0, r.String(), fmt.Sprintf("there is no column %s: the table has no head, and %d columns", legible.Quote(name), f.wide), fmt.Sprintf("--columns \"%s=1\"", r))

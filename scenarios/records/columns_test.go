@@ -75,6 +75,8 @@ func TestWhatCannotBeToldIsAsked(t *testing.T) {
 	_, err := tryRead("Q;W\n2026-03-02 10:00;12\n", Options{Columns: map[Role]string{Start: "X", Length: "Q", Cause: "q"}})
 	assert.ErrorContains(t, err, "log.csv:1: start: there is no column \"X\"; there are \"Q\", \"W\"")
 	assert.ErrorContains(t, err, "log.csv:1: cause: column 1 is given as minutes already")
+	_, err = tryRead("Q;q\n2026-03-02 10:00;12\n", Options{Columns: map[Role]string{Start: "Q"}})
+	assert.ErrorContains(t, err, "log.csv:1: start: two columns are called \"Q\", column 1 and column 2\n  1 | Q | q\n  write: --columns \"start=1\"")
 	_, err = ParseColumns("start,ende=x,end=,start=1,start=2")
 	assert.EqualError(t, err, "columns: \"start\" says no column; write start=HEAD\ncolumns: there is no \"ende\"; there are date, start, end-date, end, minutes, cause, line, note\ncolumns: \"end=\" says no column; write start=HEAD\ncolumns: start is given twice")
 	for text, want := range map[string]DateOrder{"": Undecided, "day-first": DayFirst, "month-first": MonthFirst} {

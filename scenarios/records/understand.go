@@ -77,8 +77,8 @@ func (r *reader) understand() {
 
 // dates decides the order of day and month.
 func (r *reader) dates() {
-	var first, second int // rows with a number above 12 there
-	dots, others, clear, differ := false, false, false, false
+	var dates written.TwoNumbers
+	clear, differ := false, false
 	firstOther := 0
 	for i := range r.data {
 		row := &r.data[i]
@@ -93,25 +93,12 @@ func (r *reader) dates() {
 			}
 			r.und.Half = r.und.Half || s.Half
 			r.und.Offsets = r.und.Offsets || s.Zoned
-			switch s.Date {
-			case written.NoDate:
+			clear = clear || s.Date == written.OfYear || s.Date == written.Named
+			if !dates.Add(&s, row.Line) {
 				continue
-			case written.OfYear, written.Named:
-				clear = true
-				continue
-			case written.TwoDots:
-				dots = true
-			case written.TwoOthers:
-				others = true
 			}
 			if differ = differ || s.A != s.B; firstOther == 0 {
 				firstOther = row.Line
-			}
-			if s.A > 12 && s.B <= 12 && first == 0 {
-				first = row.Line
-			}
-			if s.B > 12 && s.A <= 12 && second == 0 {
-				second = row.Line
 			}
 		}
 	}
@@ -119,16 +106,16 @@ func (r *reader) dates() {
 	switch {
 	case r.opt.Dates != Undecided:
 		set(r.opt.Dates, Given, 0)
-	case !dots && !others:
+	case !dates.Dots && !dates.Others:
 		if clear {
 			set(Undecided, ByYear, 0)
 		}
-	case first > 0 && second > 0:
-		r.errs.Add(second, r.column(Start), fmt.Sprintf("the dates begin with the day in row %d and with the month in row %d", first, second), "--dates day-first or --dates month-first; rows of the other sort are then left out")
-	case first > 0:
-		set(DayFirst, ByDay, first)
-	case second > 0:
-		set(MonthFirst, ByDay, second)
+	case dates.First > 0 && dates.Second > 0:
+		r.errs.Add(dates.Second, r.column(Start), fmt.Sprintf("the dates begin with the day in row %d and with the month in row %d", dates.First, dates.Second), "--dates day-first or --dates month-first; rows of the other sort are then left out")
+	case dates.First > 0:
+		set(DayFirst, ByDay, dates.First)
+	case dates.Second > 0:
+		set(MonthFirst, ByDay, dates.Second)
 	case !differ:
 		set(DayFirst, NoMatter, 0)
 	default:
@@ -138,7 +125,7 @@ func (r *reader) dates() {
 			set(DayFirst, ByRise, 0)
 		case a > 0 && 20*b <= a:
 			set(MonthFirst, ByRise, 0)
-		case dots && !others:
+		case dates.Dots && !dates.Others:
 			set(DayFirst, ByDots, 0)
 		default:
 			r.errs.Add(firstOther, r.column(Start), "day and month can be read both ways, and no row of the log decides", "--dates day-first or --dates month-first")

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"rollchange/model/legible"
@@ -34,4 +35,25 @@ func ParseColumns[Role ~int8](text string, names []string) (map[Role]string, err
 		}
 	}
 	return roles, errors.Join(wrong...)
+}
+
+// NamedColumn is the column, from 0, that a text of ParseColumns names: by its head or,
+// where no head is so, by its number; -1: there is none. Of several heads that are
+// written alike it is the last, and twice hears of each two what is wrong and the number
+// of the first.
+func NamedColumn(heads []string, name string, twice func(says string, first int)) int {
+	at := -1
+	for i, h := range heads {
+		if h == "" || Same(h) != Same(name) {
+			continue
+		}
+		if at >= 0 {
+			twice(fmt.Sprintf("two columns are called %s, column %d and column %d", legible.Quote(name), at+1, i+1), at+1)
+		}
+		at = i
+	}
+	if n, err := strconv.Atoi(name); at < 0 && err == nil && n >= 1 && n <= len(heads) {
+		at = n - 1
+	}
+	return at
 }

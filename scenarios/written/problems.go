@@ -17,10 +17,10 @@ type Problems struct {
 	more  int
 }
 
-// Problem is one thing that is wrong with a table.
+// Problem is one thing that is wrong with a table, or another file.
 type Problem struct {
-	Row    int    // of the file; 0: it is about the whole table
-	Column string // its head; may be empty
+	Row    int    // of the file; 0: it is about the whole of it
+	Column string // its head, or a key; may be empty
 	What   string // what is wrong
 	Write  string // what would be right; may be empty
 }
@@ -38,6 +38,34 @@ type Errors struct {
 // echoed in it has legible.Most at most.
 const longest = 600
 
+// Wrong is what is wrong, as a list of problems says it.
+func Wrong(what string) string {
+	what = legible.Visible(what)
+	if r := []rune(what); len(r) > longest {
+		return string(r[:longest-1]) + "…"
+	}
+	return what
+}
+
+// Say writes a problem of a file: where it is, what is wrong, the row itself if there is
+// one, and what would be right.
+func (p *Problem) Say(b *strings.Builder, file, row string, is bool) {
+	b.WriteString(legible.Visible(file))
+	if p.Row > 0 {
+		fmt.Fprintf(b, ":%d", p.Row)
+	}
+	if p.Column != "" {
+		fmt.Fprintf(b, ": %s", legible.Short(p.Column))
+	}
+	fmt.Fprintf(b, ": %s", Wrong(p.What))
+	if is {
+		fmt.Fprintf(b, "\n  %d | %s", p.Row, legible.Short(row))
+	}
+	if p.Write != "" {
+		fmt.Fprintf(b, "\n  write: %s", p.Write)
+	}
+}
+
 // Error lists every problem: row, column, what is wrong, the row itself and what
 // would be right.
 func (e *Errors) Error() string {
@@ -46,24 +74,8 @@ func (e *Errors) Error() string {
 		if i > 0 {
 			b.WriteByte('\n')
 		}
-		b.WriteString(legible.Visible(e.Name))
-		if p.Row > 0 {
-			fmt.Fprintf(&b, ":%d", p.Row)
-		}
-		if p.Column != "" {
-			fmt.Fprintf(&b, ": %s", legible.Short(p.Column))
-		}
-		what := []rune(legible.Visible(p.What))
-		if len(what) > longest {
-			what = append(what[:longest-1], '…')
-		}
-		fmt.Fprintf(&b, ": %s", string(what))
-		if text, ok := e.text[p.Row]; ok {
-			fmt.Fprintf(&b, "\n  %d | %s", p.Row, legible.Short(text))
-		}
-		if p.Write != "" {
-			fmt.Fprintf(&b, "\n  write: %s", p.Write)
-		}
+		row, is := e.text[p.Row]
+		p.Say(&b, e.Name, row, is)
 	}
 	if e.More > 0 {
 		fmt.Fprintf(&b, "\n%s: and %d more", legible.Visible(e.Name), e.More)

@@ -1,6 +1,7 @@
 package written
 
 import (
+	"fmt"
 	"testing"
 	"time"
 
@@ -111,6 +112,34 @@ func TestLengthUnits(t *testing.T) {
 }
 
 // All that is wrong is said by row, with the row, and no more than is read.
+// A column is named by its head, however that is written; by its number where no head
+// is so.
+func TestNamedColumns(t *testing.T) {
+	heads := []string{"Début", "", "2", "Length (m)"}
+	for name, want := range map[string]int{"DÉBUT ": 0, "LENGTH (M)": 3, "2": 2, "4": 3, "1": 0, "0": -1, "5": -1, "-1": -1, "Ende": -1, "": -1} {
+		at := NamedColumn(heads, name, func(string, int) { assert.Fail(t, "two columns", name) })
+		assert.Equal(t, want, at, name)
+	}
+	var said []string
+	at := NamedColumn([]string{"a", "b", "A", "a"}, "a", func(says string, first int) { said = append(said, fmt.Sprint(first, ": ", says)) })
+	assert.Equal(t, 3, at)
+	assert.Equal(t, []string{`1: two columns are called "a", column 1 and column 3`, `3: two columns are called "a", column 3 and column 4`}, said)
+}
+
+// Of dates in two numbers each tells which is the day by a number above 12, or nothing.
+func TestTwoNumbers(t *testing.T) {
+	var n TwoNumbers
+	for i, text := range []string{"2026-03-14", "14 Mar 2026", "14:05", "03/04/2026", "03.14.2026", "14.03.2026", "15/03/2026", "03/15/2026"} {
+		s, ok := ParseStamp(text)
+		assert.True(t, ok, text)
+		assert.Equal(t, i > 2, n.Add(&s, i+1), text)
+		if i == 3 {
+			assert.Equal(t, TwoNumbers{Others: true}, n, "both ways")
+		}
+	}
+	assert.Equal(t, TwoNumbers{Dots: true, Others: true, First: 6, Second: 5}, n)
+}
+
 func TestProblems(t *testing.T) {
 	p := Problems{Table: &cells.Table{Name: "a.csv", Rows: []cells.Row{{Line: 2, Cells: []cells.Value{{Text: "x"}, {Text: "\x1b"}}}}}, Most: 2}
 	assert.NoError(t, p.AsError())

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mathext"
+
+	"rollchange/model/portable"
 )
 
 // The quantiles that intervals are made of, from the special functions alone: the
@@ -13,7 +15,7 @@ import (
 // normalBelow is the chance of a standard normal value below x:
 //
 //	erfc(-x / sqrt 2) / 2
-func normalBelow(x float64) float64 { return 0.5 * math.Erfc(-x/math.Sqrt2) }
+func normalBelow(x float64) float64 { return 0.5 * portable.Erfc(-x/math.Sqrt2) }
 
 // betaQuantile is the p-quantile of the beta law of a and b, both above 0; its CDF is
 // the regularized incomplete beta function.

@@ -7,6 +7,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
 )
 
@@ -202,15 +203,15 @@ func rowsOf(r *model.Period) []Row {
 func HoldOf(is model.RecordedKind, name string) string {
 	switch is {
 	case model.RecordedStop:
-		return "stop." + name
+		return metric.HoldOfStop(name)
 	case model.RecordedWebBreak:
-		return "web_break"
+		return metric.HoldWebBreak
 	case model.RecordedUnwindChange:
-		return "unwind_change"
+		return metric.HoldUnwindChange
 	case model.RecordedRewindChange:
-		return "rewind_change"
+		return metric.HoldRewindChange
 	case model.RecordedChangeover:
-		return "changeover"
+		return metric.HoldChangeover
 	}
 	return ""
 }

@@ -7,6 +7,7 @@ import (
 	"rollchange/model"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
+	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
 )
 
@@ -89,7 +90,7 @@ func newSearch(line *model.Line, planned *Alternative, target Target, keep []str
 		o := &planned.Orders[k]
 		s.takes[k] = o.Running + o.Ramping + o.Slowed
 		for c, t := range o.Stopped {
-			if cause := planned.Causes[c]; cause != "changeover" && cause != "no_order" {
+			if cause := planned.Causes[c]; cause != metric.HoldChangeover && cause != metric.HoldNoOrder {
 				s.takes[k] += t
 			}
 		}

@@ -7,6 +7,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
+	"rollchange/sim/metric"
 )
 
 // Target is what a better sequence has less of.
@@ -79,4 +80,4 @@ func (t Target) simulated(ctx context.Context, line *model.Line, seq []int, r si
 }
 
 // changeoverOf is the place of the changeover among the causes of stopped time.
-func changeoverOf(causes []string) int { return slices.Index(causes, "changeover") }
+func changeoverOf(causes []string) int { return slices.Index(causes, metric.HoldChangeover) }

@@ -1,14 +1,11 @@
 package replicate
 
 import (
-	"context"
 	"math"
-	"runtime"
 	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
 	"rollchange/sim/effort"
@@ -47,57 +44,30 @@ func TestIntervalsCoverTheTruth(t *testing.T) {
 	const replications = 20
 	repeats, pieces := effort.Of(0, 120, 1000), effort.Of(0, 4, 200)
 	line := coverageLine()
-	run := func(seed uint64, n int) Result {
-		res, err := Simulate(context.Background(), &model.Study{Run: model.Run{Horizon: 8 * 3600, Replications: n, Seed: seed, Confidence: 0.95},
-			Alternatives: []model.Alternative{{Name: "base", Line: line}}}, Options{Workers: 1})
-		require.NoError(t, err)
-		return res.Alternatives[0]
-	}
 	truth := map[string]estimate.Moments{}
 	covered := map[string]int{}
 	var mu sync.Mutex
-	var wg sync.WaitGroup
-	jobs := make(chan int)
-	for range runtime.GOMAXPROCS(0) {
-		wg.Go(func() {
-			for seed := range jobs {
-				r := run(uint64(1000000+seed), 1000)
-				mu.Lock()
-				for _, m := range headline {
-					x := truth[m]
-					x.Add(r.Metrics[m].Mean)
-					truth[m] = x
-				}
-				mu.Unlock()
+	parallel(pieces, func(k int) {
+		r := resultOf(t, line, 8*3600, 1000, uint64(1000000+k))
+		mu.Lock()
+		defer mu.Unlock()
+		for _, m := range headline {
+			x := truth[m]
+			x.Add(r.Metrics[m].Mean)
+			truth[m] = x
+		}
+	})
+	parallel(repeats, func(k int) {
+		r := resultOf(t, line, 8*3600, replications, uint64(k+1))
+		mu.Lock()
+		defer mu.Unlock()
+		for _, m := range headline {
+			x := truth[m]
+			if e := r.Metrics[m]; e.Low <= x.Mean() && x.Mean() <= e.High {
+				covered[m]++
 			}
-		})
-	}
-	for k := range pieces {
-		jobs <- k
-	}
-	close(jobs)
-	wg.Wait()
-	jobs = make(chan int)
-	for range runtime.GOMAXPROCS(0) {
-		wg.Go(func() {
-			for seed := range jobs {
-				r := run(uint64(seed+1), replications)
-				mu.Lock()
-				for _, m := range headline {
-					x := truth[m]
-					if e := r.Metrics[m]; e.Low <= x.Mean() && x.Mean() <= e.High {
-						covered[m]++
-					}
-				}
-				mu.Unlock()
-			}
-		})
-	}
-	for k := range repeats {
-		jobs <- k
-	}
-	close(jobs)
-	wg.Wait()
+		}
+	})
 	for _, m := range headline {
 		x, share := truth[m], float64(covered[m])/float64(repeats)
 		t.Logf("%-26s truth %.6g, covered in %.1f %%", m, x.Mean(), 100*share)

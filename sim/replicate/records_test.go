@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"runtime"
 	"sync"
 	"testing"
 
@@ -192,53 +191,42 @@ func coverageOfRecords(t *testing.T, stops, repeats int) (with, without float64)
 	base, err := scenarios.Parse("test", fmt.Appendf(nil, renewal, 1, 1, 1), ".")
 	require.NoError(t, err)
 	var mu sync.Mutex
-	var wg sync.WaitGroup
-	jobs := make(chan int)
-	for range runtime.GOMAXPROCS(0) {
-		wg.Go(func() {
-			for k := range jobs {
-				study := base.Study
-				study.Run.Seed, study.Run.Horizon, study.Run.Replications = uint64(k+1), 15*86400, 10
-				line := study.Alternatives[0].Line
-				line.Stops = nil
-				r := rand.New(rand.NewPCG(uint64(stops), uint64(k)))
-				learned := func(d model.Dist) model.Dist {
-					var values []fit.Value
-					for range stops {
-						values = append(values, fit.Value{X: d.Quantile(r.Float64())})
-					}
-					got, err := fit.Of(values, fit.Options{Seed: uint64(k), Draws: 39})
-					if !assert.NoError(t, err) {
-						return d
-					}
-					got.Answer.Observed = got.Observed()
-					return got.Answer
-				}
-				for i, c := range causes {
-					line.Stops = append(line.Stops, model.Stop{Name: fmt.Sprint("cause ", i), Every: learned(c.every), Repair: learned(c.repair)})
-				}
-				study.Alternatives = []model.Alternative{{Name: "base", Line: line}}
-				rs, err := Simulate(context.Background(), &study, Options{Workers: 1})
-				if !assert.NoError(t, err) || !assert.NoError(t, LeaveOpen(context.Background(), &study, rs, observed.Of(&study), Options{Workers: 1})) {
-					continue
-				}
-				e := rs.Alternatives[0].Metrics[metric.Availability]
-				w := e.WithRecords()
-				mu.Lock()
-				if w.Low <= truth && truth <= w.High {
-					with += 1 / float64(repeats)
-				}
-				if e.Low <= truth && truth <= e.High {
-					without += 1 / float64(repeats)
-				}
-				mu.Unlock()
+	parallel(repeats, func(k int) {
+		study := base.Study
+		study.Run.Seed, study.Run.Horizon, study.Run.Replications = uint64(k+1), 15*86400, 10
+		line := study.Alternatives[0].Line
+		line.Stops = nil
+		r := rand.New(rand.NewPCG(uint64(stops), uint64(k)))
+		learned := func(d model.Dist) model.Dist {
+			var values []fit.Value
+			for range stops {
+				values = append(values, fit.Value{X: d.Quantile(r.Float64())})
 			}
-		})
-	}
-	for k := range repeats {
-		jobs <- k
-	}
-	close(jobs)
-	wg.Wait()
+			got, err := fit.Of(values, fit.Options{Seed: uint64(k), Draws: 39})
+			if !assert.NoError(t, err) {
+				return d
+			}
+			got.Answer.Observed = got.Observed()
+			return got.Answer
+		}
+		for i, c := range causes {
+			line.Stops = append(line.Stops, model.Stop{Name: fmt.Sprint("cause ", i), Every: learned(c.every), Repair: learned(c.repair)})
+		}
+		study.Alternatives = []model.Alternative{{Name: "base", Line: line}}
+		rs, err := Simulate(context.Background(), &study, Options{Workers: 1})
+		if !assert.NoError(t, err) || !assert.NoError(t, LeaveOpen(context.Background(), &study, rs, observed.Of(&study), Options{Workers: 1})) {
+			return
+		}
+		e := rs.Alternatives[0].Metrics[metric.Availability]
+		w := e.WithRecords()
+		mu.Lock()
+		defer mu.Unlock()
+		if w.Low <= truth && truth <= w.High {
+			with += 1 / float64(repeats)
+		}
+		if e.Low <= truth && truth <= e.High {
+			without += 1 / float64(repeats)
+		}
+	})
 	return with, without
 }

@@ -77,6 +77,7 @@ type Case struct {
 	Drivers              []Driver
 	Swings               []Swing
 	Warnings             []Warning
+	Steps                *Steps // of the study, where the case was chosen by them; else nil
 
 	side  [2]Fixed
 	in    [inputs]Input

@@ -10,7 +10,8 @@
 //  4. draw.go and random.go do 2 and 3 for many draws of the economic inputs that
 //     vary and of the noise of the simulation; tally.go keeps what the draws have
 //     in common; drivers.go says which input the answer hangs on; solve.go where
-//     it is just worth it; rank.go which of several alternatives is worth most.
+//     it is just worth it; rank.go which of several alternatives is worth most;
+//     steps.go which of them to choose, by steps of investment.
 //  5. warn.go names what makes a saving look better than it is, and in what
 //     share of the draws.
 //

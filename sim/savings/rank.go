@@ -18,6 +18,7 @@ type Ranking struct {
 	Behind []int  // shown to be worth less, highest mean first
 	Lead   Spread // of the best over the first of Behind; none: NaN
 	Unlike []int  // not calculated against the best: they have prices of their own
+	Steps  Steps  // which of them to choose
 }
 
 // Best is the case with the highest mean net present value over the draws; 0
@@ -35,7 +36,7 @@ func Best(cases []*Case) int {
 // Rank holds the best case against each of the others: as a case of its own,
 // drawn anew on the same chance, so that what both hang on cancels.
 func Rank(study *model.Study, rs *replicate.Results, cases []*Case, opt Options) Ranking {
-	r := Ranking{Best: Best(cases), Once: rs.Run.Replications < 2, Losses: true}
+	r := Ranking{Best: Best(cases), Once: rs.Run.Replications < 2, Losses: true, Steps: StepsOf(study, rs, cases, opt)}
 	if r.Best == 0 {
 		return r
 	}

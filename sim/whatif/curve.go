@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
@@ -161,7 +162,7 @@ func excess(t *Trial, b Bound, side float64) float64 {
 	if !known {
 		return -most
 	}
-	y := math.Log(e.End(side) / b.Most)
+	y := portable.Log(e.End(side) / b.Most)
 	switch {
 	case math.IsNaN(y):
 		y = -most

@@ -3,6 +3,8 @@ package whatif
 import (
 	"errors"
 	"math"
+
+	"rollchange/model/portable"
 )
 
 // loosely is the tolerance, relative, of what stands beside an answer and hangs on
@@ -173,7 +175,7 @@ func (f *finding) narrows() *itp {
 		if t := f.trials[x]; t.Possible || x == f.good {
 			return excess(t, f.b, f.side)
 		}
-		return math.Log(2) // how far an impossible value is off is not known
+		return portable.Log(2) // how far an impossible value is off is not known
 	}
 	return newITP(f.bad, f.good, max(1e-12, of(f.bad)), min(-1e-12, of(f.good)), f.loose*f.good)
 }

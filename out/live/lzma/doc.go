@@ -1,11 +1,12 @@
-// Package lzma packs the engine of the live page, a fifth smaller than gzip does, so that
-// a page can be mailed. The page unpacks it by script.
+// Package lzma packs bytes in the LZMA format with its old header of 13 bytes (".lzma"):
+// the engine of the live page takes three quarters of the room that gzip needs, and a
+// script of a page unpacks it.
 //
-//  1. finder.go finds earlier places with the same bytes.
-//  2. encoder.go chooses literals, matches and repeated matches.
-//  3. coder.go writes the choices by a range coder with adaptive chances.
+//  1. find.go finds what was there before, by hash chains.
+//  2. pack.go chooses between letters and repeats, one step ahead.
+//  3. code.go writes them with the probabilities so far; range.go turns these into bits.
 //
-// The format is that of .lzma files (I. Pavlov, LZMA specification, 2015, public domain;
-// from memory, checked against xz where it is there): 13 bytes of properties and size, then
-// the range coder's. Lengths are 2 to 273, distances up to the whole of the data.
+// Source: I. Pavlov, LZMA specification (public domain, 2015), the format as its decoder
+// reads it, and the choice of repeats of the fast mode of its encoder; from memory. The
+// tests unpack with a decoder of their own and, where there is one, with another program.
 package lzma

@@ -3,8 +3,8 @@ package lzma
 import (
 	"bytes"
 	"encoding/binary"
-	"errors"
 	"math/rand/v2"
+	"os"
 	"os/exec"
 	"strings"
 	"testing"
@@ -13,227 +13,208 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// decoder reads what was packed, by the specification: the other side of the encoder.
-type decoder struct {
-	in         []byte
-	code, wide uint32
-	bad        bool
+// samples are bytes of many kinds.
+func samples() map[string][]byte {
+	r := rand.New(rand.NewPCG(1, 2))
+	noise := make([]byte, 70000)
+	for i := range noise {
+		noise[i] = byte(r.Uint32())
+	}
+	few := make([]byte, 100000) // letters of three kinds: many short repeats
+	for i := range few {
+		few[i] = "abc"[r.IntN(3)]
+	}
+	own, _ := os.ReadFile("code.go")
+	far := append(append(bytes.Clone(noise), bytes.Repeat([]byte{7}, 3000)...), noise[100:60000]...)
+	return map[string][]byte{"nothing": {}, "one": {9}, "two": {9, 9}, "zeros": make([]byte, 100000), "noise": noise, "few": few, "far": far,
+		"text": own, "texts": bytes.Repeat(own, 7), "by turns": []byte(strings.Repeat("0123456789abcdef_", 9000))}
 }
 
-func (d *decoder) byte() uint32 {
-	if len(d.in) == 0 {
-		d.bad = true
-		return 0
+// What is packed unpacks to the same bytes, and is small where it can be.
+func TestPack(t *testing.T) {
+	for name, text := range samples() {
+		packed := Pack(text)
+		assert.True(t, bytes.Equal(text, unpack(t, packed)), name)
+		assert.Less(t, len(packed), len(text)+len(text)/50+30, name)
 	}
-	b := d.in[0]
-	d.in = d.in[1:]
+	assert.Less(t, len(Pack(samples()["zeros"])), 200)
+	assert.Less(t, len(Pack(samples()["far"])), 72000, "a repeat from far away")
+	own := samples()["text"]
+	assert.Less(t, len(Pack(own)), len(own)/2)
+}
+
+// Another program reads it too.
+func TestAnotherProgramUnpacks(t *testing.T) {
+	path, err := exec.LookPath("xz")
+	if err != nil {
+		t.Skip("xz is not installed")
+	}
+	for name, text := range samples() {
+		cmd := exec.Command(path, "--format=lzma", "--decompress", "--stdout")
+		cmd.Stdin = bytes.NewReader(Pack(text))
+		out, err := cmd.Output()
+		require.NoError(t, err, name)
+		assert.True(t, bytes.Equal(text, out), name)
+	}
+}
+
+// unpacker reads as the specification says, written apart from the packer.
+type unpacker struct {
+	t           *testing.T
+	in          []byte
+	code, width uint32
+}
+
+func (u *unpacker) next() uint32 {
+	require.NotEmpty(u.t, u.in, "the packed bytes end too early")
+	b := u.in[0]
+	u.in = u.in[1:]
 	return uint32(b)
 }
 
-func (d *decoder) fill() {
-	if d.wide < topValue {
-		d.wide <<= 8
-		d.code = d.code<<8 | d.byte()
+func (u *unpacker) normal() {
+	if u.width < 1<<24 {
+		u.width <<= 8
+		u.code = u.code<<8 | u.next()
 	}
 }
 
-func (d *decoder) bit(p *uint16) uint32 {
-	bound := (d.wide >> chanceBits) * uint32(*p)
-	is := uint32(0)
-	if d.code < bound {
-		d.wide = bound
-		*p += (1<<chanceBits - *p) >> moveBits
-	} else {
-		d.code -= bound
-		d.wide -= bound
-		*p -= *p >> moveBits
-		is = 1
+func (u *unpacker) bit(p *uint16) uint32 {
+	u.normal()
+	bound := u.width >> 11 * uint32(*p)
+	if u.code < bound {
+		u.width = bound
+		*p += (2048 - *p) >> 5
+		return 0
 	}
-	d.fill()
-	return is
+	u.width -= bound
+	u.code -= bound
+	*p -= *p >> 5
+	return 1
 }
 
-func (d *decoder) tree(p []uint16, n int) uint32 {
-	node := uint32(1)
-	for range n {
-		node = node<<1 | d.bit(&p[node])
+func (u *unpacker) tree(p []uint16, bits int) uint32 {
+	m := uint32(1)
+	for range bits {
+		m = m<<1 | u.bit(&p[m])
 	}
-	return node - 1<<n
+	return m - 1<<bits
 }
 
-func (d *decoder) reverse(p []uint16, n int) (value uint32) {
-	node := uint32(1)
-	for i := range n {
-		is := d.bit(&p[node])
-		node = node<<1 | is
-		value |= is << i
+func (u *unpacker) reverse(p []uint16, bits int) uint32 {
+	m, v := uint32(1), uint32(0)
+	for i := range bits {
+		b := u.bit(&p[m])
+		m = m<<1 | b
+		v |= b << i
 	}
-	return value
+	return v
 }
 
-func (d *decoder) length(l *lengths, place int) int {
-	switch {
-	case d.bit(&l.choice) == 0:
-		return 2 + int(d.tree(l.low[place][:], 3))
-	case d.bit(&l.choice2) == 0:
-		return 10 + int(d.tree(l.mid[place][:], 3))
-	}
-	return 18 + int(d.tree(l.high[:], 8))
-}
-
-func (d *decoder) distance(e *encoder, length int) int {
-	slot := d.tree(e.slots[min(length-2, 3)][:], 6)
-	if slot < 4 {
-		return int(slot)
-	}
-	n := int(slot>>1) - 1
-	base := (2 | slot&1) << n
-	if slot < endModel {
-		return int(base + d.reverse(e.special[base-slot:], n))
-	}
-	high := uint32(0)
-	for range n - alignBits {
-		d.wide >>= 1
-		high <<= 1
-		if d.code >= d.wide {
-			d.code -= d.wide
-			high |= 1
-		}
-		d.fill()
-	}
-	return int(base + high<<alignBits + d.reverse(e.align[:], alignBits))
-}
-
-func unpack(packed []byte) ([]byte, error) {
-	if len(packed) < 18 || packed[0] != posBits*45+literalContext || packed[13] != 0 {
-		return nil, errors.New("no head")
-	}
-	e := &encoder{}
-	e.even()
-	d := &decoder{in: packed[18:], code: binary.BigEndian.Uint32(packed[14:]), wide: 0xffffffff}
+func unpack(t *testing.T, packed []byte) []byte {
+	require.Equal(t, byte(3), packed[0])
 	size := int(binary.LittleEndian.Uint64(packed[5:]))
+	u := &unpacker{t: t, in: packed[13:], width: 0xffffffff}
+	require.Zero(t, u.next())
+	for range 4 {
+		u.code = u.code<<8 | u.next()
+	}
+	p := make([]uint16, 0x300*8+2000)
+	for i := range p {
+		p[i] = 1024
+	}
+	take := func(n int) []uint16 { x := p[:n]; p = p[n:]; return x }
+	letters, match, rep, rep0, rep1, rep2, long := take(0x300*8), take(12), take(12), take(12), take(12), take(12), take(12)
+	slots, places, align := take(256), take(115), take(16)
+	type lens struct{ choice, low, mid, high []uint16 }
+	lengths, repLengths := lens{take(2), take(8), take(8), take(256)}, lens{take(2), take(8), take(8), take(256)}
+	length := func(l lens) int {
+		switch {
+		case u.bit(&l.choice[0]) == 0:
+			return 2 + int(u.tree(l.low, 3))
+		case u.bit(&l.choice[1]) == 0:
+			return 10 + int(u.tree(l.mid, 3))
+		}
+		return 18 + int(u.tree(l.high, 8))
+	}
 	var out []byte
-	state, last := 0, [4]int{}
-	for len(out) < size && !d.bad {
-		place := len(out) % posStates
-		if d.bit(&e.isMatch[state][place]) == 0 {
-			before := byte(0)
+	var reps [4]uint32
+	state := 0
+	for len(out) < size {
+		if u.bit(&match[state]) == 0 {
+			last := byte(0)
 			if len(out) > 0 {
-				before = out[len(out)-1]
+				last = out[len(out)-1]
 			}
-			p := e.literals[before>>(8-literalContext)][:]
+			q := letters[0x300*int(last>>5):]
 			symbol := uint32(1)
 			if state >= 7 {
-				expected := uint32(out[len(out)-last[0]-1])
-				for same := true; same && symbol < 0x100; {
-					want := expected >> 7 & 1
-					expected <<= 1
-					is := d.bit(&p[(1+want)<<8+symbol])
-					symbol = symbol<<1 | is
-					same = is == want
+				beside := uint32(out[len(out)-1-int(reps[0])])
+				for symbol < 0x100 {
+					b := beside >> 7 & 1
+					beside <<= 1
+					x := u.bit(&q[(1+b)<<8+symbol])
+					symbol = symbol<<1 | x
+					if x != b {
+						break
+					}
 				}
 			}
 			for symbol < 0x100 {
-				symbol = symbol<<1 | d.bit(&p[symbol])
+				symbol = symbol<<1 | u.bit(&q[symbol])
 			}
 			out = append(out, byte(symbol))
-			state = [states]int{0, 0, 0, 0, 1, 2, 3, 4, 5, 6, 4, 5}[state]
+			state = []int{0, 0, 0, 0, 1, 2, 3, 4, 5, 6, 4, 5}[state]
 			continue
 		}
-		length := 0
-		if d.bit(&e.isRep[state]) == 0 {
-			length = d.length(&e.matchLen, place)
-			state = after(state, 7, 10)
-			last = [4]int{d.distance(e, length), last[0], last[1], last[2]}
-		} else {
-			if d.bit(&e.isRepG0[state]) == 0 {
-				if d.bit(&e.isLong[state][place]) == 0 {
-					length = 1
+		n := 0
+		if u.bit(&rep[state]) == 1 {
+			if u.bit(&rep0[state]) == 0 {
+				if u.bit(&long[state]) == 0 {
+					out = append(out, out[len(out)-1-int(reps[0])])
+					state = map[bool]int{true: 9, false: 11}[state < 7]
+					continue
 				}
 			} else {
 				k := 1
-				if d.bit(&e.isRepG1[state]) == 1 {
-					k = 2 + int(d.bit(&e.isRepG2[state]))
+				if u.bit(&rep1[state]) == 1 {
+					k = 2 + int(u.bit(&rep2[state]))
 				}
-				x := last[k]
-				copy(last[1:k+1], last[:k])
-				last[0] = x
+				d := reps[k]
+				copy(reps[1:k+1], reps[:k])
+				reps[0] = d
 			}
-			if length == 1 {
-				state = after(state, 9, 11)
-			} else {
-				length = d.length(&e.repLen, place)
-				state = after(state, 8, 11)
-			}
-		}
-		for range length {
-			if last[0] >= len(out) {
-				return nil, errors.New("too far back")
-			}
-			out = append(out, out[len(out)-last[0]-1])
-		}
-	}
-	if d.bad || len(out) != size {
-		return nil, errors.New("damaged")
-	}
-	return out, nil
-}
-
-// samples are bytes of every kind that a choice of the encoder is for.
-func samples() map[string][]byte {
-	r := rand.New(rand.NewPCG(3, 5))
-	noise := make([]byte, 20000)
-	for i := range noise {
-		noise[i] = byte(r.IntN(256))
-	}
-	var mixed []byte
-	for len(mixed) < 200000 {
-		switch from := r.IntN(len(mixed) + 1); {
-		case len(mixed) > 100 && r.IntN(3) > 0: // again, with a byte changed here and there
-			again := bytes.Clone(mixed[from:min(len(mixed), from+1+r.IntN(600))])
-			for range r.IntN(4) {
-				if len(again) > 0 {
-					again[r.IntN(len(again))]++
+			n = length(repLengths)
+			state = map[bool]int{true: 8, false: 11}[state < 7]
+		} else {
+			n = length(lengths)
+			slot := u.tree(slots[64*min(n-2, 3):], 6)
+			d := slot
+			if slot >= 4 {
+				footer := int(slot>>1 - 1)
+				d = (2 | slot&1) << footer
+				if slot < 14 {
+					d += u.reverse(places[d-slot:], footer)
+				} else {
+					for i := footer - 1; i >= 4; i-- {
+						u.normal()
+						u.width >>= 1
+						if u.code >= u.width {
+							u.code -= u.width
+							d += 1 << i
+						}
+					}
+					d += u.reverse(align, 4)
 				}
 			}
-			mixed = append(mixed, again...)
-		default:
-			for range r.IntN(40) {
-				mixed = append(mixed, byte(r.IntN(r.IntN(255)+1)))
-			}
+			copy(reps[1:], reps[:3])
+			reps[0] = d
+			state = map[bool]int{true: 7, false: 10}[state < 7]
+		}
+		require.Less(t, int(reps[0]), len(out))
+		for range n {
+			out = append(out, out[len(out)-1-int(reps[0])])
 		}
 	}
-	return map[string][]byte{"none": {}, "one": {7}, "four": {1, 2, 3, 4}, "zeros": make([]byte, 5000), "noise": noise,
-		"text": []byte(strings.Repeat("the web that was on the roll that was on the rack ", 400)), "mixed": mixed}
-}
-
-// What is packed is unpacked to the same bytes, by a decoder written from the
-// specification and by xz where that is installed; and what repeats becomes small.
-func TestPackedIsUnpacked(t *testing.T) {
-	xz, noXZ := exec.LookPath("xz")
-	for name, data := range samples() {
-		packed := Pack(data)
-		got, err := unpack(packed)
-		require.NoError(t, err, name)
-		assert.True(t, bytes.Equal(data, got), name)
-		if noXZ == nil {
-			by := exec.Command(xz, "--format=lzma", "-dc")
-			by.Stdin = bytes.NewReader(packed)
-			got, err := by.Output()
-			require.NoError(t, err, name)
-			assert.True(t, bytes.Equal(data, got), "%s by xz", name)
-		}
-		switch name {
-		case "zeros", "text":
-			assert.Less(t, len(packed), 120, name)
-		case "noise":
-			assert.Less(t, len(packed), len(data)+len(data)/40+40, name)
-		}
-	}
-}
-
-// The same data gives the same bytes, so that a file that is made anew can be compared.
-func TestPackingIsTheSameAgain(t *testing.T) {
-	data := samples()["mixed"]
-	assert.Equal(t, Pack(data), Pack(data))
+	return out
 }

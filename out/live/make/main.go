@@ -45,7 +45,7 @@ func make(folder string) error {
 		return err
 	}
 	sum := fmt.Sprintf("go %s\nsources %s\n", version, sources)
-	for name, data := range map[string][]byte{"engine.lzma": packed, "wasm_exec.js": glue, "licences.txt": []byte(said), "engine.sum": []byte(sum)} {
+	for name, data := range map[string][]byte{"engine.wasm.lzma": packed, "wasm_exec.js": glue, "licences.txt": []byte(said), "engine.sum": []byte(sum)} {
 		if err := os.WriteFile(filepath.Join(folder, name), data, 0o644); err != nil {
 			return err
 		}

@@ -8,9 +8,9 @@ class Stopped extends Error {}
 async function compiled() {
   const node = byId("engine");
   await new Promise((seen) => setTimeout(seen, 20)); // what the page says of it comes first
-  const packed = unpacked(node.textContent, Number(node.dataset.length));
+  const packed = Uint8Array.from(atob(node.textContent), (c) => c.charCodeAt(0));
   node.remove(); // two megabytes of text
-  return WebAssembly.compile(inflated(packed));
+  return WebAssembly.compile(unpacked(packed));
 }
 
 // started starts a worker with the module.

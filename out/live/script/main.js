@@ -17,13 +17,13 @@ async function begin() {
 
 // opened opens what the page came with, or shows where to open a scenario.
 async function opened() {
-  if (data.open) await openText(data.open.name, data.open.text, data.open.vary);
+  if (data.open) await openText(data.open.name, data.open.text, data.open.vary, data.open.files);
   else showStart("", "", null);
 }
 
 // again puts everything back to what was opened.
 async function again() {
-  if (await openText(state.name, state.text, state.vary)) {
+  if (await openText(state.name, state.text, state.vary, state.files)) {
     tell(say("bar.began"));
     byId("title").focus();
   }

@@ -4,13 +4,13 @@
 const mostText = 4 << 20; // bytes
 
 // openText opens the text of a scenario, or shows what is wrong with it.
-async function openText(name, text, vary) {
+async function openText(name, text, vary, files) {
   tell(say("open.reading", name));
   run.paused = true; // nothing is simulated between two scenarios
   run.wanted++;
   let reply;
   try {
-    reply = await ask({ ask: "open", name, text, vary: vary || [] });
+    reply = await ask({ ask: "open", name, text, vary: vary || [], files: files || {} });
   } catch (error) {
     reply = { problems: [{ message: error.message }] };
   }
@@ -21,7 +21,7 @@ async function openText(name, text, vary) {
     showStart(name, text, reply.problems);
     return false;
   }
-  Object.assign(state, { name, text, title: reply.title || name, currency: reply.currency || "", vary: vary || [], added: [], kept: [], answer: null, first: null, last: "", opening: reply.warnings || [],
+  Object.assign(state, { name, text, title: reply.title || name, currency: reply.currency || "", vary: vary || [], files: files || {}, added: [], kept: [], answer: null, first: null, last: "", opening: reply.warnings || [],
     choices: reply.choices || [], problems: new Map(),
     movers: (reply.movers || []).map(unmoved),
     alternatives: (reply.alternatives || []).map((a) => ({ ...a, opened: a.on })) });
@@ -50,7 +50,7 @@ function showStart(name, text, problems) {
   const parts = [];
   if (problems) parts.push(problemsPart(name, problems));
   const back = state.movers.length || state.alternatives.length ? button(say("bar.back"), () => { show("work"); byId("title").focus(); changed(); }) : "";
-  const file = el("input", { type: "file", id: "file", accept: ".toml,text/plain", onchange: () => { if (file.files.length) openFiles(file.files); } });
+  const file = el("input", { type: "file", id: "file", accept: ".toml,.csv,text/plain,text/csv", multiple: true, onchange: () => { if (file.files.length) openFiles(file.files); } });
   const box = el("textarea", { id: "text", rows: 14, spellcheck: "false", autocapitalize: "off", wrap: "off" });
   box.value = text || "";
   const shipped = el("ul", { class: "shipped" });
@@ -58,7 +58,7 @@ function showStart(name, text, problems) {
     el("h3", {}, el("label", { for: "file" }, say("open.file"))), file, el("p", { class: "quiet" }, say("open.or_drop")),
     el("h3", { id: "shipped-head" }, say("open.shipped")), shipped,
     el("details", { open: Boolean(problems) }, el("summary", {}, say("open.text")), el("label", { class: "unseen", for: "text" }, say("open.text_label")), box,
-      button(say("open.text_take"), () => openText(name || "scenario.toml", box.value, [])))));
+      button(say("open.text_take"), () => openText(name || "scenario.toml", box.value, [], state.files)))));
   parts.push(keysPart());
   byId("start").replaceChildren(...parts);
   show("start");
@@ -92,14 +92,23 @@ async function openShipped(name) {
   }
 }
 
-// openFiles opens the first of some files that a person chose or dropped.
-async function openFiles(files) {
-  const f = files[0];
-  if (!/\.toml$/i.test(f.name)) return tell(say("open.not_toml", f.name));
-  if (f.size > mostText) return tell(say("open.too_large", f.name));
-  const text = await f.text();
-  if (await openText(f.name, text, [])) byId("title").focus();
-  if (files.length > 1) tell(say("open.one_file", f.name));
+// openFiles opens the scenario of some files that a person chose or dropped; the others are
+// what it may read values from.
+async function openFiles(list) {
+  const all = [...list];
+  const scenario = all.find((f) => /\.toml$/i.test(f.name));
+  if (!scenario) return tell(say("open.not_toml", all[0].name));
+  const large = all.find((f) => f.size > mostText);
+  if (large) return tell(say("open.too_large", large.name));
+  const files = {};
+  for (const f of all) if (f !== scenario) files[f.name] = base64(new Uint8Array(await f.arrayBuffer()));
+  if (await openText(scenario.name, await scenario.text(), [], files)) byId("title").focus();
+}
+
+function base64(bytes) {
+  let text = "";
+  for (let at = 0; at < bytes.length; at += 4096) text += String.fromCharCode(...bytes.subarray(at, at + 4096));
+  return btoa(text);
 }
 
 // A file may be dropped anywhere on the page.

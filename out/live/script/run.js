@@ -54,7 +54,7 @@ async function revived() {
 
 // reopened opens once more what is open, with the inputs that were added.
 async function reopened() {
-  await ask({ ask: "open", name: state.name, text: state.text, vary: state.vary });
+  await ask({ ask: "open", name: state.name, text: state.text, vary: state.vary, files: state.files });
   for (const key of state.added) await ask({ ask: "mover", key });
 }
 

@@ -6,6 +6,7 @@ const state = {
   choices: [],
   added: [], // keys of inputs that were added
   vary: [],
+  files: {}, // that the scenario names, in base 64
   opening: [], // warnings of the reader of the scenario
   problems: new Map(), // key -> message of an input that is refused
   last: "", // key of the input that was moved last
