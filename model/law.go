@@ -120,7 +120,7 @@ func (d Dist) survival(x float64) float64 {
 		h := d.B - d.A
 		return (h*(d.C-d.B) + (d.B-x)*(d.B+x-2*d.A)) / ((d.C - d.A) * h)
 	case Gamma:
-		_, q := gammaPQ(d.A, x/d.B)
+		_, q := portable.GammaPQ(d.A, x/d.B)
 		return q
 	case Weibull:
 		return portable.Exp(-portable.Pow(x/d.B, d.A))
@@ -198,7 +198,7 @@ func (d Dist) cdf(x float64) float64 {
 			return (x - d.A) * (x - d.A) / ((d.C - d.A) * (d.B - d.A))
 		}
 	case Gamma:
-		p, _ := gammaPQ(d.A, x/d.B)
+		p, _ := portable.GammaPQ(d.A, x/d.B)
 		return p
 	case Weibull:
 		return -portable.Expm1(-portable.Pow(x/d.B, d.A))

@@ -11,6 +11,14 @@ type Study struct {
 	Sweeps       []SweepOf
 	Live         []string // what can be moved on a live page, as for the command
 	Recorded     Period   // what the line really made, where that is given
+	Cover        Cover    // what a report says at its head
+}
+
+// Cover is what stands at the head of a report, as a person gave it; empty: not given.
+type Cover struct {
+	Customer, Author string
+	Date             string // YYYY-MM-DD
+	Question         string // what the customer asked
 }
 
 // SweepOf is a sweep that the scenario itself describes: what is varied, written

@@ -44,6 +44,7 @@ type Key struct {
 	lowOpen, bounded bool
 	signed           bool
 	long             bool   // of a text: of many lines
+	dated            bool   // of a text: a day
 	example          string // as it would be written, where Dim.Example would be odd
 	set              func(t *target, v value)
 }

@@ -148,6 +148,9 @@ func (s *schema) value(k *Key) object {
 		if k.long {
 			return object{"type": "string"}
 		}
+		if k.dated {
+			return object{"type": "string", "pattern": dayPattern}
+		}
 		return object{"type": "string", "maxLength": mostText}
 	case texts, wholes, days:
 		return listSchema(k)

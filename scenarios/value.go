@@ -25,6 +25,11 @@ func (k *Key) read(raw any, data *data, capacity float64) (value, error) {
 		if utf8.RuneCountInString(s) > mostText && !k.long {
 			return value{}, fmt.Errorf("is longer than %d characters", mostText)
 		}
+		if k.dated {
+			if err := CheckDay(s); err != nil {
+				return value{}, err
+			}
+		}
 		return value{text: s}, nil
 	case choice:
 		s, _ := raw.(string)

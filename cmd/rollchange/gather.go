@@ -31,6 +31,10 @@ const (
 // in full, empty to choose it by its worth.
 func (o *options) gather(cmd *cobra.Command, s *scenarios.Scenario, needs report.Needs, name string) (*report.Content, error) {
 	c := &report.Content{About: about(s), Scenario: s, Lang: "en", Answer: -1}
+	limits, err := o.limits(cmd, s)
+	if err != nil {
+		return nil, err
+	}
 	all := s.Study.Alternatives
 	for i := range all {
 		if all[i].Name == name {
@@ -43,7 +47,6 @@ func (o *options) gather(cmd *cobra.Command, s *scenarios.Scenario, needs report
 	if needs&report.NeedCases != 0 {
 		needs |= report.NeedResults
 	}
-	var err error
 	if needs&report.NeedResults != 0 {
 		if c.Results, err = o.simulate(cmd, &s.Study); err == nil {
 			err = o.leaveOpen(cmd, &s.Study, c.Results)
@@ -87,7 +90,7 @@ func (o *options) gather(cmd *cobra.Command, s *scenarios.Scenario, needs report
 			return nil, err
 		}
 	}
-	return c, o.gatherSweeps(cmd, s, c, needs)
+	return c, o.gatherSweeps(cmd, s, c, needs, limits)
 }
 
 // fewer is a scenario with so many replications at most.
@@ -115,6 +118,7 @@ func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 	if err != nil {
 		return asError(cmd, err)
 	}
+	shareBase(c)
 	bar.Done()
 	bar = newProgress(cmd.ErrOrStderr(), "sources of chance", 0)
 	defer bar.Done()
@@ -139,7 +143,7 @@ func nearest(answer, n int, rank func(int) int) int {
 }
 
 // gatherSweeps varies line speed and storage.
-func (o *options) gatherSweeps(cmd *cobra.Command, s *scenarios.Scenario, c *report.Content, needs report.Needs) error {
+func (o *options) gatherSweeps(cmd *cobra.Command, s *scenarios.Scenario, c *report.Content, needs report.Needs, limits whatif.Limits) error {
 	if needs&(report.NeedSpeed|report.NeedStorage) == 0 {
 		return nil
 	}
@@ -152,7 +156,7 @@ func (o *options) gatherSweeps(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 		axis, c.SpeedEnds, err = whatif.SpeedAxis(few)
 		if err != nil {
 			c.SpeedEnds = err.Error()
-		} else if c.Speed, err = o.swept(cmd, few, axis); err != nil {
+		} else if c.Speed, err = o.swept(cmd, few, axis, limits); err != nil {
 			return err
 		}
 	}
@@ -166,7 +170,7 @@ func (o *options) gatherSweeps(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 			if axis.Key == "rewind.storage.capacity" && one.Study.Alternatives[0].Line.Rewind.LateSpeed > 0 {
 				by = o.swept // each value on its own: see size storage
 			}
-			if c.Storage, err = by(cmd, one, axis); err != nil {
+			if c.Storage, err = by(cmd, one, axis, limits); err != nil {
 				return err
 			}
 			c.Storage.Places = []int{c.StorageOf}
@@ -182,12 +186,18 @@ func (o *options) gatherSweeps(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 			}
 		}
 	}
+	all := make([]int, len(s.Study.Alternatives))
+	for i := range all {
+		all[i] = i
+	}
+	pin(c.Speed, c.Results, all)
+	pin(c.Storage, c.Results, []int{c.StorageOf})
 	return nil
 }
 
 // sweptStorage finds the risk over the capacity of a storage from few simulations.
-func (o *options) sweptStorage(cmd *cobra.Command, s *scenarios.Scenario, axis whatif.Axis) (*whatif.Sweep, error) {
-	w, err := whatif.NewSweep(s, []whatif.Axis{axis}, whatif.Usual())
+func (o *options) sweptStorage(cmd *cobra.Command, s *scenarios.Scenario, axis whatif.Axis, limits whatif.Limits) (*whatif.Sweep, error) {
+	w, err := whatif.NewSweep(s, []whatif.Axis{axis}, limits)
 	if err != nil {
 		return nil, fmt.Errorf("rollchange: %w", err)
 	}
@@ -200,8 +210,8 @@ func (o *options) sweptStorage(cmd *cobra.Command, s *scenarios.Scenario, axis w
 }
 
 // swept simulates every point of a sweep over one key.
-func (o *options) swept(cmd *cobra.Command, s *scenarios.Scenario, axis whatif.Axis) (*whatif.Sweep, error) {
-	w, err := whatif.NewSweep(s, []whatif.Axis{axis}, whatif.Usual())
+func (o *options) swept(cmd *cobra.Command, s *scenarios.Scenario, axis whatif.Axis, limits whatif.Limits) (*whatif.Sweep, error) {
+	w, err := whatif.NewSweep(s, []whatif.Axis{axis}, limits)
 	if err != nil {
 		return nil, fmt.Errorf("rollchange: %w", err)
 	}

@@ -36,6 +36,7 @@ type options struct {
 	base         string   // the alternative that the others are compared with
 	set          []string // KEY=VALUE laid over the scenario
 	units        string
+	risk         string // the target that pictures over a key show; empty: none
 	plots        string
 	part         string
 	resume       string

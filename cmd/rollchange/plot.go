@@ -78,6 +78,7 @@ A picture of one alternative shows the one that is recommended, or makes most;
 	o.addScenario(cmd)
 	o.addSimulation(cmd)
 	o.addBase(cmd)
+	o.addTarget(cmd)
 	f := cmd.Flags()
 	f.Lookup("output").Usage = "write the picture to this file, whole or not at all (required)"
 	f.Lookup("alternative").Usage = "the alternative to show, where the picture shows one"

@@ -11,18 +11,21 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/files"
 	"rollchange/out/picture"
 	"rollchange/out/report"
 	"rollchange/out/words"
 	"rollchange/out/workbook"
+	"rollchange/scenarios"
 )
 
 // reportOptions are the flags of report that no other command has.
 type reportOptions struct {
 	options
-	title, author, logo, lang, xlsx string
+	title, logo, lang, xlsx string
+	cover                   model.Cover
 }
 
 func newReport() *cobra.Command {
@@ -31,15 +34,20 @@ func newReport() *cobra.Command {
 		Use:   "report FILE",
 		Short: "Write one page to hand over: question, answer, reasons, money, method",
 		Long: `Report simulates all alternatives of the scenario and writes one HTML page for the
-person who decides: the question, the answer and how sure it is, the pictures that
-show why, the money if the scenario has prices, what would change the answer, the
-line drawn to scale, the inputs with their sources, the limits of the model,
-cautions, and the scenario itself with version and seed.
+person who decides. Its first page is read and signed: customer, author, date and
+question, the answer in money and years and how sure it is, what it rests on, the
+three assumptions that matter most with their sources, recorded against modelled, and
+a place to sign. What stands in [report] of the scenario stands at its head; what does
+not is a line to fill in by hand.
+
+The appendix has the pictures that show why, the money if the scenario has prices,
+what would change the answer, the line drawn to scale, the inputs with their sources,
+the limits of the model, cautions, and the scenario itself with version and seed.
 
 The page has no script and loads nothing: it can be mailed, printed on A4 or Letter,
 and read without the tool. The same scenario and flags give the same bytes. The page
 treats the recommended alternative in full; --alternative names another.`,
-		Example: "  rollchange report line.toml -o line.html\n  rollchange report line.toml -o line.html --title \"Splicing at press 4\" --author \"A. Planner\" --logo logo.png\n  rollchange report line.toml -o line.html --units imperial --plots pictures",
+		Example: "  rollchange report line.toml -o line.html\n  rollchange report line.toml -o line.html --customer \"Example Films\" --author \"A. Planner\" --date 2026-03-31 --logo logo.png\n  rollchange report line.toml -o line.html --units imperial --plots pictures",
 		Args:    oneFile,
 		RunE:    func(cmd *cobra.Command, args []string) error { return o.run(cmd, args[0]) },
 	}
@@ -48,11 +56,15 @@ treats the recommended alternative in full; --alternative names another.`,
 	o.addRecords(cmd)
 	o.recordsUsual = true
 	o.addBase(cmd)
+	o.addTarget(cmd)
 	f := cmd.Flags()
 	f.Lookup("alternative").Usage = "the alternative to treat in full instead of the recommended one"
 	f.Lookup("output").Usage = "write the page to this file, whole or not at all (required)"
 	f.StringVar(&o.title, "title", "", "title of the page instead of the scenario's")
-	f.StringVar(&o.author, "author", "", "author of the page")
+	f.StringVar(&o.cover.Customer, "customer", "", "for whom the page is, instead of the scenario's report.customer")
+	f.StringVar(&o.cover.Author, "author", "", "author of the page, instead of report.author")
+	f.StringVar(&o.cover.Date, "date", "", "day of the page, YYYY-MM-DD, instead of report.date; no clock is read")
+	f.StringVar(&o.cover.Question, "question", "", "what the customer asked, instead of report.question")
 	f.StringVar(&o.logo, "logo", "", "logo at its head: PNG, JPEG or SVG, at most 500 kB")
 	f.StringVar(&o.lang, "lang", "en", "language of the page: "+strings.Join(report.Languages(), ", "))
 	f.StringVar(&o.xlsx, "xlsx", "", "also write the workbook of the savings, with live formulas, to this file")
@@ -70,6 +82,11 @@ func (o *reportOptions) check() (logo *report.Logo, err error) {
 	}
 	if !slices.Contains(report.Languages(), o.lang) {
 		errs = append(errs, fmt.Errorf("rollchange report: --lang: no page in %q; choose %s", o.lang, strings.Join(report.Languages(), ", ")))
+	}
+	if o.cover.Date != "" {
+		if err := scenarios.CheckDay(o.cover.Date); err != nil {
+			errs = append(errs, fmt.Errorf("rollchange report: --date: %w", err))
+		}
 	}
 	if o.xlsx != "" && !files.Straight(o.xlsx) {
 		if err := workbook.CheckName(o.xlsx); err != nil {
@@ -118,7 +135,7 @@ func (o *reportOptions) run(cmd *cobra.Command, path string) error {
 	if err != nil {
 		return err
 	}
-	c.Title, c.Author, c.Logo, c.Lang = o.title, o.author, logo, o.lang
+	c.Title, c.Cover, c.Logo, c.Lang = o.title, o.cover, logo, o.lang
 	c.Command = again(cmd, c.About.File)
 	if o.plots != "" {
 		if err := o.savePictures(cmd, drawAll(c)); err != nil {

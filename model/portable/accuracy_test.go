@@ -47,14 +47,14 @@ func TestErrors(t *testing.T) {
 		{"expm1", Expm1, bigExpm1, 0.9, func(r *rand.Rand) float64 { return both(r, 1e-18, 5) }},
 		{"expm1 far", Expm1, bigExpm1, 0.9, func(r *rand.Rand) float64 { return both(r, 1, 700) }},
 		{"cbrt", Cbrt, func(x *big.Float) *big.Float { return bigPow(x, div(num(1), num(3))) }, 0.52, func(r *rand.Rand) float64 { return spread(r, 1e-320, 1e308) }},
-		{"erfc", Erfc, bigErfc, 1.5, func(r *rand.Rand) float64 { return 34*r.Float64() - 7 }},
-		{"erfc near 0", Erfc, bigErfc, 1.5, func(r *rand.Rand) float64 { return both(r, 1e-18, 3) }},
+		{"erfc", Erfc, bigErfc, 2, func(r *rand.Rand) float64 { return 34*r.Float64() - 7 }},
+		{"erfc near 0", Erfc, bigErfc, 2, func(r *rand.Rand) float64 { return both(r, 1e-18, 3) }},
 		{"gamma", Gamma, func(x *big.Float) *big.Float { return bigExp(bigLgamma(x)) }, 5, func(r *rand.Rand) float64 { return spread(r, 1e-10, 20) }},
 		{"gamma far", Gamma, func(x *big.Float) *big.Float { return bigExp(bigLgamma(x)) }, 0.52, func(r *rand.Rand) float64 { return 20 + 150*r.Float64() }},
-		{"lgamma", Lgamma, bigLgamma, 5, func(r *rand.Rand) float64 { return spread(r, 1e-300, 1e300) }},
-		{"lgamma near 1", Lgamma, bigLgamma, 5, func(r *rand.Rand) float64 { return 1 + both(r, 1e-15, 1) }},
-		{"lgamma near 2", Lgamma, bigLgamma, 5, func(r *rand.Rand) float64 { return 2 + both(r, 1e-15, 1) }},
-		{"lgamma to 20", Lgamma, bigLgamma, 5, func(r *rand.Rand) float64 { return 20 * r.Float64() }},
+		{"lgamma", Lgamma, bigLgamma, 8, func(r *rand.Rand) float64 { return spread(r, 1e-300, 1e300) }},
+		{"lgamma near 1", Lgamma, bigLgamma, 8, func(r *rand.Rand) float64 { return 1 + both(r, 1e-15, 1) }},
+		{"lgamma near 2", Lgamma, bigLgamma, 8, func(r *rand.Rand) float64 { return 2 + both(r, 1e-15, 1) }},
+		{"lgamma to 20", Lgamma, bigLgamma, 8, func(r *rand.Rand) float64 { return 20 * r.Float64() }},
 	} {
 		t.Run(f.name, func(t *testing.T) {
 			r := rand.New(rand.NewPCG(1, 2))
@@ -85,7 +85,7 @@ func TestErrorOfPow(t *testing.T) {
 		}},
 		{"to the ends", func() (x, y float64) {
 			x = spread(r, 1e-300, 1e300)
-			return x, (r.Float64() - 0.5) * 1418 / math.Log(x)
+			return x, (r.Float64() - 0.5) * 1416 / math.Log(x)
 		}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -96,7 +96,7 @@ func TestErrorOfPow(t *testing.T) {
 					worst, sx, sy = e, x, y
 				}
 			}
-			assert.LessOrEqual(t, worst, 0.54, "ulp at %v, %v", sx, sy)
+			assert.LessOrEqual(t, worst, 0.52, "ulp at %v, %v", sx, sy)
 			t.Logf("%.3f ulp at %v, %v", worst, sx, sy)
 		})
 	}

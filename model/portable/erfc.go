@@ -14,7 +14,7 @@ import "math"
 // is preserved.
 // ====================================================
 
-// Erfc is 1 less the error function of x. Its error is below 1.5 ulp.
+// Erfc is 1 less the error function of x. Its error is below 2 ulp.
 //
 //	|x| < 27/32      1 - x - x P/Q of x²
 //	|x| < 5/4        1 - erf(1) - P/Q of |x| - 1

@@ -58,7 +58,7 @@ func stirling(x float64) float64 {
 var bernoulli = []float64{1. / 156, -691. / 360360, 1. / 1188, -1. / 1680, 1. / 1260, -1. / 360, 1. / 12}
 
 // Lgamma is the logarithm of the gamma function of x above 0; NaN elsewhere. Its error
-// is below 5 ulp, beside its zeros at 1 and 2 as well.
+// is below 8 ulp, beside its zeros at 1 and 2 as well.
 //
 //	about 2     the series (Abramowitz and Stegun 6.1.33), for 3/2 to 5/2
 //	below       that of x+1, less log x

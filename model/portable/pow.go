@@ -2,7 +2,7 @@ package portable
 
 import "math"
 
-// Pow is x to the power y, with the special values of math.Pow. Its error is below 0.54
+// Pow is x to the power y, with the special values of math.Pow. Its error is below 0.52
 // ulp, below one where the result is below the normal numbers.
 //
 //	x^y = e^(y log x)

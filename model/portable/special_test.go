@@ -52,7 +52,7 @@ func TestAsMath(t *testing.T) {
 		{"Log10", Log10, math.Log10, func(x *big.Float) *big.Float { return div(bigLog(x), ten) }, 0.51, 0, 10000},
 		{"Exp", Exp, math.Exp, bigExp, 1, -750, 750},
 		{"Expm1", Expm1, math.Expm1, bigExpm1, 0.9, -50, 750},
-		{"Erfc", Erfc, math.Erfc, bigErfc, 1.5, -7, 29},
+		{"Erfc", Erfc, math.Erfc, bigErfc, 2, -7, 29},
 		{"Cbrt", Cbrt, math.Cbrt, func(x *big.Float) *big.Float {
 			y := bigPow(num(0).Abs(x), div(num(1), num(3)))
 			return mul(y, num(float64(x.Sign())))

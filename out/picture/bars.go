@@ -242,19 +242,19 @@ func Output(rs *replicate.Results, sys model.System) *Picture {
 		}
 		s.XAlign = draw.XRight
 		c.FillText(s, vg.Point{X: c.Max.X, Y: end - 22}, fmt.Sprintf(words.AxisOutput, u.Name)+notFromZero(low))
-		for _, r := range rs.Alternatives {
-			e := r.Metrics[metric.GoodRate]
+		for k, r := range rs.Alternatives {
+			e, own := r.Metrics[metric.GoodRate], strokeOf(k)
 			t := sans(style(10, ink))
 			c.FillText(t, vg.Point{X: left, Y: y - 8}, fit(t, legible.Line(r.Alternative)+"   "+words.Figure(e, u)+" "+u.Name, right-left))
 			m := x(u.From(e.Mean))
 			if !math.IsNaN(e.HalfWidth) {
 				a, b := x(u.From(e.Mean-e.HalfWidth)), x(u.From(e.Mean+e.HalfWidth))
-				line := draw.LineStyle{Color: deep, Width: 2}
+				line := draw.LineStyle{Color: own.c, Width: 2}
 				c.StrokeLine2(line, a, y-24, b, y-24)
 				c.StrokeLine2(line, a, y-29, a, y-19)
 				c.StrokeLine2(line, b, y-29, b, y-19)
 			}
-			c.DrawGlyph(draw.GlyphStyle{Color: deep, Radius: 3.5, Shape: draw.CircleGlyph{}}, vg.Point{X: m, Y: y - 24})
+			own.marker(c, vg.Point{X: m, Y: y - 24})
 			y -= each
 		}
 	}}

@@ -48,7 +48,7 @@ func Cash(c *savings.Case) *Picture {
 		{func(c draw.Canvas, at vg.Point) { cashBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5) }, words.CashBars},
 		{func(c draw.Canvas, at vg.Point) {
 			c.FillPolygon(sumBand.c, area{at.X - 8, at.X + 8, at.Y - 5, at.Y + 5}.corners())
-			c.StrokeLine2(draw.LineStyle{Color: accent, Width: 1.8}, at.X-8, at.Y, at.X+8, at.Y)
+			c.StrokeLine2(draw.LineStyle{Color: ink, Width: 1.8}, at.X-8, at.Y, at.X+8, at.Y)
 		}, fmt.Sprintf(words.CashBand, 100*c.Run.Confidence)},
 	}
 	const w, inner, top, height = 720, 720 - 22, 46, 230
@@ -81,7 +81,7 @@ func Cash(c *savings.Case) *Picture {
 		for t := range n {
 			line = append(line, at(t, sum[t]))
 		}
-		cv.StrokeLines(draw.LineStyle{Color: accent, Width: 1.8}, line)
+		cv.StrokeLines(draw.LineStyle{Color: ink, Width: 1.8}, line)
 		crossing(cv, c, sum, x, y)
 		drawNotes(cv, notes, cv.Min.X+4, y.from-42, inner-8)
 	}}
@@ -127,7 +127,7 @@ func cashBar(c draw.Canvas, x0, x1, y0, y1 vg.Length) {
 		return
 	}
 	c.FillPolygon(netOfYear.c, area{x0, x1, y0, y1}.corners())
-	c.StrokeLines(draw.LineStyle{Color: deep, Width: 0.7}, append(area{x0, x1, y0, y1}.corners(), vg.Point{X: x0, Y: y0}))
+	c.StrokeLines(draw.LineStyle{Color: ink, Width: 0.7}, append(area{x0, x1, y0, y1}.corners(), vg.Point{X: x0, Y: y0}))
 }
 
 // yearTicks are whole years, at most 12 of them.

@@ -70,6 +70,36 @@ func TestNoTwoMeaningsShareAFill(t *testing.T) {
 	}
 }
 
+// A colour means one thing: what is no cause has none of the colours of causes, whatever the
+// hatching, and the lines of alternatives, of unwind and rewind and of a target have colours
+// that no fill has.
+func TestAColourMeansOneThing(t *testing.T) {
+	fills := map[string]color.NRGBA{}
+	for k, c := range causeColours {
+		fills[fmt.Sprint("cause ", k)] = c
+	}
+	for k, f := range elsewhereUse {
+		for name, c := range fills {
+			assert.GreaterOrEqual(t, apart(f.c, c), 8., "elsewhere %d and %s", k, name)
+		}
+		fills[fmt.Sprint("elsewhere ", k)] = f.c
+	}
+	lines := map[color.NRGBA]bool{ofUnwind: true, ofRewind: true, goalInk: true}
+	for c := range lines {
+		for _, s := range strokes {
+			assert.GreaterOrEqual(t, apart(s.c, c), 8., "%v and %v", s.c, c)
+		}
+	}
+	for _, s := range strokes {
+		lines[s.c] = true
+	}
+	for c := range lines {
+		for name, f := range fills {
+			assert.GreaterOrEqual(t, apart(f, c), 8., "a line of %v and %s", c, name)
+		}
+	}
+}
+
 // What a line stands for is drawn as itself, not with the causes for which no fill is
 // left.
 func TestEachHoldHasAFill(t *testing.T) {

@@ -208,7 +208,7 @@ func (g *sweepGraph) measure(inner vg.Length) {
 		sum += g.nameHeight(l)
 	}
 	g.right += 34
-	g.height = max(280, sum+10) + g.none()
+	g.height = max(250, sum+10) + g.none()
 	g.x = axisScale(g.axis, g.unit, false, 0, inner-g.left-g.right)
 }
 

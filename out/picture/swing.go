@@ -35,6 +35,11 @@ func inputSwings(swings []whatif.Swing, metric, alternative string, sys model.Sy
 // Stakes draws the inputs of a sensitivity that are shown to move a metric,
 // the largest first and at most so many; nil when there are none.
 func Stakes(s *whatif.Sensitivities, metric string, most int, sys model.System) *Picture {
+	return StakesTold(s, metric, "", most, sys)
+}
+
+// StakesTold is Stakes with the amount of the base as it is written elsewhere.
+func StakesTold(s *whatif.Sensitivities, metric, told string, most int, sys model.System) *Picture {
 	var list []whatif.Swing
 	for _, x := range s.Swings[metric] {
 		if x.Size() > 0 && len(list) < most {
@@ -59,13 +64,15 @@ func Stakes(s *whatif.Sensitivities, metric string, most int, sys model.System) 
 		}
 		read.Unit = amounts(largest, s.Currency)
 	}
-	return newSwingGraph(drawn, read, sys).picture(fmt.Sprintf(words.TitleOf, read.Title(), legible.Line(s.Alternative)), words.SwingUnderBoth, words.SwingHigh)
+	g := newSwingGraph(drawn, read, sys)
+	g.told = told
+	return g.picture(fmt.Sprintf(words.TitleOf, read.Title(), legible.Line(s.Alternative)), words.SwingUnderBoth, words.SwingHigh)
 }
 
 // picture draws the graph under a title; below says what is moved, high what the
 // bar of the high end is.
 func (g *swingGraph) picture(title, below, high string) *Picture {
-	const w, inner, top, each = 720, 720 - 22, 64, 34
+	const w, inner, top, each = 720, 720 - 22, 64, 28
 	height := vg.Length(each * len(g.rows))
 	notes := []note{{func(c draw.Canvas, at vg.Point) { swingBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5, false) }, words.SwingLow},
 		{func(c draw.Canvas, at vg.Point) { swingBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5, true) }, high}}
@@ -103,6 +110,7 @@ type swingRow struct {
 type swingGraph struct {
 	read          words.Reading
 	base          estimate.Estimate // in SI
+	told          string            // how the base is written elsewhere; empty: as the picture would
 	rows          []swingRow
 	x             scale
 	names, totals vg.Length
@@ -287,6 +295,9 @@ func (g *swingGraph) head(c draw.Canvas, low, high vg.Length) {
 	}
 	if math.IsNaN(g.base.HalfWidth) && !g.read.Log {
 		said = fmt.Sprintf(words.SwingBase, g.read.Level(g.read.Unit.From(g.base.Mean)))
+	}
+	if g.told != "" {
+		said = fmt.Sprintf(words.SwingBase, g.told)
 	}
 	x := g.place(g.read.Unit.From(g.base.Mean))
 	half := width(s, said) / 2

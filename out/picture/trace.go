@@ -59,7 +59,7 @@ func Trace(records []sim.Record, number int, l *model.Line, sys model.System) (*
 		return pts
 	}
 	var named []curve
-	for _, x := range []curve{{words.NameRewind, accent, []vg.Length{2, 2}, nil}, {words.NameUnwind, middle, nil, nil}, {words.NameProcess, ink, []vg.Length{6, 3}, nil}} {
+	for _, x := range []curve{{words.NameRewind, ofRewind, []vg.Length{2, 2}, nil}, {words.NameUnwind, ofUnwind, nil, nil}, {words.NameProcess, ink, []vg.Length{6, 3}, nil}} {
 		x.pts = add(speeds, func(r sim.Record, dt float64) float64 {
 			speed, a := r.SpeedP, r.AccelP
 			switch x.name {
@@ -152,8 +152,8 @@ func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
 	var drawn []levelled
 	top := 0.0
 	for _, x := range []levelled{
-		{curve: curve{words.NameUnwind, middle, nil, nil}, zero: l.Unwind.Change.Stores(), capacity: l.Unwind.Storage.Capacity},
-		{curve: curve{words.NameRewind, accent, []vg.Length{2, 2}, nil}, zero: l.Rewind.Change.Stores(), rewind: true, capacity: l.Rewind.Storage.Capacity}} {
+		{curve: curve{words.NameUnwind, ofUnwind, nil, nil}, zero: l.Unwind.Change.Stores(), capacity: l.Unwind.Storage.Capacity},
+		{curve: curve{words.NameRewind, ofRewind, []vg.Length{2, 2}, nil}, zero: l.Rewind.Change.Stores(), rewind: true, capacity: l.Rewind.Storage.Capacity}} {
 		if !x.zero {
 			continue
 		}

@@ -38,7 +38,9 @@ func Worth(c *savings.Case, sys model.System) *Picture {
 		}
 	}
 	read := words.Reading{Label: fmt.Sprintf(words.TitleMeanNPV, words.TaxWords(c)), Unit: amounts(most, c.Currency)}
-	return newSwingGraph(list, read, sys).picture(fmt.Sprintf(words.TitleOf, read.Title(), legible.Line(c.Alternative)), words.SwingUnderDrawn, words.SwingHighDrawn)
+	g := newSwingGraph(list, read, sys)
+	g.told = words.MeanNPV(c)
+	return g.picture(fmt.Sprintf(words.TitleOf, read.Title(), legible.Line(c.Alternative)), words.SwingUnderDrawn, words.SwingHighDrawn)
 }
 
 // ends are the two ends of a swing, each with its unit.

@@ -35,7 +35,7 @@ func (c *Content) ways(w *phrases) []string {
 		says := q["free"]
 		switch {
 		case a.Investment.Given() && !a.Investment.IsConst():
-			says = fmt.Sprintf(q["costs_mean"], words.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
+			says = fmt.Sprintf(q["costs_mean"], words.Money(a.Investment.Mean(), halfOf(a.Investment, c.Results.Run.Confidence)), name(a.Line.Economics.Currency))
 		case a.Investment.Given():
 			says = fmt.Sprintf(q["costs"], words.Money(a.Investment.Mean(), 0), name(a.Line.Economics.Currency))
 		case i == 0:
@@ -46,9 +46,15 @@ func (c *Content) ways(w *phrases) []string {
 	return list
 }
 
-// answer is a few sentences: what makes most, what is recommended, what the
-// alternative that is told of in full saves and is worth, and how sure that is;
-// what is missing where there are no prices.
+// halfOf is half of what holds a share of a law: it says how many digits its mean
+// deserves, as it does where the law is drawn.
+func halfOf(d model.Dist, share float64) float64 {
+	return (d.Quantile(0.5+share/2) - d.Quantile(0.5-share/2)) / 2
+}
+
+// answer is a few sentences: what the alternative that is told of in full saves and is
+// worth, and how sure that is, what is recommended, what makes most; what is missing
+// where there are no prices.
 func (c *Content) answer(w *phrases) []string {
 	sys := c.Scenario.Study.Units
 	said := words.Sentences(c.Results.WithRecords(), sys)
@@ -56,12 +62,17 @@ func (c *Content) answer(w *phrases) []string {
 	if len(said) > 0 {
 		first = said[0]
 	}
-	list := []string{first}
+	var list []string
+	k := c.chosen()
+	if k != nil {
+		list = append(list, words.SavedSentence(k), words.WorthSentence(k))
+	}
 	if s := c.rank(w); s != "" {
 		list = append(list, s)
 	}
-	if k := c.chosen(); k != nil {
-		return append(list, words.SavedSentence(k), words.WorthSentence(k))
+	list = append(list, first)
+	if k != nil {
+		return list
 	}
 	if len(said) > 1 {
 		list = append(list, said[1])

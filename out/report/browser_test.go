@@ -22,6 +22,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/sim/effort"
+	"rollchange/sim/match"
 )
 
 // full says that nothing may be skipped: .ci/run sets it.
@@ -101,6 +102,14 @@ const (
 		if (r.width < 60 || r.height < 30) bad.push(e.tagName + ' of ' + r.width + ' by ' + r.height);
 		const says = e.tagName == 'IMG' ? e.alt : e.querySelector('title').textContent; if (!says) bad.push('no text'); }
 		if (n < 7) bad.push(n + ' pictures only'); return bad; })()`
+	smallType = `(() => { const bad = []; for (const e of document.querySelectorAll('svg text')) { const m = e.getScreenCTM();
+		const px = parseFloat(getComputedStyle(e).fontSize) * Math.hypot(m.b, m.d); if (px < 10.99) bad.push(px.toFixed(1) + ' px: ' + e.textContent.slice(0, 30)); }
+		return bad; })()`
+	hiddenCells = `(() => { const bad = []; for (const e of document.querySelectorAll('tbody th, td')) { const r = e.getBoundingClientRect(); const box = e.closest('.scroll').getBoundingClientRect();
+		if (r.width > 1 && (r.right > box.right + 0.5 || e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).display != 'inline')) bad.push(e.tagName + ' ' + r.right + ' of ' + box.right + ' ' + e.textContent.slice(0, 40)); }
+		return bad; })()`
+	twoPages = `(() => { const e = document.querySelector('.first'); if (!e) return []; const top = document.querySelector('header').getBoundingClientRect().top;
+		const high = e.getBoundingClientRect().bottom - top; return high > %d ? ['what is signed is ' + high + ' px high'] : []; })()`
 	cutInPrint = `(() => { const wide = document.documentElement.clientWidth; const bad = [];
 		for (const e of document.querySelectorAll('table, svg, pre, p, li, dd')) { const r = e.getBoundingClientRect(); if (r.width && r.right > wide + 0.5) bad.push(e.tagName + ' ' + r.right + ' of ' + wide + ' ' + e.textContent.slice(0, 60)); }
 		return bad; })()`
@@ -115,10 +124,12 @@ func TestPagesInABrowser(t *testing.T) {
 	pages := map[string]*Content{}
 	for _, name := range []string{"laminator", "label_press", "slitter"}[:effort.Of(0, 1, 3)] {
 		pages[name] = made(t, shipped(t, name))
+		pages[name].Match = &match.Answer{Alternative: "by hand", Hours: 3.6e6, Lines: 1, Periods: 199, Confidence: 0.95, Rows: []match.Row{{Figure: match.Good, Unit: "m", Recorded: 9e5, Mean: 1e6, Low: 9.5e5, High: 1.05e6},
+			{Figure: match.Waste, Unit: "m", Recorded: 9e3, Mean: 9e3, Low: 8e3, High: 1e4}, {Figure: match.RollChanges, Unit: "1", Recorded: 400, Mean: 402, Low: 390, High: 415}}}
 	}
 	hostile := strings.NewReplacer(`name = "by hand"`, "name = "+quote(strings.Repeat("W", 190)), `title = "Label press, short runs"`, `title = "<script>alert(1)</script>"`).Replace(shipped(t, "label_press"))
 	pages["hostile"] = made(t, hostile)
-	pages["hostile"].Title, pages["hostile"].Author = strings.Repeat("W", 300), `"><script>alert(1)</script>`
+	pages["hostile"].Title, pages["hostile"].Cover.Author = strings.Repeat("W", 300), `"><script>alert(1)</script>`
 	pages["hostile"].Logo, _ = newLogo([]byte(`<svg xmlns="http://www.w3.org/2000/svg" width="120" height="60" onload="alert(1)"><script>alert(1)</script><rect width="120" height="60"/><image href="https://example.invalid/x.png"/></svg>`))
 	all := map[string][]byte{"log": writtenLog(t, shippedLog(t, nil)), "log-hostile": writtenLog(t, shippedLog(t, strings.NewReplacer("Knife jam", strings.Repeat("W", 190), "Register lost", "<script>alert(1)</script>").Replace))}
 	if !effort.Long() {
@@ -149,6 +160,10 @@ func TestPagesInABrowser(t *testing.T) {
 				pictured(t, tab, fmt.Sprintf("%s-%d.png", name, wide))
 				assert.Empty(t, looked(opened+sticksOut), "at %d px", wide)
 				assert.Empty(t, looked(poorPictures), "at %d px", wide)
+				assert.Empty(t, looked(smallType), "at %d px", wide)
+				if wide == 360 {
+					assert.Empty(t, looked(hiddenCells), "at %d px", wide)
+				}
 			}
 			for paper, size := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter} {
 				_, err := chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
@@ -156,9 +171,15 @@ func TestPagesInABrowser(t *testing.T) {
 				inner := int64((size.Width - 2*16/25.4) * 96) // less the margins of style.css
 				require.NoError(t, chromedp.Do(tab, chromedp.EmulateViewport(inner, 1000)))
 				assert.Empty(t, looked(cutInPrint), "on %s", paper)
+				if name != "hostile" { // its names are as long as names may be
+					assert.Empty(t, looked(fmt.Sprintf(twoPages, int64((size.Height-2*15/25.4)*96))), "on %s", paper)
+				}
 				pdf, err := chromedp.Run(tab, chromedp.PrintToPDF(chromedp.PDFPaper(size)))
 				require.NoError(t, err)
 				assert.True(t, len(pdf) > 20000 && string(pdf[:5]) == "%PDF-", "%s: %d bytes", paper, len(pdf))
+				if !strings.Contains(name, "hostile") {
+					wellFilled(t, name+" on "+paper, pdf)
+				}
 				keep(t, name+"-"+paper+".pdf", pdf)
 			}
 			s.Lock()

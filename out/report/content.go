@@ -19,8 +19,8 @@ import (
 // Content is what a page is made from. What was not asked for is nil.
 type Content struct {
 	About    words.About
-	Title    string // empty: that of the scenario
-	Author   string
+	Title    string      // empty: that of the scenario
+	Cover    model.Cover // empty: that of the scenario
 	Logo     *Logo
 	Lang     string // "en"
 	Command  string // that makes the page again
@@ -158,7 +158,7 @@ func (c *Content) Picture(kind string) (*picture.Picture, error) {
 		if c.chosen() == nil {
 			return lack("no savings are calculated: %s", c.whyNoMoney())
 		}
-		p = picture.Stakes(c.Stakes, "npv", MostInputs, sys)
+		p = picture.StakesTold(c.Stakes, "npv", words.MeanNPV(c.chosen()), MostInputs, sys)
 	case "speed":
 		if c.Speed == nil {
 			return lack("the speed cannot be varied: %s", c.SpeedEnds)

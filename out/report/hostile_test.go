@@ -20,6 +20,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
+	"rollchange/model"
 	"rollchange/out/invented"
 	"rollchange/sim/effort"
 )
@@ -62,7 +63,8 @@ func TestHostileText(t *testing.T) {
 				`currency = "EUR"`, "currency = "+quote(short),
 			).Replace(shipped(t, "label_press"))
 			c := made(t, text)
-			c.Title, c.Author, c.About.File = s, s, s
+			c.Title, c.About.File = s, s
+			c.Cover = model.Cover{Customer: s, Author: s, Date: s, Question: s}
 			c.Plan = invented.Plan(3, 3, func(string, int) string { return s })
 			data := written(t, c)
 			// The scenario itself stands in the page, and as a link to save it.

@@ -46,11 +46,7 @@ func WriteLog(w io.Writer, c *Log) error {
 		return b.err
 	}
 	p := &page{W: words, Title: c.title(words), Style: template.CSS(style), Made: fmt.Sprintf(words.Log["made"], c.Version, name(logFile(c.Line))), Sections: b.sections}
-	t, err := template.ParseFS(pageFiles, "page.html")
-	if err != nil {
-		return err
-	}
-	return t.Execute(w, p)
+	return p.write(w)
 }
 
 func (c *Log) title(w *phrases) string {

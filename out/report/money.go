@@ -212,6 +212,16 @@ func (c *Content) swingTable(w *phrases, metric string) *table {
 		return cell{Text: r.Level(v, half)}
 	}
 	at := func(s whatif.Swing, k int) string { return words.SettingText(s.At[k], sys) }
+	base := show(list[0].Base, list[0].BaseHalf)
+	if k := c.chosen(); k != nil && metric == "npv" {
+		base = cell{Text: words.MeanNPV(k)}
+	}
+	end := func(s whatif.Swing, k int, v, half float64) cell {
+		if !math.IsNaN(v) && !s.Shown(k) {
+			return cell{Text: "~"}
+		}
+		return show(v, half)
+	}
 	n := 0
 	for _, s := range list {
 		if s.Size() == 0 || n == MostInputs {
@@ -219,8 +229,9 @@ func (c *Content) swingTable(w *phrases, metric string) *table {
 		}
 		n++
 		t.add("", row{Head: words.Line(words.KeyOf(s.Key, s.Of), mostWide), Sub: words.Line(at(s, 0)+" – "+at(s, 1)+" – "+at(s, 2), 80),
-			Cells: []cell{show(s.Low, s.LowHalf), show(s.Base, s.BaseHalf), show(s.Up, s.UpHalf)}})
+			Cells: []cell{end(s, 0, s.Low, s.LowHalf), base, end(s, 1, s.Up, s.UpHalf)}})
 	}
+	t.Note = f["stakes_note"]
 	return t
 }
 

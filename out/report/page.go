@@ -26,6 +26,7 @@ type block struct {
 	Table  *table
 	Figure *figure
 	Pairs  [][2]string
+	Signs  []signer
 	Pre    string
 	Code   string
 }
@@ -35,16 +36,28 @@ type section struct {
 	Blocks   []block
 }
 
+// leastBalance is the share of the whole below which books are told to balance no better:
+// rounding is below it.
+const leastBalance = 1e-9
+
 // page is what page.html shows.
 type page struct {
-	W                        *phrases
-	Title, Author, Made, Set string
-	Logo                     template.URL
-	Style                    template.CSS
-	Sections                 []*section
+	W                *phrases
+	Title, Made, Set string
+	Logo             template.URL
+	Style            template.CSS
+	Cover            []fill
+	First            []*section // the page that is read and signed
+	Sections         []*section // the appendix
 	// The scenario, to be saved as it is; empty when it is long.
 	Save     template.URL
 	SaveName string
+}
+
+// sectionOf is a section with the page that it is of.
+type sectionOf struct {
+	Page    *page
+	Section *section
 }
 
 // mostSaved is the largest scenario that can be saved from the page, bytes.
@@ -56,7 +69,11 @@ func Write(w io.Writer, c *Content) error {
 	if err != nil {
 		return err
 	}
-	t, err := template.ParseFS(pageFiles, "page.html")
+	return p.write(w)
+}
+
+func (p *page) write(w io.Writer) error {
+	t, err := template.New("page.html").Funcs(template.FuncMap{"sectionOf": func(p *page, s *section) sectionOf { return sectionOf{p, s} }}).ParseFS(pageFiles, "page.html")
 	if err != nil {
 		return err
 	}
@@ -80,10 +97,9 @@ func (c *Content) page() (*page, error) {
 		title = filepath.Base(c.About.File)
 	}
 	p := &page{W: w, Title: words.Line(title, mostTitle), Style: template.CSS(style), Made: fmt.Sprintf(w.Made, c.About.Version, words.Head(c.Results.Run))}
-	p.Set = c.About.SetSentence()
-	if c.Author != "" {
-		p.Author = fmt.Sprintf(w.By, words.Line(c.Author, mostTitle))
-	}
+	p.Set = words.Keyless(c.About.SetSentence())
+	v := c.cover()
+	p.Cover = []fill{{w.First["customer"], v.Customer}, {w.First["author"], v.Author}, {w.First["date"], v.Date}}
 	if c.Logo != nil {
 		p.Logo = c.Logo.url
 	}
@@ -92,7 +108,9 @@ func (c *Content) page() (*page, error) {
 	}
 	p.SaveName = c.fileName()
 	b := &builder{c: c, w: w}
-	for _, part := range []func(*builder){(*builder).question, (*builder).answer, (*builder).why, (*builder).plan, (*builder).money, (*builder).change,
+	b.first()
+	p.First, b.sections = b.sections, nil
+	for _, part := range []func(*builder){(*builder).full, (*builder).why, (*builder).plan, (*builder).money, (*builder).change,
 		(*builder).found, (*builder).match, (*builder).limits, (*builder).cautions, (*builder).again} {
 		part(b)
 	}
@@ -125,7 +143,7 @@ func (b *builder) section(id, head string) {
 
 func (b *builder) add(x block) {
 	s := b.sections[len(b.sections)-1]
-	if x.Table != nil {
+	if x.Table != nil && x.Table.Name != "" {
 		b.tables++
 		x.Table.N, x.Table.Numbered = b.tables, fmt.Sprintf(b.w.Figure["table"], b.tables)
 	}
@@ -172,19 +190,15 @@ func (b *builder) picture(kind string) bool {
 	return true
 }
 
-func (b *builder) question() {
-	q := b.w.Question
-	b.section("question", q["head"])
-	b.add(block{Lead: b.c.question(b.w)})
-	if len(b.c.Results.Alternatives) > 1 {
-		b.add(block{List: b.c.ways(b.w)})
-	}
-}
-
-func (b *builder) answer() {
-	b.section("answer", b.w.Answer["head"])
+// full is the answer in all its sentences, and the alternatives with what they cost.
+func (b *builder) full() {
+	b.section("full", b.w.Answer["full"])
 	for _, s := range b.c.answer(b.w) {
-		b.add(block{Lead: s})
+		b.add(block{Text: s})
+	}
+	if len(b.c.Results.Alternatives) > 1 {
+		b.add(block{Sub: b.w.Question["list"]})
+		b.add(block{List: b.c.ways(b.w)})
 	}
 }
 
@@ -217,7 +231,7 @@ func (b *builder) money() {
 	}
 	if k != nil {
 		b.add(block{Text: words.CaseKind(k, c.Scenario.Study.Units)})
-		b.add(block{Text: words.CoveredSentence(k)})
+		b.add(block{Text: words.CoveredInReport(k)})
 	}
 	if t := c.stepsTable(b.w); t != nil {
 		b.add(block{Sub: m["steps"]})
@@ -324,7 +338,7 @@ func (b *builder) found() {
 	for _, r := range c.Results.Alternatives {
 		worst = max(worst, math.Abs(r.Balance.Metres), math.Abs(r.Balance.Seconds))
 	}
-	b.add(block{Text: fmt.Sprintf(f["balance"], strconv.FormatFloat(worst, 'g', 2, 64))})
+	b.add(block{Text: fmt.Sprintf(f["balance"], words.Grouped(math.Pow(10, math.Floor(-math.Log10(max(worst, leastBalance))+1e-9))))})
 	b.add(block{Sub: b.w.Why["table"]})
 	for _, t := range b.c.compareTables(b.w) {
 		b.add(block{Table: t})

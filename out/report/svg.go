@@ -7,7 +7,10 @@ import (
 	"html"
 	"html/template"
 	"io"
+	"math"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"rollchange/out/picture"
@@ -21,6 +24,27 @@ var drawn = map[string][]string{
 // typeWords are parts of the style of text that style.css has once for all.
 var typeWords = []string{"font-family:Liberation Sans,Arial,Helvetica,sans-serif;", "font-variant:normal;", "font-weight:normal;", "font-style:normal;"}
 
+// leastText is the smallest text of a picture on a screen, px; a picture that is too wide
+// for the screen with it scrolls in its own box.
+const leastText = 11
+
+// mostFlat is the height of a picture by its width beyond which it has more of a printed
+// page: made as low as others its text would be too small to read.
+const mostFlat = 0.66
+
+var typeSizes = regexp.MustCompile(`font-size:([0-9.]+)px`)
+
+// leastType is the smallest type of a picture, in its own units; 0: it has no text.
+func leastType(file []byte) float64 {
+	least := 0.0
+	for _, m := range typeSizes.FindAllSubmatch(file, -1) {
+		if x, err := strconv.ParseFloat(string(m[1]), 64); err == nil && x > 0 && (least == 0 || x < least) {
+			least = x
+		}
+	}
+	return least
+}
+
 // inline writes a picture as an element of a page, with its text alternative.
 // Only elements that draw are kept, and everything is escaped anew.
 func inline(p *picture.Picture, id, title, says string) (template.HTML, error) {
@@ -29,7 +53,15 @@ func inline(p *picture.Picture, id, title, says string) (template.HTML, error) {
 		return "", err
 	}
 	id = html.EscapeString(id)
-	fmt.Fprintf(&b, `<svg role="img" viewBox="0 0 %g %g" aria-labelledby="%s-t" aria-describedby="%s-d" style="max-width:%.0fpx">`, p.W, p.H, id, id, 1.25*float64(p.W))
+	class, size := "", fmt.Sprintf("max-width:%.0fpx", 1.25*float64(p.W))
+	if least := leastType(file.Bytes()); least > 0 {
+		narrow := math.Ceil(float64(p.W) * leastText / least)
+		size = fmt.Sprintf("min-width:%.0fpx;max-width:%.0fpx", narrow, max(narrow, 1.25*float64(p.W)))
+	}
+	if p.H > mostFlat*p.W {
+		class = ` class="tall"`
+	}
+	fmt.Fprintf(&b, `<svg%s role="img" viewBox="0 0 %g %g" aria-labelledby="%s-t" aria-describedby="%s-d" style="%s">`, class, p.W, p.H, id, id, size)
 	fmt.Fprintf(&b, `<title id="%s-t">%s</title><desc id="%s-d">%s</desc>`, id, html.EscapeString(title), id, html.EscapeString(says))
 	d := xml.NewDecoder(&file)
 	skipped, paths := 0, 0

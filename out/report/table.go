@@ -22,6 +22,19 @@ type table struct {
 	Texts    bool // its cells hold text, not figures
 }
 
+// rows are those of all its bodies.
+func (t *table) rows() []row {
+	var all []row
+	for _, b := range t.Bodies {
+		all = append(all, b.Rows...)
+	}
+	return all
+}
+
+// CellHeads are the heads of the columns after the first: on a narrow screen each
+// cell stands below its own.
+func (t *table) CellHeads() []string { return t.Head[1:] }
+
 // Label is how the box is called in which the table scrolls.
 func (t *table) Label() string {
 	if t.Name != "" {
@@ -32,11 +45,7 @@ func (t *table) Label() string {
 
 // Short says whether a table is printed on one page.
 func (t *table) Short() bool {
-	rows := 0
-	for _, b := range t.Bodies {
-		rows += len(b.Rows)
-	}
-	return rows <= 14
+	return len(t.rows()) <= 14
 }
 
 // body is rows under one head.

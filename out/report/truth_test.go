@@ -138,7 +138,7 @@ func pagesOfTruth() []pageTruth {
 		c.Results.Joint = nil
 	}
 	return []pageTruth{
-		{"the best of two ways", "label_press", nil, []string{"question.several", "question.costs", "question.first", "change.chance", "money.chosen_note", "money.overview_note", "found.paired", "figure.output_paired", "change.swung", "change.chance_intro", "change.chance_note", "change.swept", "figure.stakes", "figure.sensitivity", "figure.speed", "figure.worth", "figure.cash", "figure.storage", "figure.cycle", "money.causes_note", "money.worth_note"},
+		{"the best of two ways", "label_press", nil, []string{"question.several", "question.costs", "question.first", "change.chance", "money.chosen_note", "money.overview_note", "found.paired", "figure.output_paired", "change.swung", "change.chance_intro", "change.chance_note", "change.swept", "figure.stakes", "figure.sensitivity", "figure.speed", "figure.worth", "figure.cash", "figure.storage", "figure.cycle", "money.causes_note", "money.worth_note", "first.certainty_note", "first.rests_note", "first.assumptions_note", "figure.storage_target", "figure.stakes_note"},
 			[]string{"answer.tells_of", "answer.no_money", "money.missing", "money.missing_how", "change.no_money", "change.no_storage", "answer.sure_once", "answer.largest"},
 			[]string{"“automatic unwind and rewind” is recommended: in order of investment", "automatic unwind: investment 62,000 EUR\n", "Steps of investment\n", "over “automatic unwind”: accepted\n", "The alternatives exclude each other: one of them is chosen."}, []string{"No alternative is"}},
 		{"one that is worth less is chosen", "label_press", answered(1), []string{"answer.tells_of", "money.chosen_note"}, nil,
@@ -160,7 +160,7 @@ func pagesOfTruth() []pageTruth {
 		{"two ways", "two", nil, []string{"question.two", "money.other_case"}, []string{"question.several", "question.one", "answer.tells_of"}, []string{"instead of “today”"}, []string{"recommended", "Steps of investment"}},
 		{"no price", "two", repriced(func(e *model.Economics) { e.Price = model.Dist{} }), []string{"money.other_unknown"}, []string{"money.other_case"}, []string{"no price is given"}, nil},
 		{"one alternative, no prices", "little", nil, []string{"question.one", "answer.makes", "answer.largest", "answer.no_money", "money.missing", "change.no_money", "change.no_storage", "figure.cycle_manual"},
-			[]string{"found.paired", "figure.output_paired", "figure.stakes", "money.missing_how", "answer.tells_of", "change.unvaried", "answer.sure_once"}, []string{"the scenario has only one"}, []string{"compared with"}},
+			[]string{"found.paired", "figure.output_paired", "figure.stakes", "money.missing_how", "answer.tells_of", "change.unvaried", "answer.sure_once", "first.certainty_note", "first.rests_note"}, []string{"the scenario has only one"}, []string{"compared with"}},
 		{"one replication", "little", onceOnly, []string{"answer.makes_once", "answer.sure_once", "answer.largest_once"}, []string{"answer.makes", "answer.largest"}, nil, nil},
 		{"one replication, several ways", "label_press", onceOnly, nil, nil, []string{"No alternative is recommended: one replication does not show that any of them pays.", ": not shown to pay\n"}, []string{" is recommended: in order", "makes the most"}},
 		{"nothing stops it", "little", stopped(0, nil), []string{"answer.never_stops"}, []string{"answer.largest", "answer.largest_several"}, nil, nil},
@@ -173,7 +173,7 @@ func pagesOfTruth() []pageTruth {
 			c.Cases[1], c.Answer = nil, 1
 		}, []string{"money.missing", "money.not_calculated"}, []string{"money.missing_how"}, []string{"economics.price"}, nil},
 		{"no tax", "label_press", repriced(func(e *model.Economics) { e.TaxRate = model.Dist{} }), nil, nil, []string{"net present value, before tax, EUR", "saved a year before tax"}, []string{"after tax"}},
-		{"tax", "laminator", nil, []string{"question.costs_mean"}, nil, []string{"flying: investment 533,300 EUR (mean)\n", "net present value, after tax, EUR", "saved a year before tax", "years after tax ("}, []string{"all figures are before tax"}},
+		{"tax", "laminator", nil, []string{"question.costs_mean"}, nil, []string{"flying: investment 533,000 EUR (mean)\n", "net present value, after tax, EUR", "saved a year before tax", "years after tax ("}, []string{"all figures are before tax"}},
 		{"a storage reckoned in part", "label_press", func(c *Content) {
 			w := *c.Storage
 			w.Points = slices.Clone(w.Points)
@@ -196,7 +196,12 @@ func pagesOfTruth() []pageTruth {
 		}, []string{"figure.plan_undated"}, []string{"figure.plan"}, nil, []string{"late, by hand", "orders on time"}},
 		{"no list of orders", "label_press", nil, nil, []string{"plan.note", "plan.orders_note", "figure.plan"}, nil, []string{"When each order is made"}},
 		{"nothing moves it", "label_press", func(c *Content) { c.Cases[c.Answer].Swings = nil }, []string{"change.unmoved"}, []string{"change.no_money", "figure.worth"}, nil, nil},
-		{"no input moves it", "label_press", func(c *Content) { c.Stakes, c.Chance = &whatif.Sensitivities{}, &whatif.Sensitivities{} }, nil, []string{"change.chance_intro", "change.chance_note", "change.swung", "figure.stakes", "figure.sensitivity"}, nil, nil},
+		{"no input moves it", "label_press", func(c *Content) { c.Stakes, c.Chance = &whatif.Sensitivities{}, &whatif.Sensitivities{} }, nil, []string{"change.chance_intro", "change.chance_note", "change.swung", "figure.stakes", "figure.sensitivity", "first.assumptions_note", "figure.stakes_note"}, nil, nil},
+		{"no target was set", "label_press", func(c *Content) {
+			w := *c.Storage
+			w.Limits.Risk = whatif.Risk{}
+			c.Storage = &w
+		}, nil, []string{"figure.storage_target"}, nil, nil},
 		{"random variation that is split", "label_press", func(c *Content) {
 			v := c.Chance.Varies["good_rate"]
 			v.Split, v.Rest = true, whatif.Source{Share: 0.08, Half: 0.02}
@@ -221,7 +226,7 @@ func pagesOfTruth() []pageTruth {
 // always are sentences that are true of every page, or say what a word means.
 var always = map[string]bool{"again.intro": true, "change.intro": true, "found.method": true, "found.balance": true, "found.inputs_note": true, "why.table_note": true,
 	"figure.hours": true, "figure.web": true, "figure.output": true, "figure.line": true, "figure.alt_more": true, "figure.cycle_note": true,
-	"figure.name": true, "figure.table": true, "figure.left_out": true}
+	"figure.wider": true, "figure.name": true, "figure.table": true, "figure.left_out": true}
 
 var verbs = regexp.MustCompile(`%[-+.0-9]*[a-zA-Z]`)
 

@@ -18,7 +18,8 @@ var wordFiles embed.FS
 type phrases struct {
 	Lang                    string `toml:"-"`
 	Skip, Contents          string
-	By, Made                string
+	Made, Appendix          string
+	First                   map[string]string
 	Question                map[string]string
 	Answer, Why, Money      map[string]string
 	Change, Found, Cautions map[string]string

@@ -192,6 +192,11 @@ func worthOf(c *savings.Case) string {
 	return s
 }
 
+// MeanNPV is the mean net present value with its currency, to the digits that it has everywhere.
+func MeanNPV(c *savings.Case) string {
+	return Money(c.Random.NPV.Mean, HalfOf(c.Random.NPV)) + " " + Currency(c)
+}
+
 // LifeAndRate says over how long and at which rate flows are valued.
 func LifeAndRate(c *savings.Case) string {
 	fixedLife, fixedRate := c.Certain()
@@ -232,7 +237,15 @@ func CoveredSentence(c *savings.Case) string {
 // recordsCovered is how far the limits cover how well the line is known.
 const recordsCovered = " Of the line they cover what values were observed of: its other times, its speeds and its sizes are taken as they are written."
 
-const notCovered = " They do not cover how well the line itself is known: its times, speeds and sizes. A sensitivity analysis does (rollchange sensitivity --metric savings,npv,payback)."
+const notCovered = " They do not cover how well the line itself is known: its times, speeds and sizes. A sensitivity analysis does" + sensitivityCommand + "."
+
+// sensitivityCommand is what a person at a terminal types for it.
+const sensitivityCommand = " (rollchange sensitivity --metric savings,npv,payback)"
+
+// CoveredInReport is CoveredSentence for a reader who has no terminal.
+func CoveredInReport(c *savings.Case) string {
+	return strings.Replace(CoveredSentence(c), sensitivityCommand, "", 1)
+}
 
 // noiseToo says that the draws take the noise of the simulation too, where they do.
 func noiseToo(c *savings.Case) string {

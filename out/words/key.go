@@ -9,6 +9,7 @@ import (
 
 // keyWords are the keys of a scenario in the words of the trade.
 var keyWords = map[string]string{
+	"report.customer": "customer", "report.author": "author of the report", "report.date": "date of the report", "report.question": "question",
 	"title": "title", "units": "units", "economics.currency": "currency", "crew.duty[].name": "name of the work", "stop[].name": "name of the stop", "alternative[].name": "name of the alternative",
 
 	"web.width": "web width", "web.caliper": "caliper", "web.grammage": "grammage", "web.register_repeat": "register repeat", "web.stock": "web in store",

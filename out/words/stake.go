@@ -62,6 +62,9 @@ func StakeReading(s *whatif.Sensitivities, metric string, size float64, sys mode
 
 // Level is the metric itself with its half width.
 func (r Stake) Level(x, half float64) string {
+	if half < 1e-9*math.Abs(x) { // rounding
+		half = 0
+	}
 	switch {
 	case r.Money && half > 0 && !math.IsInf(half, 1):
 		return Money(x, half) + " ± " + Money(half, half) + " " + r.Unit.Name

@@ -3,8 +3,6 @@ package fit
 import (
 	"math"
 
-	"gonum.org/v1/gonum/mathext"
-
 	"rollchange/model"
 	"rollchange/model/portable"
 )
@@ -116,15 +114,7 @@ func (c curve) tails(x float64) (lower, upper float64) {
 		upper = portable.Erfc(z) / 2
 		return 1 - upper, upper
 	}
-	// Below 1 the library's upper tail takes a hundred times as long as its lower one,
-	// which is as good there for any shape within the widths.
-	if y := x / c.b; y < max(c.a, 1) {
-		lower = mathext.GammaIncReg(c.a, y)
-		return lower, 1 - lower
-	} else {
-		upper = mathext.GammaIncRegComp(c.a, y)
-		return 1 - upper, upper
-	}
+	return portable.GammaPQ(c.a, x/c.b)
 }
 
 // logUpper is the logarithm of the chance of more than x, also where that is too

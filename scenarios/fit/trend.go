@@ -5,8 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/mathext"
-
 	"rollchange/model/portable"
 )
 
@@ -50,7 +48,8 @@ func Trend(times []float64, length float64) Trends {
 	t.Laplace = (sum - n*length/2) / (length * math.Sqrt(n/12))
 	t.LaplaceP = portable.Erfc(math.Abs(t.Laplace) / math.Sqrt2)
 	t.Handbook = chi
-	t.ChanceP = min(1, 2*min(mathext.GammaIncReg(n, chi/2), mathext.GammaIncRegComp(n, chi/2)))
+	fewer, more := portable.GammaPQ(n, chi/2)
+	t.ChanceP = min(1, 2*min(fewer, more))
 	t.reverse(times)
 	return t
 }

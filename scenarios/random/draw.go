@@ -98,7 +98,7 @@ func nearlyAlways(path string) bool {
 // overlay lays a key over the base in an alternative, now and then.
 func (d *drawer) overlay(k *scenarios.Key, prefix string) {
 	table, _, _ := strings.Cut(k.Path, ".")
-	if strings.Contains(k.Path, "[]") || table == "run" || table == "title" || table == "units" || table == "records" || table == "orders" || d.mood.orders && table == "jobs" || !d.mood.orders && ofOrders(k.Path) {
+	if strings.Contains(k.Path, "[]") || table == "run" || table == "title" || table == "units" || table == "records" || table == "report" || table == "orders" || d.mood.orders && table == "jobs" || !d.mood.orders && ofOrders(k.Path) {
 		return
 	}
 	path := prefix + k.Path

@@ -102,10 +102,13 @@ func init() {
 		"web_breaks.repair": {number: func(d *drawer, c chance, _ string) float64 {
 			return d.si("web_breaks.mean_length") / d.si("line.speed") * c.log(1e-3, 0.5)
 		}},
-		"stop[].name":         {word: name},
-		"crew.duty[].name":    {word: name},
-		"alternative[].name":  {word: name},
-		"product[].name":      {word: name},
+		"stop[].name":        {word: name},
+		"crew.duty[].name":   {word: name},
+		"alternative[].name": {word: name},
+		"product[].name":     {word: name},
+		"report.date": {word: func(_ *drawer, c chance, _ string) string {
+			return fmt.Sprintf(`"20%02d-%02d-%02d"`, c.IntN(100), 1+c.IntN(12), 1+c.IntN(28))
+		}},
 		"records.alternative": {word: func(d *drawer, _ chance, _ string) string { return d.value("alternative[0].name").Word }},
 
 		"web_breaks.mean_length": {steady: true, number: func(d *drawer, c chance, _ string) float64 { return d.si("unwind.roll_length") * c.log(0.2, 30) }},

@@ -68,7 +68,7 @@ func StudentT(p, nu float64) float64 {
 	if t, ok := quantiles.Load(key); ok {
 		return t.(float64)
 	}
-	t := studentQuantile(p, nu)
+	t := portable.StudentQuantile(p, nu)
 	quantiles.Store(key, t)
 	return t
 }

@@ -46,9 +46,9 @@ func shareLimits(k, n, confidence float64) Interval {
 // Jeffreys one for a Poisson law: gamma quantiles of k + 1/2.
 func countLimits(k, confidence float64) Interval {
 	tail := (1 - confidence) / 2
-	i := Interval{High: gammaQuantile(k+0.5, 1-tail)}
+	i := Interval{High: portable.GammaQuantile(k+0.5, 1-tail)}
 	if k > 1 {
-		i.Low = gammaQuantile(k+0.5, tail)
+		i.Low = portable.GammaQuantile(k+0.5, tail)
 	}
 	if k < 1 {
 		i.High = max(i.High, -portable.Log(tail))

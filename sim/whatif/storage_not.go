@@ -139,7 +139,11 @@ func (z *sizing) mend(at float64, by Cause) error {
 		}
 		return nil
 	}
-	l := z.lever(z.end, by, z.trials[at], z.bound)
+	t := z.trials[at]
+	if t == nil && z.pilot != nil {
+		t = z.pilot.trials[at]
+	}
+	l := z.lever(z.end, by, t, z.bound)
 	tried, err := z.try(at, z.bound, l)
 	if err == nil && tried != nil {
 		z.a.Notes = append(z.a.Notes, *tried)
