@@ -9,8 +9,9 @@ type Study struct {
 	Run          Run
 	Alternatives []Alternative // at least one
 	Sweeps       []SweepOf
-	Recorded     Period // what the line really made, where that is given
-	Cover        Cover  // what a report says at its head
+	Live         []string // what can be moved on a live page, as for the command
+	Recorded     Period   // what the line really made, where that is given
+	Cover        Cover    // what a report says at its head
 }
 
 // Cover is what stands at the head of a report, as a person gave it; empty: not given.

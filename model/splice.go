@@ -98,3 +98,46 @@ func (c Cycle) shortestRoll(dwell, residual float64) float64 {
 	_, metres := c.refill(dwell)
 	return metres + StoppingLength(c.V, c.Decel) + residual
 }
+
+// courseParts is in how many parts each ramp of a course is given.
+const courseParts = 12
+
+// Course is what one undisturbed change with a dwell (s) leaves of the room, m, over the
+// time since its begin, s, to a little after the storage is at its run level again. Each
+// point is a time and a room.
+func (c Cycle) Course(dwell float64) [][2]float64 {
+	down := c.V / c.Decel
+	seconds, _ := c.refill(dwell)
+	end := down + dwell + seconds
+	lack := func(t float64) float64 { // web drawn since the begin, m
+		switch {
+		case t < down:
+			return c.Decel * t * t / 2
+		case t < down+dwell:
+			return StoppingLength(c.V, c.Decel) + c.V*(t-down)
+		case t >= end:
+			return 0
+		}
+		up, ramp := t-down-dwell, c.Max/c.Accel
+		passed := c.Accel * up * up / 2
+		if up > ramp {
+			passed = c.Max*ramp/2 + c.Max*(up-ramp)
+		}
+		return StoppingLength(c.V, c.Decel) + c.V*dwell + c.V*up - passed
+	}
+	points := [][2]float64{{-0.1 * end, c.Room}}
+	lowest := down + dwell + c.V/c.Accel
+	for _, part := range [][2]float64{{0, down}, {down, down + dwell}, {down + dwell, lowest}, {lowest, min(end, down+dwell+c.Max/c.Accel)}, {min(end, down+dwell+c.Max/c.Accel), end}} {
+		for k := range courseParts {
+			t := part[0] + (part[1]-part[0])*float64(k)/courseParts
+			if last := points[len(points)-1][0]; t > last {
+				points = append(points, [2]float64{t, c.Room - lack(t)})
+			}
+		}
+	}
+	return append(points, [2]float64{end, c.Room}, [2]float64{1.1 * end, c.Room})
+}
+
+// Lowest is what one undisturbed change with a dwell (s) leaves of the room at its
+// lowest, m.
+func (c Cycle) Lowest(dwell float64) float64 { return c.Room - c.drawn(dwell) }

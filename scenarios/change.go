@@ -164,6 +164,9 @@ func SplitQuantity(text string) (x float64, unit string, ok bool) {
 	return x, strings.TrimSpace(unit), err == nil
 }
 
+// unscaled are the parts of a law that have no unit.
+var unscaled = []string{"shape", "dist", "source", "file", "column", "observed"}
+
 // scaled multiplies a raw value by a factor; the shape of a law stays.
 func scaled(raw any, factor float64) any {
 	switch v := raw.(type) {
@@ -186,7 +189,7 @@ func scaled(raw any, factor float64) any {
 	case map[string]any:
 		out := maps.Clone(v)
 		for name, x := range v {
-			if name != "shape" && name != "dist" && name != "source" && name != "file" && name != "column" {
+			if !slices.Contains(unscaled, name) {
 				out[name] = scaled(x, factor)
 			}
 		}
@@ -335,7 +338,7 @@ func (s *Scenario) Again(overrides ...Override) (*Scenario, error) {
 	for i := range s.Study.Alternatives {
 		names = append(names, s.Study.Alternatives[i].Name)
 	}
-	again, err := parse(s.Name, s.Text, s.data, names, append(slices.Clone(s.overrides), overrides...))
+	again, err := s.text.parse(s.Name, s.Text, s.data, names, append(slices.Clone(s.overrides), overrides...))
 	if err == nil {
 		slices.SortFunc(again.Study.Alternatives, func(a, b model.Alternative) int {
 			return slices.Index(names, a.Name) - slices.Index(names, b.Name)

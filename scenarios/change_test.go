@@ -45,6 +45,16 @@ func TestValuesCanBeScaled(t *testing.T) {
 	assert.InEpsilon(t, was.Study.Alternatives[0].Line.Process.Speed/2, s.Study.Alternatives[0].Line.Process.Speed, 1e-12)
 }
 
+// How many values stand behind a law is no part of it that is scaled: half a value would
+// be an error, and a sensitivity would leave every learned law out.
+func TestScaledLawsKeepWhatWasObserved(t *testing.T) {
+	learned := strings.Replace(changed, `sd = "1 min"`, `sd = "1 min", observed = 37`, 1)
+	s, err := Parse("test.toml", []byte(learned), ".", Override{Key: "unwind.change_time", Factor: 1.1})
+	require.NoError(t, err)
+	assert.Equal(t, 37, s.Study.Alternatives[0].Line.Unwind.ChangeTime.Observed)
+	assert.InEpsilon(t, 264, s.Study.Alternatives[0].Line.Unwind.ChangeTime.A, 1e-12)
+}
+
 func TestNumericSaysWhyNot(t *testing.T) {
 	for key, why := range map[string]string{"line.sped": "did you mean line.speed", "economics.price": "money", "run.horizon": "simulated",
 		"unwind.change": "not a number", "title": "not a number", "stop[].every": "say which: stop[0].every is the first", "unwind.dwell.mid": "no such key", "crew.duty[0].name": "not a number"} {

@@ -10,10 +10,10 @@ import (
 	"path/filepath"
 )
 
-// text is what a file holds. One outside the folder of the scenario, also
+// onDisk is what a file holds. One outside the folder of the scenario, also
 // through a link inside it, is read only when that was allowed; whether it is
 // there is not told.
-func (d *data) text(name string) ([]byte, error) {
+func (d *data) onDisk(name string) ([]byte, error) {
 	outside := errors.New("is outside the folder of the scenario; --read-anywhere allows it")
 	if d.current {
 		outside = errors.New("is outside the current folder, where a scenario from standard input has its files; --read-anywhere allows it")

@@ -2,8 +2,8 @@ package scenarios
 
 import "errors"
 
-// text fails: a page has no files. What it would take to look for them is a
+// onDisk fails: a page has the files that it was made with. To look for others is a
 // twentieth of the program for a browser.
-func (d *data) text(string) ([]byte, error) {
+func (d *data) onDisk(string) ([]byte, error) {
 	return nil, errors.New("cannot be read in a browser: write its values into the scenario")
 }

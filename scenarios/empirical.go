@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -87,6 +88,7 @@ type data struct {
 	notes    []string // of the latest
 	lists    map[string]*listRead
 	workbook func(name string, data []byte, sheet string) (*cells.Table, error) // nil: none can be read
+	held     map[string][]byte                                                  // by name; nil: files are read
 }
 
 // told is what should be known of how the latest column was read.
@@ -124,4 +126,17 @@ func (d *data) read(q question) (*column, error) {
 	}
 	d.columns[name] = c
 	return c, nil
+}
+
+// text is what a file holds, of those that were handed over where some were.
+func (d *data) text(name string) ([]byte, error) {
+	if d.held == nil {
+		return d.onDisk(name)
+	}
+	text, ok := d.held[name]
+	if !ok {
+		return nil, errors.New("cannot be read here: write its values into the scenario")
+	}
+	d.files = append(d.files, File{name, name})
+	return text, nil
 }

@@ -80,6 +80,7 @@ type target struct {
 	pause *model.Break
 	group *model.Group
 	sweep *model.SweepOf
+	live  *string
 	cause *model.RecordedCause
 
 	product *model.Product

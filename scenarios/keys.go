@@ -9,7 +9,7 @@ import (
 var inf = math.Inf(1)
 
 // table is every key of a scenario, in the order of the reference.
-var table = concat(generalKeys, unwindKeys, spliceKeys, rewindKeys, slitKeys, buildKeys, storageKeys("unwind"), storageKeys("rewind"), crewKeys, groupKeys, otherKeys, orderKeys, sweepKeys, recordKeys, reportKeys, economicKeys)
+var table = concat(generalKeys, unwindKeys, spliceKeys, rewindKeys, slitKeys, buildKeys, storageKeys("unwind"), storageKeys("rewind"), crewKeys, groupKeys, otherKeys, orderKeys, sweepKeys, liveKeys, recordKeys, reportKeys, economicKeys)
 
 func concat(parts ...[]Key) []Key {
 	var all []Key

@@ -97,6 +97,10 @@ var sweepKeys = []Key{
 	key("sweep[].log", flag, "", "Steps of equal ratio", func(t *target, v value) { t.sweep.Log = v.flag }, def("false")),
 }
 
+var liveKeys = []Key{
+	key("live[].vary", text, "", "What can be moved on the page that live writes: KEY=FROM..TO, or a key alone", func(t *target, v value) { *t.live = v.text }, needed("always"), like(`"line.speed=100 m/min..250 m/min"`)),
+}
+
 func econ(name string, k kind, dim model.Dimension, meaning string, field func(*model.Economics) *model.Dist, options ...func(*Key)) Key {
 	return key("economics."+name, k, dim, meaning, func(t *target, v value) { *field(&t.line().Economics) = v.dist }, options...)
 }

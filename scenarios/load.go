@@ -1,7 +1,6 @@
 package scenarios
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -12,9 +11,6 @@ import (
 	"slices"
 	"sort"
 	"strings"
-	"unicode/utf8"
-
-	"github.com/BurntSushi/toml"
 
 	"rollchange/model"
 	"rollchange/model/legible"
@@ -30,6 +26,7 @@ type Scenario struct {
 	Warnings []Warning
 
 	data      *data             // files that it is read from
+	text      *decoded          // Text as TOML
 	overrides []Override        // laid over the text
 	laid      map[string]leaves // the values of each alternative, by its name
 	own       map[string]leaves // those that stand in the alternative itself
@@ -43,6 +40,10 @@ type Files struct {
 	// Workbook reads a sheet of a workbook, the first where it has no name; nil: none
 	// can be read.
 	Workbook func(name string, data []byte, sheet string) (*cells.Table, error)
+
+	// Held are the files that there are, by the name that a scenario gives them, where none
+	// can be read from a disk; nil: they are read.
+	Held map[string][]byte
 }
 
 // Load reads a scenario from a file, "-" from stdin, that may name these files.
@@ -78,6 +79,11 @@ func (a Files) Load(path string, stdin io.Reader, overrides ...Override) (*Scena
 	return parse(path, text, &data{dir: filepath.Dir(path), anywhere: a.Anywhere, workbook: a.Workbook}, nil, overrides)
 }
 
+// Parse reads a scenario from its text, which may name these files.
+func (a Files) Parse(name string, text []byte, overrides ...Override) (*Scenario, error) {
+	return parse(name, text, &data{dir: ".", anywhere: a.Anywhere, current: true, workbook: a.Workbook, held: a.Held}, nil, overrides)
+}
+
 // Files are the files that the scenario was read from, beside its own text.
 func (s *Scenario) Files() []File { return s.data.files }
 
@@ -87,47 +93,10 @@ func Parse(name string, text []byte, dir string, overrides ...Override) (*Scenar
 	return parse(name, text, &data{dir: dir}, nil, overrides)
 }
 
-// parse reads a scenario; of its alternatives only those named, when some are.
-func parse(name string, text []byte, from *data, only []string, overrides []Override) (*Scenario, error) {
-	whole := text
-	text = bytes.TrimPrefix(text, []byte("\xef\xbb\xbf")) // some editors write it
-	errs := &Errors{Name: name, Text: strings.Split(strings.ReplaceAll(string(text), "\r\n", "\n"), "\n")}
-	fail := func(line int, what, write string) (*Scenario, error) {
-		errs.add(line, "", what, write)
-		return nil, errs
-	}
-	switch {
-	case len(bytes.TrimSpace(text)) == 0:
-		return fail(0, "is empty", "rollchange new FILE writes a scenario to start from")
-	case len(text) > largest:
-		return fail(0, fmt.Sprintf("is larger than %d kB: this is not a scenario", largest>>10), "")
-	case !utf8.Valid(text) || bytes.IndexByte(text, 0) >= 0:
-		return fail(0, "is not text in UTF-8: this is not a scenario", "")
-	}
-	if line, what := tooMuch(string(text)); what != "" {
-		return fail(line, what, "")
-	}
-	errs.number(overrides)
-	var raw map[string]any
-	if _, err := toml.Decode(string(text), &raw); err != nil {
-		var p toml.ParseError
-		if errors.As(err, &p) {
-			return fail(p.Position.Line, "cannot be read as TOML: "+legible.Short(p.Message), p.Usage)
-		}
-		return fail(0, "cannot be read as TOML: "+legible.Short(err.Error()), "")
-	}
-	s := &Scenario{Name: name, Text: whole, data: from, overrides: overrides, laid: map[string]leaves{}, own: map[string]leaves{}, place: map[string]int{}, Sources: map[string]string{}}
-	r := &reader{at: findPositions(errs.Text), errs: errs, sources: s.Sources}
-	s.build(r, raw, only, overrides)
-	if err := errs.asError(); err != nil {
-		return nil, err
-	}
-	return s, nil
-}
-
 // build makes the study of a decoded text.
 func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides []Override) {
 	base := leaves{}
+	raw = maps.Clone(raw) // it is read again with other changes
 	alternatives, _ := tablesOf(raw["alternative"])
 	if _, given := raw["alternative"]; given && len(alternatives) == 0 {
 		r.errs.add(r.at.lineOf("alternative"), "alternative", "must be a list of tables", "[[alternative]]")
@@ -147,6 +116,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 	}
 	seen := map[string]int{}
 	for i, m := range alternatives {
+		m = maps.Clone(m)
 		where := fmt.Sprintf("alternative[%d]", i)
 		own := leaves{}
 		for _, name := range OfAlternative() {
@@ -176,20 +146,11 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 		}
 	}
 	b.records(laid(base, "base"), s.names())
+	if len(only) == 0 && len(overrides) == 0 { // what was set may leave nothing to move
+		b.live(base)
+	}
 	b.unused()
 	s.Warnings = append(sets.unused(len(only) == 0), b.warnings...)
-}
-
-// fromText reads the value of an override: as TOML where it is TOML, else as text.
-func fromText(s string) any {
-	var m map[string]any
-	if _, what := tooMuch(s); what != "" {
-		return s
-	}
-	if _, err := toml.Decode("x = "+s, &m); err == nil && len(m) == 1 {
-		return m["x"]
-	}
-	return s
 }
 
 // builder reads alternatives one after another.
@@ -215,6 +176,10 @@ func (b *builder) alternative(v leaves, name string, at positions) {
 		b.elements("sweep", v, func() {
 			study.Sweeps = append(study.Sweeps, model.SweepOf{})
 			t.sweep = &study.Sweeps[len(study.Sweeps)-1]
+		}, t)
+		b.elements("live", v, func() {
+			study.Live = append(study.Live, "")
+			t.live = &study.Live[len(study.Live)-1]
 		}, t)
 		b.elements("records.cause", v, func() {
 			study.Recorded.Causes = append(study.Recorded.Causes, model.RecordedCause{})
@@ -308,7 +273,7 @@ func (b *builder) read(k *Key, path string, v leaves, t *target) {
 		if errors.As(err, &inFile) {
 			write = inFile.write
 		}
-		b.r.errs.add(l.line, path, said(err), write)
+		b.r.errs.add(l.line, path, sayOf(err), write)
 		return
 	}
 	k.set(t, x)
@@ -321,8 +286,8 @@ func (b *builder) warn(w Warning) {
 	}
 }
 
-// said is an error in words; how to write it right follows on a line of its own.
-func said(err error) string {
+// sayOf is an error in words; how to write it right follows on a line of its own.
+func sayOf(err error) string {
 	var q *model.QuantityError
 	if errors.As(err, &q) {
 		return strings.Replace(err.Error(), q.Error(), q.Say, 1)

@@ -195,7 +195,7 @@ func tablesOf(raw any) ([]map[string]any, bool) {
 }
 
 func studyOnly(key string) bool {
-	return key == "title" || key == "units" || key == "run" || key == "orders" || strings.HasPrefix(key, "orders.") || strings.HasPrefix(key, "run.") || key == "sweep" || strings.HasPrefix(key, "sweep[") ||
+	return key == "title" || key == "units" || key == "run" || key == "orders" || strings.HasPrefix(key, "orders.") || strings.HasPrefix(key, "run.") || key == "sweep" || strings.HasPrefix(key, "sweep[") || key == "live" || strings.HasPrefix(key, "live[") ||
 		key == "records" || strings.HasPrefix(key, "records.") || key == "report" || strings.HasPrefix(key, "report.")
 }
 

@@ -174,7 +174,7 @@ func (x *setting) find(names []string) (what, write string) {
 	if x.Key == "" {
 		return "write KEY=VALUE", `--set line.speed="150 m/min"`
 	}
-	if rest, ok := strings.CutPrefix(x.Key, "alternative["); ok {
+	if rest, ok := strings.CutPrefix(x.Key, "alternative["); ok && x.Of == "" {
 		at := slices.IndexFunc(names, func(n string) bool { return n != "" && strings.HasPrefix(rest, n+"].") })
 		index, key, closed := strings.Cut(rest, "].")
 		if i, err := strconv.Atoi(index); at < 0 && err == nil && i >= 0 && i < len(names) && names[i] != "" {

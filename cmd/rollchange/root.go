@@ -33,7 +33,7 @@ use or input, 130 interrupted.`,
 		},
 	}
 	root.SetFlagErrorFunc(flagError)
-	root.AddCommand(newNew(), newCheck(), newRun(), newCompare(), newPlan(), newSweep(), newSize(), newSensitivity(), newMerge(), newPayback(), newFit(), newReport(), newPlot(), newTrace(), newKeys(), newVersion())
+	root.AddCommand(newNew(), newCheck(), newRun(), newCompare(), newPlan(), newSweep(), newSize(), newSensitivity(), newMerge(), newPayback(), newFit(), newReport(), newLive(), newPlot(), newTrace(), newKeys(), newVersion())
 	completeAll(root)
 	return root
 }

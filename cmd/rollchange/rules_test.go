@@ -60,7 +60,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"sim/savings":                {"model", "model/finance", "sim", "sim/estimate", "sim/metric", "sim/replicate"},
 		"sim/whatif":                 {"model", "model/legible", "scenarios", "scenarios/fit", "sim", "sim/estimate", "sim/metric", "sim/replicate", "sim/savings"},
 		"docs/examples":              {},
-		"testdata/browser":           {"scenarios", "sim/replicate", "sim/savings", "out/machine", "out/words"},
+		"cmd/browser":                slices.Concat(shown, []string{"scenarios"}),
 		"out/words":                  slices.Concat(lines, logs, []string{"model/finance"}),
 		"out/table":                  shown,
 		"out/machine":                shown,
@@ -68,9 +68,13 @@ func TestImportsRunOneWay(t *testing.T) {
 		"out/workbook":               shown,
 		"out/report":                 slices.Concat(shown, []string{"out/picture", "scenarios"}),
 		"out/files":                  {"model/legible"},
+		"out/live":                   {"out/picture", "out/words"},
+		"out/live/lzma":              {},
+		"out/live/make":              {"out/live/lzma", "out/live/source"},
+		"out/live/source":            {},
 		"out/invented":               {"model", "out/files", "sim", "sim/estimate", "sim/plan", "sim/replicate", "sim/savings", "sim/whatif"}, // for tests only
 		"cmd/rollchange": {"model", "model/legible", "scenarios", "scenarios/cells", "scenarios/fit", "scenarios/learn", "scenarios/observed", "scenarios/records", "scenarios/sheets", "sim", "sim/estimate", "sim/kept", "sim/match", "sim/metric", "sim/parts", "sim/plan", "sim/replicate", "sim/savings", "sim/whatif",
-			"out/words", "out/table", "out/machine", "out/picture", "out/workbook", "out/files", "out/report"},
+			"out/words", "out/table", "out/machine", "out/picture", "out/workbook", "out/files", "out/live", "out/report"},
 	}
 	eachFile(t, func(path string, lines int) {
 		folder := filepath.ToSlash(filepath.Dir(path))
@@ -102,7 +106,7 @@ var alone = map[string][]string{
 	"gonum.org/v1/plot":           {"out/picture"},
 	"github.com/xuri/excelize/v2": {"out/workbook", "scenarios/sheets"}, // the one reader of sheets, which no browser needs
 	"gonum.org/v1/gonum":          {},                                   // for tests only: its figures hang on the processor
-	"crypto":                      {"cmd/rollchange", "sim/kept", "sim/parts", "out/files"},
+	"crypto":                      {"cmd/rollchange", "sim/kept", "sim/parts", "out/files", "out/live", "out/live/source"},
 	"regexp":                      {"scenarios", "scenarios/random", "out/files", "out/workbook", "out/picture"}, // scenarios quotes with it and matches nothing
 }
 

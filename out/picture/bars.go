@@ -39,7 +39,7 @@ func Hours(rs *replicate.Results) *Picture {
 		others := part{label: words.OtherStops, fill: otherStops}
 		for _, name := range r.Names {
 			if m, _ := metric.Of(name); m.IsPart() && m.Group == metric.Hours {
-				p := part{words.LabelOf(name).Text, r.Metrics[name].Mean, fills(causeOf(name))}
+				p := part{words.LabelOf(name).Text, r.Metrics[name].Mean, fills(words.CauseOf(name))}
 				if p.fill == otherStops {
 					others.value += p.value
 					continue
@@ -63,7 +63,7 @@ func Waste(rs *replicate.Results) *Picture {
 		b := bar{name: r.Alternative, total: words.Figure(total, model.Unit{SI: 0.01}) + " %"}
 		for _, name := range r.Names {
 			if m, _ := metric.Of(name); m.IsPart() && m.Group == metric.WebGoes {
-				b.parts = append(b.parts, part{words.LabelOf(name).Text, r.Metrics[name].Mean, fills(causeOf(name))})
+				b.parts = append(b.parts, part{words.LabelOf(name).Text, r.Metrics[name].Mean, fills(words.CauseOf(name))})
 			}
 		}
 		most = max(most, total.Mean)

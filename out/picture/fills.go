@@ -2,8 +2,8 @@ package picture
 
 import (
 	"image/color"
-	"strings"
 
+	"rollchange/out/words"
 	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
 )
@@ -89,26 +89,6 @@ var stopFills = func() []fill {
 	return out[:mostStops]
 }()
 
-// causeOf is what a metric of hours or of web is lost to; hours and web that are
-// lost to one thing have one cause: "web_break", "stop.plate cleaning".
-func causeOf(name string) string {
-	switch name {
-	case metric.WasteSplice:
-		return metric.HoldUnwindChange
-	case metric.WasteTransfer:
-		return metric.HoldRewindChange
-	case metric.WasteRestart:
-		return "ramping"
-	case metric.WasteStop:
-		return "stops"
-	}
-	if hold, ok := metric.HoldOf(name); ok {
-		return hold
-	}
-	_, cause, _ := strings.Cut(name, ".")
-	return cause
-}
-
 // fillsOf gives each cause in results its fill; named stops in the order of the
 // scenario, those beyond mostStops, the least of them, that of otherStops.
 func fillsOf(rs *replicate.Results) func(cause string) fill {
@@ -130,7 +110,7 @@ func stopsIn(rs *replicate.Results) map[string]int {
 	most := map[string]float64{}
 	for _, r := range rs.Alternatives {
 		for _, name := range r.Names {
-			cause := causeOf(name)
+			cause := words.CauseOf(name)
 			if _, named := metric.StopOf(cause); named && metric.IsStoppedBy(name) {
 				if _, ok := most[cause]; !ok {
 					order = append(order, cause)

@@ -160,7 +160,7 @@ func TestEachCauseHasItsFill(t *testing.T) {
 				if m, _ := metric.Of(name); !m.IsPart() || m.Group != metric.Hours {
 					continue
 				}
-				f := fills(causeOf(name))
+				f := fills(words.CauseOf(name))
 				if other, ok := seen[f]; ok && other != name {
 					t.Errorf("%d stops: %s and %s have one fill", n, other, name)
 				}
@@ -191,12 +191,12 @@ func TestStopsBeyondTheFillsAreDrawnTogether(t *testing.T) {
 func TestOneCauseInHoursAndWeb(t *testing.T) {
 	for _, pair := range [][2]string{{"time.stopped.web_break", "waste.web_break"}, {"time.stopped.changeover", "waste.changeover"},
 		{"time.stopped.unwind_change", "waste.splice"}, {"time.stopped.rewind_change", "waste.transfer"}, {"time.ramping", "waste.restart"}} {
-		assert.Equal(t, causeOf(pair[0]), causeOf(pair[1]))
-		assert.Contains(t, causeFills, causeOf(pair[0]))
+		assert.Equal(t, words.CauseOf(pair[0]), words.CauseOf(pair[1]))
+		assert.Contains(t, causeFills, words.CauseOf(pair[0]))
 	}
-	assert.NotEqual(t, causeOf("time.stopped.changeover"), causeOf("time.stopped.stop.changeover"))
+	assert.NotEqual(t, words.CauseOf("time.stopped.changeover"), words.CauseOf("time.stopped.stop.changeover"))
 	for _, name := range []string{"time.running", "time.slowed", "time.stopped.unwind_depleted", "time.stopped.rewind_full", "time.stopped.crew_break", "waste.residual", "waste.stop", "waste.rejected"} {
-		assert.Contains(t, causeFills, causeOf(name))
+		assert.Contains(t, causeFills, words.CauseOf(name))
 	}
 }
 

@@ -79,6 +79,15 @@ var keyWords = map[string]string{
 	"alternative[].investment": "investment", "alternative[].maintenance": "maintenance", "alternative[].salvage": "salvage",
 }
 
+// ChangedMark is the comment above a value of a scenario that was changed on a page, with
+// what was there before; "" where nothing was.
+func ChangedMark(path, was string) string {
+	if was == "" {
+		return "# changed: " + path + " was not given"
+	}
+	return "# changed: " + path + " was " + was
+}
+
 // lawWords are the parts of a law.
 var lawWords = map[string]string{"mean": "mean", "sd": "standard deviation", "min": "least", "max": "most", "mode": "most likely", "shape": "shape", "scale": "scale", "least": "least value"}
 

@@ -2,6 +2,7 @@ package words
 
 import (
 	"slices"
+	"strings"
 
 	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
@@ -20,4 +21,24 @@ func Parts(rs *replicate.Results, ofHours bool) []string {
 		}
 	}
 	return names
+}
+
+// CauseOf is what a metric of hours or of web is lost to; hours and web that are lost to
+// one thing have one cause: "web_break", "stop.plate cleaning".
+func CauseOf(name string) string {
+	switch name {
+	case metric.WasteSplice:
+		return metric.HoldUnwindChange
+	case metric.WasteTransfer:
+		return metric.HoldRewindChange
+	case metric.WasteRestart:
+		return "ramping"
+	case metric.WasteStop:
+		return "stops"
+	}
+	if hold, ok := metric.HoldOf(name); ok {
+		return hold
+	}
+	_, cause, _ := strings.Cut(name, ".")
+	return cause
 }

@@ -31,6 +31,7 @@ const (
 	HeadLateHours = "hours late, all orders"
 	HeadChange    = "changeovers, h"
 	HeadTakes     = "What each order takes in the mean, from the end of the order before: hours, web and rolls"
+	HeadPlanGroup = "When the orders are done"
 	HeadAllHours  = "hours"
 	HeadRunning   = "running"
 	HeadChanging  = "changeover"
@@ -195,6 +196,24 @@ func planAgainst(x, first *plan.Alternative, due int) string {
 		return fmt.Sprintf("No difference is shown between %s and %s.", legible.Quote(x.Name), legible.Quote(first.Name))
 	}
 	return fmt.Sprintf("Against %s, %s %s.", legible.Quote(first.Name), legible.Quote(x.Name), allOf(says))
+}
+
+// PlanDifferences is what an alternative changes against the first: hours sooner, orders
+// more on time, hours less late; "~" where nothing is shown to.
+func PlanDifferences(x *plan.Alternative) [3]string {
+	var says [3]string
+	for i, d := range []estimate.Estimate{x.SoonerBy, x.MoreTimed, x.LessLate} {
+		u, tail := model.Unit{Name: "h", SI: 3600}, " h"
+		if i == 1 {
+			u, tail = model.Unit{SI: 1}, ""
+		} else { // what is sooner or less late is a negative difference of the figure
+			d = turned(d)
+		}
+		if says[i] = "~"; d.Shown() {
+			says[i] = Difference(d, u) + tail
+		}
+	}
+	return says
 }
 
 // allOf is "a, b and c".

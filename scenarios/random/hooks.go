@@ -122,6 +122,7 @@ func init() {
 		"run.seed":         {number: func(_ *drawer, c chance, _ string) float64 { return float64(c.Int64N(1 << 53)) }},
 		"run.warm_up":      {steady: true, number: warmUp},
 		"sweep[].vary":     {word: func(*drawer, chance, string) string { return `"line.speed=1 m/s..2 m/s/3"` }},
+		"live[].vary":      {word: func(*drawer, chance, string) string { return `"line.speed=1 m/s..2 m/s"` }},
 		"sweep[].against":  {word: func(*drawer, chance, string) string { return `"unwind.residual=0 m,1 m"` }},
 	} {
 		hooks[row] = h

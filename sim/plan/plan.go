@@ -65,18 +65,11 @@ type Order struct {
 // Of runs the list of a study. progress is told how many replications are done, and
 // may be nil.
 func Of(ctx context.Context, study *model.Study, workers int, progress func(done, total int)) (*Answer, error) {
+	a, err := asked(study)
+	if err != nil {
+		return nil, err
+	}
 	r := &study.Run
-	first := &study.Alternatives[0].Line
-	if first.Orders == nil || len(first.Orders.List) == 0 {
-		return nil, fmt.Errorf("the scenario has no list of orders: [orders] needs a file")
-	}
-	if first.Orders.Repeat {
-		return nil, fmt.Errorf("the list of orders is repeated without end: a plan needs repeat = false")
-	}
-	a := &Answer{Orders: first.Orders.List, Begin: first.Orders.Begin, Replications: r.Replications, Seed: r.Seed, Horizon: r.Horizon, Confidence: r.Confidence}
-	for i := range first.Products {
-		a.Products = append(a.Products, first.Products[i].Name)
-	}
 	all := make([]gather, len(study.Alternatives))
 	for i := range all {
 		all[i].start(&study.Alternatives[i].Line, r.Replications)
@@ -84,7 +77,7 @@ func Of(ctx context.Context, study *model.Study, workers int, progress func(done
 	fold := folder{alternatives: all, kept: map[int]*run{}, progress: progress, total: len(all) * r.Replications}
 	fold.moves.L = &fold.lock
 	errs := make([]error, len(all)*r.Replications)
-	err := replicate.Spread(ctx, workers, len(errs), func(i int) {
+	err = replicate.Spread(ctx, workers, len(errs), func(i int) {
 		k := i % len(all)
 		fold.await(i)
 		x, err := once(ctx, &study.Alternatives[k].Line, sim.Replication{Seed: r.Seed, Number: i / len(all), Horizon: r.Horizon})
@@ -99,13 +92,35 @@ func Of(ctx context.Context, study *model.Study, workers int, progress func(done
 			return nil, fmt.Errorf("alternative %q, replication %d: %w", study.Alternatives[i%len(all)].Name, i/len(all)+1, err)
 		}
 	}
-	for i := range all {
-		a.Alternatives = append(a.Alternatives, all[i].result(study.Alternatives[i].Name, r.Confidence))
+	a.put(study, all)
+	return a, nil
+}
+
+// asked is the answer to a study as far as nothing has to be simulated for it.
+func asked(study *model.Study) (*Answer, error) {
+	r := &study.Run
+	first := &study.Alternatives[0].Line
+	if first.Orders == nil || len(first.Orders.List) == 0 {
+		return nil, fmt.Errorf("the scenario has no list of orders: [orders] needs a file")
 	}
-	for i := range a.Alternatives {
-		compare(&a.Alternatives[i], &all[i], &all[0], r.Confidence)
+	if first.Orders.Repeat {
+		return nil, fmt.Errorf("the list of orders is repeated without end: a plan needs repeat = false")
+	}
+	a := &Answer{Orders: first.Orders.List, Begin: first.Orders.Begin, Replications: r.Replications, Seed: r.Seed, Horizon: r.Horizon, Confidence: r.Confidence}
+	for i := range first.Products {
+		a.Products = append(a.Products, first.Products[i].Name)
 	}
 	return a, nil
+}
+
+// put writes what was gathered of each alternative into the answer.
+func (a *Answer) put(study *model.Study, all []gather) {
+	for i := range all {
+		a.Alternatives = append(a.Alternatives, all[i].result(study.Alternatives[i].Name, a.Confidence))
+	}
+	for i := range a.Alternatives {
+		compare(&a.Alternatives[i], &all[i], &all[0], a.Confidence)
+	}
 }
 
 // run is one replication of one alternative: its orders in the order of the list,

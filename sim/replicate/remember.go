@@ -53,7 +53,7 @@ type Facts struct {
 // FactsOf are those of a line.
 func FactsOf(ctx context.Context, line *model.Line) *Facts {
 	if m, ok := ctx.Value(memoryKey{}).(*Memory); ok && m.store != nil {
-		return &Facts{m.store, fingerprint(*line)}
+		return &Facts{m.store, Fingerprint(*line)}
 	}
 	return &Facts{}
 }
@@ -118,14 +118,14 @@ func remembered(ctx context.Context, study *model.Study) (*Memory, []string) {
 	}
 	prints := make([]string, len(study.Alternatives))
 	for i := range prints {
-		prints[i] = fingerprint(study.Alternatives[i].Line)
+		prints[i] = Fingerprint(study.Alternatives[i].Line)
 	}
 	return m, prints
 }
 
-// fingerprint is the same for lines that are simulated alike: all of a line but
+// Fingerprint is the same for lines that are simulated alike: all of a line but
 // what things cost, and what it hands over to other calculations alone.
-func fingerprint(line model.Line) string {
+func Fingerprint(line model.Line) string {
 	var h strings.Builder
 	// A kind of change is a pointer, and another one in the next run of the program.
 	fmt.Fprintf(&h, "%q %q", line.Unwind.Change, line.Rewind.Change)
@@ -141,7 +141,7 @@ func fingerprint(line model.Line) string {
 		fmt.Fprintf(&h, "%#v", o)
 		for i := range line.Products {
 			p := line.Products[i]
-			fmt.Fprintf(&h, "%q %v %#v %v %s", p.Name, p.Share, p.OrderLength, p.Line.Unwind.TapePerSplice, fingerprint(*p.Line)) // tape is a figure of a product
+			fmt.Fprintf(&h, "%q %v %#v %v %s", p.Name, p.Share, p.OrderLength, p.Line.Unwind.TapePerSplice, Fingerprint(*p.Line)) // tape is a figure of a product
 		}
 	}
 	line.Orders, line.Products = nil, nil

@@ -51,7 +51,7 @@ func TestEveryFieldOfALineIsRemembered(t *testing.T) {
 	line.Crew.Duties, line.Crew.Breaks = make([]model.Duty, 1), make([]model.Break, 1)
 	seen, fields := map[string]string{}, 0
 	print := func(where string) {
-		key := fmt.Sprintf("%x", fingerprint(*line))
+		key := fmt.Sprintf("%x", Fingerprint(*line))
 		assert.Empty(t, seen[key], "%s and %s", where, seen[key])
 		seen[key] = where
 		fields++
@@ -104,14 +104,14 @@ func TestEveryFieldOfALineIsRemembered(t *testing.T) {
 	}
 	walk(reflect.ValueOf(line).Elem(), "line")
 	assert.Greater(t, fields, 150)
-	before := fingerprint(*line)
+	before := Fingerprint(*line)
 	line.Economics.LineCost = model.Const(9)
 	line.Unwind.TapePerSplice, line.Web.RegisterRepeat, line.Web.Caliper = 1, 1, 1
-	assert.Equal(t, before, fingerprint(*line))
+	assert.Equal(t, before, Fingerprint(*line))
 	line.Rewind.Roll.ByDiameter = true
-	one := fingerprint(*line)
+	one := Fingerprint(*line)
 	line.Web.Caliper = 2
-	assert.NotEqual(t, one, fingerprint(*line))
+	assert.NotEqual(t, one, Fingerprint(*line))
 }
 
 // Of what does not count for whether a line is the same, no figure of a replication hangs.

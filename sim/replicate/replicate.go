@@ -39,6 +39,22 @@ func Simulate(ctx context.Context, study *model.Study, opt Options) (*Results, e
 // Prepare checks that a study can be run and settles how: the warm-up is found
 // when the scenario leaves it to the output.
 func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
+	run, err := settled(study)
+	if err != nil {
+		return run, err
+	}
+	if study.Run.WarmUpAuto {
+		if run.WarmUp, err = autoWarmUp(ctx, study); err != nil {
+			return run, err
+		}
+	}
+	run.weights, err = weigh(ctx, study, &run)
+	return run, err
+}
+
+// settled is how a study that can be run is run, as far as nothing has to be simulated
+// for it.
+func settled(study *model.Study) (RunInfo, error) {
 	r := study.Run
 	run := RunInfo{Seed: r.Seed, Replications: r.Replications, Confidence: r.Confidence, Horizon: r.Horizon, WarmUp: r.WarmUp, WarmUpFound: r.WarmUpAuto, NoControls: r.NoControls}
 	if len(study.Alternatives) == 0 {
@@ -52,16 +68,7 @@ func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
 	if o := study.Alternatives[0].Line.Orders; o != nil && !o.Repeat {
 		run.Listed = len(o.List)
 	}
-	if r.WarmUpAuto {
-		cut, err := autoWarmUp(ctx, study)
-		if err != nil {
-			return run, err
-		}
-		run.WarmUp = cut
-	}
-	var err error
-	run.weights, err = weigh(ctx, study, &run)
-	return run, err
+	return run, nil
 }
 
 // Each runs the replications from first to before end and hands their

@@ -28,6 +28,7 @@ type Options struct {
 	Years int // life instead of the scenario's; 0: the scenario's
 
 	NoPayback bool // of Figures: that is not asked for
+	Brief     bool // of New: without Drivers, Swings and Others, which say why and take most of the time
 }
 
 // DefaultDraws is how many draws are made when nothing is said.
@@ -121,9 +122,11 @@ func New(study *model.Study, rs *replicate.Results, i int, opt Options) (*Case, 
 	c.apart(rs.WithRecords().Differences[i])
 	c.point()
 	c.draw()
-	c.share()
-	c.others()
-	c.drive()
+	if !opt.Brief {
+		c.share()
+		c.others()
+		c.drive()
+	}
 	c.warn(study, rs, i)
 	return c, nil
 }

@@ -1,0 +1,93 @@
+package main
+
+import (
+	"rollchange/model"
+	"rollchange/model/legible"
+	"rollchange/out/words"
+	"rollchange/sim/estimate"
+	"rollchange/sim/replicate"
+	"rollchange/sim/savings"
+)
+
+// answer says what the replications so far come to.
+func (e *engine) answer(r request) (any, error) {
+	o := e.open
+	if o == nil || o.steps == nil || o.done() == 0 {
+		return nil, errNothing
+	}
+	rs, err := o.steps.Results()
+	if err != nil {
+		return nil, err
+	}
+	study := &o.now.Study
+	sys := study.Units
+	done, need := o.done(), o.steps.Need()
+	a := object{{"done", done}, {"need", need}, {"rough", done < need}}
+	opt := savings.Options{Draws: int(max(100, min(savings.DefaultDraws, r.number("draws", savings.DefaultDraws)))), Brief: true}
+	m := moneyOf(study, rs, opt)
+	says, rows := sentences(rs, m, sys), figures(rs, sys)
+	if o.orders != nil {
+		p := o.orders.Answer(done)
+		says, rows = append(words.PlanSentences(p), says...), append(planned(p), rows...)
+		a = append(a, field{"late", lateOrders(p)})
+	}
+	return append(a,
+		field{"sentences", says},
+		field{"figures", rows},
+		field{"money", m.json(rs, sys)},
+		field{"hours", parts(rs, true)},
+		field{"web", parts(rs, false)},
+		field{"storage", storages(study, rs)},
+		field{"warnings", m.warnings()},
+		field{"cautions", cautions(study)},
+	), nil
+}
+
+// sentences say what makes most, what is recommended and what that saves.
+func sentences(rs *replicate.Results, m *moneyCases, sys model.System) []string {
+	list := words.Sentences(rs, sys)
+	if s := words.StepsSentence(&m.rank.Steps); s != "" {
+		list = append(list, s)
+	}
+	if c := m.cases[m.rank.Steps.Shown()]; c != nil {
+		list = append(list, words.SavedSentence(c), words.WorthSentence(c))
+	}
+	return list
+}
+
+// figures are what was measured of the alternatives side by side, in the units of the
+// study.
+func figures(rs *replicate.Results, sys model.System) []object {
+	var list []object
+	for _, row := range words.Compare(rs, sys).ForPeople() {
+		var values, differences []object
+		for i, x := range row.Cells {
+			values = append(values, figure(rs.Alternatives[i].Alternative, x.Figure, row.Shown, row.Text(i)))
+			differences = append(differences, figure(rs.Alternatives[i].Alternative, x.Difference, row.Shown, row.Difference(i)))
+		}
+		list = append(list, object{{"name", row.Name}, {"label", words.MetricLabel(row.Name)}, {"unit", row.Shown.Name}, {"group", row.Head()},
+			{"alternatives", values}, {"difference", differences}})
+	}
+	return list
+}
+
+// figure is a figure of an alternative; without numbers where there is none.
+func figure(name string, e *estimate.Estimate, u model.Unit, text string) object {
+	if e == nil {
+		return object{{"name", name}, {"value", nil}, {"low", nil}, {"high", nil}, {"text", text}}
+	}
+	return object{{"name", name}, {"value", u.From(e.Mean)}, {"low", u.From(e.Low)}, {"high", u.From(e.High)}, {"text", text}}
+}
+
+// cautions are those of all alternatives, each once.
+func cautions(study *model.Study) []string {
+	list := []string{model.Safety}
+	for _, x := range model.CautionsOfAll(study.Alternatives, study.Units) {
+		text := words.Capital(x.Text)
+		if len(x.Of) > 0 {
+			text += " (" + legible.List(x.Of) + ")"
+		}
+		list = append(list, text)
+	}
+	return list
+}

@@ -1,0 +1,107 @@
+package main
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"rollchange/model"
+	"rollchange/model/legible"
+	"rollchange/out/words"
+	"rollchange/sim/replicate"
+	"rollchange/sim/savings"
+)
+
+var errNothing = errors.New("nothing was simulated yet")
+
+// moneyCases are the savings cases of the alternatives that are on.
+type moneyCases struct {
+	cases   []*savings.Case // by alternative; nil where there is none
+	reasons []error         // why not
+	rank    savings.Ranking
+}
+
+func moneyOf(study *model.Study, rs *replicate.Results, opt savings.Options) *moneyCases {
+	m := &moneyCases{cases: make([]*savings.Case, len(study.Alternatives)), reasons: make([]error, len(study.Alternatives))}
+	for i := 1; i < len(m.cases); i++ {
+		c, err := savings.New(study, rs, i, opt)
+		if err != nil {
+			m.reasons[i] = err
+			continue
+		}
+		m.cases[i] = c
+	}
+	m.rank = savings.Rank(study, rs, m.cases, opt)
+	return m
+}
+
+// json is the money of each alternative against the first, by cause; of one without a
+// case why there is none.
+func (m *moneyCases) json(rs *replicate.Results, sys model.System) []object {
+	var list []object
+	for i := 1; i < len(m.cases); i++ {
+		c := m.cases[i]
+		name := rs.Alternatives[i].Alternative
+		if c == nil {
+			list = append(list, object{{"alternative", name}, {"missing", whyNone(m.reasons[i])}})
+			continue
+		}
+		var causes []object
+		x, cur := c.Random, words.Currency(c)
+		a := cur + "/year"
+		for _, s := range c.Save {
+			if r := c.Random.Save[s.Cause]; s.Given && !words.Idle(s, r) {
+				causes = append(causes, append(object{{"key", s.Cause.Key()}, {"label", words.CauseLabel(s.Cause)}}, amount(r, a)...))
+			}
+		}
+		list = append(list, object{{"alternative", name}, {"currency", cur}, {"best", i == m.rank.Steps.Shown()},
+			{"total", amount(x.Total, a)}, {"causes", causes},
+			{"investment", amount(x.Investment, cur)}, {"npv", amount(x.NPV, cur)}, {"chance", x.Gains},
+			{"cash", cash(c)},
+			{"payback", object{{"unit", "years"}, {"value", x.Simple.Median}, {"low", x.Simple.Low}, {"high", x.Simple.High}, {"text", words.Payback(x.Simple.Median)}, {"span", words.PaybackSpan(x.Simple)}}},
+			{"tax", words.TaxWords(c)}, {"sentence", words.SavedSentence(c)}})
+	}
+	return list
+}
+
+// amount is an amount of money with its limits.
+func amount(s savings.Spread, unit string) object {
+	return object{{"unit", unit}, {"value", s.Mean}, {"low", s.Low}, {"high", s.High}, {"text", words.Money(s.Mean, words.HalfOf(s))}, {"span", words.MoneySpan(s)}}
+}
+
+// whyNone says why an alternative has no savings case.
+func whyNone(err error) string {
+	if needs := (*savings.NeedsError)(nil); errors.As(err, &needs) {
+		return strings.Join(words.NeedsText(needs), "; ")
+	}
+	return legible.Visible(err.Error())
+}
+
+// cash is the cash flow by year: the net of a year in the mean of the draws, the sum up
+// to it and the limits of that.
+func cash(c *savings.Case) []object {
+	var list []object
+	sum := 0.0
+	for i, y := range words.MeanFlows(c) {
+		sum += y.Net
+		s := c.Random.Cumulative[i]
+		list = append(list, object{{"year", y.Year}, {"net", y.Net}, {"sum", sum}, {"low", s.Low}, {"high", s.High}})
+	}
+	return list
+}
+
+// warnings are what makes a savings case doubtful, each once.
+func (m *moneyCases) warnings() []string {
+	var list []string
+	for _, c := range m.cases {
+		if c == nil {
+			continue
+		}
+		for _, w := range c.Warnings {
+			if text := words.WarningText(c, w); !slices.Contains(list, text) {
+				list = append(list, text)
+			}
+		}
+	}
+	return list
+}

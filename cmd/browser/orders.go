@@ -1,0 +1,73 @@
+package main
+
+import (
+	"math"
+
+	"rollchange/model"
+	"rollchange/out/words"
+	"rollchange/sim/estimate"
+	"rollchange/sim/plan"
+)
+
+// planned are the figures of a list of orders: when it is done, how many orders are on
+// time, and by how much all are late, as plan has them.
+func planned(a *plan.Answer) []object {
+	hour, one := model.Unit{Name: "h", SI: 3600}, model.Unit{SI: 1}
+	clock := words.ClockOf(a)
+	var done, sooner, timely, more, late, less []object
+	for i := range a.Alternatives {
+		x := &a.Alternatives[i]
+		t := x.Done
+		done = append(done, object{{"name", x.Name}, {"value", hour.From(t.Mean)}, {"low", hour.From(t.Low)}, {"high", hour.From(t.High)}, {"text", clock.Text(t.Mean)}, {"span", clock.Span(t)}})
+		timely = append(timely, figure(x.Name, &x.OnTime, one, words.Figure(x.OnTime, one)))
+		late = append(late, figure(x.Name, &x.Late, hour, words.Figure(x.Late, hour)))
+		if i == 0 {
+			for _, list := range []*[]object{&sooner, &more, &less} {
+				*list = append(*list, figure(x.Name, nil, hour, ""))
+			}
+			continue
+		}
+		says := words.PlanDifferences(x)
+		done, late := opposite(x.SoonerBy), opposite(x.LessLate)
+		sooner = append(sooner, figure(x.Name, &done, hour, says[0]))
+		more = append(more, figure(x.Name, &x.MoreTimed, one, says[1]))
+		less = append(less, figure(x.Name, &late, hour, says[2]))
+	}
+	row := func(name, label, unit string, values, differences []object) object {
+		return object{{"name", name}, {"label", label}, {"unit", unit}, {"group", words.HeadPlanGroup}, {"alternatives", values}, {"difference", differences}}
+	}
+	list := []object{row("plan.done", words.HeadListDone, "", done, sooner)}
+	if words.Due(a) > 0 {
+		list = append(list, row("plan.on_time", words.HeadOnTime, "", timely, more), row("plan.late", words.HeadLateHours, "h", late, less))
+	}
+	return list
+}
+
+// opposite is an estimate of the opposite: sooner is less time.
+func opposite(e estimate.Estimate) estimate.Estimate {
+	e.Mean, e.Low, e.High = -e.Mean, -e.High, -e.Low
+	return e
+}
+
+// lateOrders are the orders of a list that may be late: with each alternative when they
+// end and how likely that is after they are due.
+func lateOrders(a *plan.Answer) []object {
+	clock := words.ClockOf(a)
+	var list []object
+	for k, o := range a.Orders {
+		if math.IsInf(o.Due, 1) {
+			continue
+		}
+		most := 0.0
+		var each []object
+		for i := range a.Alternatives {
+			x := &a.Alternatives[i].Orders[k]
+			most = max(most, x.Late.Mean)
+			each = append(each, object{{"name", a.Alternatives[i].Name}, {"ends", clock.Text(x.End.Mean)}, {"late", x.Late.Mean}, {"text", words.LateText(x.Late)}})
+		}
+		if most >= 0.05 {
+			list = append(list, object{{"order", words.Line(o.Name, 40)}, {"product", words.Line(a.Products[o.Product], 40)}, {"due", clock.Text(o.Due)}, {"alternatives", each}})
+		}
+	}
+	return list
+}
