@@ -147,7 +147,7 @@ func (d *data) text(name string) ([]byte, error) {
 	}
 	path, err := filepath.EvalSymlinks(path)
 	if err != nil {
-		return nil, errors.New("there is no such file")
+		return nil, d.missing(name)
 	}
 	f, err := d.open(path)
 	if err != nil {

@@ -112,6 +112,9 @@ func parse(name string, text []byte, from *data, only []string, overrides []Over
 	if _, err := toml.Decode(string(text), &raw); err != nil {
 		var p toml.ParseError
 		if errors.As(err, &p) {
+			if strings.HasPrefix(p.Message, "invalid escape") {
+				p.Usage = `"\\" for \, and "data/log.csv" for a file in a folder: every system reads that`
+			}
 			return fail(p.Position.Line, "cannot be read as TOML: "+legible.Short(p.Message), p.Usage)
 		}
 		return fail(0, "cannot be read as TOML: "+legible.Short(err.Error()), "")
