@@ -2,6 +2,8 @@ module rollchange
 
 go 1.26.0
 
+toolchain go1.26.8
+
 require (
 	github.com/BurntSushi/toml v1.6.0
 	github.com/chromedp/cdproto v0.159.0
