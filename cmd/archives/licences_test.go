@@ -22,6 +22,11 @@ func TestALicenceThatIsNotHandedOnIsFound(t *testing.T) {
 	require.NoError(t, err)
 	data, err := os.ReadFile(own)
 	require.NoError(t, err)
-	assert.ErrorContains(t, licensed(file{name: "x", data: data}, nil), "x: it does not say what is linked into it", "programs of tests do not")
+	text, err := os.ReadFile("../../" + thirdParty)
+	require.NoError(t, err)
+	itself := file{name: "x", data: data} // it is linked with golang.org/x/text
+	assert.NoError(t, licensed(itself, []file{{name: thirdParty, data: text}}))
+	assert.ErrorContains(t, licensed(itself, []file{{name: thirdParty}}), "golang.org/x/text v")
+	assert.ErrorContains(t, licensed(itself, nil), "the archive has no THIRD_PARTY.md")
 	assert.ErrorContains(t, licensed(file{name: "x", data: []byte("no program")}, nil), "x: what is linked into it is not known")
 }
