@@ -44,6 +44,9 @@ func decode(text []byte, errs *Errors) *decoded {
 	if _, err := toml.Decode(string(text), &d.raw); err != nil {
 		var p toml.ParseError
 		if errors.As(err, &p) {
+			if strings.HasPrefix(p.Message, "invalid escape") {
+				p.Usage = `"\\" for \, and "data/log.csv" for a file in a folder: every system reads that`
+			}
 			return fail(p.Position.Line, "cannot be read as TOML: "+legible.Short(p.Message), p.Usage)
 		}
 		return fail(0, "cannot be read as TOML: "+legible.Short(err.Error()), "")

@@ -4,7 +4,6 @@ import (
 	"context"
 	"math"
 	"runtime"
-	"syscall"
 	"testing"
 	"time"
 
@@ -78,13 +77,6 @@ func BenchmarkYear(b *testing.B) {
 			b.ReportMetric(allocsAnEvent(b, lines[name]), "allocs/event")
 		})
 	}
-}
-
-// processorTime is what the process has used so far.
-func processorTime(t testing.TB) time.Duration {
-	var used syscall.Rusage
-	require.NoError(t, syscall.Getrusage(syscall.RUSAGE_SELF, &used))
-	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
 }
 
 // eventsOf simulates a line and returns how many events that took.
