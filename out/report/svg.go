@@ -8,7 +8,6 @@ import (
 	"html/template"
 	"io"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -32,15 +31,19 @@ const leastText = 11
 // page: made as low as others its text would be too small to read.
 const mostFlat = 0.66
 
-var typeSizes = regexp.MustCompile(`font-size:([0-9.]+)px`)
-
 // leastType is the smallest type of a picture, in its own units; 0: it has no text.
 func leastType(file []byte) float64 {
 	least := 0.0
-	for _, m := range typeSizes.FindAllSubmatch(file, -1) {
-		if x, err := strconv.ParseFloat(string(m[1]), 64); err == nil && x > 0 && (least == 0 || x < least) {
+	for rest := string(file); ; {
+		_, after, is := strings.Cut(rest, "font-size:")
+		if !is {
+			break
+		}
+		size, _, _ := strings.Cut(after, "px")
+		if x, err := strconv.ParseFloat(size, 64); err == nil && x > 0 && (least == 0 || x < least) {
 			least = x
 		}
+		rest = after
 	}
 	return least
 }
