@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"rollchange/model/portable"
 )
 
 // LognormalParams returns the mean and standard deviation of the logarithm of
@@ -14,8 +16,8 @@ import (
 //	sigma² = ln(1 + (B/m)²)    mu = ln m - sigma²/2    m = A - Least
 func (d Dist) LognormalParams() (mu, sigma float64) {
 	mean := d.A - d.Least
-	s2 := math.Log1p(d.B * d.B / (mean * mean))
-	return math.Log(mean) - s2/2, math.Sqrt(s2)
+	s2 := portable.Log1p(d.B * d.B / (mean * mean))
+	return portable.Log(mean) - s2/2, math.Sqrt(s2)
 }
 
 // cut is the chance that the normal law of d gives to values below 0, which a
@@ -24,7 +26,7 @@ func (d Dist) cut() float64 {
 	if d.Law != Normal || d.Signed {
 		return 0
 	}
-	return math.Erfc(d.A/d.B/math.Sqrt2) / 2
+	return portable.Erfc(d.A/d.B/math.Sqrt2) / 2
 }
 
 // Mean is the mean of d, after the cut at 0 of a normal.
@@ -37,7 +39,7 @@ func (d Dist) Mean() float64 {
 			return d.A
 		}
 		z := -d.A / d.B
-		return d.A + d.B*math.Exp(-z*z/2)/math.Sqrt(2*math.Pi)/(1-d.cut())
+		return d.A + d.B*portable.Exp(-z*z/2)/math.Sqrt(2*math.Pi)/(1-d.cut())
 	case Uniform:
 		return (d.A + d.B) / 2
 	case Triangular:
@@ -45,7 +47,7 @@ func (d Dist) Mean() float64 {
 	case Gamma:
 		return d.Least + d.A*d.B
 	case Weibull:
-		return d.Least + d.B*math.Gamma(1+1/d.A)
+		return d.Least + d.B*portable.Gamma(1+1/d.A)
 	case Empirical:
 		sum := 0.0
 		for _, v := range d.Values {
@@ -69,7 +71,7 @@ func (d Dist) SD() float64 {
 			return d.B
 		}
 		z := -d.A / d.B
-		h := math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) / (1 - d.cut())
+		h := portable.Exp(-z*z/2) / math.Sqrt(2*math.Pi) / (1 - d.cut())
 		return d.B * math.Sqrt(max(0, 1+z*h-h*h))
 	case Uniform:
 		return (d.B - d.A) / math.Sqrt(12)
@@ -78,8 +80,8 @@ func (d Dist) SD() float64 {
 	case Gamma:
 		return math.Sqrt(d.A) * d.B
 	case Weibull:
-		g := math.Gamma(1 + 1/d.A)
-		return d.B * math.Sqrt(max(0, math.Gamma(1+2/d.A)-g*g))
+		g := portable.Gamma(1 + 1/d.A)
+		return d.B * math.Sqrt(max(0, portable.Gamma(1+2/d.A)-g*g))
 	case Empirical:
 		mean, sum := d.Mean(), 0.0
 		for _, v := range d.Values {
@@ -100,12 +102,12 @@ func (d Dist) survival(x float64) float64 {
 	}
 	switch d.Law {
 	case Exponential:
-		return math.Exp(-x / d.A)
+		return portable.Exp(-x / d.A)
 	case Lognormal:
 		mu, sigma := d.LognormalParams()
-		return math.Erfc((math.Log(x)-mu)/sigma/math.Sqrt2) / 2
+		return portable.Erfc((portable.Log(x)-mu)/sigma/math.Sqrt2) / 2
 	case Normal:
-		return math.Erfc((x-d.A)/d.B/math.Sqrt2) / 2 / (1 - d.cut())
+		return portable.Erfc((x-d.A)/d.B/math.Sqrt2) / 2 / (1 - d.cut())
 	case Uniform:
 		return max(0, min(1, (d.B-x)/(d.B-d.A)))
 	case Triangular:
@@ -118,10 +120,10 @@ func (d Dist) survival(x float64) float64 {
 		h := d.B - d.A
 		return (h*(d.C-d.B) + (d.B-x)*(d.B+x-2*d.A)) / ((d.C - d.A) * h)
 	case Gamma:
-		_, q := gammaPQ(d.A, x/d.B)
+		_, q := portable.GammaPQ(d.A, x/d.B)
 		return q
 	case Weibull:
-		return math.Exp(-math.Pow(x/d.B, d.A))
+		return portable.Exp(-portable.Pow(x/d.B, d.A))
 	case Empirical:
 		n := 0
 		for _, v := range d.Values {
@@ -157,7 +159,7 @@ func (d Dist) Tail() func(x float64) float64 {
 			if x < low {
 				return 1
 			}
-			return math.Erfc((math.Log(x-least)-mu)/sigma/math.Sqrt2) / 2
+			return portable.Erfc((portable.Log(x-least)-mu)/sigma/math.Sqrt2) / 2
 		}
 	case Normal:
 		mean, sd, kept := d.A, d.B, 1-d.cut()
@@ -165,7 +167,7 @@ func (d Dist) Tail() func(x float64) float64 {
 			if x < low {
 				return 1
 			}
-			return math.Erfc((x-mean)/sd/math.Sqrt2) / 2 / kept
+			return portable.Erfc((x-mean)/sd/math.Sqrt2) / 2 / kept
 		}
 	}
 	return d.SurvivalFrom
@@ -181,13 +183,13 @@ func (d Dist) cdf(x float64) float64 {
 	}
 	switch d.Law {
 	case Exponential:
-		return -math.Expm1(-x / d.A)
+		return -portable.Expm1(-x / d.A)
 	case Lognormal:
 		mu, sigma := d.LognormalParams()
-		return math.Erfc((mu-math.Log(x))/sigma/math.Sqrt2) / 2
+		return portable.Erfc((mu-portable.Log(x))/sigma/math.Sqrt2) / 2
 	case Normal:
 		if d.Signed {
-			return math.Erfc((d.A-x)/d.B/math.Sqrt2) / 2
+			return portable.Erfc((d.A-x)/d.B/math.Sqrt2) / 2
 		}
 	case Uniform:
 		return min(1, (x-d.A)/(d.B-d.A))
@@ -196,10 +198,10 @@ func (d Dist) cdf(x float64) float64 {
 			return (x - d.A) * (x - d.A) / ((d.C - d.A) * (d.B - d.A))
 		}
 	case Gamma:
-		p, _ := gammaPQ(d.A, x/d.B)
+		p, _ := portable.GammaPQ(d.A, x/d.B)
 		return p
 	case Weibull:
-		return -math.Expm1(-math.Pow(x/d.B, d.A))
+		return -portable.Expm1(-portable.Pow(x/d.B, d.A))
 	case Empirical:
 		n := 0
 		for _, v := range d.Values {
@@ -252,13 +254,13 @@ func (d Dist) Quantile(p float64) float64 {
 	case NotGiven, Fixed:
 		return d.A
 	case Exponential:
-		return -d.A * math.Log1p(-p)
+		return -d.A * portable.Log1p(-p)
 	case Lognormal:
 		mu, sigma := d.LognormalParams()
-		return math.Exp(mu + sigma*math.Sqrt2*math.Erfinv(2*p-1))
+		return portable.Exp(mu + sigma*portable.NormalQuantile(p))
 	case Normal:
 		cut := d.cut()
-		return max(d.Min(), d.A+d.B*math.Sqrt2*math.Erfinv(2*(cut+p*(1-cut))-1))
+		return max(d.Min(), d.A+d.B*portable.NormalQuantile(cut+p*(1-cut)))
 	case Uniform:
 		return d.A + p*(d.B-d.A)
 	case Triangular:
@@ -268,7 +270,7 @@ func (d Dist) Quantile(p float64) float64 {
 		}
 		return d.C - math.Sqrt((1-p)*w*(d.C-d.B))
 	case Weibull:
-		return d.B * math.Pow(-math.Log1p(-p), 1/d.A)
+		return d.B * portable.Pow(-portable.Log1p(-p), 1/d.A)
 	case Empirical:
 		v := slices.Sorted(slices.Values(d.Values))
 		for i, x := range v {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rollchange/model/legible"
+	"rollchange/model/portable"
 )
 
 // crewLoad is an estimate of the share of their time that the operators are
@@ -72,7 +73,7 @@ func workLoad(l *Line, counts func(NamedWork) bool) float64 {
 		}
 	}
 	if b := l.WebBreaks; b != nil && b.MeanLength > 0 {
-		add(MendingBreaks, "", math.Pow(p.Speed/b.AtSpeed, b.Exponent)/b.MeanLength, b.Repair.Mean(), true)
+		add(MendingBreaks, "", portable.Pow(p.Speed/b.AtSpeed, b.Exponent)/b.MeanLength, b.Repair.Mean(), true)
 	}
 	if j := l.Jobs; j != nil && j.Length.Mean() > 0 {
 		add(Changeovers, "", 1/j.Length.Mean(), j.Changeover.Mean(), true)

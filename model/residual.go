@@ -1,6 +1,10 @@
 package model
 
-import "math"
+import (
+	"math"
+
+	"rollchange/model/portable"
+)
 
 // ResidualCost is what the set point of the residual is weighed with. The true
 // rest is the set point plus an error. A set point that is too low runs rolls
@@ -29,8 +33,8 @@ func (r ResidualCost) At(x float64) float64 {
 	if e.Law == Normal && e.Signed && e.B > 0 {
 		y := x + e.A
 		z := y / e.B
-		phi := math.Exp(-z*z/2) / math.Sqrt(2*math.Pi)
-		low := math.Erfc(z/math.Sqrt2) / 2 // Φ(-z)
+		phi := portable.Exp(-z*z/2) / math.Sqrt(2*math.Pi)
+		low := portable.Erfc(z/math.Sqrt2) / 2 // Φ(-z)
 		left = y*(1-low) + e.B*phi
 		out, short = low, e.B*phi-y*low
 	} else {
@@ -95,7 +99,7 @@ func (r ResidualCost) BestFrom(least float64) float64 {
 // RunOuts is the chance that a roll runs out at set point x.
 func (r ResidualCost) RunOuts(x float64) float64 {
 	if r.Error.Law == Normal && r.Error.Signed {
-		return math.Erfc((x+r.Error.A)/r.Error.B/math.Sqrt2) / 2
+		return portable.Erfc((x+r.Error.A)/r.Error.B/math.Sqrt2) / 2
 	}
 	return r.Error.cdf(math.Nextafter(-x, math.Inf(-1)))
 }

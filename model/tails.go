@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"rollchange/model/portable"
 )
 
 // TailLaws are the laws that a task time is usually taken to follow; fitted to
@@ -31,7 +33,7 @@ func (d Dist) Like(law Law) Dist {
 		return Dist{Law: Gamma, A: 1 / cv2, B: sd * sd / (mean - d.Least), Least: d.Least}
 	case Weibull:
 		k := weibullShape(cv2)
-		return Dist{Law: Weibull, A: k, B: (mean - d.Least) / math.Gamma(1+1/k), Least: d.Least}
+		return Dist{Law: Weibull, A: k, B: (mean - d.Least) / portable.Gamma(1+1/k), Least: d.Least}
 	}
 	return d
 }
@@ -45,9 +47,9 @@ func weibullShape(cv2 float64) float64 {
 		if mid <= low || mid >= high {
 			return mid
 		}
-		a, _ := math.Lgamma(1 + 1/mid)
-		b, _ := math.Lgamma(1 + 2/mid)
-		if math.Expm1(b-2*a) > cv2 {
+		a := portable.Lgamma(1 + 1/mid)
+		b := portable.Lgamma(1 + 2/mid)
+		if portable.Expm1(b-2*a) > cv2 {
 			low = mid
 		} else {
 			high = mid

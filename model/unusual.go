@@ -1,6 +1,10 @@
 package model
 
-import "math"
+import (
+	"math"
+
+	"rollchange/model/portable"
+)
 
 // Unusual holds upper bounds of the chance that a roll change is not a usual one,
 // in closed form from the laws of the line: what a simulation has not seen is
@@ -93,7 +97,7 @@ func UnusualTransfer(l *Line) Unusual {
 func rollBounds(size RollSize, web Web, slack, fastest, refill float64, times []Dist) (late, short float64) {
 	late, short = 1, 1
 	for k := 1; k <= 16; k++ {
-		chance := math.Pow(10, -float64(k))
+		chance := portable.Pow(10, -float64(k))
 		c := size.lowerQuantile(chance, web)
 		if size.isConst() {
 			chance = 0

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"rollchange/model"
@@ -19,10 +20,13 @@ func (b *builder) products(t *target, v leaves, c *checker) {
 		own[i] = leaves{}
 	}
 	for path, l := range v {
-		var i int
-		if rest, ok := strings.CutPrefix(path, "product["); !ok {
+		rest, ok := strings.CutPrefix(path, "product[")
+		if !ok {
 			base[path] = l
-		} else if _, err := fmt.Sscanf(rest, "%d]", &i); err == nil && i < n {
+			continue
+		}
+		number, _, _ := strings.Cut(rest, "]")
+		if i, err := strconv.Atoi(number); err == nil && i < n {
 			own[i][bare(path)] = l
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 )
 
 // mostEvents is how many events a study may have; more would take hours.
@@ -72,7 +73,7 @@ func (c *checker) sources(l *model.Line, roll float64) []source {
 		add(size("rewind"), 20, f/p.Speed)
 	}
 	if b := l.WebBreaks; b != nil && b.MeanLength > 0 && b.AtSpeed > 0 {
-		add("web_breaks.mean_length", 6, b.MeanLength/p.Speed/math.Pow(p.Speed/b.AtSpeed, b.Exponent))
+		add("web_breaks.mean_length", 6, b.MeanLength/p.Speed/portable.Pow(p.Speed/b.AtSpeed, b.Exponent))
 	}
 	for i, s := range l.Stops {
 		add(fmt.Sprintf("stop[%d].every", i), 6, s.Every.Mean())

@@ -1,6 +1,10 @@
 package sim
 
-import "math"
+import (
+	"math"
+
+	"rollchange/model/portable"
+)
 
 // breakClock is web breaks of themselves: a Poisson process along the web with
 // rate (p/atSpeed)^n / meanLength per metre. In time its hazard is
@@ -34,7 +38,7 @@ func (b *breakClock) raised(p float64) float64 {
 	case math.Abs(p-b.speed) <= sameSpeed*b.speed:
 		return b.power
 	case p != b.last:
-		b.last, b.lastTo = p, math.Pow(p, b.n+2)
+		b.last, b.lastTo = p, portable.Pow(p, b.n+2)
 	}
 	return b.lastTo
 }
@@ -44,7 +48,7 @@ func (b *breakClock) perSecond(l *line, p float64) float64 {
 		return b.full
 	}
 	if p != b.slow {
-		b.slow, b.second = p, math.Pow(p, b.n+1)/b.scale
+		b.slow, b.second = p, portable.Pow(p, b.n+1)/b.scale
 	}
 	return b.second
 }
@@ -76,7 +80,7 @@ func (b *breakClock) solve(l *line) {
 		if to := b.raised(l.target); l.pa > 0 && from+all > to*(1+1e-12) || l.pa < 0 && from+all < to*(1-1e-12) {
 			break // not in this ramp
 		}
-		t = max(0, (math.Pow(max(0, from+all), 1/(b.n+2))-l.p)/l.pa)
+		t = max(0, (portable.Pow(max(0, from+all), 1/(b.n+2))-l.p)/l.pa)
 	case l.p != 0:
 		t = max(0, b.left/b.perSecond(l, l.p))
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 )
 
 // newRun builds one replication in the state of t = 0: the web runs at line
@@ -148,10 +149,10 @@ func (l *line) build(src func(model.Dist, string) source) {
 		if b.MeanLength > 0 && !math.IsInf(b.MeanLength, 1) {
 			l.breaks.on = true
 			if b.Exponent != 0 {
-				l.breaks.scale *= math.Pow(b.AtSpeed, b.Exponent)
+				l.breaks.scale *= portable.Pow(b.AtSpeed, b.Exponent)
 			}
-			l.breaks.full = math.Pow(l.p, b.Exponent+1) / l.breaks.scale
-			l.breaks.speed, l.breaks.power = l.p, math.Pow(l.p, b.Exponent+2)
+			l.breaks.full = portable.Pow(l.p, b.Exponent+1) / l.breaks.scale
+			l.breaks.speed, l.breaks.power = l.p, portable.Pow(l.p, b.Exponent+2)
 			l.breaks.left = l.breaks.every.draw()
 		}
 	}

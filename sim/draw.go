@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 )
 
 // A source is a quantity that varies, with its own stream. Every law takes
@@ -47,7 +48,7 @@ func newSource(d model.Dist, seed uint64, replication int, name string) source {
 		s.a, s.b = d.LognormalParams()
 	case model.Normal:
 		if !d.Signed {
-			s.low = math.Erfc(d.A/d.B/math.Sqrt2) / 2
+			s.low = portable.Erfc(d.A/d.B/math.Sqrt2) / 2
 		}
 	}
 	s.varies, s.name = true, name
@@ -87,11 +88,11 @@ func (s *source) chance() float64 {
 func (s *source) value() float64 {
 	switch s.law {
 	case model.Exponential:
-		return s.least - s.a*math.Log(s.uniform())
+		return s.least - s.a*portable.Log(s.uniform())
 	case model.Lognormal:
-		return s.least + math.Exp(s.a+s.b*normalQuantile(s.uniform()))
+		return s.least + portable.Exp(s.a+s.b*portable.NormalQuantile(s.uniform()))
 	case model.Normal:
-		x := s.a + s.b*normalQuantile(s.low+s.uniform()*(1-s.low))
+		x := s.a + s.b*portable.NormalQuantile(s.low+s.uniform()*(1-s.low))
 		if s.low > 0 && x < 0 {
 			return 0 // rounding only: the uniform was within 1e-16 of the cut
 		}
@@ -107,20 +108,11 @@ func (s *source) value() float64 {
 	case model.Gamma:
 		return s.least + s.b*gamma(s.a, s.pcg.Uint64())
 	case model.Weibull:
-		return s.least + s.b*math.Pow(-math.Log(s.uniform()), 1/s.a)
+		return s.least + s.b*portable.Pow(-portable.Log(s.uniform()), 1/s.a)
 	case model.Empirical:
 		return s.values[int(s.uniform()*float64(len(s.values)))]
 	}
 	panic("sim: law " + string(s.law) + " cannot be drawn")
-}
-
-// normalQuantile returns z with Phi(z) = u, 0 < u < 1, through the inverse
-// error function on the side where it does not cancel.
-func normalQuantile(u float64) float64 {
-	if u < 0.5 {
-		return -math.Sqrt2 * math.Erfcinv(2*u)
-	}
-	return math.Sqrt2 * math.Erfinv(2*u-1)
 }
 
 // gamma returns a gamma variable of the given shape and scale 1 by Marsaglia
@@ -132,19 +124,19 @@ func gamma(shape float64, seed uint64) float64 {
 	s.pcg.Seed(seed, 0x6a09e667f3bcc909)
 	boost := 1.0
 	if shape < 1-1e-12 { // 1 to rounding, as of a mean that is the sd, is 1
-		boost = math.Pow(s.uniform(), 1/shape)
+		boost = portable.Pow(s.uniform(), 1/shape)
 		shape++
 	}
 	d := shape - 1.0/3
 	c := 1 / math.Sqrt(9*d)
 	for {
-		x := normalQuantile(s.uniform())
+		x := portable.NormalQuantile(s.uniform())
 		v := 1 + c*x
 		if v <= 0 {
 			continue
 		}
 		v = v * v * v
-		if math.Log(s.uniform()) < x*x/2+d-d*v+d*math.Log(v) {
+		if portable.Log(s.uniform()) < x*x/2+d-d*v+d*portable.Log(v) {
 			return boost * d * v
 		}
 	}

@@ -31,6 +31,9 @@ func OffOf(c *Cycles) (off, all float64) {
 	return off, c.made
 }
 
+// Recorded is how many changes are kept one by one.
+func Recorded(c *Cycles) int { return len(c.list) }
+
 // Ledger is what a run with orders came to, by line.
 type Ledger struct {
 	End, Returned, Stock float64 // s; m in all that went to stock, and is there

@@ -1,8 +1,6 @@
 package sim
 
 import (
-	"reflect"
-
 	"rollchange/model"
 )
 
@@ -113,7 +111,7 @@ func alike(a, b *model.Line) bool {
 	for _, l := range []*model.Line{&x, &y} {
 		l.Jobs, l.Orders, l.Products, l.Changeover, l.Economics = nil, nil, nil, model.Changeover{}, model.Economics{}
 	}
-	return reflect.DeepEqual(x, y)
+	return x.Same(&y)
 }
 
 // sameLaw says whether two sources draw from the same law.

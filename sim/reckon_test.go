@@ -177,3 +177,45 @@ func TestCyclesAreKeptOnlyWhereAskedFor(t *testing.T) {
 	assert.InDelta(t, allocations(2, false), allocations(20, false), 100)
 	assert.Less(t, allocations(20, true), allocations(20, false)+150, "by doubling, not one for each change")
 }
+
+// Changes told by fewer come to the same at every capacity, to 1e-8 of the chance: those of
+// a line whose torque limits its ramps, each with its own, are a tenth as many.
+func TestCondensedChangesComeToTheSame(t *testing.T) {
+	t.Parallel()
+	lines := invented.Depleting()
+	lines["torque limits the ramp, by atoms"] = lines["torque limits the ramp"]
+	atoms := lines["torque limits the ramp, by atoms"]
+	atoms.Unwind.Dwell = lines["dwell with atoms"].Unwind.Dwell
+	lines["torque limits the ramp, by atoms"] = atoms
+	for name, l := range lines {
+		for which, all := range ran(t, &l, 7, 10).Cycles {
+			k := sim.ReckoningOf(&l, which)
+			var few []*sim.Cycles
+			for _, c := range all {
+				few = append(few, k.Condensed(c))
+			}
+			for _, factor := range []float64{0.8, 1, 1.3} {
+				other := withCapacity(l, which, factor)
+				for i, want := range figuresAt(k, &other, all) {
+					got := figuresAt(k, &other, few)[i]
+					assert.InDelta(t, want.Num, got.Num, 1e-8*want.Num+1e-30, "%s %d %g", name, which, factor)
+					assert.InDelta(t, want.Counted, got.Counted, 1e-8*want.Counted, name)
+					assert.InDelta(t, want.Exposed, got.Exposed, 1e-8*want.Exposed, name)
+					assert.Equal(t, want.Den, got.Den, name)
+				}
+			}
+			for i := range all {
+				was, is := sim.Recorded(all[i]), sim.Recorded(few[i])
+				assert.LessOrEqual(t, is, was, name)
+				if name == "torque limits the ramp" {
+					assert.Less(t, 10*is, was, name)
+				}
+			}
+		}
+	}
+}
+
+func figuresAt(k *sim.Reckoning, l *model.Line, c []*sim.Cycles) [2]estimate.Figure {
+	whole, notFailed := k.At(l, c)
+	return [2]estimate.Figure{whole, notFailed}
+}

@@ -1,6 +1,10 @@
 package finance
 
-import "math"
+import (
+	"math"
+
+	"rollchange/model/portable"
+)
 
 // SPV is the single present value factor: what 1 at the end of year n is worth
 // at year 0,
@@ -8,7 +12,7 @@ import "math"
 //	SPV = (1 + rate)^-n
 //
 // for rate > -1 (NIST Handbook 135, table A-1).
-func SPV(rate, n float64) float64 { return math.Pow(1+rate, -n) }
+func SPV(rate, n float64) float64 { return portable.Pow(1+rate, -n) }
 
 // upv is the uniform present value factor: what 1 at the end of each of the
 // years 1 to n is worth at year 0,
@@ -20,7 +24,7 @@ func upv(rate, n float64) float64 {
 	if rate == 0 {
 		return n
 	}
-	return -math.Expm1(-n*math.Log1p(rate)) / rate
+	return -portable.Expm1(-n*portable.Log1p(rate)) / rate
 }
 
 // NPV is the net present value of flows, flows[0] at year 0:
@@ -62,13 +66,13 @@ func MIRR(flows []float64, finance, reinvest float64) float64 {
 		if f < 0 {
 			out -= f * SPV(finance, float64(t))
 		} else {
-			in += f * math.Pow(1+reinvest, float64(n-t))
+			in += f * portable.Pow(1+reinvest, float64(n-t))
 		}
 	}
 	if out == 0 || in == 0 {
 		return math.NaN()
 	}
-	return math.Pow(in/out, 1/float64(n)) - 1
+	return portable.Pow(in/out, 1/float64(n)) - 1
 }
 
 // SIR is the savings-to-investment ratio: the present value of savings over

@@ -1,7 +1,6 @@
 package machine
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 	"strconv"
@@ -200,11 +199,4 @@ func CompareJSON(w io.Writer, about words.About, rs *replicate.Results, rank sav
 		jsonSteps
 		Records *jsonOpen `json:"records,omitempty"`
 	}{jsonTool{"rollchange", about.Version}, scenarioOf(about, ""), runJSON(rs.Run), alternatives, differences, economics, rankJSON(rank, cases), stepsJSON(&rank.Steps), openJSON(rs)})
-}
-
-func encode(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(v)
 }

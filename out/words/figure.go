@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 	"rollchange/sim/estimate"
 	"rollchange/sim/replicate"
 )
@@ -48,11 +49,11 @@ func Decimals(mean, half float64) int {
 		if size == 0 {
 			return 1
 		}
-		return clampDecimals(2 - math.Floor(math.Log10(size)))
+		return clampDecimals(2 - math.Floor(portable.Log10(size)))
 	}
 	d := twoDigits(half)
 	if m := math.Abs(mean); m > 0 {
-		d = min(d, max(0, 4-int(math.Floor(math.Log10(m)))))
+		d = min(d, max(0, 4-int(math.Floor(portable.Log10(m)))))
 	}
 	return min(d, 6)
 }
@@ -116,13 +117,13 @@ func Limits(e estimate.Estimate, u model.Unit) string {
 // them keeps two digits.
 func number(x float64, d int) string {
 	if d < 0 {
-		place := math.Pow(10, float64(-d))
+		place := portable.Pow(10, float64(-d))
 		if math.Abs(x) >= place/2 {
 			x = math.Round(x/place) * place
 		}
 		d = 0
 	}
-	if x != 0 && math.Abs(x) < 0.5*math.Pow(10, -float64(d)) {
+	if x != 0 && math.Abs(x) < 0.5*portable.Pow(10, -float64(d)) {
 		return strconv.FormatFloat(x, 'g', 2, 64)
 	}
 	s := strconv.FormatFloat(x, 'f', d, 64)
@@ -178,7 +179,8 @@ func Difference(d estimate.Estimate, u model.Unit) string {
 	sign := "+"
 	if d.Mean < 0 {
 		if d.Why == estimate.Skewed { // its ends have signs of their own
-			return strings.TrimPrefix(strings.NewReplacer(" -", " −", "(-", "(−").Replace(" "+Figure(d, u)), " ")
+			figure := strings.ReplaceAll(" "+Figure(d, u), " -", " −")
+			return strings.TrimPrefix(strings.ReplaceAll(figure, "(-", "(−"), " ")
 		}
 		sign, d = "−", turned(d)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
+	"rollchange/model/portable"
 	"rollchange/sim/savings"
 )
 
@@ -36,12 +37,12 @@ func Money(x, half float64) string {
 	if size == 0 {
 		return "0"
 	}
-	place := math.Pow(10, math.Floor(math.Log10(size))-digits)
+	place := portable.Pow(10, math.Floor(portable.Log10(size))-digits)
 	if place < 0.5 {
 		if math.Abs(x) >= 1000 {
 			return Grouped(math.Round(x))
 		}
-		return strings.Replace(number(x, int(min(2, -math.Floor(math.Log10(place))))), "-", "−", 1)
+		return strings.Replace(number(x, int(min(2, -math.Floor(portable.Log10(place))))), "-", "−", 1)
 	}
 	return Grouped(math.Round(x/place) * place)
 }
@@ -88,7 +89,7 @@ func Percent(x float64) string {
 	if math.IsNaN(x) {
 		return "–"
 	}
-	return strings.Replace(strconv.FormatFloat(100*x, 'f', int(max(0, min(2, 2-math.Floor(math.Log10(math.Max(1, math.Abs(100*x))))))), 64), "-", "−", 1)
+	return strings.Replace(strconv.FormatFloat(100*x, 'f', int(max(0, min(2, 2-math.Floor(portable.Log10(math.Max(1, math.Abs(100*x))))))), 64), "-", "−", 1)
 }
 
 func PercentSpan(s savings.Spread) string {
@@ -126,7 +127,7 @@ func LongUnit(sys model.System) model.Unit {
 // Whole is a figure of four digits at least, without an exponent.
 func Whole(x float64) string {
 	if a := math.Abs(x); a < 1000 && a > 0 {
-		return strings.Replace(strconv.FormatFloat(x, 'f', int(max(0, min(3, 3-math.Floor(math.Log10(a))))), 64), "-", "−", 1)
+		return strings.Replace(strconv.FormatFloat(x, 'f', int(max(0, min(3, 3-math.Floor(portable.Log10(a))))), 64), "-", "−", 1)
 	}
 	return Grouped(math.Round(x))
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rollchange/model/legible"
+	"rollchange/model/portable"
 	"rollchange/sim/whatif"
 )
 
@@ -32,7 +33,7 @@ func PrecisionSentence(r whatif.Reached) string {
 
 // aboutSoMany is a number of replications, rounded up to two digits.
 func aboutSoMany(n float64) string {
-	unit := max(1, math.Pow(10, math.Floor(math.Log10(n))-1))
+	unit := max(1, portable.Pow(10, math.Floor(portable.Log10(n))-1))
 	return strconv.FormatFloat(math.Ceil(n/unit-1e-9)*unit, 'f', -1, 64)
 }
 

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 	"rollchange/sim/metric"
 	"rollchange/sim/whatif"
 )
@@ -25,7 +26,7 @@ func SizedText(x float64, d model.Dimension, sys model.System) string {
 	}
 	u := model.Display(d, sys)
 	v := u.From(x)
-	digits := max(0, 3-int(math.Floor(math.Log10(math.Max(1e-9, math.Abs(v))))))
+	digits := max(0, 3-int(math.Floor(portable.Log10(math.Max(1e-9, math.Abs(v))))))
 	return strconv.FormatFloat(v, 'f', min(digits, 6), 64) + " " + u.Name
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"rollchange/model/portable"
 	"rollchange/sim/estimate"
 )
 
@@ -14,8 +15,8 @@ func oneInText(p float64) string {
 		return "practically none"
 	}
 	n := 1 / p
-	step := math.Pow(10, math.Floor(math.Log10(n))-2) // three digits
-	return "one in " + strconv.FormatFloat(math.Round(n/step)*step, 'f', max(0, 2-int(math.Floor(math.Log10(n)))), 64)
+	step := portable.Pow(10, math.Floor(portable.Log10(n))-2) // three digits
+	return "one in " + strconv.FormatFloat(math.Round(n/step)*step, 'f', max(0, 2-int(math.Floor(portable.Log10(n)))), 64)
 }
 
 // shareText is a chance as a target is written: "0.5 %", "1 in 1,000,000".
@@ -33,7 +34,7 @@ func belowText(p float64) string {
 	if !(n >= 2) {
 		return shareText(p)
 	}
-	place := math.Pow(10, max(0, math.Floor(math.Log10(n))-1))
+	place := portable.Pow(10, max(0, math.Floor(portable.Log10(n))-1))
 	return "1 in " + Grouped(math.Floor(n/place)*place)
 }
 
@@ -59,7 +60,7 @@ func chanceText(e estimate.Estimate) string {
 
 // manyText is a large number in a sentence, rounded up to two digits: "3.7 million".
 func manyText(n float64) string {
-	place := math.Pow(10, math.Max(0, math.Floor(math.Log10(n))-1))
+	place := portable.Pow(10, math.Max(0, math.Floor(portable.Log10(n))-1))
 	n = math.Ceil(n/place*(1-1e-12)) * place
 	for _, u := range []struct {
 		size float64

@@ -18,9 +18,13 @@ func Shorten(s string, width int) string {
 	if Columns(s) <= width {
 		return s
 	}
-	kept, used := "", 0
-	for g := uniseg.NewGraphemes(s); g.Next() && used+g.Width() < width; used += g.Width() {
-		kept += g.Str()
+	kept, used, state := 0, 0, -1
+	for kept < len(s) {
+		cluster, _, wide, next := uniseg.FirstGraphemeClusterInString(s[kept:], state)
+		if used+wide >= width {
+			break
+		}
+		kept, used, state = kept+len(cluster), used+wide, next
 	}
-	return kept + "…"
+	return s[:kept] + "…"
 }

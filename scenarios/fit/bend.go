@@ -1,9 +1,8 @@
 package fit
 
 import (
-	"math"
-
 	"rollchange/model"
+	"rollchange/model/portable"
 )
 
 // narrow is how wide an interval may be, of its middle x and of the standard deviation of
@@ -49,10 +48,10 @@ func (b *bends) of(c curve, rows []row) float64 {
 	case model.Gamma:
 		return (c.a-1)*(c.a-2)*b.overXX - 2*(c.a-1)/c.b*b.overX + b.all/(c.b*c.b)
 	}
-	sum, scale := 0.0, math.Log(c.b)
+	sum, scale := 0.0, portable.Log(c.b)
 	for _, r := range rows {
 		if r.width > 0 {
-			h := math.Exp(c.a * (r.log - scale))
+			h := portable.Exp(c.a * (r.log - scale))
 			at := c.a - 1 - c.a*h
 			sum += r.n * r.width * r.width / 24 / (r.x * r.x) * (at*at - (c.a - 1) - c.a*(c.a-1)*h)
 		}

@@ -3,9 +3,8 @@ package fit
 import (
 	"math"
 
-	"gonum.org/v1/gonum/mathext"
-
 	"rollchange/model"
+	"rollchange/model/portable"
 )
 
 // curve is a law above its least value in the parameters that it is fitted by:
@@ -41,26 +40,26 @@ func free(law model.Law) int {
 func widths(law model.Law) (low, high float64) {
 	switch law {
 	case model.Lognormal:
-		return math.Log(1e-3), math.Log(3)
+		return portable.Log(1e-3), portable.Log(3)
 	case model.Gamma:
-		return math.Log(1e-3), math.Log(1e6)
+		return portable.Log(1e-3), portable.Log(1e6)
 	}
-	return math.Log(0.2), math.Log(1e3)
+	return portable.Log(0.2), portable.Log(1e3)
 }
 
 func curveAt(law model.Law, p point) curve {
 	c := curve{law: law}
 	switch law {
 	case model.Exponential:
-		c.a = math.Exp(p[0])
+		c.a = portable.Exp(p[0])
 	case model.Lognormal:
-		c.a, c.b = p[0], math.Exp(p[1])
+		c.a, c.b = p[0], portable.Exp(p[1])
 	case model.Weibull:
-		c.a, c.b = math.Exp(p[1]), math.Exp(p[0])
+		c.a, c.b = portable.Exp(p[1]), portable.Exp(p[0])
 	case model.Gamma:
-		c.a = math.Exp(p[1])
-		c.b = math.Exp(p[0] - p[1])
-		c.lg, _ = math.Lgamma(c.a)
+		c.a = portable.Exp(p[1])
+		c.b = portable.Exp(p[0] - p[1])
+		c.lg = portable.Lgamma(c.a)
 	}
 	return c
 }
@@ -69,14 +68,14 @@ func curveAt(law model.Law, p point) curve {
 func pointOf(d model.Dist) point {
 	switch d.Law {
 	case model.Exponential:
-		return point{math.Log(d.A - d.Least)}
+		return point{portable.Log(d.A - d.Least)}
 	case model.Lognormal:
 		mu, sigma := d.LognormalParams()
-		return point{mu, math.Log(sigma)}
+		return point{mu, portable.Log(sigma)}
 	case model.Weibull:
-		return point{math.Log(d.B), math.Log(d.A)}
+		return point{portable.Log(d.B), portable.Log(d.A)}
 	}
-	return point{math.Log(d.A * d.B), math.Log(d.A)}
+	return point{portable.Log(d.A * d.B), portable.Log(d.A)}
 }
 
 // dist is the law of a curve that begins at least.
@@ -86,8 +85,8 @@ func (c curve) dist(least float64) model.Dist {
 	case model.Exponential:
 		d.A += least
 	case model.Lognormal:
-		mean := math.Exp(c.a + c.b*c.b/2)
-		d.A, d.B = least+mean, mean*math.Sqrt(math.Expm1(c.b*c.b))
+		mean := portable.Exp(c.a + c.b*c.b/2)
+		d.A, d.B = least+mean, mean*math.Sqrt(portable.Expm1(c.b*c.b))
 	}
 	return d
 }
@@ -102,28 +101,20 @@ func (c curve) tails(x float64) (lower, upper float64) {
 	}
 	switch c.law {
 	case model.Exponential:
-		return -math.Expm1(-x / c.a), math.Exp(-x / c.a)
+		return -portable.Expm1(-x / c.a), portable.Exp(-x / c.a)
 	case model.Weibull:
-		h := math.Pow(x/c.b, c.a)
-		return -math.Expm1(-h), math.Exp(-h)
+		h := portable.Pow(x/c.b, c.a)
+		return -portable.Expm1(-h), portable.Exp(-h)
 	case model.Lognormal:
-		z := (math.Log(x) - c.a) / (c.b * math.Sqrt2)
+		z := (portable.Log(x) - c.a) / (c.b * math.Sqrt2)
 		if z < 0 {
-			lower = math.Erfc(-z) / 2
+			lower = portable.Erfc(-z) / 2
 			return lower, 1 - lower
 		}
-		upper = math.Erfc(z) / 2
+		upper = portable.Erfc(z) / 2
 		return 1 - upper, upper
 	}
-	// Below 1 the library's upper tail takes a hundred times as long as its lower one,
-	// which is as good there for any shape within the widths.
-	if y := x / c.b; y < max(c.a, 1) {
-		lower = mathext.GammaIncReg(c.a, y)
-		return lower, 1 - lower
-	} else {
-		upper = mathext.GammaIncRegComp(c.a, y)
-		return 1 - upper, upper
-	}
+	return portable.GammaPQ(c.a, x/c.b)
 }
 
 // logUpper is the logarithm of the chance of more than x, also where that is too
@@ -137,33 +128,33 @@ func (c curve) logUpper(x float64) float64 {
 	case model.Exponential:
 		return -x / c.a
 	case model.Weibull:
-		return -math.Pow(x/c.b, c.a)
+		return -portable.Pow(x/c.b, c.a)
 	}
 	if _, upper := c.tails(x); upper > 1e-280 {
-		return math.Log(upper)
+		return portable.Log(upper)
 	}
 	if c.law == model.Lognormal {
-		z := (math.Log(x) - c.a) / (c.b * math.Sqrt2)
-		return -z*z - math.Log(2*z*math.Sqrt(math.Pi)) + math.Log1p(-1/(2*z*z))
+		z := (portable.Log(x) - c.a) / (c.b * math.Sqrt2)
+		return -z*z - portable.Log(2*z*math.Sqrt(math.Pi)) + portable.Log1p(-1/(2*z*z))
 	}
 	y := x / c.b
-	return (c.a-1)*math.Log(y) - y - c.lg - math.Log1p(-(c.a-1)/y)
+	return (c.a-1)*portable.Log(y) - y - c.lg - portable.Log1p(-(c.a-1)/y)
 }
 
 // logDensity is the logarithm of the density at x.
 func (c curve) logDensity(x float64) float64 {
 	switch c.law {
 	case model.Exponential:
-		return -math.Log(c.a) - x/c.a
+		return -portable.Log(c.a) - x/c.a
 	case model.Weibull:
-		l := math.Log(x / c.b)
-		return math.Log(c.a/c.b) + (c.a-1)*l - math.Exp(c.a*l)
+		l := portable.Log(x / c.b)
+		return portable.Log(c.a/c.b) + (c.a-1)*l - portable.Exp(c.a*l)
 	case model.Lognormal:
-		l := math.Log(x)
+		l := portable.Log(x)
 		z := (l - c.a) / c.b
-		return -l - math.Log(c.b*math.Sqrt(2*math.Pi)) - z*z/2
+		return -l - portable.Log(c.b*math.Sqrt(2*math.Pi)) - z*z/2
 	}
-	return (c.a-1)*math.Log(x/c.b) - x/c.b - c.lg - math.Log(c.b)
+	return (c.a-1)*portable.Log(x/c.b) - x/c.b - c.lg - portable.Log(c.b)
 }
 
 // chance is the logarithm of the chance of low to high, whose tails are known. Where
@@ -178,11 +169,11 @@ func (c curve) chance(low, high float64, tail, next [2]float64) float64 {
 		p, side = tail[1]-next[1], tail[1]
 	}
 	if p > 1e-3*side {
-		return math.Log(p)
+		return portable.Log(p)
 	}
 	mid, half := (low+high)/2, (high-low)/2
 	off := half * math.Sqrt(0.6)
 	before, at, after := c.logDensity(mid-off), c.logDensity(mid), c.logDensity(mid+off)
 	most := max(before, at, after)
-	return most + math.Log(half*(5*math.Exp(before-most)+8*math.Exp(at-most)+5*math.Exp(after-most))/9)
+	return most + portable.Log(half*(5*portable.Exp(before-most)+8*portable.Exp(at-most)+5*portable.Exp(after-most))/9)
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 )
 
 // Judgement is how well a law fits: the chance that values drawn from it, recorded
@@ -104,7 +105,7 @@ func (s *sample) distance(c curve) float64 {
 	sum, n := 0.0, len(list)
 	for i, t := range list {
 		low, up := (t.lower-hidden)/seen, t.upper/seen
-		sum += float64(2*i+1)*math.Log(low) + float64(2*(n-i)-1)*math.Log(up)
+		sum += float64(2*i+1)*portable.Log(low) + float64(2*(n-i)-1)*portable.Log(up)
 	}
 	return -float64(n) - sum/float64(n)
 }
@@ -210,9 +211,9 @@ func (c curve) draw(r *rand.Rand) float64 {
 	case model.Exponential:
 		return c.a * r.ExpFloat64()
 	case model.Weibull:
-		return c.b * math.Pow(r.ExpFloat64(), 1/c.a)
+		return c.b * portable.Pow(r.ExpFloat64(), 1/c.a)
 	case model.Lognormal:
-		return math.Exp(c.a + c.b*r.NormFloat64())
+		return portable.Exp(c.a + c.b*r.NormFloat64())
 	}
 	return c.b * gamma(r, c.a)
 }

@@ -3,7 +3,7 @@ package fit
 import (
 	"math"
 
-	"gonum.org/v1/gonum/mathext"
+	"rollchange/model/portable"
 )
 
 // Heaping says whether people wrote whole fives: of values rounded to a minute, more
@@ -36,7 +36,7 @@ func heapingOf(values []Value) Heaping {
 		}
 	}
 	if h.Minutes > 0 && h.Fives > 0 { // P(K >= k) = I_p(k, n-k+1)
-		h.P = mathext.RegIncBeta(float64(h.Fives), float64(h.Minutes-h.Fives+1), aFifth)
+		h.P, _ = portable.BetaPQ(float64(h.Fives), float64(h.Minutes-h.Fives+1), aFifth)
 	}
 	h.Found = h.P < certain
 	return h

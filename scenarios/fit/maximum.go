@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 )
 
 // maximum finds the parameters of the greatest likelihood by Newton's method on
@@ -82,7 +83,7 @@ func newton(f func(point) float64, p point, at float64, dim int) point {
 	if det := h[0]*h[1] - cross*cross; h[0] < 0 && det > 0 {
 		return point{short(-(h[1]*g[0] - cross*g[1]) / det), short(-(h[0]*g[1] - cross*g[0]) / det)}
 	}
-	length := math.Hypot(g[0], g[1])
+	length := portable.Hypot(g[0], g[1])
 	return point{0.5 * g[0] / length, 0.5 * g[1] / length}
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 )
 
 // Options are what is known of a record beside its values.
@@ -181,7 +182,7 @@ func (s *sample) fitted(law model.Law) (Fitted, bool) {
 		return Fitted{}, false
 	}
 	c := curveAt(law, p)
-	if s.from > 0 && c.logUpper(s.from) < math.Log(leastSeen) {
+	if s.from > 0 && c.logUpper(s.from) < portable.Log(leastSeen) {
 		return Fitted{}, false
 	}
 	return Fitted{Dist: c.dist(0), Parameters: free(law), LogLik: best, at: p}, true

@@ -3,7 +3,7 @@ package fit
 import (
 	"math"
 
-	"gonum.org/v1/gonum/mathext"
+	"rollchange/model/portable"
 )
 
 // Rates is a rate of events with its limits, as many a unit of exposure.
@@ -29,9 +29,9 @@ func Rate(events int, exposure, confidence float64) Rates {
 	}
 	r.Mean = k / exposure
 	if events > 0 {
-		r.Low = mathext.GammaIncRegInv(k, a) / exposure
+		r.Low = portable.GammaQuantile(k, a) / exposure
 	}
-	r.High = mathext.GammaIncRegCompInv(k+1, a) / exposure
+	r.High = portable.GammaQuantileAbove(k+1, a) / exposure
 	return r
 }
 
@@ -80,7 +80,7 @@ func Even(counts []int, exposure []float64, confidence float64, seed uint64) Eve
 	}
 	e.Chi2 = distance(counts)
 	if least >= leastExpected {
-		e.P = mathext.GammaIncRegComp(float64(groups-1)/2, e.Chi2/2)
+		_, e.P = portable.GammaPQ(float64(groups-1)/2, e.Chi2/2)
 		return e
 	}
 	r := newDrawer(seed, "even")

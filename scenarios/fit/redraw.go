@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 )
 
 // newDrawer is the chance of one name under a seed (PCG-DXSM, math/rand/v2).
@@ -20,7 +21,7 @@ func newDrawer(seed uint64, name string) *rand.Rand {
 func gamma(r *rand.Rand, shape float64) float64 {
 	boost := 1.0
 	if shape < 1 {
-		boost = math.Pow(1-r.Float64(), 1/shape)
+		boost = portable.Pow(1-r.Float64(), 1/shape)
 		shape++
 	}
 	d := shape - 1./3
@@ -32,7 +33,7 @@ func gamma(r *rand.Rand, shape float64) float64 {
 			continue
 		}
 		v = v * v * v
-		if math.Log(1-r.Float64()) < x*x/2+d-d*v+d*math.Log(v) {
+		if portable.Log(1-r.Float64()) < x*x/2+d-d*v+d*portable.Log(v) {
 			return boost * d * v
 		}
 	}
@@ -132,7 +133,7 @@ func refitted(d model.Dist, observed int, r *rand.Rand) model.Dist {
 	if d.Law == model.Lognormal { // in closed form: mean and sd of normal values
 		n = observed
 		at[0] += c.b * r.NormFloat64() / math.Sqrt(float64(n))
-		at[1] += math.Log(2*gamma(r, float64(n-1)/2)/float64(n)) / 2
+		at[1] += portable.Log(2*gamma(r, float64(n-1)/2)/float64(n)) / 2
 		return again(d, at)
 	}
 	list := make([]span, n)

@@ -3,6 +3,8 @@ package fit
 import (
 	"math"
 	"slices"
+
+	"rollchange/model/portable"
 )
 
 // mostReversed is how many intervals are compared with one another; the last of more.
@@ -38,7 +40,7 @@ func (t *Trends) reverse(times []float64) {
 	}
 	k := float64(n)
 	off := math.Abs(float64(t.Reversals)-k*(k-1)/4) - 0.5
-	t.ReversalsP = math.Erfc(max(0, off) / math.Sqrt(k*(k-1)*(2*k+5)/36))
+	t.ReversalsP = portable.Erfc(max(0, off) / math.Sqrt(k*(k-1)*(2*k+5)/36))
 }
 
 // exactReversed is of how many intervals the law of the count is summed up at most.

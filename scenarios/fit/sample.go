@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 )
 
 // sample is values as the likelihood needs them, above a least value: those alike
@@ -91,7 +92,7 @@ func newSample(list []span, from, least float64) *sample {
 		} else {
 			s.ended += n
 		}
-		l := math.Log(max(mid, math.SmallestNonzeroFloat64))
+		l := portable.Log(max(mid, math.SmallestNonzeroFloat64))
 		groups = append(groups, row{mid, l, n, high - low})
 		s.mean += n * mid / s.n
 		squares += n * mid * mid / s.n
@@ -126,7 +127,7 @@ func (s *sample) take(r row) {
 	s.exact = append(s.exact, r)
 	s.of, s.sum, s.meanLog = s.of+r.n, s.sum+r.n*r.x, s.meanLog+r.n*r.log
 	if r.width > 0 {
-		s.ends += r.n * math.Log(r.width)
+		s.ends += r.n * portable.Log(r.width)
 		s.bends.take(r)
 	}
 }
@@ -177,17 +178,17 @@ func (s *sample) heights(c curve) float64 {
 	sumLog := s.of * s.meanLog
 	switch c.law {
 	case model.Exponential:
-		return -s.of*math.Log(c.a) - s.sum/c.a
+		return -s.of*portable.Log(c.a) - s.sum/c.a
 	case model.Lognormal:
 		off := s.meanLog - c.a
-		return -sumLog - s.of*math.Log(c.b*math.Sqrt(2*math.Pi)) - (s.squares+s.of*off*off)/(2*c.b*c.b)
+		return -sumLog - s.of*portable.Log(c.b*math.Sqrt(2*math.Pi)) - (s.squares+s.of*off*off)/(2*c.b*c.b)
 	case model.Gamma:
-		return (c.a-1)*sumLog - s.sum/c.b - s.of*(c.a*math.Log(c.b)+c.lg)
+		return (c.a-1)*sumLog - s.sum/c.b - s.of*(c.a*portable.Log(c.b)+c.lg)
 	}
-	l := math.Log(c.b)
-	sum := s.of*(math.Log(c.a)-c.a*l) + (c.a-1)*sumLog
+	l := portable.Log(c.b)
+	sum := s.of*(portable.Log(c.a)-c.a*l) + (c.a-1)*sumLog
 	for _, r := range s.exact {
-		sum -= r.n * math.Exp(c.a*(r.log-l))
+		sum -= r.n * portable.Exp(c.a*(r.log-l))
 	}
 	return sum
 }
@@ -196,14 +197,14 @@ func (s *sample) heights(c curve) float64 {
 func (s *sample) start(law model.Law) point {
 	switch law {
 	case model.Exponential:
-		return point{math.Log(s.mean * s.n / max(1, s.ended))}
+		return point{portable.Log(s.mean * s.n / max(1, s.ended))}
 	case model.Lognormal:
-		return point{s.log, math.Log(s.sdLog)}
+		return point{s.log, portable.Log(s.sdLog)}
 	case model.Weibull: // the logarithm has sd pi/sqrt(6)/shape and mean ln scale - 0.5772/shape
 		wide := s.sdLog * math.Sqrt(6) / math.Pi
-		return point{s.log + 0.5772*wide, -math.Log(wide)}
+		return point{s.log + 0.5772*wide, -portable.Log(wide)}
 	}
 	// Minka, Estimating a Gamma distribution (2002): the root of ln k - digamma(k) = d, nearly.
-	d := max(1e-9, math.Log(s.mean)-s.log)
-	return point{math.Log(s.mean), math.Log((3 - d + math.Sqrt((d-3)*(d-3)+24*d)) / (12 * d))}
+	d := max(1e-9, portable.Log(s.mean)-s.log)
+	return point{portable.Log(s.mean), portable.Log((3 - d + math.Sqrt((d-3)*(d-3)+24*d)) / (12 * d))}
 }

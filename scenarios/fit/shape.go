@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 )
 
 // Shape is what a picture of a fit shows: how recorded values are distributed beside the
@@ -83,7 +84,7 @@ func (s *Shape) grid(low, high float64) {
 		share := float64(i) / (gridPoints - 1)
 		x := low + share*(high-low)
 		if s.Log {
-			x = low * math.Pow(high/low, share)
+			x = low * portable.Pow(high/low, share)
 		}
 		s.X = append(s.X, x)
 	}

@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/mathext"
+	"rollchange/model/portable"
 )
 
 // Trends are three tests of whether events come more or less often as time goes on; a
@@ -43,12 +43,13 @@ func Trend(times []float64, length float64) Trends {
 	sum, chi := 0.0, 0.0
 	for _, x := range times {
 		sum += x
-		chi += 2 * math.Log(length/x)
+		chi += 2 * portable.Log(length/x)
 	}
 	t.Laplace = (sum - n*length/2) / (length * math.Sqrt(n/12))
-	t.LaplaceP = math.Erfc(math.Abs(t.Laplace) / math.Sqrt2)
+	t.LaplaceP = portable.Erfc(math.Abs(t.Laplace) / math.Sqrt2)
 	t.Handbook = chi
-	t.ChanceP = min(1, 2*min(mathext.GammaIncReg(n, chi/2), mathext.GammaIncRegComp(n, chi/2)))
+	fewer, more := portable.GammaPQ(n, chi/2)
+	t.ChanceP = min(1, 2*min(fewer, more))
 	t.reverse(times)
 	return t
 }
@@ -91,7 +92,7 @@ func serialOf(values []Value) Serial {
 	}
 	ratio := up / all
 	sd := math.Sqrt(serialVariance(n))
-	return Serial{1 - ratio/2, math.Erfc(math.Abs(ratio-2) / sd / math.Sqrt2)}
+	return Serial{1 - ratio/2, portable.Erfc(math.Abs(ratio-2) / sd / math.Sqrt2)}
 }
 
 func serialVariance(n float64) float64 {

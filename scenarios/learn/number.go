@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 )
 
 // figure is a number with four digits, as a scenario writes it.
@@ -15,7 +16,7 @@ func figure(x float64) string {
 	if x == 0 {
 		return "0"
 	}
-	place := math.Pow(10, 3-math.Floor(math.Log10(math.Abs(x))))
+	place := portable.Pow(10, 3-math.Floor(portable.Log10(math.Abs(x))))
 	return strconv.FormatFloat(math.Round(x*place)/place, 'f', -1, 64)
 }
 

@@ -1,6 +1,10 @@
 package estimate
 
-import "math"
+import (
+	"math"
+
+	"rollchange/model/portable"
+)
 
 // Estimate is one figure: the mean over replications and how far it can be
 // trusted.
@@ -78,8 +82,8 @@ func (e Estimate) WithRecords() Estimate {
 		}
 		return e
 	}
-	e.Low, e.High = e.Mean-math.Hypot(e.Mean-e.Low, e.Left), e.Mean+math.Hypot(e.High-e.Mean, e.Left)
-	e.HalfWidth = math.Hypot(e.HalfWidth, e.Left)
+	e.Low, e.High = e.Mean-portable.Hypot(e.Mean-e.Low, e.Left), e.Mean+portable.Hypot(e.High-e.Mean, e.Left)
+	e.HalfWidth = portable.Hypot(e.HalfWidth, e.Left)
 	if e.Why == Same && !math.IsNaN(e.Left) { // chance does not move it, the records do
 		e.Why, e.HalfWidth, e.Low, e.High = Symmetric, e.Left, e.Mean-e.Left, e.Mean+e.Left
 	}
@@ -197,5 +201,5 @@ func student(m *Moments, confidence float64) Estimate {
 //
 //	w = 3/g ((1 + g (y - g/(6 n)))^(1/3) - 1)
 func hall(y, g, n float64) float64 {
-	return 3 / g * (math.Cbrt(1+g*(y-g/(6*n))) - 1)
+	return 3 / g * (portable.Cbrt(1+g*(y-g/(6*n))) - 1)
 }

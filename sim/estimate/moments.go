@@ -3,6 +3,8 @@ package estimate
 import (
 	"math"
 	"sync"
+
+	"rollchange/model/portable"
 )
 
 // Moments is a running mean, variance and third moment (Welford, Technometrics 4
@@ -47,7 +49,7 @@ func (m *Moments) skew() float64 {
 	case m.m <= 0:
 		return 0
 	}
-	return math.Sqrt(float64(m.n)) * m.c / math.Pow(m.m, 1.5)
+	return math.Sqrt(float64(m.n)) * m.c / portable.Pow(m.m, 1.5)
 }
 
 // HalfWidth is the half width of the Student t interval of the mean at the
@@ -66,7 +68,7 @@ func StudentT(p, nu float64) float64 {
 	if t, ok := quantiles.Load(key); ok {
 		return t.(float64)
 	}
-	t := studentQuantile(p, nu)
+	t := portable.StudentQuantile(p, nu)
 	quantiles.Store(key, t)
 	return t
 }

@@ -1,6 +1,10 @@
 package estimate
 
-import "math"
+import (
+	"math"
+
+	"rollchange/model/portable"
+)
 
 // An Interval is the ends of a confidence interval.
 type Interval struct{ Low, High float64 }
@@ -24,13 +28,13 @@ func shareLimits(k, n, confidence float64) Interval {
 		i.High = law(1 - tail)
 	}
 	if k < 1 { // none seen: (1 - high)^n = tail
-		i.High = max(i.High, -math.Expm1(math.Log(tail)/n))
+		i.High = max(i.High, -portable.Expm1(portable.Log(tail)/n))
 		if n-k <= 1 {
 			i.High = 1
 		}
 	}
 	if n-k < 1 {
-		i.Low = min(i.Low, math.Exp(math.Log(tail)/n))
+		i.Low = min(i.Low, portable.Exp(portable.Log(tail)/n))
 		if k <= 1 {
 			i.Low = 0
 		}
@@ -42,12 +46,12 @@ func shareLimits(k, n, confidence float64) Interval {
 // Jeffreys one for a Poisson law: gamma quantiles of k + 1/2.
 func countLimits(k, confidence float64) Interval {
 	tail := (1 - confidence) / 2
-	i := Interval{High: gammaQuantile(k+0.5, 1-tail)}
+	i := Interval{High: portable.GammaQuantile(k+0.5, 1-tail)}
 	if k > 1 {
-		i.Low = gammaQuantile(k+0.5, tail)
+		i.Low = portable.GammaQuantile(k+0.5, tail)
 	}
 	if k < 1 {
-		i.High = max(i.High, -math.Log(tail))
+		i.High = max(i.High, -portable.Log(tail))
 	}
 	return i
 }
@@ -126,8 +130,8 @@ func Share(figures []Figure, n int, unseen, confidence float64) Estimate {
 		return r
 	}
 	s := between(e.Mean, e.SD, n,
-		max(0, e.Mean-math.Hypot(r.Mean-low, share-counted.Low)),
-		min(1, e.Mean+math.Hypot(high-r.Mean, counted.High-share)))
+		max(0, e.Mean-portable.Hypot(r.Mean-low, share-counted.Low)),
+		min(1, e.Mean+portable.Hypot(high-r.Mean, counted.High-share)))
 	s.Trials, s.Unseen = total.Den, none
 	if s.Mean == 0 {
 		s.Why, s.HalfWidth = NotSeen, math.NaN()
@@ -175,7 +179,7 @@ func ShareDifference(p, q Estimate) Estimate {
 		}
 		return e
 	}
-	return between(e.Mean, math.NaN(), p.N, e.Mean-math.Hypot(p.Mean-p.Low, q.High-q.Mean), e.Mean+math.Hypot(p.High-p.Mean, q.Mean-q.Low))
+	return between(e.Mean, math.NaN(), p.N, e.Mean-portable.Hypot(p.Mean-p.Low, q.High-q.Mean), e.Mean+portable.Hypot(p.High-p.Mean, q.Mean-q.Low))
 }
 
 // bounded is the estimate of a mean of chances that are at most those of a usual

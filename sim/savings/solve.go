@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"rollchange/model/portable"
 )
 
 // Solution is the value of one input at which the mean net present value over
@@ -86,7 +88,7 @@ func (c *Case) gridOf(k index) []float64 {
 		grid = nil
 	}
 	for e := -12; e <= 12; e++ {
-		grid = append(grid, base*math.Pow(10, float64(e)/4))
+		grid = append(grid, base*portable.Pow(10, float64(e)/4))
 	}
 	return grid
 }
@@ -97,9 +99,9 @@ func (s *Solution) nearer(grid []float64, i, j int) bool {
 		low, high := grid[i], grid[i+1]
 		switch {
 		case s.Base < low:
-			return math.Log(low / s.Base)
+			return portable.Log(low / s.Base)
 		case s.Base > high:
-			return math.Log(s.Base / high)
+			return portable.Log(s.Base / high)
 		}
 		return 0
 	}

@@ -2,7 +2,6 @@ package whatif
 
 import (
 	"context"
-	"reflect"
 	"slices"
 
 	"rollchange/model"
@@ -88,7 +87,7 @@ func (b *base) variant(study model.Study) *variant {
 	// An alternative that the change leaves as it is needs no simulation.
 	m.other.Alternatives = nil
 	for i := range study.Alternatives {
-		if !reflect.DeepEqual(study.Alternatives[i].Line, b.study.Alternatives[i].Line) {
+		if !study.Alternatives[i].Line.Same(&b.study.Alternatives[i].Line) {
 			m.other.Alternatives, m.place = append(m.other.Alternatives, study.Alternatives[i]), append(m.place, i)
 		}
 	}

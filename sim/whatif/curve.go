@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 	"rollchange/sim"
 	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
@@ -26,6 +27,7 @@ type curve struct {
 	unseen     [2]float64
 	confidence float64
 	cycles     [][]*sim.Cycles // by replication; nil: what was simulated came from a store, without
+	condensed  bool            // they are told by fewer
 	known      map[float64]*Trial
 	told       *told
 	part       *curve // of the first of them, which tells nearly the same
@@ -130,6 +132,7 @@ func (c *curve) at(x float64) *Trial {
 // reckoned are the estimates of the two metrics with another capacity.
 func (c *curve) reckoned(line *model.Line) (list [2]estimate.Estimate) {
 	k := sim.ReckoningOf(&c.line, c.which)
+	c.condense(k)
 	var figures [2][]estimate.Figure
 	for i, cycles := range c.cycles {
 		var f [2]estimate.Figure
@@ -149,6 +152,20 @@ func (c *curve) reckoned(line *model.Line) (list [2]estimate.Estimate) {
 	return list
 }
 
+// condense tells the changes by fewer, once.
+func (c *curve) condense(k *sim.Reckoning) {
+	if c.condensed {
+		return
+	}
+	all := make([][]*sim.Cycles, len(c.cycles)) // a memory has those that were recorded
+	for i, lines := range c.cycles {
+		for _, x := range lines {
+			all[i] = append(all[i], k.Condensed(x))
+		}
+	}
+	c.cycles, c.condensed = all, true
+}
+
 // excess is how far a trial is above a bound, on the estimate (side 0) or an end of
 // its interval, as a logarithm: below or at 0 where it holds.
 func excess(t *Trial, b Bound, side float64) float64 {
@@ -161,7 +178,7 @@ func excess(t *Trial, b Bound, side float64) float64 {
 	if !known {
 		return -most
 	}
-	y := math.Log(e.End(side) / b.Most)
+	y := portable.Log(e.End(side) / b.Most)
 	switch {
 	case math.IsNaN(y):
 		y = -most
@@ -172,6 +189,9 @@ func excess(t *Trial, b Bound, side float64) float64 {
 	}
 	return max(-most, min(most, y))
 }
+
+// rootWithin is how near a root is found, relative: a twentieth of what an answer is.
+const rootWithin = exact / 20
 
 // root is where a bound begins to hold, near from: above from where it does not hold
 // there, else below. NaN where that is not between low and high.
@@ -199,7 +219,7 @@ func (c *curve) root(b Bound, side, from, low, high float64) float64 {
 			if z == 0 {
 				z = -1e-12
 			}
-			p := newITP(x, next, y, z, 1e-7*x)
+			p := newITP(x, next, y, z, rootWithin*x)
 			for !p.done() {
 				at := p.next()
 				v := f(at)
@@ -220,11 +240,18 @@ func (c *curve) root(b Bound, side, from, low, high float64) float64 {
 // leastFew is how many replications, and fewOf which share of all, tell about where to look.
 const leastFew, fewOf = 10, 1. / 8
 
+// fewReplications are the first few of so many, or all where these are not far more.
+func fewReplications(all int) int {
+	if n := max(leastFew, int(fewOf*float64(all))); n <= all/2 {
+		return n
+	}
+	return all
+}
+
 // few is the curve of the first few replications, where they are far less than all.
 func (c *curve) few() *curve {
-	all := c.told.run.Replications
-	n := max(leastFew, int(fewOf*float64(all)))
-	if n > all/2 {
+	n := fewReplications(c.told.run.Replications)
+	if n == c.told.run.Replications {
 		return c
 	}
 	if c.part == nil {
@@ -232,6 +259,8 @@ func (c *curve) few() *curve {
 		told.run.Replications = n
 		part.told, part.known = &told, map[float64]*Trial{}
 		if c.cycles != nil {
+			c.condense(sim.ReckoningOf(&c.line, c.which))
+			part.condensed = true
 			part.cycles = c.cycles[:n]
 		}
 		c.part = &part

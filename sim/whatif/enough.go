@@ -65,7 +65,7 @@ func (q *search) shown(b Bound, x float64) *Short {
 // at a larger capacity that was simulated.
 func (z *sizing) easiest(good, share float64) *Short {
 	var best *Short
-	for _, t := range z.evidence() {
+	for _, t := range z.search.evidence() {
 		if !t.Possible || t.X < good {
 			continue
 		}

@@ -3,15 +3,22 @@ package whatif
 import (
 	"errors"
 	"math"
+
+	"rollchange/model/portable"
 )
 
 // loosely is the tolerance, relative, of what stands beside an answer and hangs on
 // what was only counted.
 const loosely = 1e-2
 
+// nextTo is how far beyond a proposal its side of the bracket is looked for, as a share of
+// the tolerance.
+const nextTo = 0.2
+
 // finding is the search for the capacity from which on a bound holds. The curve of
-// the last value that was simulated proposes the next one; what is simulated decides,
-// so that the answer lies between a value that is good and one that is not.
+// the last value that was simulated proposes the next one; what is simulated decides
+// that the answer is good. That a little less is not, is simulated or told by the changes
+// that were recorded at the answer itself.
 type finding struct {
 	*search
 	b       Bound
@@ -28,11 +35,11 @@ type finding struct {
 	bracket *itp
 }
 
-// find finds a capacity at which the bound holds and one below, nearer than within,
+// find finds a capacity at which the bound holds and one below, no farther than within,
 // or than loose where the curve is no help, at which it does not, from a value to
 // begin with. good is NaN when not even the largest does.
 func (q *search) find(b Bound, side, from, most, within, loose float64) (good, bad float64, err error) {
-	f := &finding{search: q, b: b, side: side, most: most, within: within, loose: loose, good: math.NaN(), bad: math.NaN(), push: 0.45 * within}
+	f := &finding{search: q, b: b, side: side, most: most, within: within, loose: loose, good: math.NaN(), bad: math.NaN(), push: nextTo * within}
 	defer q.narrowing(-1)
 	for x := min(from, most); ; {
 		if err := f.look(x); err != nil {
@@ -72,11 +79,16 @@ func (f *finding) look(x float64) error {
 	switch {
 	case f.bracket != nil:
 		f.bracket.put(x, y)
+	case f.good == x && t.curve != nil && excess(t.curve.at(f.less(x)), f.b, f.side) > 0:
+		f.bad = f.less(x)
 	case f.both():
 		f.widths = append(f.widths, math.Abs(f.good-f.bad))
 	}
 	return nil
 }
+
+// less is so little less that the two are within the tolerance.
+func (f *finding) less(x float64) float64 { return x * (1 - 0.9*f.within) }
 
 func (f *finding) both() bool { return !math.IsNaN(f.good) && !math.IsNaN(f.bad) }
 
@@ -117,9 +129,9 @@ func (f *finding) next() (float64, error) {
 		return f.beyond(root), nil
 	}
 	// The looser side of the bracket is brought to the proposal.
-	x := root * (1 - 0.45*f.within)
+	x := root * (1 - nextTo*f.within)
 	if math.Abs(f.good-root) > math.Abs(root-f.bad) {
-		x = root * (1 + 0.45*f.within)
+		x = root * (1 + nextTo*f.within)
 	}
 	if x <= min(f.good, f.bad) || x >= max(f.good, f.bad) {
 		x = (f.good + f.bad) / 2
@@ -137,6 +149,9 @@ func (f *finding) beyond(root float64) float64 {
 	f.push *= 4
 	if math.IsNaN(f.good) {
 		return min(f.most, max(root, f.bad)*(1+push))
+	}
+	if x := root * (1 + push); x < f.good {
+		return x
 	}
 	return min(root, f.good) * (1 - push)
 }
@@ -173,7 +188,7 @@ func (f *finding) narrows() *itp {
 		if t := f.trials[x]; t.Possible || x == f.good {
 			return excess(t, f.b, f.side)
 		}
-		return math.Log(2) // how far an impossible value is off is not known
+		return portable.Log(2) // how far an impossible value is off is not known
 	}
 	return newITP(f.bad, f.good, max(1e-12, of(f.bad)), min(-1e-12, of(f.good)), f.loose*f.good)
 }

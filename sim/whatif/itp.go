@@ -30,7 +30,11 @@ func newITP(a, b, fa, fb, within float64) *itp {
 
 // bisections is how many evaluations bisection takes.
 func bisections(a, b, within float64) int {
-	return max(0, int(math.Ceil(math.Log2(math.Abs(b-a)/within))))
+	f, n := math.Frexp(math.Abs(b-a) / within)
+	if f == 0.5 {
+		n-- // a whole power of 2
+	}
+	return max(0, n)
 }
 
 // done says that the ends are near enough to each other, but for rounding.
@@ -39,7 +43,7 @@ func (p *itp) done() bool { return p.b-p.a <= p.within || p.left <= 0 }
 // next is where to evaluate.
 func (p *itp) next() float64 {
 	mid, width := (p.a+p.b)/2, p.b-p.a
-	radius := p.within/2*math.Exp2(float64(p.left)) - width/2
+	radius := p.within/2*math.Ldexp(1, p.left) - width/2
 	by := (p.fb*p.a - p.fa*p.b) / (p.fb - p.fa) // regula falsi
 	if math.IsNaN(by) || math.IsInf(by, 0) {
 		by = mid

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 	"rollchange/scenarios"
 )
 
@@ -51,7 +52,7 @@ func (q *search) success(fails float64, t *Trial, b Bound) float64 {
 		return 1 - fails/2
 	}
 	x := fails * left / part
-	place := math.Pow(10, math.Floor(math.Log10(x))-1)
+	place := portable.Pow(10, math.Floor(portable.Log10(x))-1)
 	return 1 - math.Floor(x/place)*place
 }
 

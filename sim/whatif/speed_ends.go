@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"rollchange/model/portable"
 	"rollchange/sim/metric"
 )
 
@@ -18,9 +19,9 @@ func (z *speeding) bracketAll(form *ClosedForm) error {
 	}
 	// What binds between them, where what is beyond stops the line so often that it binds
 	// no more.
-	n := math.Ceil(math.Log(z.top/z.now) / math.Log(farthestApart))
+	n := math.Ceil(portable.Log(z.top/z.now) / portable.Log(farthestApart))
 	for i := 1.0; i < n; i++ {
-		if err := z.look(z.now * math.Pow(z.top/z.now, i/n)); err != nil {
+		if err := z.look(z.now * portable.Pow(z.top/z.now, i/n)); err != nil {
 			return err
 		}
 	}

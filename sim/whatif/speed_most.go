@@ -10,8 +10,10 @@ const (
 	// beside is how far below the fastest speed it is seen whether less makes more, and
 	// how near to each other speeds are told apart, as shares.
 	beside, near = 1e-2, 5e-3
-	// littleGain is the share of the good output that is not looked for any more.
+	// littleGain is the share of the good output that is not looked for any more, and
+	// littleOf the part of its half width.
 	littleGain = 1e-3
+	littleOf   = 0.5
 	mostLooks  = 20 // for the speed of most good output
 )
 
@@ -50,14 +52,23 @@ func (z *speeding) mostGood() (*Trial, error) {
 	return z.trials[list[best(list)].x], nil
 }
 
-// output is the good output, m/s, of a speed.
-type output struct{ x, good float64 }
+// output is the good output of a speed and its half width, m/s.
+type output struct{ x, good, half float64 }
+
+// little is how much more is not looked for.
+func (p *output) little() float64 {
+	if h := littleOf * p.half; h > littleGain*p.good {
+		return h
+	}
+	return littleGain * p.good
+}
 
 // outputs are those of the possible speeds that were simulated, in order.
 func outputs(q *search) (list []output) {
 	for _, t := range q.evidence() {
 		if t.Possible {
-			list = append(list, output{t.X, t.Metrics[metric.GoodRate].Mean})
+			e := t.Metrics[metric.GoodRate]
+			list = append(list, output{t.X, e.Mean, e.HalfWidth})
 		}
 	}
 	return list
@@ -91,7 +102,7 @@ func peak(list []output, low, top float64, golden bool) (x, width float64) {
 	}
 	a, b := list[i-1], list[i+1]
 	width = b.x - a.x
-	if width < near*m.x || bound(list, i)-m.good < littleGain*m.good {
+	if width < near*m.x || bound(list, i)-m.good < m.little() {
 		return math.NaN(), width
 	}
 	// The top of the parabola.

@@ -279,9 +279,19 @@ func (z *speeding) next() (*limit, float64) {
 	return nil, 0
 }
 
+// meets says whether an estimate of all replications meets its limit to a small share of
+// its interval: what a narrower bracket would find beyond that is chance.
+func (z *speeding) meets(l *limit, t *Trial) bool {
+	y := level(t, l.Bound, 0)
+	return z.whole(t) && y <= 0 && -y <= narrow*(level(t, l.Bound, 1)-level(t, l.Bound, -1))
+}
+
 // step is the next speed to narrow a bracket with, and whether there is need of one.
 func (z *speeding) step(l *limit, good, bad *Trial, share float64) (float64, bool) {
 	width := math.Abs(bad.X - good.X)
+	if share == narrow && z.meets(l, good) && z.whole(bad) && width <= z.within(l, good, bad, loose) {
+		return 0, false
+	}
 	within := z.within(l, good, bad, share)
 	if width <= within {
 		for _, t := range []*Trial{good, bad} { // the ends are those of all replications

@@ -144,9 +144,9 @@ func TestPeakIsFound(t *testing.T) {
 		"corner":   {func(x float64) float64 { return min(x, 3*(5-x)) }, 3.75, 3.75, 12},
 		"rise":     {math.Sqrt, 5, math.Sqrt(5), 1},
 	} {
-		list := []output{{1.5, c.f(1.5)}, {5, c.f(5)}}
+		list := []output{{x: 1.5, good: c.f(1.5)}, {x: 5, good: c.f(5)}}
 		if name != "rise" {
-			list = []output{{1.5, c.f(1.5)}, {2.7, c.f(2.7)}, {5, c.f(5)}}
+			list = []output{{x: 1.5, good: c.f(1.5)}, {x: 2.7, good: c.f(2.7)}, {x: 5, good: c.f(5)}}
 		}
 		looks, stalled := 0, false
 		for range mostLooks {
@@ -155,7 +155,7 @@ func TestPeakIsFound(t *testing.T) {
 				break
 			}
 			looks++
-			list = append(list, output{x, c.f(x)})
+			list = append(list, output{x: x, good: c.f(x)})
 			sortOutputs(list)
 			_, narrower := peak(list, 0.5, 5, false)
 			stalled = narrower > 0.6*width
@@ -165,6 +165,17 @@ func TestPeakIsFound(t *testing.T) {
 		assert.InEpsilon(t, c.at, m.x, 0.05, name)
 		assert.LessOrEqual(t, looks, c.looks, name)
 	}
+}
+
+// What chance hides is not looked for: the sharper of two like outputs takes more looks.
+func TestNoMostIsLookedForWithinChance(t *testing.T) {
+	list := func(half float64) []output {
+		return []output{{1.8, 3.96, half}, {2.05, 3.9975, half}, {2.2, 3.96, half}}
+	}
+	x, _ := peak(list(0.001), 0.5, 5, false)
+	assert.InEpsilon(t, 2, x, 0.02, "of x (4 - x)")
+	x, _ = peak(list(0.2), 0.5, 5, false)
+	assert.True(t, math.IsNaN(x))
 }
 
 func sortOutputs(list []output) {

@@ -36,6 +36,7 @@ type sizing struct {
 	whole string  // metric of all changes that use the storage up
 	fails float64 // chance that a change fails
 	bound Bound
+	pilot *search // the same with the first of the replications; nil: not used
 	big   *search // the same with the replications that a rare target takes; nil: none were needed
 	a     *Answer
 }
@@ -50,15 +51,14 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 	if err != nil {
 		return nil, err
 	}
-	here, err := z.at(z.store.Capacity)
+	here, err := z.here()
 	if err != nil {
 		return nil, err
 	}
 	if !here.Possible {
 		return nil, fmt.Errorf("the scenario itself is not a possible line: %s", here.Why)
 	}
-	share := z.bound.share(here.Metrics)
-	z.a.ClosedForm = storageForm(z.cycle, z.cycle.Room/z.store.Capacity, share)
+	z.a.ClosedForm = storageForm(z.cycle, z.cycle.Room/z.store.Capacity, z.bound.share(here.Metrics))
 	if found, err := z.value(here); err != nil || !found {
 		return z.a, err
 	}
@@ -67,6 +67,8 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 	if err != nil {
 		return nil, err
 	}
+	share := z.bound.share(t.Metrics) // of most replications
+	z.a.ClosedForm = storageForm(z.cycle, z.cycle.Room/z.store.Capacity, share)
 	if err := z.say(good, share, t.Metrics); err != nil {
 		return nil, err
 	}
@@ -80,9 +82,6 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 		return nil, err
 	}
 	z.a.Evidence = z.evidence()
-	if z.big != nil {
-		z.a.Evidence = merged(z.a.Evidence, z.big.evidence())
-	}
 	z.a.Curve = curveAbout(t, z.bound.Metric, z.a.Evidence)
 	z.a.Strands = layOut(z.line, z.store, good, q)
 	return z.a, ctx.Err() // a curve that had to be recorded anew may have been cut short
@@ -102,7 +101,11 @@ func (z *sizing) value(here *Trial) (bool, error) {
 			return !flat, err
 		}
 	}
-	good, bad, err := z.find(z.bound, 0, z.store.Capacity, z.Most, exact, exact)
+	from := z.store.Capacity
+	if root := here.curve.root(z.bound, 0, from, from/100, z.Most); z.pilot != nil && finite(root) {
+		from = root * (1 + nextTo*exact)
+	}
+	good, bad, err := z.find(z.bound, 0, from, z.Most, exact, exact)
 	switch {
 	case err != nil:
 		return false, err
@@ -138,12 +141,45 @@ func newSizing(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, op
 	}
 	z.search = newSearch(ctx, s, opt, z.end+".storage.capacity", "m")
 	z.records = &curved{}
+	if n := s.Study.Run.Replications; fewReplications(n) < n {
+		z.pilot = z.with(fewReplications(n))
+		z.search.less = z.pilot
+	}
 	z.a = &Answer{Kind: Storage, Of: UnwindStorage, Alternative: s.Study.Alternatives[0].Name, Dim: model.Length, Now: z.store.Capacity,
 		Target: Target{Risk: q.Risk, Failed: counting(z.fails > 0, q.CountFailed)}, Metric: z.bound.Metric}
 	if q.Rewind {
 		z.a.Of, z.records.which = RewindStorage, 1
 	}
 	return z, nil
+}
+
+// here is the scenario's own capacity: where the target is so rare that it takes more
+// replications elsewhere, in the first of them, whose records say where to look.
+func (z *sizing) here() (*Trial, error) {
+	if z.pilot != nil {
+		t, err := z.pilot.at(z.store.Capacity)
+		if err != nil || !t.Possible {
+			return t, err
+		}
+		unseen := t.Metrics[z.bound.Metric].Unseen * float64(t.Replications) / float64(z.s.Study.Run.Replications)
+		if unseen > barely*z.bound.share(t.Metrics) {
+			return t, nil
+		}
+		z.pilot, z.search.less = nil, nil
+	}
+	return z.at(z.store.Capacity)
+}
+
+// evidence is what was simulated, each capacity with as many replications as it has.
+func (z *sizing) evidence() []Trial {
+	list := z.search.evidence()
+	if z.pilot != nil {
+		list = merged(z.pilot.evidence(), list)
+	}
+	if z.big != nil {
+		list = merged(list, z.big.evidence())
+	}
+	return list
 }
 
 // limits sets the answer and its interval: where the lower and where the upper

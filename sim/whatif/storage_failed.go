@@ -2,6 +2,13 @@ package whatif
 
 import "math"
 
+// farOff is how many times the target the chance of failed changes is at the largest
+// capacity, by the changes that were recorded at the answer, that is not simulated.
+const farOff = 4
+
+// mostFailed is how many capacities are simulated at most for what failed changes need.
+const mostFailed = 6
+
 // failed tells what changes that fail and are made by hand add at the storage of
 // the answer, and which storage would ride through so many of them that the target
 // holds with them too.
@@ -20,35 +27,35 @@ func (z *sizing) failed(t *Trial) error {
 	if f.Holds = holds(all, 0)(t); f.Holds {
 		return nil
 	}
-	if top := z.trials[z.Most]; top != nil && !holds(all, 0)(top) {
+	if top := z.trials[z.Most]; top != nil && !holds(all, 0)(top) || top == nil && excess(t.curve.at(z.Most), all, 0) > math.Log(farOff) {
 		return nil
 	}
 	x := or(t.curve.root(all, 0, t.X, t.X, z.Most), z.Most)
-	for last := math.NaN(); ; last = x { // the records tell of the work by hand nearly as a simulation does
-		u, err := z.at(x)
-		if err != nil {
+	var u *Trial
+	for looked := 1; ; looked++ { // the records tell of the work by hand nearly as a simulation does
+		var err error
+		if u, err = z.at(x); err != nil {
 			return err
 		}
 		good := holds(all, 0)(u)
 		if !good && x >= z.Most {
 			return nil
 		}
-		root := u.curve.root(all, 0, x, t.X, x)
-		if good && x-or(root, x) <= max(5*exact*x, nearly*(x-or(u.curve.root(all, -1, x, x/100, x), x))) {
+		root := or(u.curve.root(all, 0, x, t.X, z.Most), z.Most)
+		if good && root > x*(1-curveReach) || looked == mostFailed {
+			f.Value = min(x, root)
 			break
 		}
-		if !good {
-			root = or(u.curve.root(all, 0, x, x, z.Most), z.Most)
-		}
-		if x = min(z.Most, root*(1+2*exact)); x == last {
-			break
-		}
+		x = min(z.Most, root*(1+2*exact))
 	}
-	f.Value = x
+	f.Low, f.High = u.curve.root(all, -1, f.Value, x/100, z.Most), u.curve.root(all, 1, f.Value, x/100, z.Most)
+	if math.IsNaN(f.High) {
+		f.High = math.Inf(1)
+	}
+	if e := u.Metrics[all.Metric]; oneReplication(e) {
+		f.Low, f.High = nan, nan
+	}
 	var err error
-	if f.Low, f.High, err = z.ends(all, x, x*(1-5*exact), z.Most, true); err != nil {
-		return err
-	}
-	f.Flat, err = z.halfIsFlat(z.trials[x], all)
+	f.Flat, err = z.halfIsFlat(u, all)
 	return err
 }

@@ -1,6 +1,10 @@
 package whatif
 
-import "math"
+import (
+	"math"
+
+	"rollchange/model/portable"
+)
 
 // How flat a risk is over the capacity: half the storage comes to no more than so
 // many times the target, so that the storage decides next to nothing.
@@ -111,7 +115,7 @@ func (z *sizing) flat(good float64) (bool, error) {
 // halfIsFlat says whether half the storage comes to nearly the same as a bound as
 // what just holds it. It is not simulated where the changes there say by far that it does not.
 func (z *sizing) halfIsFlat(t *Trial, b Bound) (bool, error) {
-	if t.curve != nil && excess(t.curve.at(t.X/2), b, 0) > math.Log(2*flatter) {
+	if t.curve != nil && excess(t.curve.at(t.X/2), b, 0) > portable.Log(2*flatter) {
 		return false, nil
 	}
 	half, err := z.at(t.X / 2)
@@ -135,7 +139,11 @@ func (z *sizing) mend(at float64, by Cause) error {
 		}
 		return nil
 	}
-	l := z.lever(z.end, by, z.trials[at], z.bound)
+	t := z.trials[at]
+	if t == nil && z.pilot != nil {
+		t = z.pilot.trials[at]
+	}
+	l := z.lever(z.end, by, t, z.bound)
 	tried, err := z.try(at, z.bound, l)
 	if err == nil && tried != nil {
 		z.a.Notes = append(z.a.Notes, *tried)

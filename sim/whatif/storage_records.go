@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 	"rollchange/scenarios"
 	"rollchange/scenarios/fit"
 	"rollchange/sim/replicate"
@@ -123,14 +124,14 @@ func upperDwell(d model.Dist, observed int, target, confidence float64, seed uin
 		return math.Inf(1)
 	}
 	slices.Sort(drawn)
-	return d.Least + math.Exp(at-spread*drawn[int((1-confidence)*float64(len(drawn)-1))])
+	return d.Least + portable.Exp(at-spread*drawn[int((1-confidence)*float64(len(drawn)-1))])
 }
 
 // inLogs is the logarithm of the dwell above its least value that a share is longer than,
 // and a measure of the spread of these logarithms.
 func inLogs(d model.Dist, share float64) (at, spread float64) {
 	l := func(p float64) float64 {
-		return math.Log(max(math.SmallestNonzeroFloat64, model.UpperQuantile(d, p)-d.Least))
+		return portable.Log(max(math.SmallestNonzeroFloat64, model.UpperQuantile(d, p)-d.Least))
 	}
 	return l(share), l(0.1) - l(0.9)
 }

@@ -63,8 +63,14 @@ func (z *sizing) byWaits() (good float64, ok bool, err error) {
 			z.big = q
 		}
 		bad := 0.0
-		if here := z.trials[z.store.Capacity]; here != nil && here.Possible && !holds(z.bound, 0)(here) && q == z.search {
-			bad = here.X
+		if q == z.search { // the scenario's own capacity may be one that does not do
+			here, err := z.at(z.store.Capacity)
+			if err != nil {
+				return 0, false, err
+			}
+			if here.Possible && !holds(z.bound, 0)(here) {
+				bad = here.X
+			}
 		}
 		from := 1.1 * top.curve.root(z.bound, 1, z.Most, root, z.Most)
 		if !holds(z.bound, 1)(top) {

@@ -3,6 +3,8 @@ package whatif
 import (
 	"math"
 	"slices"
+
+	"rollchange/model/portable"
 )
 
 // Indices are the shares of the variance of an answer that an input accounts
@@ -55,16 +57,16 @@ func fitSurface(x [][]float64, y []float64) *surface {
 func termsOf(k, degree int, norm float64, most int) [][]int {
 	var list [][]int
 	term := make([]int, k)
-	limit := math.Pow(float64(degree), norm) * (1 + 1e-9)
+	limit := portable.Pow(float64(degree), norm) * (1 + 1e-9)
 	var add func(i int, used float64) bool
 	add = func(i int, used float64) bool {
 		if i == k {
 			list = append(list, slices.Clone(term))
 			return len(list) <= most
 		}
-		for d := 0; used+math.Pow(float64(d), norm) <= limit; d++ {
+		for d := 0; used+portable.Pow(float64(d), norm) <= limit; d++ {
 			term[i] = d
-			if !add(i+1, used+math.Pow(float64(d), norm)) {
+			if !add(i+1, used+portable.Pow(float64(d), norm)) {
 				return false
 			}
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 	"rollchange/scenarios"
 )
 
@@ -52,7 +53,7 @@ func StorageAxis(s *scenarios.Scenario, alternative int) (Axis, bool, error) {
 	low, high := 0.85*least, max(2*least, 1.1*capacity)
 	u := model.Display(model.Length, s.Study.Units)
 	step := (high - low) / 10
-	place := math.Pow(10, math.Floor(math.Log10(u.From(step))))
+	place := portable.Pow(10, math.Floor(portable.Log10(u.From(step))))
 	every := math.Max(1, math.Round(u.From(step)/place)) * place
 	var texts []string
 	for x := math.Ceil(u.From(low)/every) * every; x <= u.From(high)*(1+1e-9); x += every {

@@ -8,6 +8,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
+	"rollchange/model/portable"
 	"rollchange/scenarios"
 )
 
@@ -93,7 +94,7 @@ func (a *Axis) span(k *scenarios.Key, from, rest string, bad func(string) error)
 		f := float64(n) / float64(steps-1)
 		x := low + (high-low)*f
 		if a.Log {
-			x = low * math.Pow(high/low, f)
+			x = low * portable.Pow(high/low, f)
 		}
 		if n == steps-1 {
 			x = high

@@ -1,6 +1,7 @@
 // Browser is a small program with the engine inside: it reads a scenario and writes
-// its comparison as JSON, CSV and words, and the savings of each alternative. What
-// it imports is what a page in a browser needs, and a test holds how large that is.
+// its comparison as JSON, CSV and words, and the savings of each alternative. Its
+// arguments are keys and their values, "run.seed=7". What it imports is what a page in a
+// browser needs; tests hold how large that is, and that it comes to the same as here.
 package main
 
 import (
@@ -8,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"rollchange/out/machine"
 	"rollchange/out/words"
@@ -17,18 +19,23 @@ import (
 )
 
 func main() {
-	if err := compare(os.Stdin, os.Stdout); err != nil {
+	if err := compare(os.Args[1:], os.Stdin, os.Stdout); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(2)
 	}
 }
 
-func compare(r io.Reader, w io.Writer) error {
+func compare(args []string, r io.Reader, w io.Writer) error {
 	text, err := io.ReadAll(r)
 	if err != nil {
 		return err
 	}
-	s, err := scenarios.Parse("line.toml", text, "")
+	var set []scenarios.Override
+	for _, a := range args {
+		key, value, _ := strings.Cut(a, "=")
+		set = append(set, scenarios.Override{Key: key, Value: value})
+	}
+	s, err := scenarios.Parse("line.toml", text, "", set...)
 	if err != nil {
 		return err
 	}
