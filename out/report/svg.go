@@ -31,6 +31,9 @@ const leastText = 11
 // page: made as low as others its text would be too small to read.
 const mostFlat = 0.66
 
+// mostTall is that beyond which it has most of a page.
+const mostTall = 0.9
+
 // leastType is the smallest type of a picture, in its own units; 0: it has no text.
 func leastType(file []byte) float64 {
 	least := 0.0
@@ -63,6 +66,9 @@ func inline(p *picture.Picture, id, title, says string) (template.HTML, error) {
 	}
 	if p.H > mostFlat*p.W {
 		class = ` class="tall"`
+	}
+	if p.H > mostTall*p.W {
+		class = ` class="whole"`
 	}
 	fmt.Fprintf(&b, `<svg%s role="img" viewBox="0 0 %g %g" aria-labelledby="%s-t" aria-describedby="%s-d" style="%s">`, class, p.W, p.H, id, id, size)
 	fmt.Fprintf(&b, `<title id="%s-t">%s</title><desc id="%s-d">%s</desc>`, id, html.EscapeString(title), id, html.EscapeString(says))
