@@ -27,7 +27,7 @@ var slow = []string{
 	`$ rollchange sensitivity baggers.toml --alternative "45 m/min, nothing else" --metric waste.total`,
 	`$ rollchange payback line.toml --alternative flying --solve investment --solve demand --solve "unwind.roll_length=5 km..200 km"`,
 	`$ rollchange run learned.toml --records`,
-	`$ rollchange report line.toml -o line.html --author "A. Planner"`,
+	`$ rollchange report line.toml -o line.html --customer "Example Labels" --author "A. Planner" --date 2026-03-31`,
 	`$ rollchange sensitivity line.toml --alternative "automatic unwind" --metric npv`,
 	`$ rollchange sweep baggers.toml --alternative "as today, 35 m/min" --vary line.speed="35 m/min..51 m/min/5" --risk "5 %"`,
 }
