@@ -335,7 +335,7 @@ func (s *Scenario) Again(overrides ...Override) (*Scenario, error) {
 	for i := range s.Study.Alternatives {
 		names = append(names, s.Study.Alternatives[i].Name)
 	}
-	again, err := parse(s.Name, s.Text, s.data, names, append(slices.Clone(s.overrides), overrides...))
+	again, err := s.decoded.scenario(s.Name, s.Text, s.data, names, append(slices.Clone(s.overrides), overrides...), &Errors{Name: s.Name})
 	if err == nil {
 		slices.SortFunc(again.Study.Alternatives, func(a, b model.Alternative) int {
 			return slices.Index(names, a.Name) - slices.Index(names, b.Name)

@@ -1,7 +1,6 @@
 package scenarios
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -12,9 +11,6 @@ import (
 	"slices"
 	"sort"
 	"strings"
-	"unicode/utf8"
-
-	"github.com/BurntSushi/toml"
 
 	"rollchange/model"
 	"rollchange/model/legible"
@@ -29,6 +25,7 @@ type Scenario struct {
 	Sources  map[string]string // the source notes, by table
 	Warnings []Warning
 
+	decoded   *decoded          // the text, less what is laid over it
 	data      *data             // files that it is read from
 	overrides []Override        // laid over the text
 	laid      map[string]leaves // the values of each alternative, by its name
@@ -87,45 +84,7 @@ func Parse(name string, text []byte, dir string, overrides ...Override) (*Scenar
 	return parse(name, text, &data{dir: dir}, nil, overrides)
 }
 
-// parse reads a scenario; of its alternatives only those named, when some are.
-func parse(name string, text []byte, from *data, only []string, overrides []Override) (*Scenario, error) {
-	whole := text
-	text = bytes.TrimPrefix(text, []byte("\xef\xbb\xbf")) // some editors write it
-	errs := &Errors{Name: name, Text: strings.Split(strings.ReplaceAll(string(text), "\r\n", "\n"), "\n")}
-	fail := func(line int, what, write string) (*Scenario, error) {
-		errs.add(line, "", what, write)
-		return nil, errs
-	}
-	switch {
-	case len(bytes.TrimSpace(text)) == 0:
-		return fail(0, "is empty", "rollchange new FILE writes a scenario to start from")
-	case len(text) > largest:
-		return fail(0, fmt.Sprintf("is larger than %d kB: this is not a scenario", largest>>10), "")
-	case !utf8.Valid(text) || bytes.IndexByte(text, 0) >= 0:
-		return fail(0, "is not text in UTF-8: this is not a scenario", "")
-	}
-	if line, what := tooMuch(string(text)); what != "" {
-		return fail(line, what, "")
-	}
-	errs.number(overrides)
-	var raw map[string]any
-	if _, err := toml.Decode(string(text), &raw); err != nil {
-		var p toml.ParseError
-		if errors.As(err, &p) {
-			return fail(p.Position.Line, "cannot be read as TOML: "+legible.Short(p.Message), p.Usage)
-		}
-		return fail(0, "cannot be read as TOML: "+legible.Short(err.Error()), "")
-	}
-	s := &Scenario{Name: name, Text: whole, data: from, overrides: overrides, laid: map[string]leaves{}, own: map[string]leaves{}, place: map[string]int{}, Sources: map[string]string{}}
-	r := &reader{at: findPositions(errs.Text), errs: errs, sources: s.Sources}
-	s.build(r, raw, only, overrides)
-	if err := errs.asError(); err != nil {
-		return nil, err
-	}
-	return s, nil
-}
-
-// build makes the study of a decoded text.
+// build makes the study of a decoded text, which it leaves as it is.
 func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides []Override) {
 	base := leaves{}
 	alternatives, _ := tablesOf(raw["alternative"])
@@ -136,8 +95,9 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 		r.errs.add(r.at.lineOf("alternative"), "alternative", fmt.Sprintf("%d of them: at most %d", n, mostAlternatives), "")
 		alternatives = alternatives[:mostAlternatives]
 	}
-	delete(raw, "alternative")
-	r.flatten(raw, "", "", base)
+	whole := maps.Clone(raw)
+	delete(whole, "alternative")
+	r.flatten(whole, "", "", base)
 
 	b := &builder{s: s, r: r}
 	sets := newSettings(alternatives, overrides, r.errs)
@@ -149,6 +109,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 	for i, m := range alternatives {
 		where := fmt.Sprintf("alternative[%d]", i)
 		own := leaves{}
+		m = maps.Clone(m)
 		for _, name := range []string{"name", "investment", "maintenance", "salvage"} {
 			if v, ok := m[name]; ok {
 				own["alternative[]."+name] = leaf{v, r.at.lineOf(where + "." + name)}
@@ -178,18 +139,6 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 	b.records(laid(base, "base"), s.names())
 	b.unused()
 	s.Warnings = append(sets.unused(len(only) == 0), b.warnings...)
-}
-
-// fromText reads the value of an override: as TOML where it is TOML, else as text.
-func fromText(s string) any {
-	var m map[string]any
-	if _, what := tooMuch(s); what != "" {
-		return s
-	}
-	if _, err := toml.Decode("x = "+s, &m); err == nil && len(m) == 1 {
-		return m["x"]
-	}
-	return s
 }
 
 // builder reads alternatives one after another.
@@ -289,7 +238,7 @@ func (b *builder) read(k *Key, path string, v leaves, t *target) {
 		if k.Default == "" {
 			return
 		}
-		l = leaf{fromText(k.Default), 0}
+		l = leaf{k.fallback(), 0}
 	}
 	capacity := 0.0
 	if k.kind == level {

@@ -220,7 +220,7 @@ func (c *checker) valueOf(product int, path string) string {
 	}
 	k := rowOf[path]
 	if !given {
-		x.raw = fromText(k.Default)
+		x.raw = k.fallback()
 	}
 	if v, err := k.read(x.raw, &data{dir: "."}, 1); err == nil {
 		return fmt.Sprintf("%s %v", v.text, v.dist)

@@ -14,6 +14,8 @@ type table struct {
 	col  [inputs][]float64
 	npv  []float64 // of each draw, once valued
 	laid []laid    // of each draw, what its plan is worth
+
+	flows []float64 // for use again
 }
 
 // terms are the inputs that a plan hangs on beside what is saved a year.
@@ -41,8 +43,10 @@ func (t *table) npvOf(i int, v *vector, saved float64) float64 {
 	if now := termsOf(v); !x.ready || x.terms != now {
 		p := planOf(v, 0)
 		x.terms, x.ready = now, true
-		x.none = finance.NPV(v[rate], p.Flows(nil))
-		x.each = finance.NPV(v[rate], finance.Plan{Savings: 1, Life: p.Life, TaxRate: p.TaxRate}.Flows(nil))
+		t.flows = p.Flows(t.flows)
+		x.none = finance.NPV(v[rate], t.flows)
+		t.flows = finance.Plan{Savings: 1, Life: p.Life, TaxRate: p.TaxRate}.Flows(t.flows)
+		x.each = finance.NPV(v[rate], t.flows)
 	}
 	return x.none + x.each*saved
 }
@@ -165,8 +169,9 @@ func (c *Case) meanNPV(n int, change func(*vector)) float64 {
 
 // meanOf is the mean saving a year, and the mean net present value.
 func (c *Case) meanOf(n int, change func(*vector)) (saved, npv float64) {
+	var v vector // here, since change may keep it for all that the compiler knows
 	for i := range n {
-		v := c.drawn.row(&c.mean, i)
+		v = c.drawn.row(&c.mean, i)
 		if change != nil {
 			change(&v)
 		}
