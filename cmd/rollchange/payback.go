@@ -178,13 +178,14 @@ func withFirst(study *model.Study, name string) error {
 func (o *paybackOptions) best(study *model.Study, rs *replicate.Results) (*savings.Case, int, error) {
 	cases := make([]*savings.Case, len(study.Alternatives))
 	for i := 1; i < len(cases); i++ {
-		c, err := savings.New(study, rs, i, o.savings())
+		c, err := savings.Valued(study, rs, i, o.savings())
 		if err != nil {
 			return nil, 0, needs(err)
 		}
 		cases[i] = c
 	}
 	at := savings.Best(cases)
+	cases[at].Explain()
 	return cases[at], at, nil
 }
 
