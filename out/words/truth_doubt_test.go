@@ -90,7 +90,7 @@ func TestWarningsAreTrue(t *testing.T) {
 		{func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Salvage = model.Const(-5e6) }, "the cash flow has more than one internal rate of return", ""},
 		{nil, "", "more than one"},
 	} {
-		c, _ := invented.Case(t, x.change)
+		c, _ := invented.Valued(t, x.change)
 		var said []string
 		for _, w := range c.Warnings {
 			told[w.Doubt] = true

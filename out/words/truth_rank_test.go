@@ -103,14 +103,14 @@ type solveTruth struct {
 
 func solveTruths(t *testing.T) []solveTruth {
 	t.Helper()
-	c, _ := invented.Case(t, nil)
+	c, _ := invented.Valued(t, nil)
 	solved := func(c *savings.Case, key string) savings.Solution {
 		s, err := c.Solve(key)
 		require.NoError(t, err)
 		return s
 	}
-	flat, _ := invented.Case(t, together(fixedPrices, noiseless, alike))
-	loss, _ := invented.Case(t, invest(model.Const(9e6)))
+	flat, _ := invented.Valued(t, together(fixedPrices, noiseless, alike))
+	loss, _ := invented.Valued(t, invest(model.Const(9e6)))
 	return []solveTruth{
 		{"a gain below", solved(c, "investment"), c, []string{"Break-even: investment of ", `There the mean net present value of "zero-speed, 60 m" is 0; it is positive below that`, "; the scenario has 166,700 EUR (mean)."}, []string{"above", "just", "tried"}},
 		{"a gain above", solved(c, "crew_cost"), c, nil, nil},
