@@ -199,7 +199,7 @@ func TestContrastInPictures(t *testing.T) {
 	effort.NotInRace(t)
 	style := regexp.MustCompile(`fill:#([0-9A-Fa-f]{6})`)
 	seen := map[string]bool{}
-	each(parsed(t, written(t, made(t, shipped(t, "laminator")))), func(k *html.Node) {
+	each(parsed(t, written(t, made(t, shipped(t, "label_press")))), func(k *html.Node) {
 		if m := style.FindStringSubmatch(attr(k, "style")); k.Data == "text" && m != nil {
 			seen[m[1]] = true
 		}

@@ -103,7 +103,7 @@ type solveTruth struct {
 
 func solveTruths(t *testing.T) []solveTruth {
 	t.Helper()
-	c, _ := invented.Case(t, nil)
+	c, _ := invented.Valued(t, nil)
 	reached := func(c *savings.Case, key, target string) savings.Solution {
 		t0, err := savings.ParseTarget(target, "EUR")
 		require.NoError(t, err)
@@ -112,8 +112,8 @@ func solveTruths(t *testing.T) []solveTruth {
 		return s
 	}
 	solved := func(c *savings.Case, key string) savings.Solution { return reached(c, key, "npv 0") }
-	flat, _ := invented.Case(t, together(fixedPrices, noiseless, alike))
-	loss, _ := invented.Case(t, invest(model.Const(9e6)))
+	flat, _ := invented.Valued(t, together(fixedPrices, noiseless, alike))
+	loss, _ := invented.Valued(t, invest(model.Const(9e6)))
 	return []solveTruth{
 		{"a gain below", solved(c, "investment"), c, []string{"Break-even: investment of ", `There the mean net present value after tax of "zero-speed, 60 m" is 0; it is positive below that`, "; the scenario has 166,700 EUR (mean)."}, []string{"above", "just", "tried"}},
 		{"a gain above", solved(c, "crew_cost"), c, nil, nil},
