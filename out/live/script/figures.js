@@ -67,4 +67,4 @@ const wideTable = (label, corner, heads, rows) => el("table", { class: "wide", r
 const wideRow = (head, small, heads, cells, attributes) => el("tr", { role: "row", ...attributes }, el("th", { scope: "row", role: "rowheader" }, own(head), small ? el("small", {}, own(small)) : ""),
   cells.map((cell, i) => el("td", { role: "cell", "data-head": heads[i] }, el("span", {}, cell))));
 
-const groupRow = (name, columns) => el("tr", { class: "group", role: "row" }, el("th", { scope: "rowgroup", role: "rowheader", colspan: columns + 1 }, own(name)));
+const groupRow = (name, columns) => el("tr", { class: "group", role: "row" }, el("td", { role: "cell", colspan: columns + 1 }, own(name)));
