@@ -90,6 +90,7 @@ async function added(key, press) {
     state.folded.delete(mover.group);
     buildFields();
     moverOf(key).slider.focus();
+    if (state.problems.size) changed();
   } catch (error) {
     tell(error.message);
   }
