@@ -1,6 +1,6 @@
 // Figures: the few that are drawn, the money by cause, and all of them as a table.
 
-const drawn = ["good_rate", "oee", "waste.total"];
+const drawn = ["plan.done", "plan.on_time", "plan.late", "good_rate", "oee", "waste.total"];
 
 // named is an alternative of a list of figures.
 const named = (list, name) => (list || []).find((x) => x.name === name);
@@ -39,6 +39,18 @@ function moneyPart(answer) {
     el("div", { class: "grid" }, judged.map((m) => el("div", { class: "block" }, el("h4", {}, own(m.alternative)),
       valueRows([...m.causes.map((c) => ({ ...c, name: c.label, below: c.span })), { ...m.total, name: say("answer.total"), below: m.total.span, sum: true }], scale, "money"),
       m.sentence ? el("p", { class: "quiet" }, own(m.sentence)) : "")))];
+}
+
+// latePart are the orders of a list that may be late: when each ends, and how likely that is too late.
+function latePart(answer) {
+  const list = answer.late || [];
+  if (!list.length) return null;
+  const names = isOn();
+  const rows = list.map((o) => wideRow(o.order, say("answer.late_due", o.product, o.due), names, names.map((name) => {
+    const a = named(o.alternatives, name);
+    return a ? [own(a.ends), el("small", { class: "val" }, own(a.text))] : "–";
+  })));
+  return [el("p", { class: "quiet" }, say("answer.late_note")), wideTable(say("answer.late"), say("answer.late_order"), names, rows)];
 }
 
 // tablePart is every figure of every alternative, folded away.
