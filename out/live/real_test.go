@@ -105,6 +105,26 @@ func TestThreeQuestions(t *testing.T) {
 	p.quiet()
 }
 
+// What stands in the way of a moved input is told beside it, and made an input by a press.
+func TestWhatIsInTheWayIsMadeAnInput(t *testing.T) {
+	p := opens(t, chromium(t), written(t, Page{Name: "press.toml", Text: shipped(t, "press_comparison")}))
+	p.sure()
+	before := do[string](p, `document.getElementById('part-figures').innerText`)
+	do[any](p, `T.slide('line speed', 180)`)
+	p.until(`T.state() == 'waiting'`)
+	assert.Contains(t, do[string](p, `T.row('line speed').innerText`), "rated line speed: must not be below line.speed")
+	assert.True(t, do[bool](p, `T.field('line speed').hasAttribute('aria-invalid')`))
+	assert.Equal(t, before, do[string](p, `document.getElementById('part-figures').innerText`), "the answer is that before")
+	do[any](p, `T.press('Make “rated line speed” an input')`)
+	p.until(`T.labels().includes('rated line speed')`)
+	do[any](p, `T.write('rated line speed', '180')`)
+	p.until(`document.getElementById('set').innerText.includes('rated line speed')`)
+	p.sure()
+	assert.NotEqual(t, before, do[string](p, `document.getElementById('part-figures').innerText`))
+	assert.False(t, do[bool](p, `T.field('line speed').hasAttribute('aria-invalid')`))
+	p.quiet()
+}
+
 // A scenario that is not right, in a page that somebody has changed, says so at its lines.
 func TestWrongScenarioInAPage(t *testing.T) {
 	text := strings.Replace(shipped(t, "label_press"), `[unwind]`, "[unwind]\nchnge = \"<b>by hand</b>\"", 1)
