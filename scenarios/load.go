@@ -14,11 +14,10 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"github.com/BurntSushi/toml"
-
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/scenarios/cells"
+	"rollchange/scenarios/toml"
 )
 
 // Scenario is a scenario that was read: the study, and what it was read from.
@@ -108,17 +107,14 @@ func parse(name string, text []byte, from *data, only []string, overrides []Over
 		return fail(line, what, "")
 	}
 	errs.number(overrides)
-	var raw map[string]any
-	if _, err := toml.Decode(string(text), &raw); err != nil {
-		var p toml.ParseError
-		if errors.As(err, &p) {
-			return fail(p.Position.Line, "cannot be read as TOML: "+legible.Short(p.Message), p.Usage)
-		}
-		return fail(0, "cannot be read as TOML: "+legible.Short(err.Error()), "")
+	document, err := toml.Read(string(text))
+	var wrong *toml.Error
+	if errors.As(err, &wrong) {
+		return fail(wrong.Line, "cannot be read as TOML: "+legible.Short(wrong.What), legible.Short(wrong.Write))
 	}
 	s := &Scenario{Name: name, Text: whole, data: from, overrides: overrides, laid: map[string]leaves{}, own: map[string]leaves{}, place: map[string]int{}, Sources: map[string]string{}}
-	r := &reader{at: findPositions(errs.Text), errs: errs, sources: s.Sources}
-	s.build(r, raw, only, overrides)
+	r := &reader{at: document.Lines, errs: errs, sources: s.Sources}
+	s.build(r, document.Values, only, overrides)
 	if err := errs.asError(); err != nil {
 		return nil, err
 	}
@@ -182,12 +178,11 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 
 // fromText reads the value of an override: as TOML where it is TOML, else as text.
 func fromText(s string) any {
-	var m map[string]any
 	if _, what := tooMuch(s); what != "" {
 		return s
 	}
-	if _, err := toml.Decode("x = "+s, &m); err == nil && len(m) == 1 {
-		return m["x"]
+	if d, err := toml.Read("x = " + s); err == nil && len(d.Values) == 1 {
+		return d.Values["x"]
 	}
 	return s
 }
