@@ -69,7 +69,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"out/workbook":               shown,
 		"out/report":                 slices.Concat(shown, []string{"out/picture", "scenarios"}),
 		"out/files":                  {"model/legible"},
-		"out/live":                   {"out/live/source"},
+		"out/live":                   {"out/picture", "out/words"},
 		"out/live/lzma":              {},
 		"out/live/make":              {"out/live/lzma", "out/live/source"},
 		"out/live/source":            {},

@@ -12,7 +12,7 @@ import (
 //go:embed engine
 var engineFiles embed.FS
 
-// engineParts are the engine, packed, and what runs it.
+// engineParts are the engine, compressed, and what runs it.
 func engineParts() (parts, error) {
 	engine, err := engineFiles.ReadFile("engine/engine.wasm.lzma")
 	if err != nil {
@@ -22,5 +22,9 @@ func engineParts() (parts, error) {
 	if err != nil {
 		return parts{}, fmt.Errorf("the program was built without what runs the engine of the page: go generate ./out/live makes it")
 	}
-	return parts{engine, string(glue)}, nil
+	licences, err := engineFiles.ReadFile("engine/licences.txt")
+	if err != nil {
+		return parts{}, fmt.Errorf("the program was built without the licences of the engine: go generate ./out/live makes them")
+	}
+	return parts{engine, string(glue), string(licences)}, nil
 }

@@ -1,14 +1,35 @@
 package live
 
 import (
+	"bytes"
 	"crypto/sha256"
-	_ "embed"
+	"embed"
 	"encoding/base64"
 	"encoding/json"
-	"html"
+	"fmt"
+	"html/template"
 	"io"
+	"path"
+	"slices"
 	"strings"
+
+	"github.com/BurntSushi/toml"
+
+	"rollchange/out/picture"
+	"rollchange/out/words"
 )
+
+//go:embed page.html style.css worker.js script/*.js
+var pageFiles embed.FS
+
+//go:embed words/*.toml
+var wordFiles embed.FS
+
+// scripts are the scripts of the page, in the order in which they are read.
+var scripts = []string{"dom", "state", "unpack", "engine", "fills", "bars", "curves", "figures", "answer", "keep", "fields", "groups", "run", "save", "lookup", "open", "main"}
+
+// mostTitle is the longest title of a page, in characters.
+const mostTitle = 120
 
 // Page is what a page is made of.
 type Page struct {
@@ -23,45 +44,117 @@ type Page struct {
 
 // parts are what a page runs: the engine, compressed, and what runs it in a worker.
 type parts struct {
-	engine []byte // a WebAssembly module, packed by package lzma
-	glue   string // script that defines Go, as the Go distribution has it
+	engine   []byte // a WebAssembly module, packed by package lzma
+	glue     string // script that defines Go, as the Go distribution has it
+	licences string // of what others wrote in both
 }
 
-//go:embed page.html
-var page string
+// dataOf is what the scripts read: words, fills, and the scenario to open.
+type dataOf struct {
+	Words map[string]map[string]string `json:"words"`
+	Fills picture.Fills                `json:"fills"`
+	Title string                       `json:"title"`
+	Open  *opened                      `json:"open,omitempty"`
+}
 
-//go:embed page.js
-var script string
+type opened struct {
+	Name string   `json:"name"`
+	Text string   `json:"text"`
+	Vary []string `json:"vary"`
 
-//go:embed script/unpack.js
-var unpack string
-
-//go:embed worker.js
-var worker string
+	Files map[string][]byte `json:"files,omitempty"` // in base 64
+}
 
 // write writes the page around an engine.
 func (p Page) write(w io.Writer, run parts) error {
-	type open struct {
-		Name string   `json:"name"`
-		Text string   `json:"text"`
-		Vary []string `json:"vary"`
-
-		Files map[string][]byte `json:"files,omitempty"`
+	lang := p.Lang
+	if lang == "" {
+		lang = "en"
 	}
-	data := struct {
-		Open *open `json:"open,omitempty"`
-	}{}
+	said, err := wordsOf(lang)
+	if err != nil {
+		return err
+	}
+	title := words.Line(p.Title, mostTitle)
+	if title == "" {
+		title = "rollchange"
+	}
+	data := dataOf{Words: said, Fills: picture.AllFills(), Title: title}
 	if p.Name != "" {
-		data.Open = &open{p.Name, p.Text, p.Vary, p.Files}
+		data.Open = &opened{p.Name, p.Text, p.Vary, p.Files}
 	}
 	text, err := json.Marshal(data) // < and > are escaped in it, so no script ends early
 	if err != nil {
 		return err
 	}
-	script := unpack + script
-	sum := sha256.Sum256([]byte(script))
-	policy := "default-src 'none'; script-src 'wasm-unsafe-eval' 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'; worker-src blob:; child-src blob:; base-uri 'none'; form-action 'none'"
-	_, err = strings.NewReplacer("{{policy}}", policy, "{{title}}", html.EscapeString(p.Title), "{{data}}", string(text), "{{worker}}", run.glue+"\n"+worker,
-		"{{engine}}", base64.StdEncoding.EncodeToString(run.engine), "{{script}}", script).WriteString(w, page)
-	return err
+	style, script := fileOf("style.css"), scriptOf()
+	t, err := template.ParseFS(pageFiles, "page.html")
+	if err != nil {
+		return err
+	}
+	return t.Execute(w, map[string]any{
+		"Lang": lang, "Title": title, "W": said, "Policy": policy(style, script),
+		"Style": template.CSS(style), "Script": template.JS(script), "Data": template.JS(text),
+		"Worker": template.HTML(run.glue + "\n" + fileOf("worker.js")),
+		"Engine": template.HTML(base64.StdEncoding.EncodeToString(run.engine)), "Licences": run.licences,
+		"Made": fmt.Sprintf(said["page"]["made"], p.Version),
+	})
+}
+
+// policy is the Content-Security-Policy of the page: what is inlined, by its hash,
+// a compiled engine, a worker of the page's own text, and nothing else.
+func policy(style, script string) string {
+	return "default-src 'none'; script-src 'wasm-unsafe-eval' " + hash(script) + "; style-src " + hash(style) +
+		"; worker-src blob:; child-src blob:; img-src data:; base-uri 'none'; form-action 'none'"
+}
+
+func hash(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+}
+
+// scriptOf is all scripts in one, in a scope of their own.
+func scriptOf() string {
+	var b bytes.Buffer
+	b.WriteString("\"use strict\";\n(() => {\n")
+	for _, name := range scripts {
+		b.WriteString(fileOf("script/" + name + ".js"))
+	}
+	b.WriteString("})();\n")
+	return b.String()
+}
+
+// fileOf is one of the files of the page, which are there: a test reads all.
+func fileOf(name string) string {
+	text, err := pageFiles.ReadFile(name)
+	if err != nil {
+		panic(err)
+	}
+	return string(text)
+}
+
+// Languages lists the languages that a page can be written in.
+func Languages() []string {
+	files, _ := wordFiles.ReadDir("words")
+	var list []string
+	for _, f := range files {
+		list = append(list, strings.TrimSuffix(f.Name(), path.Ext(f.Name())))
+	}
+	return list
+}
+
+// wordsOf reads the words of a language.
+func wordsOf(lang string) (map[string]map[string]string, error) {
+	if !slices.Contains(Languages(), lang) {
+		return nil, fmt.Errorf("no page in the language %q; choose %s", lang, strings.Join(Languages(), ", "))
+	}
+	text, err := wordFiles.ReadFile("words/" + lang + ".toml")
+	if err != nil {
+		return nil, err
+	}
+	said := map[string]map[string]string{}
+	if _, err := toml.Decode(string(text), &said); err != nil {
+		return nil, fmt.Errorf("words of %q: %w", lang, err)
+	}
+	return said, nil
 }

@@ -40,8 +40,12 @@ func make(folder string) error {
 	if err != nil {
 		return err
 	}
+	said, err := licences()
+	if err != nil {
+		return err
+	}
 	sum := fmt.Sprintf("go %s\nsources %s\n", version, sources)
-	for name, data := range map[string][]byte{"engine.wasm.lzma": packed, "wasm_exec.js": glue, "engine.sum": []byte(sum)} {
+	for name, data := range map[string][]byte{"engine.wasm.lzma": packed, "wasm_exec.js": glue, "licences.txt": []byte(said), "engine.sum": []byte(sum)} {
 		if err := os.WriteFile(filepath.Join(folder, name), data, 0o644); err != nil {
 			return err
 		}

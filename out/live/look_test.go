@@ -1,0 +1,242 @@
+package live
+
+import (
+	"context"
+	"fmt"
+	"net/url"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/browser"
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/heapprofiler"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/performance"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// full says that nothing may be skipped: .ci/run sets it.
+const full = "ROLLCHANGE_FULL"
+
+// chromium starts a headless browser, or skips the test where there is none.
+func chromium(t *testing.T) context.Context {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("a browser takes a while")
+	}
+	path := ""
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "chrome"} {
+		if p, err := exec.LookPath(name); err == nil {
+			path = p
+			break
+		}
+	}
+	if path == "" {
+		if os.Getenv(full) == "1" {
+			t.Fatal("no Chromium is installed, and " + full + "=1 asks for every test")
+		}
+		t.Skip("no Chromium is installed: the page is not looked at in a browser")
+	}
+	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-background-networking", true))
+	ctx, cancel := chromedp.NewExecAllocator(context.Background(), opts...)
+	t.Cleanup(cancel)
+	ctx, cancel = context.WithTimeout(ctx, 20*time.Minute)
+	t.Cleanup(cancel)
+	ctx, cancel = chromedp.NewContext(ctx)
+	t.Cleanup(cancel)
+	require.NoError(t, chromedp.Do(ctx), "the browser starts")
+	return ctx
+}
+
+// tab is a page that is open in a browser.
+type tab struct {
+	t      *testing.T
+	ctx    context.Context
+	own    string
+	folder string // of what it saves
+	mu     sync.Mutex
+	seen   []string // what the browser complains of or asks for
+}
+
+// helpers are what the tests do on the page, by labels as a person sees them.
+const helpers = `globalThis.T = {
+	row(label) { for (const r of document.querySelectorAll('.mover')) if (r.querySelector('label').textContent == label) return r; throw new Error('no input ' + label); },
+	field: (label) => T.row(label).querySelector('input[type=text]'), slider: (label) => T.row(label).querySelector('input[type=range]'),
+	slide(label, v) { const s = T.slider(label); s.value = v; s.dispatchEvent(new Event('input', {bubbles: true})); return T.field(label).value; },
+	write(label, v) { const f = T.field(label); f.focus(); f.value = v; f.dispatchEvent(new Event('input', {bubbles: true})); f.dispatchEvent(new Event('change', {bubbles: true})); },
+	press(text, where) { for (const b of (where || document).querySelectorAll('button')) if (b.textContent == text || b.getAttribute('aria-label') == text) { b.click(); return true; } throw new Error('no button ' + text); },
+	state: () => document.getElementById('answer').dataset.state, said: () => document.getElementById('said').textContent,
+	labels: () => [...document.querySelectorAll('.mover label')].map(l => l.textContent),
+}; true`
+
+// opens opens a page from a file.
+func opens(t *testing.T, ctx context.Context, page []byte) *tab {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "live.html")
+	require.NoError(t, os.WriteFile(path, page, 0o600))
+	p := &tab{t: t, own: (&url.URL{Scheme: "file", Path: path}).String(), folder: t.TempDir()}
+	ctx, cancel := chromedp.NewContext(ctx, chromedp.WithListener(p.event))
+	t.Cleanup(cancel)
+	p.ctx = ctx
+	_, err := chromedp.Call(ctx, network.Enable, network.EnableParams{})
+	require.NoError(t, err)
+	_, err = chromedp.Call(ctx, log.Enable, cdp.Empty{})
+	require.NoError(t, err)
+	p.again(1280)
+	return p
+}
+
+// again loads the page anew, at a width.
+func (p *tab) again(wide int64) {
+	p.t.Helper()
+	require.NoError(p.t, chromedp.Do(p.ctx, chromedp.EmulateViewport(wide, 800), chromedp.Navigate(p.own)))
+	assert.True(p.t, do[bool](p, helpers))
+}
+
+// wide makes the page another width.
+func (p *tab) wide(px int64) {
+	p.t.Helper()
+	require.NoError(p.t, chromedp.Do(p.ctx, chromedp.EmulateViewport(px, 800)))
+}
+
+// event keeps what the browser tells of a page: requests but of itself, its worker and
+// data, lines of the console, errors.
+func (p *tab) event(event any) {
+	say := func(format string, a ...any) {
+		p.mu.Lock()
+		defer p.mu.Unlock()
+		p.seen = append(p.seen, fmt.Sprintf(format, a...))
+	}
+	switch e := event.(type) {
+	case *network.EventRequestWillBeSent:
+		if u := e.Request.URL; u != p.own && !strings.HasPrefix(u, "data:") && !strings.HasPrefix(u, "blob:") {
+			say("asks for %s", u)
+		}
+	case *log.EventEntryAdded:
+		say("says %s", e.Entry.Text)
+	case *runtime.EventConsoleAPICalled:
+		say("writes to the console")
+	case *runtime.EventExceptionThrown:
+		say("throws %s", e.ExceptionDetails.Text)
+	}
+}
+
+// quiet checks that the browser told nothing.
+func (p *tab) quiet() {
+	p.t.Helper()
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	assert.Empty(p.t, p.seen)
+	p.seen = nil
+}
+
+// do runs a script on the page; a promise is waited for.
+func do[T any](p *tab, script string) T {
+	p.t.Helper()
+	x, err := chromedp.Run(p.ctx, chromedp.Evaluate[T](script, chromedp.EvalAwaitPromise))
+	require.NoError(p.t, err, script)
+	return x
+}
+
+// until waits until a script is true.
+func (p *tab) until(script string) {
+	p.t.Helper()
+	for end := time.Now().Add(60 * time.Second); time.Now().Before(end); time.Sleep(15 * time.Millisecond) {
+		if do[bool](p, script) {
+			return
+		}
+	}
+	p.t.Fatalf("never: %s; the state is %v, %s", script, do[any](p, `T.state()`), do[string](p, `document.getElementById('said').innerText + document.getElementById('starting').innerText`))
+}
+
+// sure waits for a sure answer.
+func (p *tab) sure() {
+	p.t.Helper()
+	p.until(`T.state() == 'sure' && !document.getElementById('answer').hasAttribute('aria-busy')`)
+}
+
+// keys presses keys, one after another.
+func (p *tab) keys(list ...string) {
+	p.t.Helper()
+	for _, k := range list {
+		require.NoError(p.t, chromedp.Do(p.ctx, chromedp.KeyEvent(k)))
+	}
+}
+
+// media emulates a medium and light or dark.
+func (p *tab) media(medium, scheme string) {
+	p.t.Helper()
+	_, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: medium, Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+	require.NoError(p.t, err)
+}
+
+// saves lets the page save files into a folder.
+func (p *tab) saves() {
+	p.t.Helper()
+	_, err := chromedp.Call(p.ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{Behavior: browser.SetDownloadBehaviorBehaviorAllow, DownloadPath: p.folder})
+	require.NoError(p.t, err)
+}
+
+// saved waits for a saved file.
+func (p *tab) saved(name string) string {
+	p.t.Helper()
+	var text []byte
+	require.Eventually(p.t, func() (ok bool) {
+		x, err := os.ReadFile(filepath.Join(p.folder, name))
+		text = x
+		return err == nil && len(x) > 0
+	}, 20*time.Second, 20*time.Millisecond, name)
+	return string(text)
+}
+
+// pictured keeps what the page looks like where a person wants to look at it.
+func (p *tab) pictured(name string) {
+	p.t.Helper()
+	if os.Getenv("ROLLCHANGE_LOOK") == "" {
+		return
+	}
+	data, err := chromedp.Run(p.ctx, chromedp.FullScreenshot(100))
+	require.NoError(p.t, err)
+	keep(p.t, name, data)
+}
+
+func keep(t *testing.T, name string, data []byte) {
+	if folder := os.Getenv("ROLLCHANGE_LOOK"); folder != "" {
+		require.NoError(t, os.WriteFile(filepath.Join(folder, name), data, 0o600))
+	}
+}
+
+// heap is the memory of scripts, bytes, and the number of elements and texts, after what
+// is no longer used was collected.
+func (p *tab) heap() [2]float64 {
+	p.t.Helper()
+	for range 3 {
+		_, err := chromedp.Call(p.ctx, heapprofiler.CollectGarbage, cdp.Empty{})
+		require.NoError(p.t, err)
+	}
+	_, err := chromedp.Call(p.ctx, performance.Enable, performance.EnableParams{})
+	require.NoError(p.t, err)
+	m, err := chromedp.Call(p.ctx, performance.GetMetrics, cdp.Empty{})
+	require.NoError(p.t, err)
+	var used [2]float64
+	for _, x := range m.Metrics {
+		switch x.Name {
+		case "JSHeapUsedSize":
+			used[0] = x.Value
+		case "Nodes":
+			used[1] = x.Value
+		}
+	}
+	return used
+}

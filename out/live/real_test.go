@@ -1,0 +1,137 @@
+package live
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/scenarios"
+	"rollchange/sim/effort"
+)
+
+// mostPage is the largest page that may be mailed, bytes, with a shipped scenario in it.
+const mostPage = 2.5e6
+
+// written is a page with the engine of the tool.
+func written(t *testing.T, p Page) []byte {
+	t.Helper()
+	p.Version = "test"
+	var b bytes.Buffer
+	require.NoError(t, Write(&b, p))
+	return b.Bytes()
+}
+
+// shipped is the text of a scenario that comes with the tool.
+func shipped(t *testing.T, name string) string {
+	t.Helper()
+	text, err := os.ReadFile("../../scenarios/" + name + ".toml")
+	require.NoError(t, err)
+	return string(text)
+}
+
+// The page of every shipped scenario answers, with its engine, at the width of a telephone
+// and of a desk, after its first inputs were moved, and with alternatives off; the saved
+// scenario gives the same answer in a page of its own. The usual form tries one.
+func TestPagesOfShippedScenarios(t *testing.T) {
+	ctx := chromium(t)
+	names := []string{"laminator", "press_comparison", "bagger", "label_press", "slitter", "label_week", "laminator_savings", "bag_machines", "bagger_speed", "label_press_learned"}
+	for _, name := range names[:effort.Of(0, 1, len(names))] {
+		t.Run(name, func(t *testing.T) {
+			page := written(t, Page{Name: name + ".toml", Text: shipped(t, name)})
+			assert.Less(t, float64(len(page)), mostPage, "bytes")
+			p := opens(t, ctx, page)
+			p.sure()
+			labels := do[[]string](p, `T.labels()`)
+			require.GreaterOrEqual(t, len(labels), 5)
+			before := do[string](p, `document.getElementById('parts').innerText`)
+			for _, label := range labels[:2] {
+				do[any](p, fmt.Sprintf(`(() => { const s = T.slider(%s); T.slide(%[1]s, Number(s.min) + 0.3 * (s.max - s.min)); })()`, strconv.Quote(label)))
+			}
+			p.sure()
+			assert.NotEqual(t, before, do[string](p, `document.getElementById('parts').innerText`))
+			do[any](p, `T.press('Keep this case'); true`)
+			for _, wide := range []int64{320, 768, 1280} {
+				p.wide(wide)
+				for _, scheme := range []string{"light", "dark"} {
+					p.media("", scheme)
+					p.pictured(fmt.Sprintf("%s-%d-%s.png", name, wide, scheme))
+				}
+				assert.Empty(t, do[[]string](p, opened_+sticksOut), "at %d px", wide)
+				assert.Empty(t, do[[]string](p, tooSmall), "at %d px", wide)
+				assert.Empty(t, do[[]string](p, covers), "at %d px", wide)
+			}
+			p.saves()
+			do[any](p, `T.press('Save scenario'); true`)
+			text := p.saved(name + " changed.toml")
+			_, err := scenarios.Parse(name+".toml", []byte(text), "../../scenarios")
+			require.NoError(t, err)
+			assert.Contains(t, text, strings.SplitN(shipped(t, name), "\n", 2)[0], "comments are kept")
+			again := opens(t, ctx, written(t, Page{Name: name + ".toml", Text: text}))
+			again.sure()
+			assert.Equal(t, do[string](p, `T.said()`), do[string](again, `T.said()`))
+			p.quiet()
+			again.quiet()
+		})
+	}
+}
+
+// A customer's three questions: faster, web that costs less, and one operator. The answer
+// to each is what the tool gives for the scenario so changed, and a price alone simulates
+// nothing anew.
+func TestThreeQuestions(t *testing.T) {
+	p := opens(t, chromium(t), written(t, Page{Name: "laminator.toml", Text: shipped(t, "laminator")}))
+	p.sure()
+	rate := `[...document.querySelectorAll('#part-figures .block')][0].innerText`
+	before := do[string](p, rate)
+	do[any](p, `T.write('line speed', '180')`)
+	p.until(`document.getElementById('set').innerText.includes('180 m/min')`)
+	p.sure()
+	faster := do[string](p, rate)
+	assert.NotEqual(t, before, faster)
+	do[any](p, `T.write('cost of web', '0.3 EUR/m2')`)
+	p.until(`document.getElementById('set').innerText.includes('0.3 EUR/m2')`)
+	p.sure()
+	assert.Equal(t, faster, do[string](p, rate), "a price changes no web")
+	do[any](p, `T.slide('operators', 1)`)
+	p.sure()
+	assert.NotEqual(t, faster, do[string](p, rate))
+	assert.Equal(t, "line speed 250 m/min → 180 m/min operators 2 → 1 cost of web 0.32 EUR/m2 → 0.3 EUR/m2", strings.Join(strings.Fields(do[string](p, `document.querySelector('#set ul').innerText`)), " "))
+	p.quiet()
+}
+
+// A scenario that is not right, in a page that somebody has changed, says so at its lines.
+func TestWrongScenarioInAPage(t *testing.T) {
+	text := strings.Replace(shipped(t, "label_press"), `[unwind]`, "[unwind]\nchnge = \"<b>by hand</b>\"", 1)
+	p := opens(t, chromium(t), written(t, Page{Name: "press.toml", Text: text}))
+	p.until(`document.querySelector('.problems') != null`)
+	says := do[string](p, `document.querySelector('.problems').innerText`)
+	assert.Contains(t, says, `chnge = "<b>by hand</b>"`)
+	assert.Contains(t, says, "press.toml cannot be used as it is")
+	p.quiet()
+}
+
+// The tool without a scenario opens each that is shipped, and finds keys.
+func TestShippedOnesAreOpened(t *testing.T) {
+	p := opens(t, chromium(t), written(t, Page{}))
+	p.until(`document.querySelector('.shipped button') != null`)
+	n := int(do[float64](p, `document.querySelectorAll('.shipped button').length`))
+	require.GreaterOrEqual(t, n, 8)
+	do[any](p, `(() => { const f = document.getElementById('find'); f.value = 'festoon'; f.dispatchEvent(new Event('input')); })()`)
+	p.until(`document.querySelector('.keylist') != null`)
+	assert.Contains(t, do[string](p, `document.querySelector('.keylist').innerText`), "unwind.storage.")
+	for i := range effort.Of(0, 2, n) {
+		do[any](p, fmt.Sprintf(`document.querySelectorAll('.shipped button')[%d].click()`, i))
+		p.until(`!document.getElementById('work').hidden`)
+		p.sure()
+		assert.NotEmpty(t, do[string](p, `T.said()`))
+		do[any](p, `T.press('Open another'); true`)
+		p.until(`document.querySelectorAll('.shipped button').length > 0`)
+	}
+	p.quiet()
+}

@@ -1,0 +1,128 @@
+// Open a scenario: from a file, dropped, shipped, or its text; what is wrong with it
+// is shown at its lines.
+
+const mostText = 4 << 20; // bytes
+
+// openText opens the text of a scenario, or shows what is wrong with it.
+async function openText(name, text, vary, files) {
+  tell(say("open.reading", name));
+  run.paused = true; // nothing is simulated between two scenarios
+  run.wanted++;
+  let reply;
+  try {
+    reply = await ask({ ask: "open", name, text, vary: vary || [], files: files || {} });
+  } catch (error) {
+    reply = { problems: [{ message: error.message }] };
+  }
+  tell("");
+  run.paused = false;
+  if (reply.problems && reply.problems.length) {
+    if (state.text) await reopened().catch(() => {}); // the way back
+    showStart(name, text, reply.problems);
+    return false;
+  }
+  Object.assign(state, { name, text, title: reply.title || name, currency: reply.currency || "", vary: vary || [], files: files || {}, added: [], kept: [], answer: null, first: null, last: "", opening: reply.warnings || [],
+    choices: reply.choices || [], problems: new Map(),
+    movers: (reply.movers || []).map(unmoved),
+    alternatives: (reply.alternatives || []).map((a) => ({ ...a, opened: a.on })) });
+  document.title = state.title;
+  byId("title").replaceChildren(own(state.title));
+  byId("said").replaceChildren();
+  hideParts();
+  show("work");
+  buildFields();
+  showKept();
+  changed();
+  return true;
+}
+
+// show shows the work or the start.
+function show(what) {
+  byId("starting").hidden = true;
+  byId("work").hidden = what !== "work";
+  byId("skip").hidden = what !== "work";
+  byId("bar").hidden = what !== "work";
+  byId("start").hidden = what !== "start";
+}
+
+// showStart shows where to open a scenario, and what is wrong with the one that was tried.
+function showStart(name, text, problems) {
+  const parts = [];
+  if (problems) parts.push(problemsPart(name, problems));
+  const back = state.movers.length || state.alternatives.length ? button(say("bar.back"), () => { show("work"); byId("title").focus(); changed(); }) : "";
+  const file = el("input", { type: "file", id: "file", accept: ".toml,.csv,text/plain,text/csv", multiple: true, onchange: () => { if (file.files.length) openFiles(file.files); } });
+  const box = el("textarea", { id: "text", rows: 14, spellcheck: "false", autocapitalize: "off", wrap: "off" });
+  box.value = text || "";
+  const shipped = el("ul", { class: "shipped" });
+  parts.push(el("section", { "aria-labelledby": "open-head" }, el("h2", { id: "open-head" }, say("open.head")), el("p", {}, say("open.what")), back,
+    el("h3", {}, el("label", { for: "file" }, say("open.file"))), file, el("p", { class: "quiet" }, say("open.or_drop")),
+    el("h3", { id: "shipped-head" }, say("open.shipped")), shipped,
+    el("details", { open: Boolean(problems) }, el("summary", {}, say("open.text")), el("label", { class: "unseen", for: "text" }, say("open.text_label")), box,
+      button(say("open.text_take"), () => openText(name || "scenario.toml", box.value, [], state.files)))));
+  parts.push(keysPart());
+  byId("start").replaceChildren(...parts);
+  show("start");
+  if (!state.title) byId("title").replaceChildren(own(data.title));
+  listShipped(shipped);
+  const head = byId("problems-head") || byId("title");
+  head.focus();
+}
+
+// problemsPart lists what is wrong: the line, its text with a mark, the rule, how to write it.
+function problemsPart(name, problems) {
+  return el("section", { class: "problems", "aria-labelledby": "problems-head" }, el("h2", { id: "problems-head", tabindex: "-1" }, own(say("open.problems", name))),
+    el("ol", {}, problems.map((p) => el("li", {},
+      p.line ? el("b", {}, say("open.problem", p.line), p.key ? ": " : "") : "", p.key ? el("code", {}, own(p.key)) : "",
+      p.source !== undefined && p.line ? el("pre", { tabindex: "0" }, el("code", {}, p.line + " | " + p.source + (p.column > 0 ? "\n" + " ".repeat(String(p.line).length + 3 + p.column - 1) + "^" : ""))) : "",
+      el("p", {}, own(p.message)), p.fix ? el("p", { class: "quiet" }, own(say("open.fix", p.fix))) : ""))));
+}
+
+async function listShipped(place) {
+  const list = await ask({ ask: "shipped" }).catch((error) => { tell(error.message); return []; });
+  const rows = Array.isArray(list) ? list : list.shipped;
+  place.replaceChildren(...rows.map((s) => el("li", {}, button(s.title || s.name, () => openShipped(s.name), { class: "plainly" }))));
+}
+
+async function openShipped(name) {
+  try {
+    const { text } = await ask({ ask: "shipped", name });
+    if (await openText(name.replace(/(\.toml)?$/, ".toml"), text, [])) byId("title").focus();
+  } catch (error) {
+    tell(error.message);
+  }
+}
+
+// openFiles opens the scenario of some files that a person chose or dropped; the others are
+// what it may read values from.
+async function openFiles(list) {
+  const all = [...list];
+  const scenario = all.find((f) => /\.toml$/i.test(f.name));
+  if (!scenario) return tell(say("open.not_toml", all[0].name));
+  const large = all.find((f) => f.size > mostText);
+  if (large) return tell(say("open.too_large", large.name));
+  const files = {};
+  for (const f of all) if (f !== scenario) files[f.name] = base64(new Uint8Array(await f.arrayBuffer()));
+  if (await openText(scenario.name, await scenario.text(), [], files)) byId("title").focus();
+}
+
+function base64(bytes) {
+  let text = "";
+  for (let at = 0; at < bytes.length; at += 4096) text += String.fromCharCode(...bytes.subarray(at, at + 4096));
+  return btoa(text);
+}
+
+// A file may be dropped anywhere on the page.
+function letDrop() {
+  let over = 0;
+  const files = (event) => event.dataTransfer && [...event.dataTransfer.types].includes("Files");
+  const shown = (n) => { over = Math.max(0, n); byId("drop").hidden = over === 0; };
+  addEventListener("dragenter", (event) => { if (files(event)) { event.preventDefault(); shown(over + 1); } });
+  addEventListener("dragleave", (event) => { if (files(event)) shown(over - 1); });
+  addEventListener("dragover", (event) => { if (files(event)) event.preventDefault(); });
+  addEventListener("drop", (event) => {
+    if (!files(event)) return;
+    event.preventDefault();
+    shown(0);
+    if (event.dataTransfer.files.length) openFiles(event.dataTransfer.files);
+  });
+}
