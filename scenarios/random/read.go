@@ -103,7 +103,7 @@ func readValue(k *scenarios.Key, raw any) (Value, error) {
 	switch k.Kind {
 	case "text", "one of":
 		return Value{Word: strconv.Quote(fmt.Sprint(raw))}, nil
-	case "list of texts", "list of whole numbers", "days of the week":
+	case "list of texts", "list of whole numbers", "days of the week", "list of shares", "list of amounts or shares":
 		return Value{Word: written(raw)}, nil
 	case "true or false", "whole number", "true or a number of finished rolls":
 		return Value{Word: fmt.Sprint(raw)}, nil
