@@ -86,7 +86,7 @@ func (o *paybackOptions) check(cmd *cobra.Command) error {
 			bad("--xlsx: %w", err)
 		}
 	}
-	if _, err := savings.ParseTarget(o.target, ""); err != nil && !errors.Is(err, savings.ErrCurrency) {
+	if _, err := parseTarget(o.target, ""); err != nil && !errors.Is(err, errCurrency) {
 		bad("--for: %w", err)
 	}
 	if cmd.Flags().Changed("for") && len(o.solve) == 0 {
