@@ -32,11 +32,16 @@ type SweepOf struct {
 // Alternative is one way to equip or run the line, the term of engineering
 // economics. A scenario without an [[alternative]] has one, named "base".
 type Alternative struct {
-	Name        string
-	Line        Line
-	Investment  Dist // currency, once, at time 0
-	Maintenance Dist // currency a year
-	Salvage     Dist // currency, at the end of the life
+	Name             string
+	Line             Line
+	Investment       Dist      // currency, in all
+	InvestmentByYear []float64 // the share of it that is spent in year 0, 1, …; nil: all in year 0
+	StartUp          Dist      // currency, in all; an expense
+	StartUpByYear    []float64 // as InvestmentByYear
+	Installation     Dist      // s of planned time that the line stands in year 0
+	Learning         []float64 // the share of the saving that is reached in year 1, 2, …; then all
+	Maintenance      Dist      // currency a year
+	Salvage          Dist      // currency, at the end of the life
 }
 
 // Run says how long, how often and from which seed the line is simulated.
@@ -284,4 +289,11 @@ type Economics struct {
 	Life              Dist // years
 	TaxRate           Dist // share
 	DepreciationYears Dist // years
+
+	WasteIncome         Dist // currency per kg of waste, what it sells for
+	CrewHoursSaved      Dist // share of the operator hours that are freed and really leave
+	PriceChange         Dist // share a year by which prices and costs change beyond inflation
+	OutputPriceChange   Dist // the same of Price; not given: PriceChange
+	MaterialPriceChange Dist // of MaterialCost, WasteIncome and TapeCost
+	WageChange          Dist // of CrewCost
 }

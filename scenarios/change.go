@@ -65,7 +65,7 @@ func Numeric(path string) (*Key, error) {
 		return nil, fmt.Errorf("changes the money, not what the line makes")
 	case strings.HasPrefix(key, "run."):
 		return nil, fmt.Errorf("says how the line is simulated, not how it is")
-	case k.kind == text || k.kind == choice || k.kind == flag || k.kind == perRoll || k.kind == texts || k.kind == wholes || k.kind == days:
+	case k.kind == text || k.kind == choice || k.kind == flag || k.kind == perRoll || k.kind == texts || k.kind == wholes || k.kind == days || k.kind == shares || k.kind == amounts:
 		return nil, fmt.Errorf("is not a number or quantity")
 	}
 	if parameter == "shape" {

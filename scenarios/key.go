@@ -25,6 +25,12 @@ const (
 	fraction kind = "share"                              // "95 %" or 0.95
 )
 
+// The kinds of keys that hold a value for each year.
+const (
+	shares  kind = "list of shares"            // ["60 %", "90 %"]
+	amounts kind = "list of amounts or shares" // [300000, 200000] or ["60 %", "40 %"]
+)
+
 // Key is one key of a scenario: the one place where its meaning, unit, range
 // and default stand. Reading, checking, the printed reference and the schema
 // for editors all come from the table of keys.
@@ -58,6 +64,7 @@ type value struct {
 	integer int64
 	texts   []string
 	wholes  []int
+	numbers []float64 // of a list by year
 }
 
 // num is the value of a quantity that does not vary.
@@ -85,6 +92,7 @@ type target struct {
 
 	given map[string]bool // keys that stand in the scenario
 	share map[string]float64
+	parts map[string]bool // lists by year that are shares of a sum
 
 	lateSlow bool // rewind.on_late = "slow"
 }
@@ -115,6 +123,12 @@ func like(s string) func(*Key) { return func(k *Key) { k.example = s } }
 
 func above0(k *Key) { k.Range, k.bounded, k.lowOpen, k.high = "above 0", true, true, inf }
 func signed(k *Key) { k.Range, k.signed = "any, signed", true }
+
+// yearly is a share by which something grows or falls a year.
+func yearly(k *Key) {
+	within(-0.5, 0.5, "-50 % to 50 %")(k)
+	k.signed = true
+}
 func within(low, high float64, words string) func(*Key) {
 	return func(k *Key) { k.Range, k.bounded, k.low, k.high = words, true, low, high }
 }

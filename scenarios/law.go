@@ -194,6 +194,9 @@ func (k *Key) checkLaw(d model.Dist) error {
 			return fmt.Errorf("has no finite mean, sd and median: its parameters are too far apart")
 		}
 	}
+	if d.Signed && k.bounded && (d.Quantile(0.001) < k.low || d.Quantile(0.999) > k.high) {
+		return fmt.Errorf("its values must be %s", k.Range)
+	}
 	if d.Signed || !k.bounded {
 		return nil
 	}

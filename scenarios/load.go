@@ -119,7 +119,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 		m = maps.Clone(m)
 		where := fmt.Sprintf("alternative[%d]", i)
 		own := leaves{}
-		for _, name := range []string{"name", "investment", "maintenance", "salvage"} {
+		for _, name := range OfAlternative() {
 			if v, ok := m[name]; ok {
 				own["alternative[]."+name] = leaf{v, r.at.lineOf(where + "." + name)}
 				delete(m, name)

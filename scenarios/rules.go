@@ -83,6 +83,7 @@ func (c *checker) rules() {
 	c.other(l)
 	c.groups(l)
 	c.sums(l)
+	c.money()
 	c.study(l)
 }
 

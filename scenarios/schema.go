@@ -154,6 +154,8 @@ func (s *schema) value(k *Key) object {
 		return object{"type": "string", "maxLength": mostText}
 	case texts, wholes, days:
 		return listSchema(k)
+	case shares, amounts:
+		return s.years(k)
 	case flag:
 		return object{"type": "boolean"}
 	case choice:

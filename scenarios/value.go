@@ -62,6 +62,8 @@ func (k *Key) read(raw any, data *data, capacity float64) (value, error) {
 		return value{integer: n}, k.inRange(float64(n))
 	case texts, wholes, days:
 		return k.readList(raw)
+	case shares, amounts:
+		return k.readYears(raw)
 	case special:
 		if s, ok := raw.(string); ok && s == "auto" {
 			return value{text: s, dist: model.Const(0)}, nil

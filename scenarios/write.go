@@ -38,7 +38,7 @@ func (k *Key) write(raw any) string {
 // meant is how a value may have been meant, as it would be written.
 func (k *Key) meant(raw any, unit string) []string {
 	switch k.kind {
-	case text, choice, flag, integer, perRoll, texts, wholes, days:
+	case text, choice, flag, integer, perRoll, texts, wholes, days, shares, amounts:
 		return nil
 	}
 	said, quoted := raw.(string)

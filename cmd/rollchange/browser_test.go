@@ -11,7 +11,7 @@ import (
 )
 
 // A page that holds the engine has to open from a mail: the program with what it
-// needs is below 7 MB before it is packed. What made it larger stands in DEVELOPERS.md.
+// needs is below 7.4 MB before it is packed, 1.6 MB after it. What made it larger stands in DEVELOPERS.md.
 func TestEngineForABrowserIsSmall(t *testing.T) {
 	if testing.Short() {
 		t.Skip("builds for another system")
@@ -23,6 +23,6 @@ func TestEngineForABrowserIsSmall(t *testing.T) {
 	require.NoError(t, err, "%s", said)
 	is, err := os.Stat(to)
 	require.NoError(t, err)
-	assert.Less(t, is.Size(), int64(7_000_000))
+	assert.Less(t, is.Size(), int64(7_400_000))
 	assert.Greater(t, is.Size(), int64(3_500_000), "nothing of the engine is in it")
 }

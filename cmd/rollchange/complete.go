@@ -33,6 +33,7 @@ func completeAll(root *cobra.Command) {
 		"alternative": alternatives, "group": crewGroups, "base": alternatives, "sweep": sweeps, "set": settings, "vary": varied, "solve": solved,
 		"metric": severalOf(metrics), "precision": withEqual(metrics), "template": templates,
 		"units": fixed("metric", "imperial"), "controls": fixed("draws", "none"), "records": fixed("observed", "none"), "around": fixed(sortedNames(around)...), "station": fixed("unwind", "rewind"), "count": fixed("failed"), "lang": fixed(report.Languages()...),
+		"for":   fixed("npv 0", "payback 2 years", "discounted payback 3 years", "irr 15 %"),
 		"dates": fixed("day-first", "month-first"), "decimal": fixed("comma", "point"), "recorded": fixed("stop", "work"), "into": endingIn("toml"),
 		"xlsx": endingIn("xlsx"), "logo": endingIn("png", "jpg", "jpeg", "svg"), "plot": endingIn("svg", "png"), "resume": anyFile,
 		"plots": func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
@@ -295,9 +296,9 @@ func solved(cmd *cobra.Command, args []string, here string) ([]cobra.Completion,
 	list, how := varied(cmd, args, here)
 	if how == goesOn {
 		for _, k := range scenarios.Keys() {
-			if name, ok := strings.CutPrefix(k.Path, "alternative[]."); ok && k.Dim != "" {
+			if name, ok := strings.CutPrefix(k.Path, "alternative[]."); ok && savings.Solves(name) {
 				list = append(list, described(name, k.Meaning))
-			} else if strings.HasPrefix(k.Path, "economics.") && k.Dim != "" {
+			} else if strings.HasPrefix(k.Path, "economics.") && savings.Solves(k.Path) {
 				list = append(list, described(k.Path, k.Meaning))
 			}
 		}
@@ -334,7 +335,10 @@ func settings(cmd *cobra.Command, args []string, here string) (list []cobra.Comp
 				continue
 			}
 			own := "alternative[" + a.Name + "]."
-			for _, name := range []string{"investment", "maintenance", "salvage"} {
+			for _, name := range scenarios.OfAlternative() {
+				if name == "name" {
+					continue
+				}
 				list = append(list, own+name)
 			}
 			for _, x := range all {

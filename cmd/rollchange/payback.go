@@ -24,6 +24,7 @@ type paybackOptions struct {
 	options
 	draws, years int
 	solve        []string
+	target       string
 	xlsx         string
 }
 
@@ -48,8 +49,10 @@ observed of (--records); see sensitivity --metric savings,npv,payback.
 --solve KEY finds the value at which the net present value is 0: economics.price,
 hours_per_year, demand, investment and so on. Any key of the line works too: give the
 range to search, KEY=LOW..HIGH; the line is simulated again for each value, with the
-key set in all alternatives.`,
-		Example: "  rollchange payback line.toml\n  rollchange payback line.toml --alternative \"flying\" --years 5\n  rollchange payback line.toml --solve price --solve \"unwind.splice_success=80 %..100 %\"\n  rollchange payback line.toml --xlsx savings.xlsx --json -o savings.json",
+key set in all alternatives. --for sets another target for all of them: "npv 100000",
+"payback 2 years", "discounted payback 3 years" or "irr 15 %"; a payback and a rate
+are medians of the draws, as in the table.`,
+		Example: "  rollchange payback line.toml\n  rollchange payback line.toml --alternative \"flying\" --years 5\n  rollchange payback line.toml --solve price --solve \"unwind.splice_success=80 %..100 %\"\n  rollchange payback line.toml --solve investment --for \"payback 2 years\"\n  rollchange payback line.toml --xlsx savings.xlsx --json -o savings.json",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return o.run(cmd, args[0])
@@ -63,6 +66,7 @@ key set in all alternatives.`,
 	f.IntVar(&o.draws, "draws", savings.DefaultDraws, "draws of the economic inputs that vary and of the noise of the simulation")
 	f.IntVar(&o.years, "years", 0, "years of life instead of the scenario's")
 	f.StringArrayVar(&o.solve, "solve", nil, "find the value of this key at which the net present value is 0")
+	f.StringVar(&o.target, "for", "npv 0", "what --solve is to reach: npv AMOUNT, payback YEARS years, discounted payback YEARS years, irr SHARE %")
 	f.StringVar(&o.xlsx, "xlsx", "", "write a workbook with live formulas to this file")
 	return cmd
 }
@@ -81,6 +85,12 @@ func (o *paybackOptions) check(cmd *cobra.Command) error {
 		if err := workbook.CheckName(o.xlsx); err != nil {
 			bad("--xlsx: %w", err)
 		}
+	}
+	if _, err := savings.ParseTarget(o.target, ""); err != nil && !errors.Is(err, savings.ErrCurrency) {
+		bad("--for: %w", err)
+	}
+	if cmd.Flags().Changed("for") && len(o.solve) == 0 {
+		bad("--for: says what --solve is to reach: give --solve KEY, such as --solve investment")
 	}
 	for _, s := range o.solve {
 		if _, err := newAim(s); err != nil {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -132,6 +133,52 @@ func TestSolveForAKeyOfTheLine(t *testing.T) {
 	code, out, errs = payback(t, text, "--solve", "unwind.splice_success=50 %..120 %", "--json")
 	assert.Equal(t, exitAnswered, code, "what is no possible line is left out: %s", errs)
 	assert.Contains(t, out, `"break_even"`)
+}
+
+// One target for all that is solved; one that says nothing is refused with what would be
+// right, before any work.
+func TestSolveForATarget(t *testing.T) {
+	text := template(t, "laminator")
+	for target, want := range map[string]string{"pay 2": `write "npv 100000", "payback 2 years", "discounted payback 3 years" or "irr 15 %"`, "irr 0.15": "a rate of return is in %", "npv 5 USD": "not EUR"} {
+		code, _, errs := payback(t, text, "--solve", "price", "--for", target)
+		assert.Equal(t, exitBad, code)
+		assert.Contains(t, errs, want)
+	}
+	code, _, errs := payback(t, text, "--for", "payback 2 years")
+	assert.Equal(t, exitBad, code)
+	assert.Contains(t, errs, "give --solve KEY")
+	code, _, errs = payback(t, text, "--solve", "investment_by_year")
+	assert.Equal(t, exitBad, code)
+	assert.Contains(t, errs, "investment_by_year is no single amount")
+
+	code, out, errs := payback(t, text, "--alternative", "flying", "--for", "payback 2 years", "--solve", "investment", "--solve", "crew_cost", "--solve", "unwind.roll_length=5 km..60 km", "--json")
+	require.Equal(t, exitAnswered, code, errs)
+	var j struct {
+		Solved []struct {
+			Key    string
+			Value  *float64
+			Always bool
+			Target struct {
+				Of    string
+				Value float64
+			}
+		} `json:"break_even"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &j))
+	require.Len(t, j.Solved, 3)
+	for _, s := range j.Solved {
+		assert.Equal(t, "simple_payback", s.Target.Of)
+		assert.Equal(t, 2., s.Target.Value)
+	}
+	require.NotNil(t, j.Solved[0].Value)
+	// With that investment the payback is two years.
+	code, out, errs = payback(t, text, "--alternative", "flying", "--set", fmt.Sprintf("alternative[flying].investment=%.3f", *j.Solved[0].Value), "--json")
+	require.Equal(t, exitAnswered, code, errs)
+	var k struct {
+		Simple struct{ Value float64 } `json:"simple_payback"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &k))
+	assert.InDelta(t, 2, k.Simple.Value, 1e-3)
 }
 
 func TestAim(t *testing.T) {

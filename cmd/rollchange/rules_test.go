@@ -36,7 +36,8 @@ func TestImportsRunOneWay(t *testing.T) {
 		"model/finance":              {},
 		"model/legible":              {},
 		"model/portable":             {}, // for whoever calculates, as package math
-		"scenarios":                  {"model", "model/legible", "scenarios/cells", "scenarios/orders", "scenarios/written"},
+		"scenarios":                  {"model", "model/legible", "scenarios/cells", "scenarios/orders", "scenarios/toml", "scenarios/written"},
+		"scenarios/toml":             {},
 		"scenarios/cells":            {},
 		"scenarios/sheets":           {"scenarios/cells"},
 		"scenarios/written":          {"model/legible", "scenarios/cells"},
@@ -46,7 +47,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"scenarios/fit":              {"model"},
 		"scenarios/observed":         {"model", "scenarios/fit"},
 		"scenarios/learn":            {"model", "model/legible", "scenarios", "scenarios/fit", "scenarios/records", "scenarios/written"},
-		"scenarios/random":           {"model", "scenarios"},
+		"scenarios/random":           {"model", "scenarios", "scenarios/toml"},
 		"sim":                        {"model", "sim/estimate", "sim/metric"},
 		"sim/plan":                   {"model", "sim", "sim/estimate", "sim/metric", "sim/replicate"},
 		"sim/effort":                 {},

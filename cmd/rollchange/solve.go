@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -59,14 +60,21 @@ func amount(s string) (float64, string, error) {
 // solveAll finds the break-even values that were asked for.
 func (o *paybackOptions) solveAll(cmd *cobra.Command, s *scenarios.Scenario, c *savings.Case, at int) ([]savings.Solution, error) {
 	var list []savings.Solution
+	target, err := savings.ParseTarget(o.target, c.Currency)
+	if err != nil {
+		return nil, fmt.Errorf("rollchange payback: --for: %w", err)
+	}
 	for _, text := range o.solve {
 		a, err := newAim(text)
 		if err != nil {
 			return nil, err
 		}
-		x, err := c.Solve(a.key)
+		x, err := c.Solve(a.key, target)
 		if errors.Is(err, savings.ErrNotMoney) {
-			x, err = o.solveLine(cmd, s, c, at, a)
+			if name := strings.TrimPrefix(a.key, "alternative[]."); slices.Contains(scenarios.OfAlternative(), name) {
+				return nil, fmt.Errorf("rollchange payback: --solve: %s is no single amount; solve for investment or start_up_cost", legible.Visible(a.key))
+			}
+			x, err = o.solveLine(cmd, s, c, at, a, target)
 		}
 		if err != nil {
 			return nil, err
@@ -78,37 +86,38 @@ func (o *paybackOptions) solveAll(cmd *cobra.Command, s *scenarios.Scenario, c *
 
 // solveLine finds the break-even value of a key of the line, with a simulation
 // for each value that is tried.
-func (o *paybackOptions) solveLine(cmd *cobra.Command, s *scenarios.Scenario, c *savings.Case, at int, a aim) (savings.Solution, error) {
+func (o *paybackOptions) solveLine(cmd *cobra.Command, s *scenarios.Scenario, c *savings.Case, at int, a aim, target savings.Target) (savings.Solution, error) {
 	none := savings.Solution{}
 	if a.low == a.high {
 		return none, fmt.Errorf("rollchange payback: --solve: %s changes the line, so give the range to search: --solve \"%[1]s=LOW..HIGH\"", legible.Visible(a.key))
 	}
 	name := s.Study.Alternatives[at].Name
-	try := func(x float64) (float64, error) {
+	try := func(x float64) (savings.Reached, error) {
+		none := savings.Reached{}
 		value := strings.TrimSpace(strconv.FormatFloat(x, 'g', 12, 64) + " " + a.unit)
 		changed, err := s.Again(scenarios.Override{Key: a.key, Value: value})
 		if err != nil {
-			return 0, savings.LeftOut{Why: err}
+			return none, savings.LeftOut{Why: err}
 		}
 		if err := withFirst(&changed.Study, name); err != nil {
-			return 0, err
+			return none, err
 		}
 		rs, err := o.simulate(cmd, &changed.Study)
 		if err != nil {
-			return 0, err
+			return none, err
 		}
-		npv, err := savings.MeanNPV(&changed.Study, rs, 1, o.savings())
+		reached, err := savings.ReachedOf(&changed.Study, rs, 1, o.savings(), target)
 		if err != nil {
-			return 0, needs(err)
+			return none, needs(err)
 		}
-		return npv, nil
+		return reached, nil
 	}
 	const points = 5
 	var grid []float64
 	for i := range points {
 		grid = append(grid, a.low+(a.high-a.low)*float64(i)/(points-1))
 	}
-	x, err := savings.SolveBy(savings.Solution{Key: a.key, Unit: a.unit, Base: math.NaN()}, grid, try)
+	x, err := savings.SolveBy(savings.Solution{Target: target, Key: a.key, Unit: a.unit, Base: math.NaN()}, grid, try)
 	if err != nil && cmd.Context().Err() == nil {
 		return none, fmt.Errorf("rollchange payback: --solve: %w", err)
 	}

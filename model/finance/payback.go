@@ -3,10 +3,10 @@ package finance
 import "math"
 
 // Payback is the time in years after which the flows have paid back what was
-// spent, the first time that their running sum reaches 0. Within the year of
-// recovery a flow counts as even, so the fraction is linear (the convention of
-// published tables). It is 0 when nothing was spent
-// in year 0, and +Inf when the flows never pay back.
+// spent, the first time that their running sum comes from below 0 to 0. Within the
+// year of recovery a flow counts as even, so the fraction is linear (the convention of
+// published tables). It is 0 when the sum is never below 0, since nothing had to be
+// paid back, and +Inf when the flows never pay back.
 func Payback(flows []float64) float64 { return DiscountedPayback(0, flows) }
 
 // DiscountedPayback is Payback of the flows at their present value.
@@ -16,15 +16,12 @@ func DiscountedPayback(rate float64, flows []float64) float64 {
 		before := sum
 		sum += f * factor
 		factor /= 1 + rate
-		switch {
-		case sum < 0 && t == len(flows)-1:
-			return math.Inf(1)
-		case sum < 0:
-			continue
-		case t == 0:
-			return 0
+		if before < 0 && sum >= 0 {
+			return float64(t-1) + before/(before-sum)
 		}
-		return float64(t-1) + before/(before-sum)
 	}
-	return math.Inf(1)
+	if sum < 0 {
+		return math.Inf(1)
+	}
+	return 0
 }

@@ -65,6 +65,17 @@ func Cases() map[string]func(*model.Study, *replicate.Results) {
 		"never":            func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Investment = model.Const(5e6) },
 		"nothing invested": func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Investment = model.Dist{} },
 		"costs more":       func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Maintenance = model.Const(200000) },
+		"by year": func(s *model.Study, _ *replicate.Results) {
+			for i := range s.Alternatives {
+				e := &s.Alternatives[i].Line.Economics
+				e.WasteIncome, e.CrewHoursSaved, e.PriceChange = model.Const(0.05), model.Dist{Law: model.Uniform, A: 0.4, B: 0.8}, model.Const(0.01)
+				e.MaterialPriceChange, e.WageChange = model.Const(0.02), model.Dist{Law: model.Uniform, A: 0, B: 0.04, Signed: true}
+			}
+			a := &s.Alternatives[1]
+			a.InvestmentByYear, a.StartUp, a.StartUpByYear = []float64{0.6, 0.3, 0, 0.1}, model.Const(12000), []float64{0.5, 0.5}
+			a.Installation, a.Learning = model.Const(600*3600), []float64{0.5, 0.85}
+			s.Alternatives[0].Investment, s.Alternatives[0].InvestmentByYear = model.Const(20000), []float64{0, 0, 1}
+		},
 		"once": func(_ *model.Study, rs *replicate.Results) {
 			*rs = *Once()
 		},

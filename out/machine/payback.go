@@ -30,10 +30,11 @@ type jsonMoney struct {
 	Exists    *float64 `json:"exists,omitempty"` // share of the draws in which it does, where not all; of a payback always
 	Formula   string   `json:"formula,omitempty"`
 	Note      string   `json:"note,omitempty"`
+	Tax       string   `json:"tax"` // on which side of tax it is
 }
 
-func moneyJSON(unit string, atMeans float64, s savings.Spread) jsonMoney {
-	j := jsonMoney{Unit: unit, Value: orNull(s.Mean), Is: "mean", AtMeans: orNull(atMeans), Mean: orNull(s.Mean), Median: orNull(s.Median), Low: orNull(s.Low), High: orNull(s.High)}
+func moneyJSON(unit, tax string, atMeans float64, s savings.Spread) jsonMoney {
+	j := jsonMoney{Unit: unit, Tax: tax, Value: orNull(s.Mean), Is: "mean", AtMeans: orNull(atMeans), Mean: orNull(s.Mean), Median: orNull(s.Median), Low: orNull(s.Low), High: orNull(s.High)}
 	if s.Known < 1 {
 		j.Exists = orNull(s.Known)
 	}
@@ -41,8 +42,8 @@ func moneyJSON(unit string, atMeans float64, s savings.Spread) jsonMoney {
 }
 
 // ratioJSON is moneyJSON of a rate, a ratio or a payback.
-func ratioJSON(unit string, atMeans float64, s savings.Spread) jsonMoney {
-	j := moneyJSON(unit, atMeans, s)
+func ratioJSON(unit, tax string, atMeans float64, s savings.Spread) jsonMoney {
+	j := moneyJSON(unit, tax, atMeans, s)
 	j.Value, j.Is, j.Mean = j.Median, "median", orNull(words.MeanOf(s))
 	return j
 }
@@ -51,6 +52,7 @@ func ratioJSON(unit string, atMeans float64, s savings.Spread) jsonMoney {
 type jsonFlow struct {
 	Year         int       `json:"year"`
 	Investment   float64   `json:"investment"`
+	Expense      *float64  `json:"start_up_and_lost,omitempty"` // where there is any
 	Savings      float64   `json:"savings"`
 	Depreciation float64   `json:"depreciation"`
 	Salvage      float64   `json:"salvage"`
@@ -100,6 +102,9 @@ type jsonCase struct {
 	AtMeans     map[string]jsonYear  `json:"year_at_means"` // as the formulas of the workbook have it
 	Savings     map[string]jsonMoney `json:"savings_per_year"`
 	Investment  jsonMoney            `json:"investment"`
+	StartUp     *jsonMoney           `json:"start_up,omitempty"`
+	Lost        *jsonLost            `json:"lost_production,omitempty"`
+	Learning    []float64            `json:"learning,omitempty"` // share of the saving in year 1, 2, …
 	CashFlow    []jsonFlow           `json:"cash_flow"`
 	NPV         jsonMoney            `json:"npv"`
 	Quantiles   map[string]*float64  `json:"npv_quantiles"`
@@ -111,6 +116,7 @@ type jsonCase struct {
 	Simple      jsonMoney            `json:"simple_payback"`
 	Discounted  jsonMoney            `json:"discounted_payback"`
 	SIR         jsonMoney            `json:"savings_to_investment"`
+	Shares      []jsonShare          `json:"if_only_a_share_is_saved"`
 	Chance      map[string]any       `json:"chance_of_payback"`
 	Moves       map[string]any       `json:"what_moves_npv"`
 	Others      []map[string]any     `json:"other_cases"`
@@ -123,16 +129,18 @@ type jsonCase struct {
 
 func caseJSON(c *savings.Case) jsonCase {
 	r, w, cur := c.Random, &c.Worth, c.Currency
+	before, taxed := words.BeforeTax, words.TaxWords(c)
 	a := cur + "/year"
 	j := jsonCase{Alternative: c.Alternative, Against: c.Against, Currency: cur, Draws: r.Draws,
 		Case: map[string]any{"kind": c.Kind, "why": words.CaseKind(c, model.Metric), "demand_m": orNull(c.Demand), "capacity_m": map[string]float64{"first": c.Capacity[0], "alternative": c.Capacity[1]},
 			"share_of_draws": r.Kinds},
 		Years: map[string]jsonYear{}, AtMeans: map[string]jsonYear{}, Savings: map[string]jsonMoney{},
 		Covered: words.CoveredSentence(c), Tax: "savings_per_year before tax, all else " + words.TaxWords(c),
-		Investment: moneyJSON(cur, w.Investment, r.Investment), NPV: moneyJSON(cur, w.NPV, r.NPV), PerYear: moneyJSON(a, w.PerYear, r.PerYear),
-		IRR: ratioJSON("1/year", w.IRR(), r.IRR), IRRs: append([]float64{}, w.Rates...), MIRR: ratioJSON("1/year", w.MIRR, r.MIRR),
-		Simple: ratioJSON("years", w.Simple, r.Simple), Discounted: ratioJSON("years", w.Discounted, r.Discounted), SIR: ratioJSON("1", w.SIR, r.SIR),
+		Investment: moneyJSON(cur, before, w.Investment, r.Investment), NPV: moneyJSON(cur, taxed, w.NPV, r.NPV), PerYear: moneyJSON(a, taxed, w.PerYear, r.PerYear),
+		IRR: ratioJSON("1/year", taxed, w.IRR(), r.IRR), IRRs: append([]float64{}, w.Rates...), MIRR: ratioJSON("1/year", taxed, w.MIRR, r.MIRR),
+		Simple: ratioJSON("years", taxed, w.Simple, r.Simple), Discounted: ratioJSON("years", taxed, w.Discounted, r.Discounted), SIR: ratioJSON("1", taxed, w.SIR, r.SIR),
 		Quantiles: map[string]*float64{}, AboveZero: r.Gains}
+	j.byYear(c)
 	for i, name := range []string{"first", "alternative"} {
 		of := func(y savings.Year) jsonYear {
 			return jsonYear{c.Hours[i], y.Good, y.Hours, y.Waste, y.OperatorHours, y.LineHours, y.Tape}
@@ -140,14 +148,17 @@ func caseJSON(c *savings.Case) jsonCase {
 		j.Years[name], j.AtMeans[name] = of(r.Year[i]), of(c.Years[i])
 	}
 	for _, s := range c.Save {
-		x := moneyJSON(a, s.Value, r.Save[s.Cause])
+		if s.Cause == savings.WasteIncome && !s.Given {
+			continue
+		}
+		x := moneyJSON(a, before, s.Value, r.Save[s.Cause])
 		x.HalfWidth, x.Formula = orNull(s.HalfWidth), words.CauseFormula(c, s.Cause)
 		if c.Records {
 			x.Records = orNull(s.Records)
 		}
 		j.Savings[s.Cause.Key()] = x
 	}
-	total := moneyJSON(a, c.Total.Value, r.Total)
+	total := moneyJSON(a, before, c.Total.Value, r.Total)
 	total.HalfWidth = orNull(c.Total.HalfWidth)
 	if c.Records {
 		total.Records = orNull(c.Total.Records)
@@ -164,8 +175,12 @@ func caseJSON(c *savings.Case) jsonCase {
 		j.Simple.Note, j.Discounted.Note = "nothing is invested", "nothing is invested"
 	}
 	for t, y := range r.Tally.Flow {
-		j.CashFlow = append(j.CashFlow, jsonFlow{y.Year, y.Investment, y.Savings, y.Depreciation, y.Salvage, y.Tax,
-			moneyJSON(cur, atMeans(w, t, false), r.Flow[t]), moneyJSON(cur, atMeans(w, t, true), r.Cumulative[t])})
+		var expense *float64
+		if r.StartUp.Mean != 0 || c.Standing() > 0 {
+			expense = &y.Expense
+		}
+		j.CashFlow = append(j.CashFlow, jsonFlow{y.Year, y.Investment, expense, y.Savings, y.Depreciation, y.Salvage, y.Tax,
+			moneyJSON(cur, taxed, atMeans(w, t, false), r.Flow[t]), moneyJSON(cur, taxed, atMeans(w, t, true), r.Cumulative[t])})
 	}
 	for _, q := range r.NPVAt {
 		j.Quantiles[strconv.FormatFloat(q.P, 'g', -1, 64)] = orNull(q.Value)
@@ -178,6 +193,7 @@ func caseJSON(c *savings.Case) jsonCase {
 		by = append(by, chance(x))
 	}
 	j.Chance = map[string]any{"within_life": chance(r.PaysBack), "by_year": by}
+	j.Shares = sharesJSON(c)
 	drivers, swings := []map[string]any{}, []map[string]any{}
 	for _, d := range c.Drivers {
 		drivers = append(drivers, map[string]any{"key": d.Key, "label": words.DriverLabel(d), "rank_correlation": orNull(d.Rank), "share": orNull(d.Share)})
@@ -212,12 +228,6 @@ func atMeans(w *savings.Worth, t int, sum bool) float64 {
 	return x
 }
 
-// solutionJSON is a break-even value; null where there is none.
-func solutionJSON(s savings.Solution) map[string]any {
-	return map[string]any{"key": s.Key, "unit": s.Unit, "value": orNull(s.Value), "scenario": orNull(s.Base), "gain_above": s.GainsAbove,
-		"tried": []*float64{orNull(s.Low), orNull(s.High)}}
-}
-
 // PaybackJSON writes a savings case, and the break-even values that were asked for.
 func PaybackJSON(w io.Writer, about words.About, c *savings.Case, solved ...savings.Solution) error {
 	type all struct {
@@ -230,7 +240,7 @@ func PaybackJSON(w io.Writer, about words.About, c *savings.Case, solved ...savi
 	}
 	j := all{Tool: jsonTool{"rollchange", about.Version}, Scenario: scenarioOf(about, c.Alternative), Run: runJSON(c.Run), jsonCase: caseJSON(c), jsonSteps: stepsJSON(c.Steps)}
 	for _, s := range solved {
-		j.Solved = append(j.Solved, solutionJSON(s))
+		j.Solved = append(j.Solved, solutionJSON(s, c))
 	}
 	return encode(w, j)
 }
@@ -241,7 +251,7 @@ func PaybackJSON(w io.Writer, about words.About, c *savings.Case, solved ...savi
 // of a rate, a ratio or a payback.
 func PaybackCSV(w io.Writer, c *savings.Case) error {
 	out := csv.NewWriter(w)
-	_ = out.Write([]string{"alternative", "figure", "year", "unit", "value", "at_means", "half_width", "mean", "median", "low", "high", "against"})
+	_ = out.Write([]string{"alternative", "figure", "year", "unit", "value", "at_means", "half_width", "mean", "median", "low", "high", "against", "tax"})
 	put := func(alternative, against, name, year string, j jsonMoney) {
 		cells := []string{cell(alternative), name, year, cell(j.Unit)}
 		for _, x := range []*float64{j.Value, j.AtMeans, j.HalfWidth, j.Mean, j.Median, j.Low, j.High} {
@@ -251,15 +261,24 @@ func PaybackCSV(w io.Writer, c *savings.Case) error {
 			}
 			cells = append(cells, text)
 		}
-		_ = out.Write(append(cells, cell(against)))
+		_ = out.Write(append(cells, cell(against), j.Tax))
 	}
 	row := func(name, year string, j jsonMoney) { put(c.Alternative, c.Against, name, year, j) }
 	r, j := c.Random, caseJSON(c)
 	for _, s := range c.Save {
+		if s.Cause == savings.WasteIncome && !s.Given {
+			continue
+		}
 		row("savings."+s.Cause.Key(), "", j.Savings[s.Cause.Key()])
 	}
 	row("savings.total", "", j.Savings["total"])
 	row("investment", "", j.Investment)
+	if j.StartUp != nil {
+		row("start_up", "", *j.StartUp)
+	}
+	if j.Lost != nil {
+		row("lost_production", "", j.Lost.jsonMoney)
+	}
 	row("npv", "", j.NPV)
 	row("npv_per_year", "", j.PerYear)
 	row("irr", "", j.IRR)
@@ -267,11 +286,21 @@ func PaybackCSV(w io.Writer, c *savings.Case) error {
 	row("simple_payback", "", j.Simple)
 	row("discounted_payback", "", j.Discounted)
 	row("savings_to_investment", "", j.SIR)
+	for _, s := range j.Shares {
+		if s.Share == 1 {
+			continue // as above
+		}
+		of := "_at_" + full(s.Share) + "_of_the_saving"
+		row("savings"+of, "", s.Savings)
+		row("npv"+of, "", s.NPV)
+		row("simple_payback"+of, "", s.Payback)
+		row("irr"+of, "", s.IRR)
+	}
 	for t, y := range j.CashFlow {
 		row("cash_flow", strconv.Itoa(t), y.Net)
 	}
 	share := func(alternative, against, name, year string, x float64) {
-		_ = out.Write([]string{cell(alternative), name, year, "1", full(x), "", "", "", "", "", "", cell(against)})
+		_ = out.Write([]string{cell(alternative), name, year, "1", full(x), "", "", "", "", "", "", cell(against), words.TaxWords(c)})
 	}
 	for _, x := range r.ByYear {
 		share(c.Alternative, c.Against, "chance_of_payback.simple", strconv.Itoa(x.Year), x.Simple)

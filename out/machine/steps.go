@@ -53,9 +53,10 @@ func stepsJSON(s *savings.Steps) (j jsonSteps) {
 func stepJSON(x savings.Step) jsonStep {
 	c := x.Case
 	r, w := c.Random, &c.Worth
+	before, taxed := words.BeforeTax, words.TaxWords(c)
 	j := jsonStep{Alternative: c.Alternative, Against: c.Against, Verdict: x.Verdict.Key(), AboveZero: r.Gains,
-		Investment: moneyJSON(c.Currency, w.Investment, r.Investment), Savings: moneyJSON(c.Currency+"/year", c.Total.Value, r.Total), NPV: moneyJSON(c.Currency, w.NPV, r.NPV),
-		IRR: ratioJSON("1/year", w.IRR(), r.IRR), Simple: ratioJSON("years", w.Simple, r.Simple), Discounted: ratioJSON("years", w.Discounted, r.Discounted)}
+		Investment: moneyJSON(c.Currency, before, w.Investment, r.Investment), Savings: moneyJSON(c.Currency+"/year", before, c.Total.Value, r.Total), NPV: moneyJSON(c.Currency, taxed, w.NPV, r.NPV),
+		IRR: ratioJSON("1/year", taxed, w.IRR(), r.IRR), Simple: ratioJSON("years", taxed, w.Simple, r.Simple), Discounted: ratioJSON("years", taxed, w.Discounted, r.Discounted)}
 	j.Savings.HalfWidth = orNull(c.Total.HalfWidth)
 	if c.Records {
 		j.Savings.Records = orNull(c.Total.Records)

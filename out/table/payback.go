@@ -33,9 +33,9 @@ func Payback(w io.Writer, about words.About, c *savings.Case, sys model.System, 
 		write func(*strings.Builder, *savings.Case, model.System, Screen)
 	}{
 		{words.HeadAYear, yearTable}, {fmt.Sprintf(words.HeadSaved, words.Currency(c)), savedTable},
-		{fmt.Sprintf(words.HeadCashFlow, words.Currency(c)), flowTable},
+		{fmt.Sprintf(flowHead(c), words.Currency(c)), flowTable},
 		{fmt.Sprintf(words.HeadWorth, words.TaxWords(c)), worthTable}, {fmt.Sprintf(words.HeadChance, words.TaxWords(c)), chanceTable},
-		{words.HeadMoves, moveTable}, {words.HeadOtherKinds, otherTable}, {words.HeadBefore, warnTable},
+		{words.HeadShares, shareTable}, {fmt.Sprintf(words.HeadMoves, words.TaxWords(c)), moveTable}, {words.HeadOtherKinds, otherTable}, {words.HeadBefore, warnTable},
 	} {
 		var body strings.Builder
 		part.write(&body, c, sys, to)
@@ -114,31 +114,6 @@ func savedTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) 
 	g.write(b, to)
 }
 
-func flowTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
-	with := c.Taxed()
-	g := grid{label: words.HeadYear, heads: []string{words.HeadYearSaved, words.HeadNet, words.HeadCumulative, words.HeadNetRange}}
-	if with {
-		g.heads = []string{words.HeadYearSaved, words.HeadDepreciation, words.HeadTax, words.HeadNet, words.HeadCumulative, words.HeadNetRange}
-	}
-	sum, largest := 0.0, 0.0
-	for _, y := range words.MeanFlows(c) {
-		largest = max(largest, math.Abs(y.Net))
-	}
-	show := func(x float64) string { return words.Money(x, largest/100) } // one place for all, so that they add up
-	for t, y := range words.MeanFlows(c) {
-		sum += y.Net
-		cells := []string{show(y.Savings), show(y.Net), show(sum), words.MoneySpan(c.Random.Flow[t])}
-		if with {
-			cells = []string{show(y.Savings), show(y.Depreciation), show(y.Tax), show(y.Net), show(sum), words.MoneySpan(c.Random.Flow[t])}
-		}
-		g.add(fmt.Sprint(t), cells...)
-		if y.Salvage != 0 {
-			g.rows[len(g.rows)-1].below = fmt.Sprintf(words.IncludingSalvage, show(y.Salvage))
-		}
-	}
-	g.write(b, to)
-}
-
 func worthTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) {
 	w, r := &c.Worth, c.Random
 	g := grid{heads: []string{words.HeadMean, words.HeadLowHigh, words.HeadMedian, words.HeadMeanInputs}}
@@ -155,6 +130,12 @@ func worthTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen) 
 		row(fmt.Sprintf(words.HeadWithUnit, label, words.Currency(c)), words.Money(s.Mean, q), words.MoneySpan(s), words.Money(s.Median, q), words.Money(x, q))
 	}
 	amount(words.HeadInvestment, w.Investment, r.Investment)
+	if c.ByYear() && (r.StartUp.Low != 0 || r.StartUp.High != 0) {
+		amount(words.HeadStartUp, c.AtMeans().StartUp, r.StartUp)
+	}
+	if c.Standing() > 0 {
+		amount(words.HeadLost, c.AtMeans().Lost, r.Lost)
+	}
 	amount(words.HeadNPV, w.NPV, r.NPV)
 	amount(words.HeadPerYear, w.PerYear, r.PerYear)
 	rate := words.Percent(w.IRR())

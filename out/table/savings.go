@@ -22,7 +22,7 @@ func Savings(w io.Writer, cases []*savings.Case, r savings.Ranking, to Screen) e
 	var b strings.Builder
 	c := cases[r.Best]
 	fmt.Fprintf(&b, "\n%s\n", to.title(fmt.Sprintf(words.HeadSavingsAgainst, words.AlternativeName(c.Against), words.Currency(c))))
-	g := grid{heads: []string{words.HeadSavedBefore, fmt.Sprintf(words.HeadNPVTaxed, words.TaxWords(c)), words.HeadPaybackYears}}
+	g := grid{heads: []string{words.HeadSavedBefore, fmt.Sprintf(words.HeadNPVTaxed, words.TaxWords(c)), fmt.Sprintf(words.HeadPaybackYears, words.TaxWords(c))}}
 	for _, c := range cases {
 		if c == nil {
 			continue

@@ -13,7 +13,11 @@ import (
 // CaseSentences is the answer of a savings case: what is saved, what limits what
 // is sold, what it is worth, and what the limits of those figures cover.
 func CaseSentences(c *savings.Case, sys model.System) []string {
-	return []string{SavedSentence(c), CaseKind(c, sys), WorthSentence(c), CoveredSentence(c)}
+	list := []string{SavedSentence(c), CaseKind(c, sys)}
+	if s := InstallationSentence(c, sys); s != "" {
+		list = append(list, s)
+	}
+	return append(list, WorthSentence(c), CoveredSentence(c))
 }
 
 // SavedSentence says what is saved a year, in the mean of the draws. A saving
@@ -260,8 +264,11 @@ func TaxWords(c *savings.Case) string {
 	if c.Taxed() {
 		return "after tax"
 	}
-	return "before tax"
+	return BeforeTax
 }
+
+// BeforeTax is the side of tax on which savings and investments are.
+const BeforeTax = "before tax"
 
 // Capital writes the first letter of a sentence large.
 func Capital(s string) string {
@@ -309,9 +316,31 @@ func LimitedBy(c *savings.Case) string {
 	return Percent(c.Random.Kinds[savings.DemandLimited]) + " % demand-limited"
 }
 
+// lastSpent is the last year of the life in which something is invested or spent.
+func lastSpent(c *savings.Case) int {
+	last := 0
+	for t, y := range c.Worth.Flow {
+		if y.Investment != 0 || y.Expense != 0 {
+			last = t
+		}
+	}
+	return last
+}
+
 // MoneyNote is what goes with every cash flow.
 func MoneyNote(c *savings.Case) string {
-	s := "cash flows at year ends, the investment in year 0; savings in today's money, so the discount rate is a real rate, without inflation"
+	s := "cash flows at year ends, the investment in year 0"
+	if last := lastSpent(c); last > 0 {
+		s = fmt.Sprintf("cash flows at year ends, investment and start-up in the years 0 to %d", last)
+	}
+	if x := learningText(c); x != "" {
+		s += "; " + x
+	}
+	if x := priceChangesText(c); x != "" {
+		s += "; prices are those of year 0 and change by so much a year: " + x + "; discount rate and changes are all without inflation, or all with it"
+	} else {
+		s += "; savings in today's money, so the discount rate is a real rate, without inflation"
+	}
 	if c.Taxed() {
 		return s + "; savings are before tax, net flows and everything calculated from them after tax; straight-line depreciation of the investment less its salvage"
 	}

@@ -14,6 +14,7 @@ var causes = [savings.Causes]struct{ label, formula string }{
 	savings.Contribution: {"extra good output", "price × width × (good web − good web of the first)"},
 	savings.Material:     {"waste: material", "material cost × width × (waste of the first − waste)"},
 	savings.Disposal:     {"waste: disposal", "disposal cost × grammage × width × (waste of the first − waste)"},
+	savings.WasteIncome:  {"waste: income", "income from waste × grammage × width × (waste − waste of the first)"},
 	savings.CrewHours:    {"time: crew hours", "crew cost × (operator hours of the first − operator hours)"},
 	savings.LineHours:    {"time: line hours", "line cost × (line hours of the first − line hours)"},
 	savings.Tape:         {"tape", "tape cost × (tape of the first − tape)"},
@@ -73,7 +74,7 @@ func OtherSentence(c *savings.Case, o savings.Other) string {
 	if o.NoPrice {
 		return fmt.Sprintf("%s, %s: not known, %s.", o.Kind, when, NoPrice)
 	}
-	return fmt.Sprintf("%s, %s: %s %s a year, net present value %s %s.", o.Kind, when, Money(o.Total, 0), Currency(c), Money(o.NPV, 0), Currency(c))
+	return fmt.Sprintf("%s, %s: %s %s a year before tax, net present value %s %s %s.", o.Kind, when, Money(o.Total, 0), Currency(c), TaxWords(c), Money(o.NPV, 0), Currency(c))
 }
 
 // NoPrice says why a case in which more is sold cannot be told.

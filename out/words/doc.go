@@ -10,7 +10,7 @@
 //     one that inputs move.
 //  4. event.go puts words on the events of a log.
 //  5. compared.go holds the rows of a comparison, sentences.go what separates the
-//     alternatives, case.go, cause.go, doubt.go, rank.go and solve.go what a savings
+//     alternatives, case.go, course.go, cause.go, doubt.go, rank.go, shares.go and solve.go what a savings
 //     case comes to.
 //  6. size.go, with a file for each question, says what an answer to a sizing question
 //     found: its target, what binds, its notes and closed form; setting.go what inputs

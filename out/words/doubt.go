@@ -59,6 +59,9 @@ func doubtText(c *savings.Case, w savings.Warning) string {
 	case savings.HoursDiffer:
 		return fmt.Sprintf("%q has %s planned hours a year and %q %s: part of the difference comes from the hours, not from roll changes", names[0], hoursText(c.Hours[0]), names[1], hoursText(c.Hours[1]))
 	case savings.FreedOperators:
+		if share, given := c.Leaves(); given {
+			return fmt.Sprintf("%s of crew time a year are freed because of %s, and %s %% of it counts as saved: that is money only if so much of it is really no longer paid", hoursText(c.Random.FreedCrew.Mean), fewer(c), Percent(share))
+		}
 		return fmt.Sprintf("%s of crew time a year count as saved because of %s: that is money only if the people can leave or do other paid work in that time", hoursText(c.Random.FreedCrew.Mean), fewer(c))
 	case savings.FreedLineHours:
 		return fmt.Sprintf("%s of line time a year count as saved: the cost of a line hour should hold only what is not spent while the line stands", hoursText(c.Random.FreedLine.Mean))
@@ -80,6 +83,10 @@ func doubtText(c *savings.Case, w savings.Warning) string {
 		return "years of depreciation are given but no tax rate, so all figures are before tax"
 	case savings.LifeRounded:
 		return fmt.Sprintf("the life of %.4g years counts as %d: cash flows are at the ends of whole years", givenLife(c), c.Worth.Life)
+	case savings.SpentTooLate:
+		return "the life ends before all is spent that the scenario invests or spends by year: what comes after it counts as not spent"
+	case savings.LostForNothing:
+		return "less good web is made while the line stands to be changed, but it counts as no loss, because no price is given"
 	case savings.ManyRates:
 		return "the cash flow has more than one internal rate of return: decide by the net present value"
 	}

@@ -29,19 +29,20 @@ func RankSentence(r savings.Ranking, cases []*savings.Case) string {
 	if len(r.Rivals) > 0 {
 		rivals = fmt.Sprintf("; it is not shown to be worth more than %s", namedAll(r.Rivals, name))
 	}
-	highest := fmt.Sprintf("%s has the highest mean net present value%s.", name(r.Best), rivals)
+	taxed := TaxWords(best)
+	highest := fmt.Sprintf("%s has the highest mean net present value %s%s.", name(r.Best), taxed, rivals)
 	switch {
 	case r.Once:
 		return "One replication does not show which of them is worth most." + unlike
 	case r.Losses:
-		return "None of them pays for itself: each has a net present value below 0. " + highest + unlike
+		return "None of them pays for itself: each has a net present value " + taxed + " below 0. " + highest + unlike
 	case !r.Gains:
 		return "None of them is shown to pay for itself. " + highest + unlike
 	case len(r.Rivals) > 0 || len(r.Unlike) > 0:
 		return highest + unlike
 	}
-	return fmt.Sprintf("%s is worth most: its mean net present value is %s %s above that of %s (%s).",
-		name(r.Best), Money(r.Lead.Mean, HalfOf(r.Lead)), Currency(best), name(r.Behind[0]), MoneySpan(r.Lead))
+	return fmt.Sprintf("%s is worth most: its mean net present value %s is %s %s above that of %s (%s).",
+		name(r.Best), taxed, Money(r.Lead.Mean, HalfOf(r.Lead)), Currency(best), name(r.Behind[0]), MoneySpan(r.Lead))
 }
 
 // namedAll lists alternatives: "a", "b" and "c".

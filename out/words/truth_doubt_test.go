@@ -89,6 +89,12 @@ func TestWarningsAreTrue(t *testing.T) {
 		{nil, "", "the life of"},
 		{func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Salvage = model.Const(-5e6) }, "the cash flow has more than one internal rate of return", ""},
 		{nil, "", "more than one"},
+		{together(below, leaving(0.6)), "h of crew time a year are freed because of fewer hours, and 60.0 % of it counts as saved: that is money only if so much of it is really no longer paid", "people can leave"},
+		{together(below, leaving(0)), "", "of crew time a year"},
+		{byYear(func(a *model.Alternative) { a.InvestmentByYear = append(make([]float64, 12), 1) }), "the life ends before all is spent that the scenario invests or spends by year", ""},
+		{byYear(func(a *model.Alternative) { a.InvestmentByYear = []float64{0.5, 0.5} }), "", "the life ends before"},
+		{together(noPrice, noiseless, installed(400)), " % of the draws less good web is made while the line stands to be changed, but it counts as no loss, because no price is given", ""},
+		{together(above, installed(400)), "", "while the line stands to be changed"},
 	} {
 		c, _ := invented.Case(t, x.change)
 		var said []string

@@ -187,6 +187,9 @@ func TestEveryPhraseIsRead(t *testing.T) {
 	for _, x := range moneyTruths() {
 		said = append(said, x.said(t)...)
 	}
+	for _, x := range courseTruths() {
+		said = append(said, x.said(t)...)
+	}
 	said = append(said, CoveredOfAll(differing(t)), CoveredOfAll(differing(t, recorded)))
 	for _, x := range openTruths() {
 		said = append(said, append(openSaid(x.rs), OpenNote)...)
@@ -203,7 +206,7 @@ func TestEveryPhraseIsRead(t *testing.T) {
 		said = append(said, chanceOf(x))
 	}
 	all := strings.Join(said, "\n")
-	for _, file := range []string{"sentences.go", "open.go", "case.go", "rank.go", "solve.go", "size.go", "size_answer.go", "size_chance.go", "size_records.go", "size_storage.go", "size_speed.go", "size_crew.go", "size_residual.go", "size_roll.go"} {
+	for _, file := range []string{"sentences.go", "open.go", "case.go", "course.go", "rank.go", "solve.go", "size.go", "size_answer.go", "size_chance.go", "size_records.go", "size_storage.go", "size_speed.go", "size_crew.go", "size_residual.go", "size_roll.go"} {
 		for s, pattern := range phrases(t, file) {
 			assert.True(t, pattern.MatchString(all), "%s: no case says %q", file, s)
 		}

@@ -15,17 +15,19 @@ func (s *sheets) uncertainty() {
 	c, r, w := s.Case, s.Case.Random, &s.Case.Worth
 	s.add(words.SheetUncertainty, 44, 16, 16, 16, 16, 16, 14)
 	s.title(words.UncertaintyTitle, fmt.Sprintf(words.UncertaintyNote, words.Grouped(float64(r.Draws))))
+	s.alert(3)
 	s.heads(4, false, words.UncertaintyHeads...)
 	row := 5
+	taxed := " " + words.TaxWords(c)
 	for _, x := range []struct {
 		label, style, unit string
 		value              float64
 		r                  savings.Spread
 	}{
-		{words.SheetSavedBefore, "money", c.Currency, c.Total.Value, r.Total}, {words.SheetInvestment, "money", c.Currency, w.Investment, r.Investment},
-		{fmt.Sprintf(words.SheetNPVTaxed, words.TaxWords(c)), "money", c.Currency, w.NPV, r.NPV}, {words.SheetAnnual, "money", c.Currency, w.PerYear, r.PerYear},
-		{words.SheetIRR, "share", words.SheetPerYear, w.IRR(), r.IRR}, {words.SheetMIRR, "share", words.SheetPerYear, w.MIRR, r.MIRR},
-		{words.SheetPaybackSimple, "years", words.SheetYears, w.Simple, r.Simple}, {words.UncertaintyDiscount, "years", words.SheetYears, w.Discounted, r.Discounted}, {words.SheetSIR, "years", "", w.SIR, r.SIR},
+		{words.SheetSavedBefore, "money", c.Currency, c.Total.Value, r.Total}, {words.SheetInvestment + " " + words.BeforeTax, "money", c.Currency, w.Investment, r.Investment},
+		{fmt.Sprintf(words.SheetNPVTaxed, words.TaxWords(c)), "money", c.Currency, w.NPV, r.NPV}, {words.SheetAnnual + taxed, "money", c.Currency, w.PerYear, r.PerYear},
+		{words.SheetIRR + taxed, "share", words.SheetPerYear, w.IRR(), r.IRR}, {words.SheetMIRR + taxed, "share", words.SheetPerYear, w.MIRR, r.MIRR},
+		{words.SheetPaybackSimple + taxed, "years", words.SheetYears, w.Simple, r.Simple}, {words.UncertaintyDiscount + taxed, "years", words.SheetYears, w.Discounted, r.Discounted}, {words.SheetSIR + taxed, "years", "", w.SIR, r.SIR},
 	} {
 		s.text(1, row, "", x.label)
 		for i, v := range []float64{words.MeanOf(x.r), x.r.Median, x.r.Low, x.r.High, x.value} {
@@ -48,19 +50,20 @@ func (s *sheets) uncertainty() {
 	}
 	last := row
 	row += 2
-	s.heads(row, false, words.UncertaintyMovesHeads...)
+	s.heads(row, false, words.UncertaintyMoves(words.TaxWords(c))...)
 	for _, x := range c.Swings {
 		row++
 		label := words.SwungLabel(x)
 		if !x.Given {
 			label = fmt.Sprintf(words.SheetMovedByTenth, label)
 		}
+		unit, per := s.measures.shown(x.Unit)
 		s.text(1, row, "", label)
-		s.number(2, row, "plain", x.Low)
-		s.number(3, row, "plain", x.High)
+		s.number(2, row, "plain", x.Low*percent(x.Unit, per))
+		s.number(3, row, "plain", x.High*percent(x.Unit, per))
 		s.number(4, row, "money", x.AtLow)
 		s.number(5, row, "money", x.AtHigh)
-		s.text(7, row, "unit", words.UnitText(x.Unit))
+		s.text(7, row, "unit", words.UnitText(unit))
 	}
 	for i, x := range c.Drivers {
 		if i == 0 {
@@ -72,13 +75,25 @@ func (s *sheets) uncertainty() {
 		s.number(2, row, "share", x.Share)
 		s.number(3, row, "years", x.Rank)
 	}
+	s.asOfTheRun(at(2, 5), at(7, row))
+	end := row
 	if c.Random.PaysBack.Simple == c.Random.PaysBack.Simple {
-		s.must(s.f.AddChart(s.sheet, at(9, 4), &excelize.Chart{Type: excelize.Line, Title: chartTitle(words.UncertaintyChart),
+		end = row + 20
+		s.must(s.f.AddChart(s.sheet, at(1, row+2), &excelize.Chart{Type: excelize.Line, Title: chartTitle(words.UncertaintyChart),
 			Series: []excelize.ChartSeries{
 				{Name: fmt.Sprintf("%s!$B$%d", s.sheet, paid), Categories: fmt.Sprintf("%s!$A$%d:$A$%d", s.sheet, from, last), Values: fmt.Sprintf("%s!$B$%d:$B$%d", s.sheet, from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")},
 				{Name: fmt.Sprintf("%s!$C$%d", s.sheet, paid), Categories: fmt.Sprintf("%s!$A$%d:$A$%d", s.sheet, from, last), Values: fmt.Sprintf("%s!$C$%d:$C$%d", s.sheet, from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("2E6E62")}},
 			Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: axis(false, false), YAxis: shares(), Dimension: excelize.ChartDimension{Width: 640, Height: 320}}))
 	}
+	s.printed("A1", at(7, end), 4)
+}
+
+// percent is a factor of what is told in per cent, and stays so.
+func percent(unit string, per float64) float64 {
+	if unit == "%" {
+		return 1
+	}
+	return per
 }
 
 // notes is the sheet of the answer in words, the conventions, the cautions, and
@@ -86,6 +101,7 @@ func (s *sheets) uncertainty() {
 func (s *sheets) notes() {
 	c := s.Case
 	add := s.noteSheet()
+	s.alert(2)
 	add(words.NotesAnswer, words.CaseSentences(c, s.Units)...)
 	var warnings []string
 	for _, w := range c.Warnings {

@@ -29,20 +29,22 @@ type Book struct {
 	Results *replicate.Results
 	At      int               // of the alternative in Results
 	Sources map[string]string // the source notes of the scenario, by table
-	Units   model.System      // of the simulated results; the formulas are metric
+	Units   model.System
 }
 
-// Write writes a savings case as a workbook: inputs and simulated results as
-// values with named cells, savings and cash flow as live formulas over them,
-// uncertainty as values, notes. Every formula cell holds its value too. The
-// same case gives the same bytes.
+// Write writes a savings case as a workbook: the answer and the inputs, what was
+// simulated and what differs by year as values with named cells, savings and cash flow
+// as live formulas over them, uncertainty as values of the run, notes. Every formula cell
+// holds its value too. The same case gives the same bytes.
 func Write(w io.Writer, b Book) error {
-	s := &sheets{f: excelize.NewFile(), formulas: map[string]map[string]string{}, Book: b}
+	s := &sheets{f: excelize.NewFile(), formulas: map[string]map[string]string{}, Book: b, measures: measuresOf(b.Units)}
 	defer s.f.Close()
 	s.styles()
-	for _, write := range []func(){s.inputs, s.results, s.savings, s.cashFlow, s.uncertainty, s.notes} {
+	for _, write := range []func(){s.answer, s.savings, s.cashFlow, s.byYear, s.results, s.uncertainty, s.notes, s.rates} {
 		write()
 	}
+	s.text(9, 3, "unit", words.RatesDiffer)
+	s.differ(10, 3)
 	return s.finish(w)
 }
 
@@ -70,7 +72,15 @@ type sheets struct {
 	order    []string
 	formulas map[string]map[string]string // sheet, cell: the value that it has
 	style    map[string]int
+	when     map[string]int // looks that hang on a condition
 	err      error
+
+	measures measures
+	columns  int      // of the sheet
+	room     int      // characters of its width
+	copies   []string // formulas of how many inputs differ from those of the run
+	whole    *ledger
+	parts    [2]*ledger // a half and three quarters of the saving
 }
 
 func (s *sheets) must(err error) {
@@ -86,14 +96,14 @@ func (s *sheets) add(name string, widths ...float64) {
 	s.sheet = name
 	s.order = append(s.order, name)
 	s.formulas[name] = map[string]string{}
+	s.room = 0
 	for i, w := range widths {
 		c, _ := excelize.ColumnNumberToName(i + 1)
 		s.must(s.f.SetColWidth(name, c, c, w))
+		s.room += int(w)
 	}
-	landscape, any, one := "landscape", 0, 1
-	s.must(s.f.SetPageLayout(name, &excelize.PageLayoutOptions{Orientation: &landscape, FitToHeight: &any, FitToWidth: &one}))
-	yes := true
-	s.must(s.f.SetSheetProps(name, &excelize.SheetPropsOptions{FitToPage: &yes}))
+	s.columns = len(widths)
+	s.page()
 }
 
 func at(col, row int) string {
@@ -149,7 +159,7 @@ func (s *sheets) formula(col, row int, style, formula string, holds any) {
 
 // sized is the style of a figure: from 1000 on without decimals.
 func sized(style string, x float64) string {
-	if (style == "plain" || style == "input") && math.Abs(x) >= 1000 {
+	if (style == "plain" || style == "input" || style == "run") && math.Abs(x) >= 1000 {
 		return style + "-whole"
 	}
 	return style
@@ -208,11 +218,26 @@ func (s *sheets) styles() {
 		"inputs":       {CustomNumFmt: format("0.0#%"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
 		"total":        {CustomNumFmt: format("#,##0;-#,##0;0"), Font: &excelize.Font{Bold: true}, Border: over},
 		"bold":         {Font: &excelize.Font{Bold: true}, Border: over},
+		"years-bold":   {CustomNumFmt: format("0.00"), Font: &excelize.Font{Bold: true, Size: 12, Color: ink}},
+		"note-wrap":    {Font: &excelize.Font{Italic: true, Color: "5B6866"}, Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}},
+		"alert":        {Font: &excelize.Font{Bold: true, Color: "9C2A10"}},
+		"factor":       {CustomNumFmt: format("0.0000")},
+		"input-exact":  {CustomNumFmt: format("0.000000"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
+		"run":          {CustomNumFmt: format("#,##0.####"), Font: &excelize.Font{Italic: true, Color: "5B6866"}},
+		"run-whole":    {CustomNumFmt: format("#,##0"), Font: &excelize.Font{Italic: true, Color: "5B6866"}},
+		"run-share":    {CustomNumFmt: format("0.0#%"), Font: &excelize.Font{Italic: true, Color: "5B6866"}},
+		"run-exact":    {CustomNumFmt: format("0.000000"), Font: &excelize.Font{Italic: true, Color: "5B6866"}},
 	}
 	for _, name := range slices.Sorted(maps.Keys(all)) {
 		id, err := s.f.NewStyle(all[name])
 		s.must(err)
 		s.style[name] = id
+	}
+	s.when = map[string]int{}
+	for _, look := range [][2]string{{"grey", "B4BBB9"}, {"blank", "FFFFFF"}} {
+		id, err := s.f.NewConditionalStyle(&excelize.Style{Font: &excelize.Font{Color: look[1]}})
+		s.must(err)
+		s.when[look[0]] = id
 	}
 }
 

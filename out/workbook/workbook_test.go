@@ -34,8 +34,13 @@ var about = words.About{Version: "0.0.0", Title: "Invented line", File: "invente
 
 func workbookOf(t *testing.T, c *savings.Case, rs *replicate.Results) []byte {
 	t.Helper()
+	return workbookIn(t, c, rs, model.Metric)
+}
+
+func workbookIn(t *testing.T, c *savings.Case, rs *replicate.Results, sys model.System) []byte {
+	t.Helper()
 	return []byte(invented.Written(t, func(w io.Writer) error {
-		return Write(w, Book{About: about, Case: c, Results: rs, At: 1, Sources: map[string]string{"economics": "=invented, @home"}, Units: model.Metric})
+		return Write(w, Book{About: about, Case: c, Results: rs, At: 1, Sources: map[string]string{"economics": "=invented, @home"}, Units: sys})
 	}))
 }
 
@@ -71,16 +76,17 @@ func named(t *testing.T, f *excelize.File, name string) string {
 
 // figures are the figures of the JSON that the workbook calculates, by the name
 // of their cell; nil where there is none.
-func figures(t *testing.T, c *savings.Case) map[string]*float64 {
+func figures(t *testing.T, c *savings.Case, sys model.System) map[string]*float64 {
 	t.Helper()
 	type value struct {
 		AtMeans *float64 `json:"at_means"`
 	}
 	type year struct {
-		Good  float64 `json:"good_m"`
-		Hours float64 `json:"hours_s"`
-		Waste float64 `json:"waste_m"`
-		Tape  float64 `json:"tape_m"`
+		Good          float64 `json:"good_m"`
+		Hours         float64 `json:"hours_s"`
+		Waste         float64 `json:"waste_m"`
+		OperatorHours float64 `json:"operator_hours_s"`
+		Tape          float64 `json:"tape_m"`
 	}
 	var j struct {
 		Savings    map[string]value `json:"savings_per_year"`
@@ -92,14 +98,37 @@ func figures(t *testing.T, c *savings.Case) map[string]*float64 {
 		Simple     value            `json:"simple_payback"`
 		Discounted value            `json:"discounted_payback"`
 		SIR        value            `json:"savings_to_investment"`
+		Lost       value            `json:"lost_production"`
 		Year       map[string]year  `json:"year_at_means"`
+		Shares     []struct {
+			Savings value `json:"savings_per_year"`
+			NPV     value `json:"npv"`
+			Payback value `json:"simple_payback"`
+			IRR     value `json:"irr"`
+		} `json:"if_only_a_share_is_saved"`
 	}
 	require.NoError(t, json.Unmarshal([]byte(invented.Written(t, func(w io.Writer) error { return machine.PaybackJSON(w, about, c) })), &j))
 	m := map[string]*float64{"saved_a_year": j.Savings["total"].AtMeans, "investment_extra": j.Investment.AtMeans, "npv": j.NPV.AtMeans, "npv_function": j.NPV.AtMeans, "npv_a_year": j.PerYear.AtMeans,
 		"internal_rate": j.IRR.AtMeans, "modified_rate": j.MIRR.AtMeans, "simple_payback": j.Simple.AtMeans, "discounted_payback": j.Discounted.AtMeans, "savings_to_investment": j.SIR.AtMeans}
+	if x := j.Lost.AtMeans; x != nil {
+		m["lost_production"] = x
+	}
+	for cause, x := range j.Savings {
+		if cause != "total" {
+			m["saved_"+cause] = x.AtMeans
+		}
+	}
+	for i, x := range j.Shares {
+		m["saved_at"+shareNames[i]] = x.Savings.AtMeans
+		if i < 2 {
+			m["npv"+shareNames[i]], m["simple_payback"+shareNames[i]], m["internal_rate"+shareNames[i]] = x.NPV.AtMeans, x.Payback.AtMeans, x.IRR.AtMeans
+		}
+	}
+	long, length := words.LongUnit(sys).SI, measuresOf(sys).length
 	for side, y := range j.Year {
-		hours := y.Hours / 3600
-		m[side+"_good"], m[side+"_waste"], m[side+"_tape"], m[side+"_hours"] = &y.Good, &y.Waste, &y.Tape, &hours
+		in := func(x float64) *float64 { return &x }
+		m[side+"_good"], m[side+"_waste"], m[side+"_tape"] = in(y.Good/long), in(y.Waste/long), in(y.Tape/length)
+		m[side+"_hours"], m[side+"_operator_hours"] = in(y.Hours/3600), in(y.OperatorHours/3600)
 	}
 	return m
 }
@@ -136,7 +165,11 @@ func cases(t *testing.T) map[string]booked {
 	for _, what := range effort.Some(slices.Sorted(maps.Keys(all)), 4) {
 		if _, has := made[what]; !has {
 			c, rs := invented.Case(t, all[what])
-			made[what] = booked{workbookOf(t, c, rs), figures(t, c)}
+			sys := model.Metric
+			if len(made)%3 == 2 { // some in feet and pounds
+				sys = model.Imperial
+			}
+			made[what] = booked{workbookIn(t, c, rs, sys), figures(t, c, sys)}
 		}
 		some[what] = made[what]
 	}
@@ -246,7 +279,7 @@ func TestWorkbookRecalculated(t *testing.T) {
 	}
 	c, rs := invented.Case(t, invented.Cases()["between"])
 	f := open(t, workbookOf(t, c, rs))
-	for name, x := range map[string]float64{"price_per_m2": 0.4, "life_years": 6, "alternative_investment": 300000, "demand_m": 26e6} {
+	for name, x := range map[string]float64{"price": 0.4, "life_years": 6, "alternative_investment": 300000, "demand": 26e3} {
 		sheet, cell := cellOf(t, f, name)
 		require.NoError(t, f.SetCellFloat(sheet, cell, x, -1, 64))
 	}
@@ -259,7 +292,7 @@ func TestWorkbookRecalculated(t *testing.T) {
 		})(s, rs)
 		s.Alternatives[1].Investment = model.Const(300000)
 	})
-	want["typed"] = figures(t, c)
+	want["typed"] = figures(t, c, model.Metric)
 	for what, f := range recalculate(t, books) {
 		agree(t, what, f, want[what])
 	}

@@ -140,7 +140,7 @@ func (s *Scenario) Scaled(length, time float64) *Scenario {
 		}
 	}
 	return s.With(defaults).each(func(path string, n Num, x float64) float64 {
-		if strings.HasPrefix(path, "economics.") {
+		if strings.HasPrefix(path, "economics.") || strings.HasSuffix(path, ".installation_time") {
 			return x
 		}
 		l, t := powers(n.Dim)

@@ -163,6 +163,7 @@ func init() {
 	hooks["rewind.storage.restart_level"] = hook{number: fuller}
 	hooks["rewind.storage.slow_level"] = hook{number: fuller}
 	groupHooks()
+	moneyHooks()
 }
 
 // ramp is a ramp of the process by the time that it takes, now and then so steep

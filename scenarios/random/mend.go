@@ -54,6 +54,9 @@ func Draw(seed uint64) (*Scenario, *scenarios.Scenario, error) {
 
 // mend does something about a key that is refused.
 func (d *drawer) mend(key string) {
+	if d.mendMoney(key) {
+		return
+	}
 	overlays := false
 	for i := range d.mood.heirs {
 		if path := fmt.Sprintf("alternative[%d].%s", i, key); d.given[path] {

@@ -7,24 +7,23 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/BurntSushi/toml"
-
 	"rollchange/model"
 	"rollchange/scenarios"
+	"rollchange/scenarios/toml"
 )
 
 // Read reads a scenario that somebody wrote, so that it can be changed as a
 // drawn one. It must be one that scenarios.Parse takes.
 func Read(text string) (*Scenario, error) {
-	var raw map[string]any
-	if _, err := toml.Decode(text, &raw); err != nil {
+	d, err := toml.Read(text)
+	if err != nil {
 		return nil, err
 	}
 	s := &Scenario{Values: map[string]Value{}}
 	if m := drawnFrom.FindStringSubmatch(text); m != nil {
 		s.Seed, _ = strconv.ParseUint(m[1], 10, 64)
 	}
-	return s, s.read("", raw)
+	return s, s.read("", d.Values)
 }
 
 // drawnFrom finds the seed that Text writes above a scenario.
@@ -104,7 +103,7 @@ func readValue(k *scenarios.Key, raw any) (Value, error) {
 	switch k.Kind {
 	case "text", "one of":
 		return Value{Word: strconv.Quote(fmt.Sprint(raw))}, nil
-	case "list of texts", "list of whole numbers", "days of the week":
+	case "list of texts", "list of whole numbers", "days of the week", "list of shares", "list of amounts or shares":
 		return Value{Word: written(raw)}, nil
 	case "true or false", "whole number", "true or a number of finished rolls":
 		return Value{Word: fmt.Sprint(raw)}, nil

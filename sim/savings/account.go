@@ -14,6 +14,7 @@ const (
 	Contribution Cause = iota // extra good output that is sold
 	Material                  // web that is not wasted
 	Disposal                  // waste that is not thrown away
+	WasteIncome               // waste that is not sold
 	CrewHours
 	LineHours
 	Tape
@@ -23,7 +24,7 @@ const (
 
 // Key is its name for programs.
 func (c Cause) Key() string {
-	return [...]string{"contribution", "waste_material", "waste_disposal", "crew_hours", "line_hours", "tape", "maintenance"}[c]
+	return [...]string{"contribution", "waste_material", "waste_disposal", "waste_income", "crew_hours", "line_hours", "tape", "maintenance"}[c]
 }
 
 // Fixed is what of an alternative does not vary.
@@ -115,8 +116,10 @@ func yearOf(s *Fixed, g, w, splices, h, demand float64) Year {
 // not need. A metre that is sold is not an hour that is saved, so nothing
 // counts twice, and with the demand moving across a capacity nothing jumps.
 type account struct {
-	year [2]Year
-	save [Causes]float64 // currency a year
+	year   [2]Year
+	save   [Causes]float64 // currency a year
+	before [Causes]float64 // what the first of the two saves against the line of today, where that is asked for
+	lost   lost            // while it is installed
 }
 
 const hour = 3600.
@@ -126,16 +129,31 @@ func (c *Case) account(v *vector) account {
 		yearOf(&c.side[0], v[good0], v[waste0], v[splice0], v[hours0], v[demand]),
 		yearOf(&c.side[1], v[good1], v[waste1], v[splice1], v[hours1], v[demand])}}
 	x, y := &a.year[0], &a.year[1]
-	a.save = [Causes]float64{
-		Contribution: v[price] * (c.side[1].GoodWidth()*y.Good - c.side[0].GoodWidth()*x.Good),
+	a.save = saved(v, &c.side[0], &c.side[1], x, y)
+	if c.leave {
+		a.save[CrewHours] = v[crew] / hour * c.left(v, x, y)
+	}
+	if c.ahead != nil {
+		a.before = c.ahead.saved(c, v, x)
+	}
+	if c.stands {
+		a.lost = c.lostWhile(v)
+	}
+	return a
+}
+
+// saved is what separates a year y of one line from x of another in money, by cause.
+func saved(v *vector, sx, sy *Fixed, x, y *Year) [Causes]float64 {
+	return [Causes]float64{
+		Contribution: v[price] * (sy.GoodWidth()*y.Good - sx.GoodWidth()*x.Good),
 		Material:     v[material] * (x.WasteArea - y.WasteArea),
 		Disposal:     v[disposal] * (x.WasteMass - y.WasteMass),
+		WasteIncome:  v[income] * (y.WasteMass - x.WasteMass),
 		CrewHours:    v[crew] / hour * (x.OperatorHours - y.OperatorHours),
 		LineHours:    v[line] / hour * (x.LineHours - y.LineHours),
 		Tape:         v[tape] * (x.Tape - y.Tape),
 		Maintenance:  v[maintenance0] - v[maintenance1],
 	}
-	return a
 }
 
 // total adds the causes in their order.

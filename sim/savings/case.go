@@ -3,6 +3,7 @@ package savings
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"rollchange/model"
@@ -74,10 +75,17 @@ type Case struct {
 	Worth                Worth  // at the means of all inputs
 	Others               []Other
 	Random               *Random
+	Shares               []Share // what the case comes to with a half, three quarters and all of the saving
 	Drivers              []Driver
 	Swings               []Swing
 	Warnings             []Warning
 	Steps                *Steps // of the study, where the case was chosen by them; else nil
+
+	course course
+	today  *today // the line as it is, where the case is not against it
+	ahead  *today // the same, where the two learn in different ways
+	leave  bool   // not all that is freed of the operator hours leaves
+	stands bool   // the line stands while something is installed
 
 	side  [2]Fixed
 	in    [inputs]Input
@@ -100,7 +108,7 @@ type DifferError struct {
 
 // Error names the keys and what would be right.
 func (e *DifferError) Error() string {
-	return fmt.Sprintf("%s: %q and %q do not have the same, and a saving needs one value for both: give it once, in [economics] (hours_per_year, discount_rate, life, tax_rate and depreciation_years may be an alternative's own)",
+	return fmt.Sprintf("%s: %q and %q do not have the same, and a saving needs one value for both: give it once, in [economics] (hours_per_year, crew_hours_saved, discount_rate, life, tax_rate and depreciation_years may be an alternative's own)",
 		strings.Join(e.Keys, ", "), e.Alternative, e.Against)
 }
 
@@ -115,6 +123,7 @@ func New(study *model.Study, rs *replicate.Results, i int, opt Options) (*Case, 
 	c.point()
 	c.draw()
 	if !opt.Brief {
+		c.share()
 		c.others()
 		c.drive()
 	}
@@ -134,15 +143,6 @@ func Drawn(study *model.Study, rs *replicate.Results, i int, opt Options) (*Case
 	}
 	c.drawn = c.sample()
 	return c, nil
-}
-
-// MeanNPV is the mean net present value over the draws of all that is not certain.
-func MeanNPV(study *model.Study, rs *replicate.Results, i int, opt Options) (float64, error) {
-	c, err := Drawn(study, rs, i, opt)
-	if err != nil {
-		return 0, err
-	}
-	return c.meanNPV(c.drawn.n, nil), nil
 }
 
 // newCase prepares the case of alternative i against alternative from.
@@ -167,6 +167,7 @@ func newCase(study *model.Study, rs *replicate.Results, from, i int, opt Options
 	if err := c.needs(); err != nil {
 		return nil, err
 	}
+	c.setOut(study, rs, from, i)
 	if keys := differ(&a.Line.Economics, &b.Line.Economics); len(keys) > 0 {
 		return nil, &DifferError{c.Alternative, c.Against, keys}
 	}
@@ -177,6 +178,17 @@ func newCase(study *model.Study, rs *replicate.Results, from, i int, opt Options
 	}
 	c.kind()
 	return c, nil
+}
+
+// setOut takes over what differs by year and what is counted from the line as it is.
+func (c *Case) setOut(study *model.Study, rs *replicate.Results, from, i int) {
+	a, b := &study.Alternatives[from], &study.Alternatives[i]
+	c.course, c.today = courseOf(a, b, &c.in, from), todayOf(study, rs, from)
+	c.leave = a.Line.Economics.CrewHoursSaved.Given() && from > 0 || b.Line.Economics.CrewHoursSaved.Given()
+	c.stands = a.Installation.Given() || b.Installation.Given()
+	if c.today != nil && !slices.Equal(c.course.learning[0], c.course.learning[1]) {
+		c.ahead = c.today
+	}
 }
 
 // kind finds which case holds at the means.
@@ -210,7 +222,9 @@ func differ(a, b *model.Economics) []string {
 		a, b model.Dist
 	}{
 		{"demand", a.Demand, b.Demand}, {"price", a.Price, b.Price}, {"material_cost", a.MaterialCost, b.MaterialCost}, {"disposal_cost", a.DisposalCost, b.DisposalCost},
-		{"crew_cost", a.CrewCost, b.CrewCost}, {"line_cost", a.LineCost, b.LineCost}, {"tape_cost", a.TapeCost, b.TapeCost},
+		{"crew_cost", a.CrewCost, b.CrewCost}, {"line_cost", a.LineCost, b.LineCost}, {"tape_cost", a.TapeCost, b.TapeCost}, {"waste_income", a.WasteIncome, b.WasteIncome},
+		{"price_change", a.PriceChange, b.PriceChange}, {"output_price_change", a.OutputPriceChange, b.OutputPriceChange},
+		{"material_price_change", a.MaterialPriceChange, b.MaterialPriceChange}, {"wage_change", a.WageChange, b.WageChange},
 	} {
 		if !sameDist(x.a, x.b) {
 			keys = append(keys, "economics."+x.key)
@@ -226,14 +240,14 @@ func differ(a, b *model.Economics) []string {
 func (c *Case) point() {
 	a := c.account(&c.mean)
 	c.Years = a.year
-	given := [Causes]bool{c.in[price].Given, c.in[material].Given, c.in[disposal].Given, c.in[crew].Given, c.in[line].Given,
+	given := [Causes]bool{c.in[price].Given, c.in[material].Given, c.in[disposal].Given, c.in[income].Given, c.in[crew].Given, c.in[line].Given,
 		c.in[tape].Given, c.in[maintenance0].Given || c.in[maintenance1].Given}
 	grad := c.gradients()
 	for k := range Causes {
 		c.Save = append(c.Save, Saving{Cause: k, Given: given[k], Value: a.save[k], HalfWidth: c.half(grad[k], &c.alone), Records: c.half(grad[k], &c.cov)})
 	}
 	c.Total = Saving{Cause: Causes, Given: true, Value: a.total(), HalfWidth: c.half(grad[Causes], &c.alone), Records: c.half(grad[Causes], &c.cov)}
-	c.Worth = worthOf(&c.mean, c.Total.Value)
+	c.Worth = c.worthOf(&c.mean, &a, 1)
 }
 
 // gradients is how each cause, and last their sum, moves with each simulated
@@ -312,7 +326,7 @@ func (i *Input) Between(tail float64) (low, high float64) {
 func (c *Case) Line(i int) Fixed { return c.side[i] }
 
 // DepreciationYears is the whole years of depreciation, 0 when not given.
-func (c *Case) DepreciationYears() int { return planOf(&c.mean, 0).Depreciation }
+func (c *Case) DepreciationYears() int { return c.frame(&c.mean).Depreciation }
 
 // Taxed says whether tax is calculated: savings are before it, flows after it.
 func (c *Case) Taxed() bool { return c.mean[tax] > 0 }

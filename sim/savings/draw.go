@@ -17,34 +17,77 @@ type table struct {
 }
 
 // terms are the inputs that a plan hangs on beside what is saved a year.
-type terms [8]float64
+type terms [14]float64
 
 func termsOf(v *vector) terms {
-	return terms{v[investment0], v[investment1], v[salvage0], v[salvage1], v[life], v[tax], v[depreciation], v[rate]}
+	return terms{v[investment0], v[investment1], v[salvage0], v[salvage1], v[life], v[tax], v[depreciation], v[rate],
+		v[startUp0], v[startUp1], v[changes], v[outputChange], v[materialChange], v[wageChange]}
 }
 
-// laid is the net present value of a plan, which is none + each times what is saved a
-// year: the flows are linear in that.
+// laid is the net present value of a plan: the flows are linear in what is saved, so it is
+// none + each times what is saved a year. Where years differ it is linear in each group of
+// causes, in the maintenance and in what is lost in year 0.
 type laid struct {
 	terms
 	ready      bool
 	none, each float64
+
+	by, before [groups]float64 // of what each group saves; of what the first of the two saves against today
+	upkeep     float64         // of the maintenance
+	lost       float64
 }
 
-// npv is the net present value of draw i with the inputs v, which save so much a year.
-// The plan is laid again only where its terms are others than the last time.
-func (t *table) npvOf(i int, v *vector, saved float64) float64 {
+// npvAt is the net present value of draw i with the inputs v, whose account is a. The plan
+// is laid again only where its terms are others than the last time.
+func (c *Case) npvAt(i int, v *vector, a *account) float64 {
+	t := c.drawn
 	if t.laid == nil {
 		t.laid = make([]laid, t.n)
 	}
 	x := &t.laid[i]
 	if now := termsOf(v); !x.ready || x.terms != now {
-		p := planOf(v, 0)
 		x.terms, x.ready = now, true
+		c.lay(x, v)
+	}
+	if c.course.plain {
+		return x.none + x.each*a.total()
+	}
+	npv := x.none + x.upkeep*a.save[Maintenance] + x.lost*a.lost.money
+	for k, sum := range grouped(&a.save) {
+		npv += x.by[k] * sum
+	}
+	if c.ahead != nil {
+		for k, sum := range grouped(&a.before) {
+			npv += x.before[k] * sum
+		}
+	}
+	return npv
+}
+
+// lay finds what a plan is worth with the inputs v.
+func (c *Case) lay(x *laid, v *vector) {
+	p := c.frame(v)
+	if c.course.plain {
 		x.none = finance.NPV(v[rate], p.Flows(nil))
 		x.each = finance.NPV(v[rate], finance.Plan{Savings: 1, Life: p.Life, TaxRate: p.TaxRate}.Flows(nil))
+		return
 	}
-	return x.none + x.each*saved
+	c.spendings(v, &p, &room{})
+	x.none = finance.NPV(v[rate], p.Flows(nil))
+	x.by, x.before, x.upkeep, x.lost = [groups]float64{}, [groups]float64{}, 0, v[tax]-1
+	g, kept := c.growth(v), 1-v[tax]
+	for k := range g {
+		worth := kept // of 1 a year at the prices of year 0, after tax, at the present value of year t
+		for t := 1; t <= p.Life; t++ {
+			worth *= (1 + g[k]) / (1 + v[rate])
+			now, then := learned(c.course.learning[1], t), learned(c.course.learning[0], t)
+			x.by[k] += worth * now
+			x.before[k] += worth * (now - then)
+			if group(k) == others {
+				x.upkeep += worth
+			}
+		}
+	}
 }
 
 func (t *table) row(mean *vector, i int) vector {
@@ -74,6 +117,8 @@ func (c *Case) sample() *table {
 			name = c.in[k-investment0+investment1].Key + " " + c.Against
 		case k == hours0:
 			name = c.in[hours1].Key // a busy year is busy for both
+		case k == leaves0:
+			name = c.in[leaves1].Key
 		}
 		t.col[k] = sim.Draws(in.Dist, c.Run.Seed, name, t.n)
 	}
@@ -153,7 +198,7 @@ func cholesky(a [simulated][simulated]float64) [simulated][simulated]float64 {
 // npvOf is the net present value with the inputs v.
 func (c *Case) npvOf(v *vector) float64 {
 	a := c.account(v)
-	return finance.NPV(v[rate], planOf(v, a.total()).Flows(nil))
+	return finance.NPV(v[rate], c.planOf(v, &a, 1, &room{}).Flows(nil))
 }
 
 // meanNPV is the mean net present value over the first n draws, each changed
@@ -171,9 +216,8 @@ func (c *Case) meanOf(n int, change func(*vector)) (saved, npv float64) {
 			change(&v)
 		}
 		a := c.account(&v)
-		total := a.total()
-		saved += total
-		npv += c.drawn.npvOf(i, &v, total)
+		saved += a.total()
+		npv += c.npvAt(i, &v, &a)
 	}
 	return saved / float64(n), npv / float64(n)
 }

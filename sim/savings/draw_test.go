@@ -109,8 +109,22 @@ func TestQuantile(t *testing.T) {
 	assert.Equal(t, 1., quantile(x, 0))
 }
 
-func BenchmarkDraws(b *testing.B) {
+func BenchmarkDraws(b *testing.B) { benchmarkDraws(b, nil) }
+
+// Where years differ, and everything is given.
+func BenchmarkDrawsByYear(b *testing.B) {
+	benchmarkDraws(b, joined(economics(func(e *model.Economics) {
+		e.WasteIncome, e.CrewHoursSaved, e.PriceChange, e.WageChange = model.Const(0.04), model.Dist{Law: model.Uniform, A: 0.4, B: 0.8}, model.Const(0.01), model.Dist{Law: model.Uniform, A: 0, B: 0.03}
+	}), given(func(a *model.Alternative) {
+		a.InvestmentByYear, a.StartUp, a.Installation, a.Learning = []float64{0.6, 0.4}, model.Const(1e4), model.Const(100*3600), []float64{0.5, 0.8}
+	})))
+}
+
+func benchmarkDraws(b *testing.B, change func(*model.Study, *replicate.Results)) {
 	study, rs := studyOf()
+	if change != nil {
+		change(study, rs)
+	}
 	for i := range study.Alternatives {
 		e := &study.Alternatives[i].Line.Economics
 		e.Price = model.Dist{Law: model.Lognormal, A: 0.2, B: 0.03}

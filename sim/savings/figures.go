@@ -132,26 +132,25 @@ func (c *Case) valued(n int, change func(*vector)) [figureCount]float64 {
 	}
 	var saved, npv float64
 	var flows []float64
+	room := &room{}
 	paybacks := make([]float64, 0, n)
 	for i := range n {
 		v := c.drawn.row(&c.mean, i)
 		change(&v)
 		a := c.account(&v)
-		total := a.total()
-		flows = planOf(&v, total).Flows(flows)
-		saved += total
+		p := c.planOf(&v, &a, 1, room)
+		flows = p.Flows(flows)
+		saved += a.total()
 		npv += finance.NPV(v[rate], flows)
-		if flows[0] < 0 {
+		if p.Spends() {
 			paybacks = append(paybacks, finance.Payback(flows))
 		}
 	}
-	median := math.NaN()
+	middle := math.NaN()
 	if len(paybacks) > 0 {
-		i := (len(paybacks) - 1) / 2
-		place(paybacks, []int{i, min(i+1, len(paybacks)-1)})
-		median = quantile(paybacks, 0.5)
+		middle = median(paybacks)
 	}
-	return [figureCount]float64{saved / float64(n), npv / float64(n), median}
+	return [figureCount]float64{saved / float64(n), npv / float64(n), middle}
 }
 
 // HalfWidths are the half widths of the figures, of the simulation alone: how

@@ -116,7 +116,7 @@ func TestPricesOfTheirOwnAreRefusedByKey(t *testing.T) {
 // Break-even hours move both sides where they are one input.
 func TestSolveForCommonHours(t *testing.T) {
 	c := caseOf(t, nil)
-	s, err := c.Solve("hours_per_year")
+	s, err := c.Solve("hours_per_year", Target{})
 	require.NoError(t, err)
 	v := c.mean
 	v[hours0], v[hours1] = s.Value*3600, s.Value*3600

@@ -24,25 +24,36 @@ const (
 )
 
 const (
-	hours0       index = simulated + iota // s a year: the first alternative
-	hours1                                // the alternative
-	demand                                // m of good web a year
-	price                                 // currency per m2
-	material                              // currency per m2
-	disposal                              // currency per kg
-	crew                                  // currency per operator hour
-	line                                  // currency per line hour
-	tape                                  // currency per m
-	rate                                  // share a year
-	life                                  // years
-	tax                                   // share
-	depreciation                          // years
-	investment0                           // currency: the first alternative
-	maintenance0                          // currency a year
-	salvage0                              // currency
-	investment1                           // the alternative
+	hours0         index = simulated + iota // s a year: the first alternative
+	hours1                                  // the alternative
+	demand                                  // m of good web a year
+	price                                   // currency per m2
+	material                                // currency per m2
+	disposal                                // currency per kg
+	crew                                    // currency per operator hour
+	line                                    // currency per line hour
+	tape                                    // currency per m
+	rate                                    // share a year
+	life                                    // years
+	tax                                     // share
+	depreciation                            // years
+	income                                  // currency per kg of waste
+	leaves0                                 // share of the freed operator hours that leaves: the first alternative
+	leaves1                                 // the alternative
+	changes                                 // share a year by which prices change: all that have no change of their own
+	outputChange                            // of the price
+	materialChange                          // of web, tape and income from waste
+	wageChange                              // of an operator hour
+	investment0                             // currency: the first alternative
+	maintenance0                            // currency a year
+	salvage0                                // currency
+	startUp0                                // currency
+	installation0                           // s
+	investment1                             // the alternative
 	maintenance1
 	salvage1
+	startUp1
+	installation1
 	inputs // how many there are
 )
 
@@ -106,12 +117,31 @@ func inputsOf(study *model.Study, rs *replicate.Results, from, i int) [inputs]In
 	given(life, "economics.life", "years", 1, e.Life)
 	given(tax, "economics.tax_rate", "%", 0.01, e.TaxRate)
 	given(depreciation, "economics.depreciation_years", "years", 1, e.DepreciationYears)
-	given(investment0, "first.investment", c, 1, a.Investment)
-	given(maintenance0, "first.maintenance", c+"/year", 1, a.Maintenance)
-	given(salvage0, "first.salvage", c, 1, a.Salvage)
-	given(investment1, "alternative.investment", c, 1, b.Investment)
-	given(maintenance1, "alternative.maintenance", c+"/year", 1, b.Maintenance)
-	given(salvage1, "alternative.salvage", c, 1, b.Salvage)
+	given(income, "economics.waste_income", c+"/kg", 1, e.WasteIncome)
+	given(leaves1, "economics.crew_hours_saved", "%", 0.01, e.CrewHoursSaved)
+	given(leaves0, "first.crew_hours_saved", "%", 0.01, a.Line.Economics.CrewHoursSaved)
+	if from == 0 || sameDist(a.Line.Economics.CrewHoursSaved, e.CrewHoursSaved) {
+		in[leaves0].Given = false // nothing leaves of what is there today
+	}
+	for k, x := range map[index]struct {
+		key string
+		d   model.Dist
+	}{changes: {"price_change", e.PriceChange}, outputChange: {"output_price_change", e.OutputPriceChange},
+		materialChange: {"material_price_change", e.MaterialPriceChange}, wageChange: {"wage_change", e.WageChange}} {
+		given(k, "economics."+x.key, "%", 0.01, x.d)
+		in[k].share = false // it may be below 0
+	}
+	for i, of := range []struct {
+		name string
+		alt  *model.Alternative
+	}{{"first.", a}, {"alternative.", b}} {
+		k := index(i) * (investment1 - investment0)
+		given(investment0+k, of.name+"investment", c, 1, of.alt.Investment)
+		given(maintenance0+k, of.name+"maintenance", c+"/year", 1, of.alt.Maintenance)
+		given(salvage0+k, of.name+"salvage", c, 1, of.alt.Salvage)
+		given(startUp0+k, of.name+"start_up_cost", c, 1, of.alt.StartUp)
+		given(installation0+k, of.name+"installation_time", "h", 3600, of.alt.Installation)
+	}
 	return in
 }
 
@@ -128,18 +158,26 @@ func means(in *[inputs]Input) vector {
 	if !in[demand].Given {
 		v[demand] = math.Inf(1)
 	}
+	for _, k := range []index{leaves0, leaves1} {
+		if !in[k].Dist.Given() {
+			v[k] = 1
+		}
+	}
 	return v
 }
 
 // sameDist says whether two distributions are the same.
 func sameDist(a, b model.Dist) bool { return fmt.Sprintf("%v", a) == fmt.Sprintf("%v", b) }
 
-// put sets an input of a vector; planned hours that are the same for both
-// alternatives are one input.
+// put sets an input of a vector; planned hours, and what leaves of the freed operator
+// hours, that are the same for both alternatives are one input.
 func (c *Case) put(v *vector, k index, x float64) {
 	v[k] = x
-	if k == hours1 && !c.in[hours0].Given {
+	switch {
+	case k == hours1 && !c.in[hours0].Given:
 		v[hours0] = x
+	case k == leaves1 && !c.in[leaves0].Given:
+		v[leaves0] = x
 	}
 }
 

@@ -47,7 +47,7 @@ var ErrNoWeb = errors.New("makes no good web, so there is no saving to calculate
 
 // priced refuses a case in which more is sold at the means and no price is given.
 func (c *Case) priced() error {
-	if c.Kind != DemandLimited && !c.in[price].Given {
+	if !c.in[price].Given && (c.Kind != DemandLimited || c.stands && c.lostWhile(&c.mean).good > 0) {
 		return &NeedsError{c.Alternative, []Need{{Key: "economics.price", Why: WorthOfGoodWeb}}}
 	}
 	return nil
@@ -67,9 +67,10 @@ func (c *Case) needs() error {
 	need(!first && other, "economics.hours_per_year", HoursOfOne, c.Against)
 	need(!c.in[rate].Given, "economics.discount_rate", WorthOfLater, "")
 	need(!c.in[life].Given, "economics.life", YearsOfUse, "")
-	area := c.in[price].Given || c.in[material].Given || c.in[disposal].Given
+	byMass := c.in[disposal].Given || c.in[income].Given
+	area := c.in[price].Given || c.in[material].Given || byMass
 	need(area && (c.side[0].Width == 0 || c.side[1].Width == 0), "web.width", PricedByArea, "")
-	need(c.in[disposal].Given && (c.side[0].Grammage == 0 || c.side[1].Grammage == 0), "web.grammage", PricedByMass, "")
+	need(byMass && (c.side[0].Grammage == 0 || c.side[1].Grammage == 0), "web.grammage", PricedByMass, "")
 	need(!c.in[price].Given && !c.in[demand].Given, "economics.price", WorthOfGoodWeb, "")
 	for k, name := range []string{c.Against, c.Alternative} {
 		if g := c.mean[[2]index{good0, good1}[k]]; !(g > 0) {

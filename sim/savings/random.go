@@ -30,6 +30,8 @@ type Random struct {
 	Save             [Causes]Spread
 	Total            Spread
 	Investment       Spread
+	StartUp          Spread // currency, before tax
+	Lost             Spread // currency, before tax: what is not made while it is installed
 	NPV, PerYear     Spread
 	NPVAt            []Quantile
 	IRR, SIR, MIRR   Spread
@@ -62,6 +64,7 @@ func kindOf(v *vector) Kind {
 type measures struct {
 	save                       [Causes][]float64
 	total, invested, npv, each []float64
+	startUp, lost              []float64
 	irr, sir, mirr             []float64
 	simple, discounted         []float64
 	flow, cumulative           [][]float64 // by year, then by draw
@@ -89,21 +92,23 @@ func (c *Case) draw() {
 	gains, t := 0, &tallied{}
 	kinds := map[Kind]int{}
 	var w Worth
-	flows, saved := make([]float64, mostYears+1), make([]float64, mostYears+1)
+	flows, saved, room := make([]float64, mostYears+1), make([]float64, mostYears+1), &room{}
 	for i := range n {
 		v := c.drawn.row(&c.mean, i)
 		a := c.account(&v)
 		for k := range a.save {
 			m.save[k] = append(m.save[k], a.save[k])
 		}
-		p := planOf(&v, a.total())
+		p := c.planOf(&v, &a, 1, room)
 		p.Lay(func(y finance.Year) {
 			flows[y.Year], saved[y.Year] = y.Net, y.Operating
 			t.lay(y)
 		})
 		w.Life, w.Rate = p.Life, v[rate]
-		w.value(flows[:p.Life+1], saved[:p.Life+1])
+		w.value(flows[:p.Life+1], saved[:p.Life+1], p.Spends())
 		m.add(&w, &p, flows)
+		m.once(&v, &a)
+		t.late(p.Life, c.course.last())
 		t.add(&v, &a, [2]float64{c.side[0].GoodWidth(), c.side[1].GoodWidth()}, &w)
 		if w.NPV > 0 {
 			gains++
@@ -120,6 +125,7 @@ func (c *Case) draw() {
 	}
 	r.Total, r.Investment, r.NPV, r.PerYear = c.spread(m.total), c.spread(m.invested), c.spread(m.npv), c.spread(m.each)
 	r.Total.Mean = sum // to the last bit, so that the parts add up
+	r.StartUp, r.Lost = c.spread(m.startUp), c.spread(m.lost)
 	r.IRR, r.SIR, r.MIRR = c.spread(m.irr), c.spread(m.sir), c.spread(m.mirr)
 	r.Simple, r.Discounted = c.spread(m.simple), c.spread(m.discounted)
 	slices.Sort(m.npv)
@@ -148,7 +154,7 @@ func (c *Case) draw() {
 
 // add takes one draw.
 func (m *measures) add(w *Worth, p *finance.Plan, flows []float64) {
-	m.total, m.invested = append(m.total, p.Savings), append(m.invested, p.Investment)
+	m.total, m.invested = append(m.total, p.Savings), append(m.invested, p.Invested())
 	m.npv, m.each = append(m.npv, w.NPV), append(m.each, w.PerYear)
 	m.irr, m.sir, m.mirr = append(m.irr, w.IRR()), append(m.sir, w.SIR), append(m.mirr, w.MIRR)
 	m.simple, m.discounted = append(m.simple, w.Simple), append(m.discounted, w.Discounted)
@@ -160,7 +166,7 @@ func (m *measures) add(w *Worth, p *finance.Plan, flows []float64) {
 			x.by[int(math.Ceil(x.years))]++
 		}
 	}
-	if flows[0] < 0 {
+	if p.Spends() {
 		m.spent++
 	}
 	sum := 0.0
@@ -173,6 +179,11 @@ func (m *measures) add(w *Worth, p *finance.Plan, flows []float64) {
 		sum += f
 		m.flow[t], m.cumulative[t] = append(m.flow[t], f), append(m.cumulative[t], sum)
 	}
+}
+
+// once takes what of a draw is spent or lost once.
+func (m *measures) once(v *vector, a *account) {
+	m.startUp, m.lost = append(m.startUp, v[startUp1]-v[startUp0]), append(m.lost, a.lost.money)
 }
 
 // spread tells how x lies, NaN left out. It changes the order of x.

@@ -25,19 +25,19 @@ func TestSolveMakesTheValueZero(t *testing.T) {
 	}
 	c := caseOf(t, change)
 	for _, key := range effort.Some([]string{"investment", "demand", "discount_rate", "economics.material_cost", "maintenance"}, 2) {
-		s, err := c.Solve(key)
+		s, err := c.Solve(key, Target{})
 		require.NoError(t, err)
 		require.False(t, math.IsNaN(s.Value), key)
 		k := solvable[trimmed(key)]
-		npv := c.meanWith(k, s.Value*c.in[k].scale)
+		npv := c.excess(Target{}, func(v *vector) { c.put(v, k, s.Value*c.in[k].scale) })
 		assert.InDelta(t, 0, npv, 1e-3, "%s at %g %s", key, s.Value, s.Unit)
-		up := c.meanWith(k, s.Value*c.in[k].scale*1.001)
+		up := c.excess(Target{}, func(v *vector) { c.put(v, k, s.Value*c.in[k].scale*1.001) })
 		assert.Equal(t, s.GainsAbove, up > npv, key)
 	}
-	s, err := c.Solve("tape_cost")
+	s, err := c.Solve("tape_cost", Target{})
 	require.NoError(t, err)
 	assert.True(t, math.IsNaN(s.Value), "the same tape in both: no price of it matters")
-	_, err = c.Solve("unwind.splice_success")
+	_, err = c.Solve("unwind.splice_success", Target{})
 	assert.ErrorIs(t, err, ErrNotMoney)
 }
 
@@ -55,25 +55,25 @@ func TestSolveInvestmentAndRate(t *testing.T) {
 	rs.Run.Replications = 1 // no spread at all
 	c, err := New(study, rs, 1, Options{Draws: 1})
 	require.NoError(t, err)
-	s, err := c.Solve("investment")
+	s, err := c.Solve("investment", Target{})
 	require.NoError(t, err)
 	assert.InEpsilon(t, c.Worth.NPV+500000, s.Value, 1e-9)
-	s, err = c.Solve("discount_rate")
+	s, err = c.Solve("discount_rate", Target{})
 	require.NoError(t, err)
 	assert.InEpsilon(t, 100*c.Worth.IRR(), s.Value, 1e-8)
-	s, err = c.Solve("life")
+	s, err = c.Solve("life", Target{})
 	require.NoError(t, err)
 	assert.Equal(t, math.Ceil(c.Worth.Discounted), s.Value)
 }
 
 func TestSolveByLeavesOutWhatIsNoLine(t *testing.T) {
 	calls := 0
-	at := func(x float64) (float64, error) {
+	at := func(x float64) (Reached, error) {
 		calls++
 		if x < 2 {
-			return 0, LeftOut{errors.New("too small")}
+			return Reached{}, LeftOut{errors.New("too small")}
 		}
-		return x*x - 10, nil
+		return Reached{x*x - 10, x * x}, nil
 	}
 	s, err := SolveBy(Solution{Key: "x", Base: 3}, []float64{0, 1, 2, 3, 4, 5}, at)
 	require.NoError(t, err)

@@ -14,12 +14,21 @@ type Tally struct {
 	AboveYear  [2]float64     // share in which the planned hours are more than a leap year has
 	ManyRates  float64        // share in which the internal rate of return is not unique
 	Invests    float64        // share in which something is invested
+	Stands     Stands         // while it is installed
+	Late       float64        // share in which something would be invested or spent after the end of the life
 }
 
 // Freed is time that counts as saved: in what share of the draws, and its mean in those.
 type Freed struct {
 	Share float64
 	Mean  float64 // s a year
+}
+
+// Stands is what is not made while an alternative is installed: in what share of the
+// draws, and its mean over all of them.
+type Stands struct {
+	Share float64
+	Good  float64 // m of good web
 }
 
 // leapYear is the longest year, s.
@@ -64,7 +73,12 @@ func (t *tallied) add(v *vector, a *account, widths [2]float64, w *Worth) {
 	count(&t.sum.AboveYear[0], v[hours0] > leapYear)
 	count(&t.sum.AboveYear[1], v[hours1] > leapYear)
 	count(&t.sum.ManyRates, len(w.Rates) > 1)
+	count(&t.sum.Stands.Share, a.lost.good > 0)
+	t.sum.Stands.Good += a.lost.good
 }
+
+// late counts a draw whose life ends before the last year in which something is spent.
+func (t *tallied) late(life, last int) { count(&t.sum.Late, last > life) }
 
 // lay takes one year of the flows of one draw.
 func (t *tallied) lay(y finance.Year) {
@@ -73,6 +87,7 @@ func (t *tallied) lay(y finance.Year) {
 	}
 	f := &t.sum.Flow[y.Year]
 	f.Investment += y.Investment
+	f.Expense += y.Expense
 	f.Savings += y.Savings
 	f.Depreciation += y.Depreciation
 	f.Salvage += y.Salvage
@@ -89,7 +104,7 @@ func (t *tallied) result() Tally {
 	}
 	for i := range r.Flow {
 		f := &r.Flow[i]
-		for _, x := range []*float64{&f.Investment, &f.Savings, &f.Depreciation, &f.Salvage, &f.Tax, &f.Net, &f.Operating} {
+		for _, x := range []*float64{&f.Investment, &f.Expense, &f.Savings, &f.Depreciation, &f.Salvage, &f.Tax, &f.Net, &f.Operating} {
 			*x /= n
 		}
 	}
@@ -99,7 +114,8 @@ func (t *tallied) result() Tally {
 	if k := r.FreedLine.Share; k > 0 {
 		r.FreedLine.Mean = t.line / k
 	}
-	for _, x := range []*float64{&r.More, &r.Less, &r.FewerHours, &r.FreedCrew.Share, &r.FreedLine.Share, &r.AboveYear[0], &r.AboveYear[1], &r.ManyRates} {
+	for _, x := range []*float64{&r.More, &r.Less, &r.FewerHours, &r.FreedCrew.Share, &r.FreedLine.Share, &r.AboveYear[0], &r.AboveYear[1], &r.ManyRates,
+		&r.Stands.Share, &r.Stands.Good, &r.Late} {
 		*x /= n
 	}
 	return r

@@ -32,6 +32,8 @@ const (
 	OneReplication               // no limits of what was simulated
 	NoTaxRate                    // years of depreciation without a tax rate
 	LifeRounded                  // the life is not of whole years
+	SpentTooLate                 // something would be spent after the end of the life
+	LostForNothing               // no price: what is not made while it is installed counts as worth nothing
 	ManyRates                    // more than one internal rate of return
 	Doubts                       // how many there are
 )
@@ -40,7 +42,7 @@ const (
 func (d Doubt) Key() string {
 	return [...]string{"stops_differ", "no_other_stops", "no_other_stops", "demand_missing", "demand_missing", "price_missing", "price_missing",
 		"investment_missing", "hours_above_a_year", "hours_differ", "freed_operators", "freed_line_hours", "hours_without_cost", "material_cost_missing",
-		"few_events", "output_not_shown", "one_replication", "tax_missing", "life_rounded", "rates_not_unique"}[d]
+		"few_events", "output_not_shown", "one_replication", "tax_missing", "life_rounded", "spent_too_late", "price_missing", "rates_not_unique"}[d]
 }
 
 // Warning is a doubt about a case.
@@ -95,6 +97,10 @@ func (c *Case) warn(study *model.Study, rs *replicate.Results, i int) {
 	}
 	if n := c.mean[life]; n != math.Round(n) && c.in[life].Dist.IsConst() {
 		c.add(LifeRounded, 0)
+	}
+	c.doubt(r.Late, SpentTooLate, 0)
+	if !c.in[price].Given {
+		c.doubt(r.Stands.Share, LostForNothing, 0)
 	}
 	c.doubt(r.ManyRates, ManyRates, 0)
 }

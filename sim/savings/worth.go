@@ -11,7 +11,7 @@ const mostYears = 100
 
 // Worth is what the yearly saving and the investment come to.
 type Worth struct {
-	Investment float64 // currency: that of the alternative less that of the first
+	Investment float64 // currency, within the life: that of the alternative less that of the first
 	Salvage    float64
 	Life       int     // years
 	Rate       float64 // share a year
@@ -37,40 +37,33 @@ func (w *Worth) IRR() float64 {
 // the ends of years.
 func wholeYears(x float64) int { return int(min(mostYears, max(1, math.Round(x)))) }
 
-// planOf is the plan of a saving of total currency a year with the inputs v.
-func planOf(v *vector, total float64) finance.Plan {
-	p := finance.Plan{Investment: v[investment1] - v[investment0], Savings: total, Salvage: v[salvage1] - v[salvage0],
-		Life: wholeYears(v[life]), TaxRate: v[tax]}
-	if v[depreciation] > 0 {
-		p.Depreciation = wholeYears(v[depreciation])
-	}
-	return p
-}
-
-// worthOf values a plan. Savings over investment counts what is sold at the
-// end, after tax, against the investment (residual values belong to the
-// investment-related costs: NIST Handbook 135, from memory), so the ratio is above 1 when the
-// net present value is above 0.
-func worthOf(v *vector, total float64) Worth {
-	p := planOf(v, total)
-	w := Worth{Investment: p.Investment, Salvage: p.Salvage, Life: p.Life, Rate: v[rate], Flow: p.CashFlow()}
+// worthOf values the plan with the inputs v when a share of the saving is reached. Savings
+// over investment counts what is sold at the end, after tax, against the investment
+// (residual values belong to the investment-related costs: NIST Handbook 135, from
+// memory), and so what starting up costs, so the ratio is above 1 when the net present
+// value is above 0.
+func (c *Case) worthOf(v *vector, a *account, share float64) Worth {
+	p := c.planOf(v, a, share, &room{})
+	w := Worth{Investment: p.Invested(), Life: p.Life, Rate: v[rate], Flow: p.CashFlow()}
 	flows := make([]float64, p.Life+1)
 	saved := make([]float64, p.Life+1)
 	for i, y := range w.Flow {
 		flows[i], saved[i] = y.Net, y.Operating
+		w.Salvage += y.Salvage
 	}
-	w.value(flows, saved)
+	w.value(flows, saved, p.Spends())
 	return w
 }
 
-// value fills the measures from the net flows and those of them that are savings.
-func (w *Worth) value(flows, saved []float64) {
+// value fills the measures from the net flows and those of them that are savings; there is
+// a payback where something is spent.
+func (w *Worth) value(flows, saved []float64, spends bool) {
 	w.NPV = finance.NPV(w.Rate, flows)
 	w.PerYear = finance.PerYear(w.NPV, w.Rate, w.Life)
 	w.Rates = finance.IRR(flows)
 	w.MIRR = finance.MIRR(flows, w.Rate, w.Rate)
 	w.Simple, w.Discounted = math.NaN(), math.NaN()
-	if flows[0] < 0 {
+	if spends {
 		w.Simple, w.Discounted = finance.Payback(flows), finance.DiscountedPayback(w.Rate, flows)
 	}
 	gain := finance.NPV(w.Rate, saved)
