@@ -49,10 +49,11 @@ function drawAnswer() {
   const answer = state.answer;
   showBrief(answer);
   const sentences = answer.sentences || [];
-  byId("said").replaceChildren(...sentences.map((text, i) => el("p", { class: i === 0 ? "lead" : "" }, own(text))));
+  byId("said").replaceChildren(...sentences.slice(0, 1).map((text) => el("p", { class: "lead" }, own(text))));
   const fills = fillsOf(answer);
   showParts([
     ["figures", figuresPart(answer)],
+    ["more", sentences.length > 1 ? sentences.slice(1).map((text) => el("p", {}, own(text))) : null],
     ["late", latePart(answer)],
     ["money", moneyPart(answer)],
     ["cash", cashPart(answer)],
