@@ -4,7 +4,6 @@ import (
 	"context"
 	"math"
 	"runtime"
-	"syscall"
 	"testing"
 	"time"
 
@@ -13,6 +12,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
+	"rollchange/sim/effort"
 	"rollchange/sim/invented"
 )
 
@@ -56,9 +56,9 @@ func BenchmarkYear(b *testing.B) {
 			var took, heap, bare time.Duration
 			var events int64
 			timed := func(sum *time.Duration, f func()) {
-				begin := processorTime(b)
+				begin := effort.Processor(b)
 				f()
-				*sum += processorTime(b) - begin
+				*sum += effort.Processor(b) - begin
 			}
 			for b.Loop() {
 				for i := range lines[name] {
@@ -78,13 +78,6 @@ func BenchmarkYear(b *testing.B) {
 			b.ReportMetric(allocsAnEvent(b, lines[name]), "allocs/event")
 		})
 	}
-}
-
-// processorTime is what the process has used so far.
-func processorTime(t testing.TB) time.Duration {
-	var used syscall.Rusage
-	require.NoError(t, syscall.Getrusage(syscall.RUSAGE_SELF, &used))
-	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
 }
 
 // eventsOf simulates a line and returns how many events that took.
