@@ -116,7 +116,7 @@ func TestWhatIsNoScenarioIsRefusedQuicklyAndInLittle(t *testing.T) {
 	effort.NotInRace(t)
 	texts := blowUps()
 	for i, what := range slices.Sorted(maps.Keys(texts)) {
-		if i%effort.Of(8, 1, 1) > 0 {
+		if i%effort.Of(8, 2, 1) > 0 {
 			continue
 		}
 		text := texts[what]
@@ -152,7 +152,7 @@ func TestWhatIsAllowedIsRead(t *testing.T) {
 		t.Skip("long")
 	}
 	effort.NotInRace(t)
-	text := plain + "[crew]\nreaction = { dist = \"empirical\", values = [" + strings.Repeat(`"20 s", `, 50_000) + "\"30 s\"] }\n" + lines(50, "[[alternative]]\nname = \"a%d\"\n"+strings.Repeat("[[alternative.stop]]\nname = \"s%[1]d\"\nevery = \"1 h\"\nrepair = \"1 s\"\n", 1))
+	text := plain + "[crew]\nreaction = { dist = \"empirical\", values = [" + strings.Repeat(`"20 s", `, effort.Of(0, 10_000, 50_000)) + "\"30 s\"] }\n" + lines(50, "[[alternative]]\nname = \"a%d\"\n"+strings.Repeat("[[alternative.stop]]\nname = \"s%[1]d\"\nevery = \"1 h\"\nrepair = \"1 s\"\n", 1))
 	s, err := Parse("test.toml", []byte(text), ".")
 	require.NoError(t, err)
 	assert.Len(t, s.Study.Alternatives, 50)
