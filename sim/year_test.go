@@ -12,6 +12,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
+	"rollchange/sim/effort"
 	"rollchange/sim/invented"
 )
 
@@ -55,9 +56,9 @@ func BenchmarkYear(b *testing.B) {
 			var took, heap, bare time.Duration
 			var events int64
 			timed := func(sum *time.Duration, f func()) {
-				begin := processorTime(b)
+				begin := effort.Processor(b)
 				f()
-				*sum += processorTime(b) - begin
+				*sum += effort.Processor(b) - begin
 			}
 			for b.Loop() {
 				for i := range lines[name] {
