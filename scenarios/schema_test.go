@@ -179,7 +179,7 @@ func TestSchemaAndBrokenScenarios(t *testing.T) {
 	for _, name := range strings.Fields("alternative_not_array alternative_without_name array_key_in_inline bare_number confidence_95 fixed_quantity_varies infinity key_in_wrong_table law_with_extra_key least_of_a_uniform misspelt_key observed " +
 		"nan negative_time replications_zero run_in_alternative sd_missing seed_negative several_at_once by_year_mixed by_year_negative by_year_no_list learning_above_all learning_bare share_above_100 sd_negative splice_method_unknown splice_three_tapes stop_every_zero stop_not_array stop_without_name table_is_a_number unknown_change unknown_key_in_multiline " +
 		"unknown_law unknown_table unknown_unit units_as_people_write value_without_unit values_empty wrong_type wrong_unit zero_speed zero_without_unit control_characters nested_without_end key_of_many_parts " +
-		"records_in_an_alternative report_in_an_alternative report_date_of_the_trade report_date_without_quotes records_more_than_planned no_lane orders_mix_of_faults group_names_a_task_twice group_of_nobody group_on_no_such_day group_shifts_in_quotes group_tasks_in_one_text group_without_tasks several_groups_at_once") {
+		"live_in_an_alternative live_without_vary records_in_an_alternative report_in_an_alternative report_date_of_the_trade report_date_without_quotes records_more_than_planned no_lane orders_mix_of_faults group_names_a_task_twice group_of_nobody group_on_no_such_day group_shifts_in_quotes group_tasks_in_one_text group_without_tasks several_groups_at_once") {
 		shows[name] = true
 		assert.FileExists(t, filepath.Join(badInputs, name+".toml"))
 	}

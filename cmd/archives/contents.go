@@ -23,7 +23,7 @@ type file struct {
 // names: what a user reads and starts from, and all that this links to.
 var copied = []string{
 	"README.md", "DEVELOPERS.md", "LICENSE", "THIRD_PARTY.md",
-	"docs/*.md", "docs/*.svg", "docs/studies/*.md", "docs/studies/*.html",
+	"docs/*.md", "docs/*.svg", "docs/*.png", "docs/studies/*.md", "docs/studies/*.html",
 	"docs/examples/README.md", "docs/examples/*.sbatch", "docs/examples/*.yaml",
 	"scenarios/*.toml", "scenarios/*.csv", "scenarios/*.xlsx",
 }
