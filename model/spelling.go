@@ -62,6 +62,11 @@ func merged(parts ...map[string]meant) map[string]meant {
 
 // UnitOf finds a unit of a dimension by its name, as ParseQuantity reads it.
 func UnitOf(name string, dim Dimension) (Unit, bool) {
+	for _, u := range units[dim] { // as most are written
+		if u.Name == name {
+			return u, true
+		}
+	}
 	name = strings.Join(strings.Fields(simplifier.Replace(name)), " ")
 	i := slices.IndexFunc(units[dim], func(u Unit) bool { return u.Name == name })
 	if i < 0 {

@@ -130,7 +130,7 @@ func (c Cycle) Course(dwell float64) [][2]float64 {
 	for _, part := range [][2]float64{{0, down}, {down, down + dwell}, {down + dwell, lowest}, {lowest, min(end, down+dwell+c.Max/c.Accel)}, {min(end, down+dwell+c.Max/c.Accel), end}} {
 		for k := range courseParts {
 			t := part[0] + (part[1]-part[0])*float64(k)/courseParts
-			if last := points[len(points)-1][0]; t > last {
+			if last := points[len(points)-1][0]; t > last && t < end {
 				points = append(points, [2]float64{t, c.Room - lack(t)})
 			}
 		}

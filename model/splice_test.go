@@ -136,3 +136,41 @@ func TestRestToRest(t *testing.T) {
 	})
 	assert.InDelta(t, math.Sqrt(2*1*6), restToRest(1, 2.5, 0.5, 0.25), 1e-12)
 }
+
+// The course of a storage over one change is that of its closed forms: it begins and ends
+// at the run level, is lowest by what the change draws, as long after the dwell as the
+// station needs to be as fast as the process, and back when the refill is. Between its
+// points it never moves faster than the speeds allow.
+func TestCourse(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		draw := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+		y := Cycle{V: draw("v", 0.1, 10), Decel: draw("decel", 0.05, 20), Accel: draw("accel", 0.05, 20), LineDecel: 1, Room: 1000}
+		y.Max = y.V * draw("max", 1.02, 3)
+		dwell := draw("dwell", 0, 30)
+		course := y.Course(dwell)
+		seconds, _ := y.refill(dwell)
+		end := y.V/y.Decel + dwell + seconds
+		first, last := course[0], course[len(course)-1]
+		assert.Equal(t, [2]float64{-0.1 * end, 1000}, first)
+		assert.Equal(t, [2]float64{1.1 * end, 1000}, last)
+		lowest, when := math.Inf(1), 0.0
+		for i, p := range course {
+			if p[1] < lowest {
+				lowest, when = p[1], p[0]
+			}
+			assert.LessOrEqual(t, p[1], 1000.0+1e-6)
+			if i > 0 {
+				span := p[0] - course[i-1][0]
+				assert.Greater(t, span, 0.0, "time goes on")
+				change := p[1] - course[i-1][1]
+				assert.True(t, change >= -y.V*span-1e-6 && change <= (y.Max-y.V)*span+1e-6, "%v in %v s", change, span)
+			}
+		}
+		assert.InDelta(t, y.Lowest(dwell), lowest, 1e-6)
+		assert.InDelta(t, y.V/y.Decel+dwell+y.V/y.Accel, when, 1e-6*end)
+		assert.InDelta(t, 1000, course[len(course)-2][1], 1e-6)
+		assert.InDelta(t, end, course[len(course)-2][0], 1e-9*end)
+	})
+	y := Cycle{V: 2.5, Decel: 0.5, Accel: 0.25, Max: 5, LineDecel: 0.5, Room: 100}
+	assert.InDelta(t, 100-26.25, y.Lowest(3), 1e-12, "as drawn above")
+}

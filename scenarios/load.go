@@ -169,7 +169,7 @@ func (b *builder) alternative(v leaves, name string, at positions) {
 	study := &b.s.Study
 	study.Alternatives = append(study.Alternatives, model.Alternative{Name: name})
 	alt := &study.Alternatives[len(study.Alternatives)-1]
-	t := &target{study: study, alt: alt, given: map[string]bool{}, share: map[string]float64{}}
+	t := &target{study: study, alt: alt, given: make(map[string]bool, len(table)), share: map[string]float64{}}
 	c := &checker{t: t, v: v, at: at, errs: b.r.errs, several: name != "base", name: name}
 	b.line(v, t, c)
 	if len(study.Alternatives) == 1 { // it belongs to the study: read once
@@ -234,12 +234,13 @@ func (b *builder) line(v leaves, t *target, c *checker) {
 
 func (b *builder) elements(name string, v leaves, next func(), t *target) {
 	n, _ := v[name].raw.(int)
+	of := name + "[]."
 	for i := range n {
 		next()
 		prefix := fmt.Sprintf("%s[%d].", name, i)
 		for j := range table {
 			k := &table[j]
-			if rest, ok := strings.CutPrefix(k.Path, name+"[]."); ok {
+			if rest, ok := strings.CutPrefix(k.Path, of); ok {
 				b.read(k, prefix+rest, v, t)
 			}
 		}

@@ -45,7 +45,7 @@ func (b *builder) products(t *target, v leaves, c *checker) {
 			delete(own[i], name)
 		}
 		alt := &model.Alternative{Name: t.alt.Name}
-		on := &target{study: t.study, alt: alt, given: map[string]bool{}, share: map[string]float64{}}
+		on := &target{study: t.study, alt: alt, given: make(map[string]bool, len(table)), share: map[string]float64{}}
 		laid := lay(base, own[i])
 		check := &checker{t: on, v: laid, at: c.at, errs: c.errs, name: c.name, several: c.several, product: p.Name}
 		b.line(laid, on, check)

@@ -40,7 +40,7 @@ func (e *engine) begin(r request) (any, error) {
 	}
 	var orders *plan.Steps
 	if listed(&now.Study) {
-		if orders, err = plan.NewSteps(&now.Study, e.plans); err != nil {
+		if orders, err = plan.NewSteps(&now.Study, steps.Prints(), e.plans); err != nil {
 			return nil, err
 		}
 	}

@@ -40,7 +40,7 @@ func completeAll(root *cobra.Command) {
 			return nil, cobra.ShellCompDirectiveFilterDirs
 		},
 	}
-	outputs := map[string]completer{"plot": endingIn("svg", "png", "pdf"), "report": endingIn("html")}
+	outputs := map[string]completer{"plot": endingIn("svg", "png", "pdf"), "report": endingIn("html"), "live": endingIn("html")}
 	first := map[string]completer{"new": endingIn("toml"), "fit": endingIn("csv", "xlsx", "txt"), "keys": everyKey, "merge": anyFile, "plot": kinds, "version": fixed()}
 	each(root, func(cmd *cobra.Command) {
 		cmd.Flags().VisitAll(func(f *pflag.Flag) {

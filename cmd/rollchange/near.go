@@ -16,7 +16,7 @@ import (
 // otherWords are words that people try for a command.
 var otherWords = map[string]string{
 	"simulate": "run", "start": "run", "init": "new", "create": "new", "template": "new", "validate": "check", "lint": "check", "verify": "check", "test": "check",
-	"diff": "compare", "vs": "compare", "graph": "plot", "chart": "plot", "draw": "plot", "picture": "plot", "html": "report", "pdf": "report", "page": "report",
+	"diff": "compare", "vs": "compare", "graph": "plot", "chart": "plot", "draw": "plot", "picture": "plot", "html": "report", "interactive": "live", "slider": "live", "sliders": "live", "browser": "live", "pdf": "report", "page": "report",
 	"roi": "payback", "npv": "payback", "savings": "payback", "cost": "payback", "money": "payback", "vary": "sweep", "scan": "sweep", "log": "trace", "events": "trace",
 	"schema": "keys --schema", "reference": "keys", "docs": "keys", "tornado": "sensitivity", "optimize": "size", "optimise": "size", "storage": "size storage",
 	"speed": "size speed", "crew": "size crew", "residual": "size residual", "ridge": "size roll", "join": "merge",

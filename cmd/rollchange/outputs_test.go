@@ -67,6 +67,7 @@ func outputs() []output {
 		{"report", "output", with(short("report", "line.toml"), "--logo", "logo.png", "-o", "OUT"), ".html", "", append(scenario, "logo.png")},
 		{"report", "xlsx", with(short("report", "line.toml"), "--logo", "logo.png", "-o", "page.html", "--xlsx", "OUT"), ".xlsx", "", append(scenario, "logo.png")},
 		{"report", "plots", with(short("report", "line.toml"), "--logo", "logo.png", "-o", "page.html", "--plots", "OUT"), ".png", "hours", append(scenario, "logo.png")},
+		{"live", "output", []string{"live", "line.toml", "-o", "OUT"}, ".html", "", scenario},
 		{"plot", "output", with(short("plot", "hours", "line.toml"), "-o", "OUT"), ".svg", "", scenario},
 		{"trace", "output", with(with([]string{"trace", "line.toml", "-o", "OUT"}, one...), "--to", "1 h"), "", "", scenario},
 		{"trace", "plot", with(with([]string{"trace", "line.toml", "--plot", "OUT"}, one...), "--to", "1 h"), ".svg", "", scenario},

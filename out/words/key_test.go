@@ -15,7 +15,7 @@ func TestKeysHaveWords(t *testing.T) {
 	seen := map[string]string{}
 	for _, k := range scenarios.Keys() {
 		section, _, _ := strings.Cut(k.Path, ".")
-		if section == "sweep[]" || section == "records" { // nothing of it is moved or drawn
+		if section == "sweep[]" || section == "live[]" || section == "records" { // nothing of it is moved or drawn
 			continue
 		}
 		name := strings.Replace(k.Path, "[]", "[jam]", 1)
@@ -40,6 +40,11 @@ func TestKeyWords(t *testing.T) {
 	}
 	assert.Equal(t, "odd ] name: repair", KeyOf("stop[3].repair", "odd ] name"))
 	assert.Equal(t, "line speed", KeyOf("line.speed", ""))
+}
+
+func TestChangedMark(t *testing.T) {
+	assert.Equal(t, `# changed: line.speed was "100 m/min"`, ChangedMark("line.speed", `"100 m/min"`))
+	assert.Equal(t, "# changed: line.speed was not given", ChangedMark("line.speed", ""))
 }
 
 // An input of a savings case is called alike in every picture.

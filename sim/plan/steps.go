@@ -6,7 +6,6 @@ import (
 
 	"rollchange/model"
 	"rollchange/sim"
-	"rollchange/sim/replicate"
 )
 
 // Steps plan a list one replication at a time. After as many as the study asks for the
@@ -35,8 +34,8 @@ type planned struct {
 func NewShelf(most int) *Shelf { return &Shelf{most: most} }
 
 // line is the place of a line on the shelf, with what is known of it.
-func (s *Shelf) line(l *model.Line, r *model.Run) *planned {
-	found := &planned{print: replicate.Fingerprint(*l), seed: r.Seed, horizon: r.Horizon}
+func (s *Shelf) line(print string, r *model.Run) *planned {
+	found := &planned{print: print, seed: r.Seed, horizon: r.Horizon}
 	for i, x := range s.lines {
 		if x.print == found.print && x.seed == r.Seed && x.horizon == r.Horizon {
 			found = x
@@ -48,14 +47,15 @@ func (s *Shelf) line(l *model.Line, r *model.Run) *planned {
 	return found
 }
 
-// NewSteps begins to plan the list of a study, with what a shelf holds of its lines.
-func NewSteps(study *model.Study, shelf *Shelf) (*Steps, error) {
+// NewSteps begins to plan the list of a study, with what a shelf holds of its lines, whose
+// fingerprints are given (replicate.Fingerprint).
+func NewSteps(study *model.Study, prints []string, shelf *Shelf) (*Steps, error) {
 	if _, err := asked(study); err != nil {
 		return nil, err
 	}
 	s := &Steps{study: study}
 	for i := range study.Alternatives {
-		s.lines = append(s.lines, shelf.line(&study.Alternatives[i].Line, &study.Run))
+		s.lines = append(s.lines, shelf.line(prints[i], &study.Run))
 	}
 	return s, nil
 }

@@ -55,6 +55,15 @@ func (s *Steps) replication(number int) sim.Replication {
 // Need is how many replications the study asks for.
 func (s *Steps) Need() int { return s.study.Run.Replications }
 
+// Prints are the fingerprints of the lines, by alternative.
+func (s *Steps) Prints() []string {
+	var list []string
+	for _, l := range s.lines {
+		list = append(list, l.print)
+	}
+	return list
+}
+
 // Done is how many replications there are of every alternative, Need at most.
 func (s *Steps) Done() int {
 	n := s.Need()
