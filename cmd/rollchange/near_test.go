@@ -12,7 +12,7 @@ func TestWrongWordsAndFlags(t *testing.T) {
 		args []string
 		says string
 	}{
-		{[]string{"liv", "x.toml", "-o", "y"}, `rollchange: no command "liv"; there are check, compare, `},
+		{[]string{"lab", "x.toml", "-o", "y"}, `rollchange: no command "lab"; there are check, compare, `},
 		{[]string{"rum", "x.toml", "--json"}, `rollchange: no command "rum"; did you mean run?`},
 		{[]string{"compar"}, "did you mean compare?"},
 		{[]string{"Simulate", "x.toml"}, "did you mean run?"},
