@@ -74,7 +74,7 @@ func TestEveryAnswerSaysWhatWasSet(t *testing.T) {
 	}
 	book, err := excelize.OpenFile("line.xlsx")
 	require.NoError(t, err)
-	for _, sheet := range []string{"Answer", "Notes"} {
+	for _, sheet := range []string{words.SheetAnswer, "Notes"} {
 		rows, err := book.GetRows(sheet)
 		require.NoError(t, err)
 		found := false

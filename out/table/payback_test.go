@@ -34,6 +34,8 @@ func TestPaybackGolden(t *testing.T) {
 	invented.Golden(t, "savings.txt", []byte(invented.Written(t, func(w io.Writer) error { return Savings(w, cases, r, Screen{}) })))
 	c, _ = invented.Case(t, invented.Prices(func(e *model.Economics) { e.Demand = model.Dist{} }))
 	invented.Golden(t, "payback_capacity_imperial.txt", []byte(paybackText(t, c, model.Imperial)))
+	c, _ = invented.Case(t, invented.Cases()["by year"])
+	invented.Golden(t, "payback_by_year.txt", []byte(paybackText(t, c, model.Metric)))
 }
 
 // Every kind of case, with names of any sort, in 100 columns and without NaN.

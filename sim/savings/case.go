@@ -227,22 +227,24 @@ func (c *Case) apart(differences replicate.Metrics) {
 	}
 }
 
+// priceKeys are the prices that two alternatives must share.
+var priceKeys = [...]string{"demand", "price", "material_cost", "disposal_cost", "crew_cost", "line_cost", "tape_cost", "waste_income",
+	"price_change", "output_price_change", "material_price_change", "wage_change"}
+
+func prices(e *model.Economics) [len(priceKeys)]*model.Dist {
+	return [...]*model.Dist{&e.Demand, &e.Price, &e.MaterialCost, &e.DisposalCost, &e.CrewCost, &e.LineCost, &e.TapeCost, &e.WasteIncome,
+		&e.PriceChange, &e.OutputPriceChange, &e.MaterialPriceChange, &e.WageChange}
+}
+
 // differ names the prices that are not the same for two alternatives. Planned
 // hours are of each; what values the flows (discount rate, life, tax,
 // depreciation) is that of the alternative, since the first has no flows of its own.
 func differ(a, b *model.Economics) []string {
 	var keys []string
-	for _, x := range []struct {
-		key  string
-		a, b model.Dist
-	}{
-		{"demand", a.Demand, b.Demand}, {"price", a.Price, b.Price}, {"material_cost", a.MaterialCost, b.MaterialCost}, {"disposal_cost", a.DisposalCost, b.DisposalCost},
-		{"crew_cost", a.CrewCost, b.CrewCost}, {"line_cost", a.LineCost, b.LineCost}, {"tape_cost", a.TapeCost, b.TapeCost}, {"waste_income", a.WasteIncome, b.WasteIncome},
-		{"price_change", a.PriceChange, b.PriceChange}, {"output_price_change", a.OutputPriceChange, b.OutputPriceChange},
-		{"material_price_change", a.MaterialPriceChange, b.MaterialPriceChange}, {"wage_change", a.WageChange, b.WageChange},
-	} {
-		if !sameDist(x.a, x.b) {
-			keys = append(keys, "economics."+x.key)
+	x, y := prices(a), prices(b)
+	for k, name := range priceKeys {
+		if !sameDist(*x[k], *y[k]) {
+			keys = append(keys, "economics."+name)
 		}
 	}
 	if a.Currency != b.Currency {
