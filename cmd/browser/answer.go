@@ -46,10 +46,10 @@ func (e *engine) answer(r request) (any, error) {
 // sentences say what makes most, what is recommended and what that saves.
 func sentences(rs *replicate.Results, m *moneyCases, sys model.System) []string {
 	list := words.Sentences(rs, sys)
-	if s := words.StepsSentence(&m.rank.Steps); s != "" {
+	if s := words.StepsSentence(&m.steps); s != "" {
 		list = append(list, s)
 	}
-	if c := m.cases[m.rank.Steps.Shown()]; c != nil {
+	if c := m.cases[m.steps.Shown()]; c != nil {
 		list = append(list, words.SavedSentence(c), words.WorthSentence(c))
 	}
 	return list
