@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 
 	"rollchange/model/portable"
 )
@@ -272,13 +273,12 @@ func (d Dist) Quantile(p float64) float64 {
 	case Weibull:
 		return d.B * portable.Pow(-portable.Log1p(-p), 1/d.A)
 	case Empirical:
-		v := slices.Sorted(slices.Values(d.Values))
-		for i, x := range v {
-			if float64(i+1)/float64(len(v)) >= p {
-				return x
-			}
+		v := d.Values
+		if !slices.IsSorted(v) {
+			v = slices.Sorted(slices.Values(v))
 		}
-		return v[len(v)-1]
+		i := sort.Search(len(v), func(i int) bool { return float64(i+1)/float64(len(v)) >= p })
+		return v[min(i, len(v)-1)]
 	}
 	if p <= 0 {
 		return 0

@@ -90,7 +90,7 @@ func FuzzParse(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		var s *Scenario
 		var err error
-		took, bytes := cost(func() { s, err = Parse("fuzz.toml", []byte(text), dir) })
+		took, bytes := cost(t, func() { s, err = Parse("fuzz.toml", []byte(text), dir) })
 		if took > mostTime || bytes > mostMemory {
 			t.Fatalf("took %v and %d MB", took, bytes>>20)
 		}

@@ -7,7 +7,8 @@ import (
 
 // What a scenario may hold at most. The largest that can be thought of, 50
 // alternatives that give every key anew, has a third of it; what has more is
-// no scenario, and is refused before anything is made of it.
+// refused before the decoder sees it, since that takes memory with the square of
+// the depth of inline tables and with the number of tables.
 const (
 	largest      = 1 << 20 // bytes
 	mostDeep     = 12      // brackets within one another in a value; the deepest real one has 7
@@ -18,7 +19,7 @@ const (
 
 // scan counts what a TOML text holds, with one look at each byte and no memory
 // of its own. Where the text is no TOML it may miscount from there on, but so
-// far the reader does not come either.
+// far the decoder does not come either.
 type scan struct {
 	text            string
 	at, line        int

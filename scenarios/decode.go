@@ -8,8 +8,9 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"github.com/BurntSushi/toml"
+
 	"rollchange/model/legible"
-	"rollchange/scenarios/toml"
 )
 
 // decoded is a text as TOML, and where its keys stand. It is only read, so that a
@@ -40,12 +41,17 @@ func decode(text []byte, errs *Errors) *decoded {
 	if line, what := tooMuch(string(text)); what != "" {
 		return fail(line, what, "")
 	}
-	document, err := toml.Read(string(text))
-	var wrong *toml.Error
-	if errors.As(err, &wrong) {
-		return fail(wrong.Line, "cannot be read as TOML: "+legible.Short(wrong.What), legible.Short(wrong.Write))
+	if _, err := toml.Decode(string(text), &d.raw); err != nil {
+		var p toml.ParseError
+		if errors.As(err, &p) {
+			if strings.HasPrefix(p.Message, "invalid escape") {
+				p.Usage = `"\\" for \, and "data/log.csv" for a file in a folder: every system reads that`
+			}
+			return fail(p.Position.Line, "cannot be read as TOML: "+legible.Short(p.Message), p.Usage)
+		}
+		return fail(0, "cannot be read as TOML: "+legible.Short(err.Error()), "")
 	}
-	d.raw, d.at = document.Values, document.Lines
+	d.at = findPositions(d.lines)
 	return d
 }
 
@@ -83,11 +89,12 @@ func fromText(s string) any {
 		x, _ := strconv.ParseInt(s, 10, 64)
 		return x
 	}
+	var m map[string]any
 	if _, what := tooMuch(s); what != "" {
 		return s
 	}
-	if d, err := toml.Read("x = " + s); err == nil && len(d.Values) == 1 {
-		return d.Values["x"]
+	if _, err := toml.Decode("x = "+s, &m); err == nil && len(m) == 1 {
+		return m["x"]
 	}
 	return s
 }

@@ -27,7 +27,7 @@ func (d *data) onDisk(name string) ([]byte, error) {
 	}
 	path, err := filepath.EvalSymlinks(path)
 	if err != nil {
-		return nil, errors.New("there is no such file")
+		return nil, d.missing(name)
 	}
 	f, err := d.open(path)
 	if err != nil {

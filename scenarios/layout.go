@@ -2,9 +2,7 @@ package scenarios
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
-	"unicode/utf8"
 )
 
 // stretch is where a value stands in a text, bytes: its own, and where the line begins on
@@ -198,55 +196,4 @@ func (s *layout) inline(path string) {
 			return
 		}
 	}
-}
-
-// resolve joins the parts of a table name; a part that names an array of
-// tables stands for its latest element, the last part only when it is not
-// itself the array that begins.
-func resolve(parts []string, counts map[string]int, array bool) string {
-	path := ""
-	for i, p := range parts {
-		if path != "" {
-			path += "."
-		}
-		path += p
-		if n := counts[path]; n > 0 && (i < len(parts)-1 || !array) {
-			path = fmt.Sprintf("%s[%d]", path, n-1)
-		}
-	}
-	return path
-}
-
-// splitKey splits a dotted key into its bare parts.
-func splitKey(s string) []string {
-	var parts []string
-	var part strings.Builder
-	var quote rune
-	for rest := s; rest != ""; {
-		c, n := utf8.DecodeRuneInString(rest)
-		if quote == '"' && c == '\\' { // an escape is what it stands for
-			if x, _, after, err := strconv.UnquoteChar(rest, '"'); err == nil {
-				part.WriteRune(x)
-				rest = after
-				continue
-			}
-		}
-		rest = rest[n:]
-		switch {
-		case quote != 0:
-			if c == quote {
-				quote = 0
-			} else {
-				part.WriteRune(c)
-			}
-		case c == '"' || c == '\'':
-			quote = c
-		case c == '.':
-			parts = append(parts, part.String())
-			part.Reset()
-		case c != ' ' && c != '\t':
-			part.WriteRune(c)
-		}
-	}
-	return append(parts, part.String())
 }

@@ -196,9 +196,9 @@ func (c *checker) begin(text string) time.Time {
 	if text == "" {
 		return time.Time{}
 	}
-	if s, ok := written.ParseStamp(text); ok && s.Date == written.OfYear && !s.Zoned {
-		if days, ok := s.Days(written.Undecided); ok {
-			return time.Unix(days*int64(model.Day), 0).UTC().Add(time.Duration(s.Clock) * time.Millisecond)
+	for _, form := range []string{"2006-01-02 15:04", "2006-01-02T15:04", "2006-01-02 15:04:05", "2006-01-02"} {
+		if t, err := time.Parse(form, text); err == nil {
+			return t
 		}
 	}
 	c.bad("orders.begin", "is not a date and time", `begin = "2026-11-30 06:00"`)

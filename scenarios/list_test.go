@@ -5,7 +5,6 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -131,21 +130,4 @@ func TestColumnsAndDatesOfAList(t *testing.T) {
 	assert.InDelta(t, 5*86400, o.Due, 1e-9, "the end of the third of February")
 	_, err = Parse("week.toml", []byte(weekText+"columns = \"colour=3\"\n"+list), ".")
 	assert.ErrorContains(t, err, "columns")
-}
-
-// The list begins on a day of the calendar, year first, at a time or at midnight.
-func TestBeginOfAList(t *testing.T) {
-	list := "list = \"\"\"\n" + weekList + "\"\"\""
-	for written, want := range map[string]string{
-		"2026-11-30 06:00": "2026-11-30T06:00:00Z", "2026-11-30T06:00": "2026-11-30T06:00:00Z", "2026-11-30 06:00:30": "2026-11-30T06:00:30Z", "2026-11-30": "2026-11-30T00:00:00Z",
-		"2026-02-29": "", "30.11.2026 06:00": "", "2026-11-30 06:00+01:00": "", "06:00": "", "2026-11-30 25:00": "", "Monday": "",
-	} {
-		s, err := Parse("week.toml", []byte(weekText+"begin = \""+written+"\"\n"+list), ".")
-		if want == "" {
-			assert.ErrorContains(t, err, "is not a date and time", written)
-			continue
-		}
-		require.NoError(t, err, written)
-		assert.Equal(t, want, s.Study.Alternatives[0].Line.Orders.Begin.Format(time.RFC3339), written)
-	}
 }

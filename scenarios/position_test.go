@@ -1,20 +1,11 @@
 package scenarios
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
-	"rollchange/scenarios/toml"
 )
-
-func positionsOf(t *testing.T, text string) positions {
-	t.Helper()
-	d, err := toml.Read(text)
-	require.NoError(t, err)
-	return d.Lines
-}
 
 func TestPositions(t *testing.T) {
 	text := `title = "x" # [not.a.table]
@@ -47,7 +38,7 @@ name = "two"
 [[alternative.stop]]
 name = "d"
 `
-	at := positionsOf(t, text)
+	at := findPositions(strings.Split(text, "\n"))
 	for path, line := range map[string]int{
 		"title": 1, "a.b": 2, "unwind": 3, "unwind.dwell": 4, "unwind.load": 8, "unwind.note": 9,
 		"unwind.storage": 13, "unwind.storage.capacity": 14,
@@ -66,7 +57,7 @@ name = "d"
 // Keys in quotes are what they stand for, and a table that only dotted keys go
 // through has the line of the first.
 func TestPositionsOfQuotedAndDottedKeys(t *testing.T) {
-	at := positionsOf(t, "\"k\\u001b[31m\" = 1\n\"a \\\" = b\".c = 2\nx.y.z = 3\n[\"t\\t\".u.v]\nw = 4")
+	at := findPositions(strings.Split("\"k\\u001b[31m\" = 1\n\"a \\\" = b\".c = 2\nx.y.z = 3\n[\"t\\t\".u.v]\nw = 4", "\n"))
 	for path, line := range map[string]int{"k\x1b[31m": 1, `a " = b`: 2, `a " = b.c`: 2, "x": 3, "x.y": 3, "x.y.z": 3, "t\t": 4, "t\t.u": 4, "t\t.u.v.w": 5} {
 		assert.Equal(t, line, at.lineOf(path), "%q", path)
 	}

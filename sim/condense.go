@@ -17,6 +17,15 @@ import (
 // less than ten times from the gentlest ramp to the steepest.
 const nodes = 10
 
+// The cosines and sines of (j + 1/2) pi / nodes, written out: those of package math differ
+// from processor to processor.
+var (
+	cosines = [nodes]float64{0.9876883405951378, 0.8910065241883679, 0.7071067811865476, 0.45399049973954675, 0.15643446504023087,
+		-0.15643446504023087, -0.45399049973954675, -0.7071067811865476, -0.8910065241883679, -0.9876883405951378}
+	sines = [nodes]float64{0.15643446504023087, 0.45399049973954675, 0.7071067811865476, 0.8910065241883679, 0.9876883405951378,
+		0.9876883405951378, 0.8910065241883679, 0.7071067811865476, 0.45399049973954675, 0.15643446504023087}
+)
+
 // alikeGroups are how many groups of changes are looked for.
 const alikeGroups = 16
 
@@ -72,9 +81,8 @@ func (k *Reckoning) condense(to, from *Cycles, group []int) {
 	}
 	var at, weight, factor [nodes]float64
 	for j := range at {
-		angle := (float64(j) + 0.5) * math.Pi / nodes
-		at[j] = (low+high)/2 + (high-low)/2*math.Cos(angle)
-		factor[j] = math.Sin(angle) // of the barycentric formula
+		at[j] = (low+high)/2 + (high-low)/2*cosines[j]
+		factor[j] = sines[j] // of the barycentric formula
 		if j%2 == 1 {
 			factor[j] = -factor[j]
 		}

@@ -272,7 +272,7 @@ func TestAnOperatorCalledAheadDoesNotWaitForEver(t *testing.T) {
 	l.Stops = []model.Stop{{Name: "jam", Every: model.Dist{Law: model.Exponential, A: 900}, Repair: model.Const(60), NeedsOperator: true}}
 	for operators := 1; operators <= 3; operators++ {
 		l.Crew.Operators = operators
-		r := simulated(t, l, model.Run{Horizon: 30 * 86400, Replications: 4, Seed: 2})
+		r := simulated(t, l, model.Run{Horizon: 10 * 86400, Replications: 2, Seed: 2})
 		assert.Greater(t, r.Metrics["processed_rate"].Mean, 1.3, "%d operators", operators)
 	}
 }

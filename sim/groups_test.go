@@ -23,7 +23,7 @@ func onlyGroup(l model.Line) model.Line {
 
 // One group that does all is as none, to the last bit, and is as busy as the crew.
 func TestOneGroupIsAsNone(t *testing.T) {
-	for seed := range uint64(effort.Of(40, 300, 3000)) {
+	for seed := range uint64(effort.Of(30, 150, 3000)) {
 		l := invented.Random(seed)
 		if seed%2 == 0 {
 			l.Crew.Lines = 3
@@ -68,7 +68,7 @@ func TestTwoGroupsAreTwoQueues(t *testing.T) {
 	effort.NotInRace(t)
 	const n = 6
 	ops, lam, mu := [2]int{1, 2}, [2]float64{1. / 20, 1. / 30}, [2]float64{1. / 2, 1. / 9}
-	r := simulated(t, jams(n, true, ops, lam, mu), model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(16, 16, 100), Seed: 3})
+	r := simulated(t, jams(n, true, ops, lam, mu), model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(8, 8, 100), Seed: 3})
 	for i, name := range [2]string{"a", "b"} {
 		want := model.Interference(n, ops[i], lam[i], mu[i])
 		if i == 0 {
@@ -116,7 +116,7 @@ func TestTwoGroupsAreAClosedNetwork(t *testing.T) {
 
 	lam := [2]float64{1. / 20, 1. / 30}
 	running, busy := solve(ops, lam, mu)
-	r := simulated(t, jams(n, false, ops, lam, mu), model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(5, 16, 100), Seed: 5})
+	r := simulated(t, jams(n, false, ops, lam, mu), model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(4, 9, 100), Seed: 5})
 	agrees(t, r, "time.stopped", 1-running, 0.01)
 	agrees(t, r, metric.CrewBusyBy+"a", busy[0], 0.01)
 	agrees(t, r, metric.CrewBusyBy+"b", busy[1], 0.01)

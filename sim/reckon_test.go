@@ -59,7 +59,7 @@ func TestReckoningAtTheRecordedCapacityIsTheSimulation(t *testing.T) {
 	for name, l := range invented.Depleting() {
 		check(name, l, 7)
 	}
-	for seed := range uint64(effort.Of(20, 80, 600)) {
+	for seed := range uint64(effort.Of(15, 60, 600)) {
 		check(fmt.Sprint("random ", seed), invented.Random(seed), seed)
 		check(fmt.Sprint("random with orders ", seed), makesOrders(invented.Random(seed), seed), seed)
 	}
@@ -115,7 +115,7 @@ func withCapacity(l model.Line, which int, factor float64) model.Line {
 // left out: there the next cycle begins with what the last one left.
 func TestReckoningAtOtherCapacitiesIsNearTheSimulation(t *testing.T) {
 	t.Parallel()
-	replications := uint64(effort.Of(4, 6, 30))
+	replications := uint64(effort.Of(3, 4, 30))
 	lines := invented.Depleting()
 	for _, name := range []string{"dwell only", "failures", "web breaks", "both storages"} {
 		lines[name+", with orders"] = makesOrders(lines[name], 5)

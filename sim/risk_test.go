@@ -64,7 +64,7 @@ func TestCalculatedAndCountedAgree(t *testing.T) {
 			continue
 		}
 		t.Run(name, func(t *testing.T) {
-			run := model.Run{Horizon: 10 * 86400, WarmUp: 3600, Replications: effort.Of(20, 20, 150), Seed: 11}
+			run := model.Run{Horizon: 10 * 86400, WarmUp: 3600, Replications: effort.Of(12, 12, 150), Seed: 11}
 			for which := range 2 {
 				if which == 1 && l.Rewind.Change != model.ZeroSpeed {
 					continue
@@ -87,7 +87,7 @@ func TestCalculatedAndCountedAgreeOnRandomLines(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
-	for seed := range uint64(effort.Of(0, 20, 300)) {
+	for seed := range uint64(effort.Of(0, 12, 300)) {
 		l := invented.Random(seed)
 		for which, kind := range [2]model.ChangeKind{l.Unwind.Change, l.Rewind.Change} {
 			if kind != model.ZeroSpeed {

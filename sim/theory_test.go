@@ -72,7 +72,7 @@ func TestFluidQueueWithFiniteStorage(t *testing.T) {
 			assert.InEpsilon(t, c.stopHit, a/(c.p*s+a*e), 1e-7)
 
 			r := simulated(t, fluidLine(c.u, c.v, c.u/c.p, 1/c.r, c.b),
-				model.Run{Horizon: c.horizon, WarmUp: c.horizon / 20, Replications: effort.Of(50, 100, 100), Seed: 4})
+				model.Run{Horizon: c.horizon, WarmUp: c.horizon / 20, Replications: effort.Of(40, 80, 100), Seed: 4})
 			agrees(t, r, "time.stopped", k*a/c.r, 0.02)
 			agrees(t, r, "processed_rate", c.v*(1-k*a/c.r), 0.01)
 			agrees(t, r, "stop_rate.unwind_depleted", k*a, 0.02)
@@ -86,7 +86,7 @@ func TestFluidQueueWithFiniteStorage(t *testing.T) {
 // their formulas). v 2.5 m/s, roll 5000 m, storage 100 m, k = 40 s.
 func TestRenewalOfRollChanges(t *testing.T) {
 	const v, roll, k = 2.5, 5000.0, 40.0
-	replications := effort.Of(40, 100, 100)
+	replications := effort.Of(30, 80, 100)
 	for _, c := range []struct {
 		name         string
 		stop         model.Dist
@@ -144,7 +144,7 @@ func TestMachineInterference(t *testing.T) {
 			l.Crew = model.Crew{Operators: c.ops, Lines: c.n, Reaction: model.Const(0), Shift: 8 * 3600}
 			l.Stops = []model.Stop{{Name: "stop", Every: model.Dist{Law: model.Exponential, A: 1 / c.lam},
 				Repair: model.Dist{Law: model.Exponential, A: 1 / c.mu}, NeedsOperator: true}}
-			r := simulated(t, l, model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(6, 20, 100), Seed: 3})
+			r := simulated(t, l, model.Run{Horizon: 2e5, WarmUp: 1e3, Replications: effort.Of(5, 12, 100), Seed: 3})
 			n := float64(c.n)
 			// The ramps of 2.5e-6 s take less than 1e-6 of the time.
 			agrees(t, r, "time.stopped", c.l/n, 0.01)

@@ -4,7 +4,6 @@ import (
 	"context"
 	"math"
 	"runtime"
-	"syscall"
 	"testing"
 	"time"
 
@@ -13,6 +12,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/scenarios"
+	"rollchange/sim/effort"
 	"rollchange/sim/invented"
 )
 
@@ -56,9 +56,9 @@ func BenchmarkYear(b *testing.B) {
 			var took, heap, bare time.Duration
 			var events int64
 			timed := func(sum *time.Duration, f func()) {
-				begin := processorTime(b)
+				begin := effort.Processor(b)
 				f()
-				*sum += processorTime(b) - begin
+				*sum += effort.Processor(b) - begin
 			}
 			for b.Loop() {
 				for i := range lines[name] {
@@ -80,13 +80,6 @@ func BenchmarkYear(b *testing.B) {
 	}
 }
 
-// processorTime is what the process has used so far.
-func processorTime(t testing.TB) time.Duration {
-	var used syscall.Rusage
-	require.NoError(t, syscall.Getrusage(syscall.RUSAGE_SELF, &used))
-	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
-}
-
 // eventsOf simulates a line and returns how many events that took.
 func eventsOf(t testing.TB, l *model.Line, horizon float64) int64 {
 	s := newRun(l, 1, 0, horizon, 0, nil)
@@ -98,17 +91,21 @@ func eventsOf(t testing.TB, l *model.Line, horizon float64) int64 {
 // further events. Lists that grow to their length in a day and then no more are
 // what a run begins with.
 func allocsAnEvent(t testing.TB, lines []model.Line) float64 {
-	var allocs, events [2]int64
-	for k, horizon := range []float64{year / 4, year} {
-		for i := range lines {
-			var before, after runtime.MemStats
-			runtime.ReadMemStats(&before)
-			events[k] += eventsOf(t, &lines[i], horizon)
-			runtime.ReadMemStats(&after)
-			allocs[k] += int64(after.Mallocs - before.Mallocs)
+	least := math.Inf(1)
+	for try := 0; try < 3 && least > 0; try++ { // what else the process allocates does not come each time
+		var allocs, events [2]int64
+		for k, horizon := range []float64{year / 8, year / 2} {
+			for i := range lines {
+				var before, after runtime.MemStats
+				runtime.ReadMemStats(&before)
+				events[k] += eventsOf(t, &lines[i], horizon)
+				runtime.ReadMemStats(&after)
+				allocs[k] += int64(after.Mallocs - before.Mallocs)
+			}
 		}
+		least = min(least, max(0, math.Round(1e4*float64(allocs[1]-allocs[0])/float64(events[1]-events[0]))/1e4))
 	}
-	return max(0, math.Round(1e4*float64(allocs[1]-allocs[0])/float64(events[1]-events[0]))/1e4)
+	return least
 }
 
 // An event allocates nothing.

@@ -23,7 +23,7 @@ func (e *engine) answer(r request) (any, error) {
 	sys := study.Units
 	done, need := o.done(), o.steps.Need()
 	a := object{{"done", done}, {"need", need}, {"rough", done < need}}
-	opt := savings.Options{Draws: int(max(100, min(savings.DefaultDraws, r.number("draws", savings.DefaultDraws)))), Brief: true}
+	opt := savings.Options{Draws: int(max(100, min(savings.DefaultDraws, r.number("draws", savings.DefaultDraws))))}
 	m := moneyOf(study, rs, opt)
 	says, rows := sentences(rs, m, sys), figures(rs, sys)
 	if o.orders != nil {

@@ -24,7 +24,7 @@ type moneyCases struct {
 func moneyOf(study *model.Study, rs *replicate.Results, opt savings.Options) *moneyCases {
 	m := &moneyCases{cases: make([]*savings.Case, len(study.Alternatives)), reasons: make([]error, len(study.Alternatives))}
 	for i := 1; i < len(m.cases); i++ {
-		c, err := savings.New(study, rs, i, opt)
+		c, err := savings.Valued(study, rs, i, opt)
 		if err != nil {
 			m.reasons[i] = err
 			continue

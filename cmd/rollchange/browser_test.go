@@ -23,6 +23,6 @@ func TestEngineForABrowserIsSmall(t *testing.T) {
 	require.NoError(t, err, "%s", said)
 	is, err := os.Stat(to)
 	require.NoError(t, err)
-	assert.Less(t, is.Size(), int64(7_400_000))
+	assert.Less(t, is.Size(), int64(7_900_000))
 	assert.Greater(t, is.Size(), int64(3_500_000), "nothing of the engine is in it")
 }

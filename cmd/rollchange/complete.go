@@ -342,7 +342,7 @@ func settings(cmd *cobra.Command, args []string, here string) (list []cobra.Comp
 				list = append(list, own+name)
 			}
 			for _, x := range all {
-				if !strings.HasPrefix(x, "run.") && !strings.HasPrefix(x, "records.") && !strings.HasPrefix(x, "orders.") && !strings.HasPrefix(x, "units\t") && !strings.HasPrefix(x, "title\t") {
+				if !strings.HasPrefix(x, "run.") && !strings.HasPrefix(x, "records.") && !strings.HasPrefix(x, "report.") && !strings.HasPrefix(x, "orders.") && !strings.HasPrefix(x, "units\t") && !strings.HasPrefix(x, "title\t") {
 					list = append(list, own+x)
 				}
 			}

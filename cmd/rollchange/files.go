@@ -7,7 +7,6 @@ import (
 	"maps"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -80,15 +79,9 @@ func (o *options) willDraw(cmd *cobra.Command, names []string) error {
 }
 
 // pictureFile is the file of a picture: what a scenario names never leads out of
-// the folder.
+// the folder, and is a name that every system takes.
 func (o *options) pictureFile(name, ending string) string {
-	name = strings.Map(func(r rune) rune {
-		if legible.Hidden(r) || strings.ContainsRune(`/\:*?"<>|`, r) {
-			return '-'
-		}
-		return r
-	}, name)
-	return filepath.Join(o.plots, name+ending)
+	return filepath.Join(o.plots, files.Portable(name)+ending)
 }
 
 // savePictures saves the pictures of a run into the folder for them.

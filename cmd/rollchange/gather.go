@@ -64,6 +64,9 @@ func (o *options) gather(cmd *cobra.Command, s *scenarios.Scenario, needs report
 			c.Answer = report.Choose(c.Results, &c.Rank.Steps)
 		}
 	}
+	if c.Answer < len(c.Cases) && c.Cases[c.Answer] != nil {
+		c.Cases[c.Answer].Explain()
+	}
 	if needs&report.NeedMatch != 0 {
 		if c.Match, err = o.matched(cmd, s); err != nil {
 			return nil, err

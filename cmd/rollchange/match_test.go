@@ -56,7 +56,7 @@ name = "knife"
 every = { dist = "exponential", mean = "6 h" }
 repair = { dist = "gamma", shape = 2, scale = "%s" }
 [run]
-horizon = "60 d"
+horizon = "102 d"
 replications = 1
 seed = %d
 `
@@ -137,7 +137,7 @@ is = "web_breaks"
 	fitted := filepath.Join(dir, "fitted.toml")
 	var out, errs strings.Builder
 	code := execute(context.Background(), []string{"fit", logFile, "--into", base, "--map", "Rollenwechsel=unwind.change_time", "--production", made,
-		"--from", "2026-01-01", "--to", "2026-03-02", "-o", fitted}, nil, &out, &errs)
+		"--from", "2026-01-01", "--to", "2026-04-13", "-o", fitted}, nil, &out, &errs)
 	require.Zero(t, code, errs.String())
 	assert.Contains(t, errs.String(), "as long as recorded")
 	text, err := os.ReadFile(fitted)
@@ -145,11 +145,11 @@ is = "web_breaks"
 	s, err := scenarios.Parse("fitted", text, ".")
 	require.NoError(t, err)
 	line := &s.Study.Alternatives[0].Line
-	// 2,700 changes, 200 breaks, 180 stops: five standard errors of their means.
+	// 4,600 changes, 340 breaks, 300 stops: more than five standard errors of their means.
 	assert.InDelta(t, 240, line.Unwind.ChangeTime.Mean(), 15)
 	assert.InDelta(t, 540, line.WebBreaks.Repair.Mean(), 90)
 	assert.InDelta(t, 600, line.Stops[0].Repair.Mean(), 160)
-	assert.InEpsilon(t, 60*86400, s.Study.Recorded.Hours, 1e-6)
+	assert.InEpsilon(t, 102*86400, s.Study.Recorded.Hours, 1e-6)
 
 	records := func(path string) recordsJSON {
 		out.Reset()
@@ -218,7 +218,7 @@ func TestPeriodsHoldWhatRecordsLeaveOpen(t *testing.T) {
 	recorded(t)
 	text, err := os.ReadFile("line.toml")
 	require.NoError(t, err)
-	text = append(text, "\n[records]\nhours = \"100 h\"\ngood = \"500 km\"\n"...)
+	text = append(text, "\n[records]\nhours = \"30 h\"\ngood = \"150 km\"\n"...)
 	require.NoError(t, os.WriteFile("line.toml", text, 0o600))
 	width := func(with bool, flags ...string) float64 {
 		var j struct {
@@ -230,7 +230,7 @@ func TestPeriodsHoldWhatRecordsLeaveOpen(t *testing.T) {
 				}
 			}
 		}
-		out := must(t, append([]string{"run", "line.toml", "--json", "--replications", "2"}, flags...)...)
+		out := must(t, append([]string{"run", "line.toml", "--json", "--replications", "2", "--horizon", "2 d"}, flags...)...)
 		require.NoError(t, json.Unmarshal([]byte(out), &j))
 		assert.Equal(t, with, j.Recorded.Records)
 		return j.Recorded.Figures[0].High - j.Recorded.Figures[0].Low

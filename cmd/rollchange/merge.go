@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"runtime"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -32,6 +33,7 @@ or seed are named and refused.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
+			args = expanded(runtime.GOOS, args)
 			for _, part := range args {
 				if err := reads(cmd, part, "a part"); err != nil {
 					return err

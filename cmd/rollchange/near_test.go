@@ -12,18 +12,18 @@ func TestWrongWordsAndFlags(t *testing.T) {
 		args []string
 		says string
 	}{
-		{[]string{"liv", "x.toml", "-o", "y"}, `rollchange: no command "liv"; there are check, compare, `},
+		{[]string{"qux", "x.toml", "-o", "y"}, `rollchange: no command "qux"; there are check, compare, `},
 		{[]string{"rum", "x.toml", "--json"}, `rollchange: no command "rum"; did you mean run?`},
 		{[]string{"compar"}, "did you mean compare?"},
 		{[]string{"Simulate", "x.toml"}, "did you mean run?"},
 		{[]string{"ridge"}, "did you mean size roll?"},
 		{[]string{"schema"}, "did you mean keys --schema?"},
-		{[]string{"help", "liv"}, `no command "liv"`},
+		{[]string{"help", "qux"}, `no command "qux"`},
 		{[]string{"help", "reprot"}, "did you mean report?"},
 		{[]string{"completion", "foo"}, `rollchange completion: no command "foo"; there are bash`},
 		{[]string{"--json", "run", "x.toml"}, "the command comes first"},
 		{[]string{"-o", "y"}, "the command comes first"},
-		{[]string{"--", "liv"}, `no command "liv"`},
+		{[]string{"--", "qux"}, `no command "qux"`},
 		{[]string{"-"}, `no command "-"`},
 		{[]string{"size", "stroage", "x", "--risk", "1"}, "did you mean storage?"},
 		{[]string{"size", "storage", "--riks", "2", "x"}, "rollchange size storage: unknown flag: --riks; did you mean --risk?"},

@@ -8,9 +8,9 @@ import (
 	"io"
 	"maps"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
-	"syscall"
 	"testing"
 
 	"github.com/spf13/cobra"
@@ -278,7 +278,7 @@ func TestOutputsThroughLinksAndPipes(t *testing.T) {
 		assert.Equal(t, os.FileMode(0o600), info.Mode().Perm(), what)
 
 		pipe := o.name(t, "pipe")
-		require.NoError(t, syscall.Mkfifo(pipe, 0o600))
+		require.NoError(t, exec.Command("mkfifo", pipe).Run())
 		got := make(chan []byte, 1)
 		go func() {
 			b, _ := os.ReadFile(pipe)
@@ -299,7 +299,7 @@ func TestAnswerToADescriptor(t *testing.T) {
 	inputFolder(t)
 	want := must(t, "check", "line.toml")
 	assert.Equal(t, want, must(t, "check", "line.toml", "-o", "/dev/stdout"))
-	for _, name := range []string{"page.html", "/dev/stdout"}[:effort.Of(0, 2, 2)] {
+	for _, name := range []string{"/dev/stdout", "page.html"}[:effort.Of(0, 1, 2)] {
 		args := []string{"report", "line.toml", "--replications", "1", "--horizon", "1 d", "-o", name}
 		assert.Equal(t, name == "/dev/stdout", strings.HasPrefix(strings.ToLower(must(t, args...)), "<!doctype html>"))
 	}

@@ -86,7 +86,7 @@ func (o *paybackOptions) check(cmd *cobra.Command) error {
 			bad("--xlsx: %w", err)
 		}
 	}
-	if _, err := savings.ParseTarget(o.target, ""); err != nil && !errors.Is(err, savings.ErrCurrency) {
+	if _, err := parseTarget(o.target, ""); err != nil && !errors.Is(err, errCurrency) {
 		bad("--for: %w", err)
 	}
 	if cmd.Flags().Changed("for") && len(o.solve) == 0 {
@@ -190,7 +190,7 @@ func withFirst(study *model.Study, name string) error {
 func (o *paybackOptions) chosen(study *model.Study, rs *replicate.Results) (*savings.Case, int, error) {
 	cases := make([]*savings.Case, len(study.Alternatives))
 	for i := 1; i < len(cases); i++ {
-		c, err := savings.New(study, rs, i, o.savings())
+		c, err := savings.Valued(study, rs, i, o.savings())
 		if err != nil {
 			return nil, 0, needs(err)
 		}
@@ -198,6 +198,7 @@ func (o *paybackOptions) chosen(study *model.Study, rs *replicate.Results) (*sav
 	}
 	steps := savings.StepsOf(study, rs, cases, o.savings())
 	c := cases[steps.Shown()]
+	c.Explain()
 	if steps.Several() {
 		c.Steps = &steps
 	}

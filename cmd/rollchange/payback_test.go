@@ -101,7 +101,7 @@ func TestPaybackWritesAWorkbookWholeOrNotAtAll(t *testing.T) {
 	require.Equal(t, exitAnswered, code, errs)
 	f, err := excelize.OpenFile(path)
 	require.NoError(t, err)
-	assert.Equal(t, []string{"Inputs", "Results", "Savings", "Cash flow", "Uncertainty", "Notes"}, f.GetSheetList())
+	assert.Equal(t, []string{"Answer", "Savings", "Cash flow", "By year", "Results", "Uncertainty", "Notes", "Rates"}, f.GetSheetList())
 	require.NoError(t, f.Close())
 	code, _, errs = payback(t, template(t, "laminator"), "--xlsx", filepath.Join(dir, "no", "where.xlsx"))
 	assert.Equal(t, exitBad, code)

@@ -39,9 +39,7 @@ func TestPlan(t *testing.T) {
 	if testing.Short() {
 		return // the search is tried in its own package
 	}
-	code, text, errs = call(t, "", "plan", "week.toml", "--replications", "3", "--json", "--improve", "changeover", "--keep", "4901")
-	require.Equal(t, exitAnswered, code, errs)
-	var j struct {
+	type planned struct {
 		Begin        string `json:"begin"`
 		Orders       []struct{ Order, Product string }
 		Alternatives []struct {
@@ -60,16 +58,25 @@ func TestPlan(t *testing.T) {
 			Gain     struct{ Mean float64 } `json:"gain_s"`
 		}
 	}
-	require.NoError(t, json.Unmarshal([]byte(text), &j))
-	assert.Equal(t, "2026-11-30T06:00:00", j.Begin)
-	require.Len(t, j.Alternatives, 2)
-	require.Len(t, j.Proposals, 2)
-	for _, p := range j.Proposals {
-		assert.Len(t, p.Sequence, 24)
-		assert.Equal(t, "4901", p.Sequence[0])
-		assert.False(t, p.Exact, "of 24 orders no search is")
-		assert.Greater(t, p.Gain.Mean, 0.)
+	plan := func(args ...string) (j planned) {
+		require.NoError(t, json.Unmarshal([]byte(must(t, with([]string{"plan", "--replications", "3", "--json"}, args...)...)), &j))
+		assert.Equal(t, "2026-11-30T06:00:00", j.Begin)
+		return j
 	}
+	j := plan("week.toml")
+	require.Len(t, j.Alternatives, 2)
+	assert.Empty(t, j.Proposals)
+
+	// Each alternative is searched for itself, so one shows how it is told.
+	one, _, found := strings.Cut(template(t, "label_week"), "[[alternative]]\nname = \"automatic\"")
+	require.True(t, found)
+	require.NoError(t, os.WriteFile("one.toml", []byte(one), 0o600))
+	proposed := plan("one.toml", "--improve", "changeover", "--keep", "4901").Proposals
+	require.Len(t, proposed, 1)
+	assert.Len(t, proposed[0].Sequence, 24)
+	assert.Equal(t, "4901", proposed[0].Sequence[0])
+	assert.False(t, proposed[0].Exact, "of 24 orders no search is")
+	assert.Greater(t, proposed[0].Gain.Mean, 0.)
 
 	code, text, errs = call(t, "", "plan", "week.toml", "--replications", "3", "--csv")
 	require.Equal(t, exitAnswered, code, errs)

@@ -129,6 +129,9 @@ func terminal(w io.Writer) *os.File {
 	return nil
 }
 
-// useColor says whether text on w may be coloured: on a terminal, unless
-// NO_COLOR is set (no-color.org).
-func useColor(w io.Writer) bool { return os.Getenv("NO_COLOR") == "" && terminal(w) != nil }
+// useColor says whether text on w may be coloured: on a terminal that understands it,
+// unless NO_COLOR is set (no-color.org).
+func useColor(w io.Writer) bool {
+	f := terminal(w)
+	return os.Getenv("NO_COLOR") == "" && f != nil && coloured(f)
+}

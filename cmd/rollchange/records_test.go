@@ -19,7 +19,7 @@ import (
 func recorded(t *testing.T) {
 	t.Helper()
 	inFolder(t)
-	text := template(t, "label_press")
+	text := pressFor(t)
 	said := strings.Replace(text, `mean = "24 min", sd = "10 min" }`, `mean = "24 min", sd = "10 min", observed = 60 }`, 1)
 	require.NotEqual(t, text, said)
 	require.NoError(t, os.WriteFile("line.toml", []byte(said), 0o644))
@@ -82,7 +82,7 @@ func TestRecordsWidenEveryFigure(t *testing.T) {
 	assert.Equal(t, "difference_high_records", rows[0][len(rows[0])-1])
 	assert.NotContains(t, must(t, with([]string{"run", "line.toml", "--csv"}, short...)...), "records")
 	assert.Contains(t, must(t, with([]string{"run", "line.toml", "--csv", "--records"}, short...)...), "half_width_records")
-	for _, verb := range []string{"run", "compare", "payback"}[:effort.Of(2, 2, 3)] {
+	for _, verb := range []string{"run", "compare", "payback"}[:effort.Of(1, 1, 3)] {
 		said := must(t, with([]string{verb, "line.toml", "--records"}, short...)...)
 		assert.Contains(t, said, "records", verb)
 		assert.Equal(t, must(t, with([]string{verb, "line.toml"}, short...)...), must(t, with([]string{verb, "line.toml", "--records=none"}, short...)...))

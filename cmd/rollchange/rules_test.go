@@ -36,8 +36,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"model/finance":              {},
 		"model/legible":              {},
 		"model/portable":             {}, // for whoever calculates, as package math
-		"scenarios":                  {"model", "model/legible", "scenarios/cells", "scenarios/orders", "scenarios/toml", "scenarios/written"},
-		"scenarios/toml":             {},
+		"scenarios":                  {"model", "model/legible", "scenarios/cells", "scenarios/orders", "scenarios/written"},
 		"scenarios/cells":            {},
 		"scenarios/sheets":           {"scenarios/cells"},
 		"scenarios/written":          {"model/legible", "scenarios/cells"},
@@ -47,7 +46,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"scenarios/fit":              {"model"},
 		"scenarios/observed":         {"model", "scenarios/fit"},
 		"scenarios/learn":            {"model", "model/legible", "scenarios", "scenarios/fit", "scenarios/records", "scenarios/written"},
-		"scenarios/random":           {"model", "scenarios", "scenarios/toml"},
+		"scenarios/random":           {"model", "scenarios"},
 		"sim":                        {"model", "sim/estimate", "sim/metric"},
 		"sim/plan":                   {"model", "sim", "sim/estimate", "sim/metric", "sim/replicate"},
 		"sim/effort":                 {},
@@ -74,6 +73,7 @@ func TestImportsRunOneWay(t *testing.T) {
 		"out/live/make":              {"out/live/lzma", "out/live/source"},
 		"out/live/source":            {},
 		"out/invented":               {"model", "out/files", "sim", "sim/estimate", "sim/plan", "sim/replicate", "sim/savings", "sim/whatif"}, // for tests only
+		"cmd/archives":               {"model/legible", "out/files"},
 		"cmd/rollchange": {"model", "model/legible", "scenarios", "scenarios/cells", "scenarios/fit", "scenarios/learn", "scenarios/observed", "scenarios/records", "scenarios/sheets", "sim", "sim/estimate", "sim/kept", "sim/match", "sim/metric", "sim/parts", "sim/plan", "sim/replicate", "sim/savings", "sim/whatif",
 			"out/words", "out/table", "out/machine", "out/picture", "out/workbook", "out/files", "out/live", "out/report"},
 	}
@@ -107,7 +107,7 @@ var alone = map[string][]string{
 	"gonum.org/v1/plot":           {"out/picture"},
 	"github.com/xuri/excelize/v2": {"out/workbook", "scenarios/sheets"}, // the one reader of sheets, which no browser needs
 	"gonum.org/v1/gonum":          {},                                   // for tests only: its figures hang on the processor
-	"crypto":                      {"cmd/rollchange", "sim/kept", "sim/parts", "out/files", "out/live", "out/live/source"},
+	"crypto":                      {"cmd/archives", "cmd/rollchange", "sim/kept", "sim/parts", "out/files", "out/live", "out/live/source"},
 	"regexp":                      {"scenarios", "scenarios/random", "out/files", "out/workbook", "out/picture"}, // scenarios quotes with it and matches nothing
 }
 

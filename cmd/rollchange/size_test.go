@@ -255,7 +255,7 @@ func TestSensitivityOfMoney(t *testing.T) {
 	}
 	pictures, _ := filepath.Glob(filepath.Join(folder, "sensitivity-*.svg"))
 	assert.Len(t, pictures, 3)
-	code, _, errs = callIn(together, text, args...)
+	code, _, errs = callIn(together, text, append(args, "--metric", "npv")...) // the last goes
 	require.Equal(t, exitAnswered, code, errs)
 	assert.Contains(t, errs, "is recommended by the steps of investment of 2 alternatives")
 	for name, want := range map[string]string{"by hand": "is what the others are compared with", "no such": `no alternative "no such"`} {

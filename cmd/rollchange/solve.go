@@ -60,7 +60,7 @@ func amount(s string) (float64, string, error) {
 // solveAll finds the break-even values that were asked for.
 func (o *paybackOptions) solveAll(cmd *cobra.Command, s *scenarios.Scenario, c *savings.Case, at int) ([]savings.Solution, error) {
 	var list []savings.Solution
-	target, err := savings.ParseTarget(o.target, c.Currency)
+	target, err := parseTarget(o.target, c.Currency)
 	if err != nil {
 		return nil, fmt.Errorf("rollchange payback: --for: %w", err)
 	}

@@ -3,11 +3,14 @@
 //
 //  1. The command says what it will read (Run.Reads) and write (Run.Writes),
 //     before any work. An output that is an input, another output or that cannot
-//     be written is refused there (place.go says when two names are one file).
+//     be written is refused there (place.go says when two names are one file,
+//     names.go which names Windows does not take).
 //  2. Run.Save writes a file whole or not at all: into a temporary file beside
 //     it, which takes its name when everything is on the disk (save.go). A link
 //     stays, and what it points to is written; what is no regular file is
 //     written straight.
+//     On Windows a file that another program has open is waited for, shortly
+//     (busy.go).
 //  3. A temporary file is locked as long as the process lives. What one that was
 //     killed has left is found by its name and the lock that is gone, and is
 //     taken away by the next run that writes beside it (temporary.go).

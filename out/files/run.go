@@ -14,16 +14,17 @@ import (
 
 // Run is the files of one run of a command.
 type Run struct {
-	ctx context.Context
+	ctx    context.Context
+	system string // that the files are on, by its name in Go
 
 	mu      sync.Mutex
 	over    bool // abandoned: nothing more is written
 	inputs  []input
 	outputs []*output
-	beside  map[string]bool // temporary files that are there
-	made    []string        // folders that this run has made
-	kept    string          // the file that keeps what is finished; empty: none
-	takes   map[string]bool // folders that take a file
+	beside  map[string]*os.File // temporary files that are there
+	made    []string            // folders that this run has made
+	kept    string              // the file that keeps what is finished; empty: none
+	takes   map[string]bool     // folders that take a file
 
 	stdout *stream
 	stderr place
@@ -81,7 +82,7 @@ type stream struct {
 // New is the files of a run with its standard streams. An interrupt of ctx ends
 // the writing.
 func New(ctx context.Context, stdin io.Reader, stdout, stderr io.Writer) *Run {
-	r := &Run{ctx: ctx, beside: map[string]bool{}, takes: map[string]bool{}, stdout: &stream{ctx: ctx, w: stdout}}
+	r := &Run{ctx: ctx, system: system, beside: map[string]*os.File{}, takes: map[string]bool{}, stdout: &stream{ctx: ctx, w: stdout}}
 	r.stdout.place, r.stderr = opened(stdout), opened(stderr)
 	if p := opened(stdin); p.regular() {
 		r.inputs = append(r.inputs, input{p, "standard input"})
@@ -184,10 +185,11 @@ func (r *Run) declare(name, what string) (*output, error) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	p, err := r.writable(name)
-	if err != nil {
-		if what != "" {
-			err = fmt.Errorf("%s: %w", what, err)
-		}
+	if err != nil && what != "" {
+		err = fmt.Errorf("%s: %w", what, err)
+	}
+	var open *heldError // maybe by this run itself, which is said instead
+	if err != nil && !errors.As(err, &open) {
 		return nil, err
 	}
 	o := &output{place: p, what: what}
@@ -212,6 +214,9 @@ func (r *Run) declare(name, what string) (*output, error) {
 			return nil, fmt.Errorf("%s: %s is where %s goes: an output needs a file of its own", what, legible.Visible(name), x.what)
 		}
 	}
+	if open != nil {
+		return nil, err
+	}
 	r.outputs = append(r.outputs, o)
 	return o, nil
 }
@@ -225,6 +230,9 @@ func (r *Run) Keeps(name string) {
 
 // Folder makes a folder for outputs, when it is not there.
 func (r *Run) Folder(name string) error {
+	if why := Refused(r.system, name); why != "" {
+		return fmt.Errorf("%s: cannot be made a folder: %s", legible.Visible(name), why)
+	}
 	var missing []string
 	for path := filepath.Clean(name); ; path = filepath.Dir(path) {
 		if _, err := os.Lstat(path); err == nil || path == filepath.Dir(path) {
@@ -259,8 +267,8 @@ func (r *Run) Close(well bool) {
 
 // tidy takes away what a run that failed should not leave.
 func (r *Run) tidy() {
-	for path := range r.beside {
-		_ = os.Remove(path)
+	for _, f := range r.beside {
+		_ = discard(f)
 	}
 	for _, folder := range r.made {
 		_ = os.Remove(folder) // one that is not empty stays

@@ -16,7 +16,10 @@ import (
 func cannot(name string, err error) error {
 	var p *fs.PathError
 	var l *os.LinkError
+	var h *heldError
 	switch {
+	case errors.As(err, &h):
+		err = h
 	case errors.As(err, &p):
 		err = p.Err
 	case errors.As(err, &l):
@@ -30,6 +33,9 @@ func cannot(name string, err error) error {
 // folder. What runs that were killed have left beside it is taken away, and
 // nothing is left behind.
 func (r *Run) writable(name string) (place, error) {
+	if err := r.takesName(name); err != nil {
+		return place{}, err
+	}
 	p, err := placeOf(name)
 	if err != nil {
 		return p, cannot(name, err)
@@ -41,12 +47,10 @@ func (r *Run) writable(name string) (place, error) {
 		return p, cannot(name, errors.New("nothing is open there"))
 	case p.info != nil && !p.info.Mode().IsRegular() || p.fd >= 0:
 		return p, nil // opened when there is something to write: a pipe waits for its reader
-	case p.info != nil:
-		f, err := os.OpenFile(p.path, os.O_WRONLY, 0)
-		if err != nil {
+	case p.info != nil && !r.stdout.place.goesTo(p): // else it is open, and is written there
+		if err := mayReplace(p.path); err != nil {
 			return p, cannot(name, err)
 		}
-		f.Close()
 	}
 	folder := filepath.Dir(p.path)
 	if r.takes[folder] {
@@ -57,9 +61,11 @@ func (r *Run) writable(name string) (place, error) {
 	if err != nil {
 		return p, cannot(name, err)
 	}
-	defer f.Close()
 	r.takes[folder] = true
-	return p, os.Remove(f.Name())
+	if err := discard(f); err != nil {
+		return p, cannot(name, err)
+	}
+	return p, nil
 }
 
 // Save writes a file whole or not at all, keeping its mode and owner, or those
@@ -203,7 +209,7 @@ func (r *Run) begin(folder string, mode fs.FileMode) (*os.File, error) {
 	}
 	f, err := temporary(folder, mode)
 	if err == nil {
-		r.beside[f.Name()] = true
+		r.beside[f.Name()] = f
 	}
 	return f, err
 }
@@ -213,7 +219,7 @@ func (r *Run) drop(f *os.File) {
 	f.Close()
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	if r.beside[f.Name()] {
+	if r.beside[f.Name()] != nil {
 		_ = os.Remove(f.Name())
 		delete(r.beside, f.Name())
 	}

@@ -1,4 +1,4 @@
-//go:build !(linux || darwin || freebsd || netbsd || openbsd || dragonfly)
+//go:build !(linux || darwin || freebsd || netbsd || openbsd || dragonfly || windows)
 
 package files
 
@@ -7,14 +7,21 @@ import (
 	"os"
 )
 
-// lock does nothing: an open file of another process cannot be removed here.
+// lock does nothing: whether a file is in use is not known here.
 func lock(*os.File) bool { return true }
 
 func own(os.FileInfo) bool { return true }
 
-func openQuietly(path string) (*os.File, error) { return os.OpenFile(path, os.O_RDWR, 0) }
-
 func keepOwner(*os.File, os.FileInfo) {}
+
+// removeLeft removes nothing, since it may be in use.
+func removeLeft(string, os.FileInfo) {}
+
+// discard removes a temporary file, once it is closed.
+func discard(f *os.File) error {
+	f.Close()
+	return os.Remove(f.Name())
+}
 
 // settle gives a finished temporary file its name, once it is closed.
 func settle(f *os.File, path string) error {
@@ -22,6 +29,15 @@ func settle(f *os.File, path string) error {
 		return err
 	}
 	return os.Rename(f.Name(), path)
+}
+
+// mayReplace is an error when a file that is there may not be written.
+func mayReplace(path string) error {
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	return f.Close()
 }
 
 func again(int) (*os.File, error) { return nil, errors.New("no descriptor can be named here") }

@@ -19,9 +19,33 @@ func own(info os.FileInfo) bool {
 	return ok && int(s.Uid) == os.Geteuid() && s.Nlink == 1
 }
 
-// openQuietly opens a file without following a link or waiting for anyone.
-func openQuietly(path string) (*os.File, error) {
-	return os.OpenFile(path, os.O_RDWR|syscall.O_NOFOLLOW|syscall.O_NONBLOCK, 0)
+// removeLeft removes a temporary file that was left, unless somebody has locked it.
+// It is opened without following a link or waiting for anyone.
+func removeLeft(path string, info os.FileInfo) {
+	f, err := os.OpenFile(path, os.O_RDWR|syscall.O_NOFOLLOW|syscall.O_NONBLOCK, 0)
+	if err != nil {
+		return
+	}
+	defer f.Close()
+	if opened, err := f.Stat(); err != nil || !os.SameFile(info, opened) || !lock(f) {
+		return
+	}
+	_ = os.Remove(path)
+}
+
+// discard removes a temporary file; it is locked until it is gone.
+func discard(f *os.File) error {
+	defer f.Close()
+	return os.Remove(f.Name())
+}
+
+// mayReplace is an error when a file that is there may not be written.
+func mayReplace(path string) error {
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	return f.Close()
 }
 
 // keepOwner gives a new file the owner of the one that it replaces, as far as

@@ -41,8 +41,8 @@ func temporary(folder string, mode fs.FileMode) (*os.File, error) {
 }
 
 // clean takes away what runs that were killed have left in a folder: regular
-// files under a name of ours, of this user, under no other name, and locked by
-// nobody.
+// files under a name of ours, of this user, under no other name, and in use
+// by nobody.
 func clean(folder string) {
 	f, err := os.Open(folder)
 	if err != nil {
@@ -68,13 +68,5 @@ func takeAway(path string) {
 	if err != nil || !info.Mode().IsRegular() || !own(info) {
 		return
 	}
-	f, err := openQuietly(path)
-	if err != nil {
-		return
-	}
-	defer f.Close()
-	if opened, err := f.Stat(); err != nil || !os.SameFile(info, opened) || !lock(f) {
-		return
-	}
-	_ = os.Remove(path)
+	removeLeft(path, info)
 }

@@ -27,6 +27,14 @@ func Study() *model.Study {
 // Case is the savings case of the fixture, changed as a test needs it.
 func Case(t testing.TB, change func(*model.Study, *replicate.Results)) (*savings.Case, *replicate.Results) {
 	t.Helper()
+	c, rs := Valued(t, change)
+	c.Explain()
+	return c, rs
+}
+
+// Valued is Case without what its value hangs on.
+func Valued(t testing.TB, change func(*model.Study, *replicate.Results)) (*savings.Case, *replicate.Results) {
+	t.Helper()
 	study, rs := Study(), Results()
 	if change != nil {
 		change(study, rs)
@@ -34,7 +42,7 @@ func Case(t testing.TB, change func(*model.Study, *replicate.Results)) (*savings
 	for i := range study.Alternatives {
 		rs.Alternatives[i].Alternative = study.Alternatives[i].Name
 	}
-	c, err := savings.New(study, rs, 1, savings.Options{Draws: 400})
+	c, err := savings.Valued(study, rs, 1, savings.Options{Draws: 400})
 	require.NoError(t, err)
 	return c, rs
 }

@@ -217,9 +217,12 @@ func keep(t *testing.T, name string, data []byte) {
 	}
 }
 
-// heap is the memory of scripts, bytes, and the number of elements and texts, after what
-// is no longer used was collected.
-func (p *tab) heap() [2]float64 {
+// memory is what a page takes.
+type memory struct{ script, nodes, resident float64 }
+
+// heap is the memory of scripts and of all processes of the browser, bytes, and the number
+// of elements and texts, after what is no longer used was collected.
+func (p *tab) heap() (m memory) {
 	p.t.Helper()
 	for range 3 {
 		_, err := chromedp.Call(p.ctx, heapprofiler.CollectGarbage, cdp.Empty{})
@@ -227,16 +230,46 @@ func (p *tab) heap() [2]float64 {
 	}
 	_, err := chromedp.Call(p.ctx, performance.Enable, performance.EnableParams{})
 	require.NoError(p.t, err)
-	m, err := chromedp.Call(p.ctx, performance.GetMetrics, cdp.Empty{})
+	list, err := chromedp.Call(p.ctx, performance.GetMetrics, cdp.Empty{})
 	require.NoError(p.t, err)
-	var used [2]float64
-	for _, x := range m.Metrics {
+	for _, x := range list.Metrics {
 		switch x.Name {
 		case "JSHeapUsedSize":
-			used[0] = x.Value
+			m.script = x.Value
 		case "Nodes":
-			used[1] = x.Value
+			m.nodes = x.Value
 		}
 	}
-	return used
+	m.resident = resident()
+	return m
+}
+
+// resident is the memory of all processes below this one, bytes, where /proc tells.
+func resident() (bytes float64) {
+	parents, pages := map[int]int{}, map[int]float64{}
+	list, _ := filepath.Glob("/proc/[0-9]*/stat")
+	for _, name := range list {
+		text, _ := os.ReadFile(name)
+		var pid, parent int
+		_, rest, _ := strings.Cut(string(text), ") ")
+		var state string
+		if _, err := fmt.Sscan(rest, &state, &parent); err != nil {
+			continue
+		}
+		fmt.Sscan(string(text), &pid)
+		parents[pid] = parent
+		var size, own float64
+		text, _ = os.ReadFile(filepath.Join(filepath.Dir(name), "statm"))
+		fmt.Sscan(string(text), &size, &own)
+		pages[pid] = own
+	}
+	for pid := range parents {
+		for at := parents[pid]; at > 1; at = parents[at] {
+			if at == os.Getpid() {
+				bytes += pages[pid] * float64(os.Getpagesize())
+				break
+			}
+		}
+	}
+	return bytes
 }

@@ -74,7 +74,10 @@ func TestPagesOfShippedScenarios(t *testing.T) {
 			assert.Contains(t, text, strings.SplitN(shipped(t, name), "\n", 2)[0], "comments are kept")
 			again := opens(t, ctx, written(t, Page{Name: name + ".toml", Text: text}))
 			again.sure()
-			assert.Equal(t, do[string](p, `T.said()`), do[string](again, `T.said()`))
+			for _, part := range []string{"said", "part-more", "part-table"} {
+				read := `document.getElementById('` + part + `').textContent`
+				assert.Equal(t, do[string](p, read), do[string](again, read), part)
+			}
 			p.quiet()
 			again.quiet()
 		})
@@ -102,6 +105,26 @@ func TestThreeQuestions(t *testing.T) {
 	p.sure()
 	assert.NotEqual(t, faster, do[string](p, rate))
 	assert.Equal(t, "line speed 250 m/min → 180 m/min operators 2 → 1 cost of web 0.32 EUR/m2 → 0.3 EUR/m2", strings.Join(strings.Fields(do[string](p, `document.querySelector('#set ul').innerText`)), " "))
+	p.quiet()
+}
+
+// What stands in the way of a moved input is told beside it, and made an input by a press.
+func TestWhatIsInTheWayIsMadeAnInput(t *testing.T) {
+	p := opens(t, chromium(t), written(t, Page{Name: "press.toml", Text: shipped(t, "press_comparison")}))
+	p.sure()
+	before := do[string](p, `document.getElementById('part-figures').innerText`)
+	do[any](p, `T.slide('line speed', 180)`)
+	p.until(`T.state() == 'waiting'`)
+	assert.Contains(t, do[string](p, `T.row('line speed').innerText`), "rated line speed: must not be below line.speed")
+	assert.True(t, do[bool](p, `T.field('line speed').hasAttribute('aria-invalid')`))
+	assert.Equal(t, before, do[string](p, `document.getElementById('part-figures').innerText`), "the answer is that before")
+	do[any](p, `T.press('Make “rated line speed” an input')`)
+	p.until(`T.labels().includes('rated line speed')`)
+	do[any](p, `T.write('rated line speed', '180')`)
+	p.until(`document.getElementById('set').innerText.includes('rated line speed')`)
+	p.sure()
+	assert.NotEqual(t, before, do[string](p, `document.getElementById('part-figures').innerText`))
+	assert.False(t, do[bool](p, `T.field('line speed').hasAttribute('aria-invalid')`))
 	p.quiet()
 }
 

@@ -76,3 +76,58 @@ func TestPaybackMachineGolden(t *testing.T) {
 	invented.Golden(t, "payback.json", []byte(invented.Written(t, func(w io.Writer) error { return PaybackJSON(w, about, c) })))
 	invented.Golden(t, "payback.csv", []byte(invented.Written(t, func(w io.Writer) error { return PaybackCSV(w, c) })))
 }
+
+// What differs by year stands in the JSON where it is given, each figure with its side of
+// tax.
+func TestPaybackJSONByYear(t *testing.T) {
+	type figure struct {
+		Tax   string
+		Value float64
+	}
+	var j struct {
+		StartUp *figure `json:"start_up"`
+		Lost    *struct {
+			figure
+			Stands float64 `json:"stands_s"`
+			Share  float64 `json:"share_of_draws"`
+			Good   float64 `json:"good_m"`
+		} `json:"lost_production"`
+		Learning []float64
+		Savings  map[string]figure `json:"savings_per_year"`
+		NPV      figure
+		CashFlow []struct {
+			Expense *float64 `json:"start_up_and_lost"`
+			Net     figure
+		} `json:"cash_flow"`
+		Shares []struct {
+			Share   float64
+			Savings figure `json:"savings_per_year"`
+			NPV     figure
+		} `json:"if_only_a_share_is_saved"`
+	}
+	read := func(what string) *savings.Case {
+		c, _ := invented.Case(t, invented.Cases()[what])
+		require.NoError(t, json.Unmarshal([]byte(invented.Written(t, func(w io.Writer) error { return PaybackJSON(w, about, c) })), &j))
+		return c
+	}
+	c := read("as it is")
+	assert.Nil(t, j.StartUp)
+	assert.Nil(t, j.Lost)
+	assert.Nil(t, j.CashFlow[0].Expense)
+	assert.NotContains(t, j.Savings, "waste_income")
+	assert.Equal(t, c.Shares[0].NPV.Mean, j.Shares[0].NPV.Value)
+
+	c = read("by year")
+	require.NotNil(t, j.StartUp)
+	assert.Equal(t, figure{"before tax", 12000}, *j.StartUp)
+	require.NotNil(t, j.Lost)
+	assert.Equal(t, 600*3600., j.Lost.Stands)
+	assert.Equal(t, c.Random.Lost.Mean, j.Lost.Value)
+	assert.Equal(t, c.Random.Stands.Share, j.Lost.Share)
+	assert.Equal(t, []float64{0.5, 0.85}, j.Learning)
+	assert.InDelta(t, -6000-c.Random.Lost.Mean, *j.CashFlow[0].Expense, 1e-6)
+	assert.InDelta(t, -6000, *j.CashFlow[1].Expense, 1e-9)
+	assert.Equal(t, "before tax", j.Savings["waste_income"].Tax)
+	assert.Equal(t, "after tax", j.NPV.Tax)
+	assert.Equal(t, "after tax", j.CashFlow[3].Net.Tax)
+}

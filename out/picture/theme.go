@@ -246,29 +246,3 @@ func withAlign(s text.Style, x text.XAlignment, y text.YAlignment) text.Style {
 func single(p *plot.Plot, w, h vg.Length) *Picture {
 	return &Picture{W: w, H: h, draw: func(c draw.Canvas) { p.Draw(c) }}
 }
-
-// width is the width of text of a style. Letters of scripts that the type lacks count
-// as wide as a viewer of SVG, which has them, draws them.
-func width(s text.Style, t string) vg.Length {
-	w := s.Width(t)
-	for _, r := range t {
-		if r >= 0x1100 && words.Columns(string(r)) == 2 {
-			w += max(0, s.Font.Size-s.Width(string(r)))
-		}
-	}
-	return w
-}
-
-// fit shortens text to a width on the picture; empty when nothing useful fits.
-func fit(s text.Style, t string, most vg.Length) string {
-	if width(s, t) <= most {
-		return t
-	}
-	r := []rune(t)
-	for n := min(len(r)-1, 200); n >= 4; n-- {
-		if short := string(r[:n]) + "…"; width(s, short) <= most {
-			return short
-		}
-	}
-	return ""
-}

@@ -63,11 +63,12 @@ func Choose(rs *replicate.Results, steps *savings.Steps) int {
 }
 
 // Cases are the savings cases of all alternatives against the first, why there
-// is none where there is none, and which is worth most and which to choose.
+// is none where there is none, and which is worth most and which to choose. The one that
+// is told of in full is to be explained.
 func Cases(study *model.Study, rs *replicate.Results) (cases []*savings.Case, reasons []error, rank savings.Ranking) {
 	cases, reasons = make([]*savings.Case, len(study.Alternatives)), make([]error, len(study.Alternatives))
 	for i := 1; i < len(study.Alternatives); i++ {
-		c, err := savings.New(study, rs, i, savings.Options{})
+		c, err := savings.Valued(study, rs, i, savings.Options{})
 		if err != nil {
 			reasons[i] = err
 			continue

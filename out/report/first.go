@@ -2,7 +2,7 @@ package report
 
 import (
 	"fmt"
-	"regexp"
+	"strconv"
 	"strings"
 
 	"rollchange/model"
@@ -193,8 +193,11 @@ func (c *Content) assumptionsTable(w *phrases) *table {
 		if given == "" {
 			given = words.SettingText(s.At[1], sys)
 		}
-		if source == "" {
+		switch source {
+		case "":
 			source = w.Found["no_source"]
+		case "--set":
+			source = f["set"]
 		}
 		if n := observed(given); n != "" {
 			source = fmt.Sprintf(f["observed"], n) + "; " + source
@@ -234,14 +237,17 @@ func plainLaw(g scenarios.Given) string {
 	return strings.TrimSpace(strings.NewReplacer(`"`, "", "dist = ", "", " = ", " ", "}", "").Replace(law))
 }
 
-var seenValues = regexp.MustCompile(`\bobserved (\d+)\b`)
-
 // observed is how many recorded values stand behind a law, as plainLaw has it; empty: none are told of.
 func observed(given string) string {
-	if m := seenValues.FindStringSubmatch(given); m != nil {
-		return m[1]
+	_, after, is := strings.Cut(given, "observed ")
+	if !is {
+		return ""
 	}
-	return ""
+	n, _, _ := strings.Cut(after, ",")
+	if _, err := strconv.Atoi(strings.TrimSpace(n)); err != nil {
+		return ""
+	}
+	return strings.TrimSpace(n)
 }
 
 // shortMatch is what the line really made of good web, waste and roll changes beside the

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
+	"rollchange/model"
 	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim/replicate"
@@ -36,8 +37,8 @@ func simulated(t testing.TB, text string) *Content {
 	rs, err := replicate.Simulate(ctx, &s.Study, replicate.Options{})
 	require.NoError(t, err)
 	c := &Content{About: words.About{Version: "0.0.0-test", Title: s.Study.Title, File: s.Name, SHA256: "0123456789abcdef"}, Lang: "en", Scenario: s, Results: rs, Command: "rollchange report line.toml -o report.html"}
-	c.Cases, c.NoCase, c.Rank = Cases(&s.Study, rs)
-	c.Answer = Choose(rs, &c.Rank.Steps)
+	c.Answer = -1
+	value(c, &s.Study)
 	sweep := func(of *scenarios.Scenario, axis whatif.Axis) *whatif.Sweep {
 		w, err := whatif.NewSweep(of, []whatif.Axis{axis}, whatif.Usual())
 		require.NoError(t, err)
@@ -74,6 +75,18 @@ func simulated(t testing.TB, text string) *Content {
 	c.Chance = &whatif.Sensitivities{Alternative: rs.Alternatives[c.Answer].Alternative, Period: 4 * 86400, Varies: map[string]whatif.Varies{
 		"good_rate": {SD: 0.02, Periods: 60, Sources: []whatif.Source{{Key: "jobs.length", Share: 0.8, Half: 0.2}, {Key: "unwind.dwell", Share: 0.3, Half: 0.4}}}}}
 	return c
+}
+
+// value makes the savings cases of a study, and chooses the one that is told of in full
+// where none is.
+func value(c *Content, study *model.Study) {
+	c.Cases, c.NoCase, c.Rank = Cases(study, c.Results)
+	if c.Answer < 0 {
+		c.Answer = Choose(c.Results, &c.Rank.Steps)
+	}
+	if k := c.chosen(); k != nil {
+		k.Explain()
+	}
 }
 
 // shipped is the text of a shipped scenario.

@@ -61,10 +61,17 @@ func TestHostileText(t *testing.T) {
 				`source = "invented for this example: ten changes timed with a stop watch"`, "source = "+quote(s),
 				`name = "plate cleaning"`, "name = "+quote(short),
 				`currency = "EUR"`, "currency = "+quote(short),
+				`source = "invented for this example: one week of the press log"`, "source = "+quote(s),
 			).Replace(shipped(t, "label_press"))
+			text += fmt.Sprintf("\n[report]\ncustomer = %[1]s\nauthor = %[1]s\nquestion = %[1]s\n", quote(short))
 			c := made(t, text)
+			for _, cover := range []model.Cover{{}, {Customer: s, Author: s, Date: s, Question: s}} { // of the scenario, of flags, which are as long as they like
+				c.Cover = cover
+				n := parsed(t, written(t, c))
+				assert.Empty(t, faults(n))
+				assert.Less(t, len(firstPage(t, n)), 12000, "what is signed is as long as a person can read")
+			}
 			c.Title, c.About.File = s, s
-			c.Cover = model.Cover{Customer: s, Author: s, Date: s, Question: s}
 			c.Plan = invented.Plan(3, 3, func(string, int) string { return s })
 			data := written(t, c)
 			// The scenario itself stands in the page, and as a link to save it.
@@ -192,7 +199,7 @@ func TestContrastInPictures(t *testing.T) {
 	effort.NotInRace(t)
 	style := regexp.MustCompile(`fill:#([0-9A-Fa-f]{6})`)
 	seen := map[string]bool{}
-	each(parsed(t, written(t, made(t, shipped(t, "laminator")))), func(k *html.Node) {
+	each(parsed(t, written(t, made(t, shipped(t, "label_press")))), func(k *html.Node) {
 		if m := style.FindStringSubmatch(attr(k, "style")); k.Data == "text" && m != nil {
 			seen[m[1]] = true
 		}

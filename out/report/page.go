@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rollchange/model/portable"
 	"rollchange/out/words"
 )
 
@@ -338,7 +339,7 @@ func (b *builder) found() {
 	for _, r := range c.Results.Alternatives {
 		worst = max(worst, math.Abs(r.Balance.Metres), math.Abs(r.Balance.Seconds))
 	}
-	b.add(block{Text: fmt.Sprintf(f["balance"], words.Grouped(math.Pow(10, math.Floor(-math.Log10(max(worst, leastBalance))+1e-9))))})
+	b.add(block{Text: fmt.Sprintf(f["balance"], words.Grouped(portable.Pow(10, math.Floor(-portable.Log10(max(worst, leastBalance))+1e-9))))})
 	b.add(block{Sub: b.w.Why["table"]})
 	for _, t := range b.c.compareTables(b.w) {
 		b.add(block{Table: t})

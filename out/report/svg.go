@@ -8,7 +8,6 @@ import (
 	"html/template"
 	"io"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -32,15 +31,22 @@ const leastText = 11
 // page: made as low as others its text would be too small to read.
 const mostFlat = 0.66
 
-var typeSizes = regexp.MustCompile(`font-size:([0-9.]+)px`)
+// mostTall is that beyond which it has most of a page.
+const mostTall = 0.9
 
 // leastType is the smallest type of a picture, in its own units; 0: it has no text.
 func leastType(file []byte) float64 {
 	least := 0.0
-	for _, m := range typeSizes.FindAllSubmatch(file, -1) {
-		if x, err := strconv.ParseFloat(string(m[1]), 64); err == nil && x > 0 && (least == 0 || x < least) {
+	for rest := string(file); ; {
+		_, after, is := strings.Cut(rest, "font-size:")
+		if !is {
+			break
+		}
+		size, _, _ := strings.Cut(after, "px")
+		if x, err := strconv.ParseFloat(size, 64); err == nil && x > 0 && (least == 0 || x < least) {
 			least = x
 		}
+		rest = after
 	}
 	return least
 }
@@ -60,6 +66,9 @@ func inline(p *picture.Picture, id, title, says string) (template.HTML, error) {
 	}
 	if p.H > mostFlat*p.W {
 		class = ` class="tall"`
+	}
+	if p.H > mostTall*p.W {
+		class = ` class="whole"`
 	}
 	fmt.Fprintf(&b, `<svg%s role="img" viewBox="0 0 %g %g" aria-labelledby="%s-t" aria-describedby="%s-d" style="%s">`, class, p.W, p.H, id, id, size)
 	fmt.Fprintf(&b, `<title id="%s-t">%s</title><desc id="%s-d">%s</desc>`, id, html.EscapeString(title), id, html.EscapeString(says))

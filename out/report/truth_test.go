@@ -90,7 +90,7 @@ func onceOnly(c *Content) {
 	}
 	rs.Joint = nil
 	c.Results = &rs
-	c.Cases, c.NoCase, c.Rank = Cases(&c.Scenario.Study, c.Results)
+	value(c, &c.Scenario.Study)
 }
 
 // recorded leaves a tenth of every figure open by the records.
@@ -102,7 +102,7 @@ func recorded(c *Content) {
 	}
 	invented.Recorded(&rs, 0.1)
 	c.Results = &rs
-	c.Cases, c.NoCase, c.Rank = Cases(&c.Scenario.Study, c.Results)
+	value(c, &c.Scenario.Study)
 }
 
 // stopped sets the stopped time of the first alternative by cause, with its half width.
@@ -126,7 +126,7 @@ func repriced(change func(*model.Economics)) func(*Content) {
 		for i := range study.Alternatives {
 			change(&study.Alternatives[i].Line.Economics)
 		}
-		c.Cases, c.NoCase, c.Rank = Cases(&study, c.Results)
+		value(c, &study)
 	}
 }
 

@@ -4,7 +4,9 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"io"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -32,14 +34,19 @@ func TestPaybackGolden(t *testing.T) {
 	invented.Golden(t, "savings.txt", []byte(invented.Written(t, func(w io.Writer) error { return Savings(w, cases, r, Screen{}) })))
 	c, _ = invented.Case(t, invented.Prices(func(e *model.Economics) { e.Demand = model.Dist{} }))
 	invented.Golden(t, "payback_capacity_imperial.txt", []byte(paybackText(t, c, model.Imperial)))
+	c, _ = invented.Case(t, invented.Cases()["by year"])
+	invented.Golden(t, "payback_by_year.txt", []byte(paybackText(t, c, model.Metric)))
 }
 
 // Every kind of case, with names of any sort, in 100 columns and without NaN.
 func TestPaybackIsLegible(t *testing.T) {
 	effort.NotInRace(t)
 	hostile := []string{"zero-speed", "=cmd('x')", "<script>alert(1)</script>", strings.Repeat("very long name ", 8000), "\u202eאוטומטי\u202c", strings.Repeat("e\u0301", 300), "自動巻出し装置の長い名前の代替案と名前"}
-	for what, change := range invented.Cases() {
-		for _, name := range hostile[:effort.Of(1, 4, len(hostile))] {
+	all := invented.Cases()
+	for i, what := range slices.Sorted(maps.Keys(all)) {
+		change := all[what]
+		for k := range effort.Of(1, 2, len(hostile)) { // not every name in every case
+			name := hostile[(i+k)%effort.Of(1, len(hostile), len(hostile))]
 			c, _ := invented.Case(t, func(s *model.Study, rs *replicate.Results) {
 				if change != nil {
 					change(s, rs)

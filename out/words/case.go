@@ -124,6 +124,13 @@ func WorthSentence(c *savings.Case) string {
 		return fmt.Sprintf("Nothing more is invested, so there is nothing to pay back; %s.", value)
 	}
 	what := fmt.Sprintf("The investment of %s %s", investment, cur)
+	switch once := Money(r.StartUp.Mean+r.Lost.Mean, HalfOf(r.StartUp)+HalfOf(r.Lost)); {
+	case r.StartUp.Mean == 0 && r.Lost.Mean == 0:
+	case r.Investment.Mean == 0:
+		what = fmt.Sprintf("The cost of start-up and lost production, %s %s before tax,", once, cur)
+	default:
+		what += fmt.Sprintf(", with %s %s before tax for start-up and lost production,", once, cur)
+	}
 	if r.Invests < 1 {
 		what = fmt.Sprintf("%s more is invested than with %s; in those draws the investment", Capital(InDraws(r.Invests, r.Draws)), AlternativeName(c.Against))
 	}
@@ -336,7 +343,11 @@ func MoneyNote(c *savings.Case) string {
 	if x := learningText(c); x != "" {
 		s += "; " + x
 	}
-	if x := priceChangesText(c); x != "" {
+	changes := priceChangesText(c)
+	if changes != "" || len(c.Learning()) > 0 {
+		s += "; what is saved a year is at the prices of year 0, with all learned"
+	}
+	if x := changes; x != "" {
 		s += "; prices are those of year 0 and change by so much a year: " + x + "; discount rate and changes are all without inflation, or all with it"
 	} else {
 		s += "; savings in today's money, so the discount rate is a real rate, without inflation"

@@ -29,6 +29,9 @@ func CauseFormula(c *savings.Case, k savings.Cause) string {
 	if k == savings.Contribution && c.Trimmed() {
 		return "price × (width without trim × good web − the same of the first)"
 	}
+	if _, given := c.Leaves(); k == savings.CrewHours && given {
+		return causes[k].formula + " × share of freed hours that leaves"
+	}
 	return causes[k].formula
 }
 

@@ -27,7 +27,7 @@ func TestMoneyHasAsManyDigitsAsItDeserves(t *testing.T) {
 }
 
 func TestSolveText(t *testing.T) {
-	c, _ := invented.Case(t, nil)
+	c, _ := invented.Valued(t, nil)
 	s, err := c.Solve("investment", savings.Target{})
 	require.NoError(t, err)
 	assert.Regexp(t, `^Break-even: investment of [0-9,]+ EUR\. There .* it is positive below that; the scenario has [0-9,]+ EUR \(mean\)\.$`, SolveText(s, c, model.Metric))

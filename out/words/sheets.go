@@ -123,7 +123,6 @@ var (
 	InputsHeads           = []string{"Input, at its mean", "Value", SheetUnit, "low", "high", AsOfTheRun, SheetSource}
 	InputsLineHeads       = []string{"The line", "First", SheetUnit, "Alternative", AsOfTheRun + ": first", AsOfTheRun + ": alternative", SheetSource}
 	SavingsHeads          = []string{"with these inputs", "± simulated", "low", "high", "mean of the draws", SheetFormula} // after SavingsFor
-	FlowSeries            = []string{"cumulative", "at present value"}
 	UncertaintyHeads      = []string{"Figure, as of the run", "mean", "median", "low", "high", "with mean inputs", SheetUnit}
 	UncertaintyPaidHeads  = []string{"simple", "at present value"} // after UncertaintyPaid
 	UncertaintyShareHeads = []string{"Share of the spread", "share", "rank correlation"}

@@ -15,7 +15,7 @@ import (
 // some; both cases agree with the figures.
 func TestFormulaOfTrimmedOutput(t *testing.T) {
 	for trim, want := range map[float64]string{0: "price × width × (good web − good web of the first)", 0.03: "price × (width without trim × good web − the same of the first)"} {
-		c, _ := invented.Case(t, func(s *model.Study, _ *replicate.Results) {
+		c, _ := invented.Valued(t, func(s *model.Study, _ *replicate.Results) {
 			s.Alternatives[0].Line.Rewind.Trim, s.Alternatives[1].Line.Rewind.Trim = trim, trim/2
 		})
 		assert.Equal(t, want, CauseFormula(c, savings.Contribution))

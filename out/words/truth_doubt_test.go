@@ -96,7 +96,7 @@ func TestWarningsAreTrue(t *testing.T) {
 		{together(noPrice, noiseless, installed(400)), " % of the draws less good web is made while the line stands to be changed, but it counts as no loss, because no price is given", ""},
 		{together(above, installed(400)), "", "while the line stands to be changed"},
 	} {
-		c, _ := invented.Case(t, x.change)
+		c, _ := invented.Valued(t, x.change)
 		var said []string
 		for _, w := range c.Warnings {
 			told[w.Doubt] = true

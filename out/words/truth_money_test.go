@@ -28,7 +28,7 @@ type moneyTruth struct {
 func (x moneyTruth) said(t *testing.T) []string {
 	t.Helper()
 	if moneySaid[x.what] == nil {
-		c, _ := invented.Case(t, x.change)
+		c, _ := invented.Valued(t, x.change)
 		moneySaid[x.what] = append(CaseSentences(c, model.Metric), LimitedBy(c), MoneyNote(c), CoveredOfAll([]*savings.Case{nil, c, c}))
 	}
 	return moneySaid[x.what]
@@ -175,7 +175,7 @@ func TestSentencesOfMoneyAreTrue(t *testing.T) {
 
 // The figures of the sentences are those of the draws: mean and limits.
 func TestTheHeadlineIsTheMeanOverTheDraws(t *testing.T) {
-	c, _ := invented.Case(t, demandIs(model.Dist{Law: model.Uniform, A: 21328e3, B: 40328e3}))
+	c, _ := invented.Valued(t, demandIs(model.Dist{Law: model.Uniform, A: 21328e3, B: 40328e3}))
 	r := c.Random
 	require.Greater(t, math.Abs(c.Total.Value-r.Total.Mean), 20000., "the figure with mean inputs is another one")
 	want := Money(r.Total.Mean, HalfOf(r.Total))
@@ -186,8 +186,8 @@ func TestTheHeadlineIsTheMeanOverTheDraws(t *testing.T) {
 
 // differing are cases whose limits cover inputs of their own.
 func differing(t *testing.T, more ...changed) []*savings.Case {
-	a, _ := invented.Case(t, together(more...))
-	b, _ := invented.Case(t, together(append(more, invest(model.Const(160000)))...))
+	a, _ := invented.Valued(t, together(more...))
+	b, _ := invented.Valued(t, together(append(more, invest(model.Const(160000)))...))
 	return []*savings.Case{nil, a, b}
 }
 

@@ -103,17 +103,15 @@ type solveTruth struct {
 
 func solveTruths(t *testing.T) []solveTruth {
 	t.Helper()
-	c, _ := invented.Case(t, nil)
-	reached := func(c *savings.Case, key, target string) savings.Solution {
-		t0, err := savings.ParseTarget(target, "EUR")
-		require.NoError(t, err)
-		s, err := c.Solve(key, t0)
+	c, _ := invented.Valued(t, nil)
+	reached := func(c *savings.Case, key string, of savings.Measure, value float64) savings.Solution {
+		s, err := c.Solve(key, savings.Target{Measure: of, Value: value})
 		require.NoError(t, err)
 		return s
 	}
-	solved := func(c *savings.Case, key string) savings.Solution { return reached(c, key, "npv 0") }
-	flat, _ := invented.Case(t, together(fixedPrices, noiseless, alike))
-	loss, _ := invented.Case(t, invest(model.Const(9e6)))
+	solved := func(c *savings.Case, key string) savings.Solution { return reached(c, key, savings.OfNPV, 0) }
+	flat, _ := invented.Valued(t, together(fixedPrices, noiseless, alike))
+	loss, _ := invented.Valued(t, invest(model.Const(9e6)))
 	return []solveTruth{
 		{"a gain below", solved(c, "investment"), c, []string{"Break-even: investment of ", `There the mean net present value after tax of "zero-speed, 60 m" is 0; it is positive below that`, "; the scenario has 166,700 EUR (mean)."}, []string{"above", "just", "tried"}},
 		{"a gain above", solved(c, "crew_cost"), c, nil, nil},
@@ -121,13 +119,13 @@ func solveTruths(t *testing.T) []solveTruth {
 		{"nothing moves it", solved(flat, "price"), flat, []string{"is not above 0 for every contribution of good web tried, ", ", and the same for each: there is no break-even in that range."}, []string{"is above 0", "below"}},
 		{"always a gain", savings.Solution{Key: "price", Value: math.NaN(), Always: true, High: 3}, c, []string{"is above 0 for every price tried, 0 to 3: there is no break-even in that range."}, []string{"not above", "same"}},
 		{"never a gain", solved(loss, "tape_cost"), loss, []string{"The mean net present value after tax of ", " is not above 0 for every splicing tape tried, ", ": there is no break-even in that range; the best is −", " EUR after tax (mean of the draws), with "}, []string{"same"}},
-		{"a payback", reached(c, "investment", "payback 2 years"), c, []string{`A payback of 2 years after tax (median of the draws) of "zero-speed, 60 m" is reached with investment of `, "; it is shorter below that; the scenario has 166,700 EUR (mean)."}, []string{"Break-even", "present"}},
-		{"a payback at present value", reached(c, "crew_cost", "discounted payback 1.5 years"), c, []string{"A payback at present value of 1.5 years after tax (median", "is reached with cost of an operator hour of ", "; it is shorter above that; the scenario has 34 EUR/h."}, nil},
-		{"a rate", reached(c, "demand", "irr 50 %"), c, []string{"An internal rate of return of 50 % after tax (median of the draws)", " km; it is higher above that"}, nil},
-		{"a value", reached(c, "maintenance", "npv 100,000 EUR"), c, []string{"A net present value of 100,000 EUR after tax (mean of the draws)", "is reached with maintenance of "}, []string{"median"}},
-		{"a payback that no value reaches", reached(loss, "tape_cost", "payback 2 years"), loss, []string{"A payback of 2 years after tax (median of the draws)", " is not reached with any splicing tape tried, ", "; the best is never after tax (median of the draws), with "}, []string{"range"}},
-		{"a payback that all reach", reached(c, "tape_cost", "payback 9 years"), c, []string{"is reached with every splicing tape tried, ", ": there is no limit in that range."}, []string{"best"}},
-		{"years that reach a rate", reached(c, "life", "irr 30 %"), c, []string{"An internal rate of return of 30 % after tax (median of the draws)", "is reached with life of ", " years for the first time; the scenario has 10 years."}, nil},
+		{"a payback", reached(c, "investment", savings.OfPayback, 2), c, []string{`A payback of 2 years after tax (median of the draws) of "zero-speed, 60 m" is reached with investment of `, "; it is shorter below that; the scenario has 166,700 EUR (mean)."}, []string{"Break-even", "present"}},
+		{"a payback at present value", reached(c, "crew_cost", savings.OfDiscounted, 1.5), c, []string{"A payback at present value of 1.5 years after tax (median", "is reached with cost of an operator hour of ", "; it is shorter above that; the scenario has 34 EUR/h."}, nil},
+		{"a rate", reached(c, "demand", savings.OfIRR, 0.5), c, []string{"An internal rate of return of 50 % after tax (median of the draws)", " km; it is higher above that"}, nil},
+		{"a value", reached(c, "maintenance", savings.OfNPV, 1e5), c, []string{"A net present value of 100,000 EUR after tax (mean of the draws)", "is reached with maintenance of "}, []string{"median"}},
+		{"a payback that no value reaches", reached(loss, "tape_cost", savings.OfPayback, 2), loss, []string{"A payback of 2 years after tax (median of the draws)", " is not reached with any splicing tape tried, ", "; the best is never after tax (median of the draws), with "}, []string{"range"}},
+		{"a payback that all reach", reached(c, "tape_cost", savings.OfPayback, 9), c, []string{"is reached with every splicing tape tried, ", ": there is no limit in that range."}, []string{"best"}},
+		{"years that reach a rate", reached(c, "life", savings.OfIRR, 0.3), c, []string{"An internal rate of return of 30 % after tax (median of the draws)", "is reached with life of ", " years for the first time; the scenario has 10 years."}, nil},
 		{"years that no longer reach a rate", savings.Solution{Target: savings.Target{Measure: savings.OfIRR, Value: 0.6}, Key: "economics.depreciation_years", Unit: "years", Whole: true, Value: 7, Base: math.NaN()}, c, []string{"is no longer reached with years of depreciation of 7 years."}, []string{"first time"}},
 		{"twice", savings.Solution{Key: "price", Value: 2, Crossings: 2, GainsAbove: true, Base: math.NaN(), High: 3, Asked: true}, c, []string{"it is positive just above that, within the range tried, 0 to 3."}, []string{"scenario"}},
 	}

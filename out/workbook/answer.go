@@ -105,6 +105,7 @@ func (s *sheets) figures(row int) int {
 		}
 	}
 	s.asOfTheRun(at(colMean, from), at(colHigh, row))
+	sentences := row + 1
 	for _, note := range []string{fmt.Sprintf(words.AnswerOverDraws, words.Grouped(float64(r.Draws)), 100*c.Run.Confidence), words.CaseKind(c, s.Units), words.InstallationSentence(c, s.Units), words.CoveredSentence(c)} {
 		if note == "" {
 			continue
@@ -112,6 +113,7 @@ func (s *sheets) figures(row int) int {
 		row++
 		s.wide(row, note)
 	}
+	s.asOfTheRun(at(1, sentences), at(1, row))
 	return row + 1
 }
 

@@ -27,6 +27,10 @@ type column struct {
 	value         func(r *line, t int) any
 }
 
+// yearsPrinted is for how many years at least there is room in print, so that a life that is
+// typed may be longer than that of the run; years beyond the life are blank.
+const yearsPrinted = 25
+
 // printedColumns is how many columns are for people, the others help them.
 const printedColumns = 12
 
@@ -115,7 +119,7 @@ var partsFrom = [...]string{"AB", "AH"}
 // cashFlow is the sheet of flows by year and what they are worth.
 func (s *sheets) cashFlow() {
 	c := s.Case
-	s.add(words.SheetCashFlow, 36, 15, 15, 15, 15, 15, 15, 15, 15, 15, 15, 15)
+	s.add(words.SheetCashFlow, 48, 15, 15, 15, 15, 15, 15, 15, 15, 15, 15, 15)
 	s.title(words.FlowTitle, fmt.Sprintf(words.FlowNote, words.Capital(words.MoneyNote(c)), mostYears))
 	s.alert(3)
 	s.whole = ledgerOf(c, 1)
@@ -131,17 +135,17 @@ func (s *sheets) cashFlow() {
 	span := func(col string) string {
 		return fmt.Sprintf("'%s'!$%s$%d:$%[2]s$%[4]d", s.sheet, col, flowFrom, flowTo)
 	}
-	named := func(i int) string { return words.FlowSeries[i] }
 	var series []excelize.ChartSeries
 	for i, col := range []string{"Y", "Z"} {
-		series = append(series, excelize.ChartSeries{Name: named(i), Categories: span("X"), Values: span(col), Line: excelize.LineOptions{Width: 2, Type: excelize.LineSolid}, Fill: solid([]string{"B5651D", "2E6E62"}[i]),
+		series = append(series, excelize.ChartSeries{Name: fmt.Sprintf("'%s'!$%s$%d", s.sheet, col, flowFrom-1), Categories: span("X"), Values: span(col), Line: excelize.LineOptions{Width: 2, Type: excelize.LineSolid}, Fill: solid([]string{"B5651D", "2E6E62"}[i]),
 			Marker: excelize.ChartMarker{Symbol: "circle", Size: 5, Fill: solid([]string{"B5651D", "2E6E62"}[i])}})
 	}
-	years := axis(false, false)
+	years, amounts := axis(false, false), axis(true, false)
+	amounts.NumFmt = excelize.ChartNumFmt{CustomNumFmt: "#,##0"}
 	years.Title = chartTitle(words.FlowYear)
 	s.must(s.f.AddChart(s.sheet, at(6, measuresFrom), &excelize.Chart{Type: excelize.Scatter, Title: chartTitle(fmt.Sprintf(words.FlowChart, words.TaxWords(c), c.Currency)),
-		Series: series, Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: years, YAxis: axis(true, false), Dimension: excelize.ChartDimension{Width: 760, Height: 430}}))
-	s.printed("A1", at(printedColumns, flowFrom+max(c.Worth.Life, 10)), flowFrom-1)
+		Series: series, Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: years, YAxis: amounts, Dimension: excelize.ChartDimension{Width: 760, Height: 430}}))
+	s.printed("A1", at(printedColumns, flowFrom+max(c.Worth.Life, yearsPrinted)), flowFrom-1)
 }
 
 // flowColumns writes columns of the cash flow from one on.
@@ -155,7 +159,7 @@ func (s *sheets) flowColumns(from int, list []column, l *ledger) {
 		for t := range l.rows {
 			row := flowFrom + t
 			if col.formula == "" {
-				s.number(from+i, row, "", float64(t))
+				s.number(from+i, row, "year", float64(t))
 				continue
 			}
 			formula := col.formula

@@ -100,12 +100,3 @@ func (l *ledger) changes() float64 {
 	}
 	return n
 }
-
-// npv is the net present value.
-func (l *ledger) npv() float64 {
-	sum := 0.0
-	for i := range l.rows {
-		sum += l.rows[i].present
-	}
-	return sum
-}

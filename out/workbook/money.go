@@ -46,9 +46,9 @@ func (s *sheets) savings() {
 	}
 	long, area := m.long.SI, m.length*m.length
 	year(words.RowPlanned, "h", "planned", "#", func(i int, _ savings.Year) float64 { return c.Hours[i] / 3600 })
-	year(words.RowCapacity, m.long.Name, "capacity", "@good_rate*60*#/LONG", func(i int, _ savings.Year) float64 { return c.Capacity[i] / long })
+	year(words.RowCapacity, m.long.Name, "capacity", "@good_speed*60*#/LONG", func(i int, _ savings.Year) float64 { return c.Capacity[i] / long })
 	year(words.RowGood, m.long.Name, "good", "IF(ISNUMBER(demand),MIN(demand,@capacity),@capacity)", func(_ int, y savings.Year) float64 { return y.Good / long })
-	year(words.RowHours, "h", "hours", "@good*LONG/(@good_rate*60)", func(_ int, y savings.Year) float64 { return y.Hours / 3600 })
+	year(words.RowHours, "h", "hours", "@good*LONG/(@good_speed*60)", func(_ int, y savings.Year) float64 { return y.Hours / 3600 })
 	year(words.RowWasteTrimmed, m.long.Name, "waste", "@good*(1-@trim/@width)*@waste_share/(1-@waste_share)", func(_ int, y savings.Year) float64 { return y.Waste / long })
 	year(words.RowWasteArea, m.area, "waste_area", "@waste*LONG*@width/WIDTH", func(_ int, y savings.Year) float64 { return y.WasteArea / area })
 	year(words.RowWasteMass, m.mass, "waste_mass", "@waste_area*@grammage*GRAM", func(_ int, y savings.Year) float64 { return y.WasteMass / m.pound })
@@ -86,10 +86,12 @@ func (s *sheets) causes(row int) int {
 	s.number(6, row, "total", c.Random.Total.Mean)
 	s.asOfTheRun(at(3, from), at(6, row))
 	s.wide(row+1, fmt.Sprintf(words.SavingsHalf, 100*c.Run.Confidence, words.Grouped(float64(c.Random.Draws))))
+	amounts := axis(true, false)
+	amounts.NumFmt = excelize.ChartNumFmt{CustomNumFmt: "#,##0"}
 	s.must(s.f.AddChart(s.sheet, at(1, row+12), &excelize.Chart{Type: excelize.Bar, Title: chartTitle(fmt.Sprintf(words.SavingsChart, c.Currency)),
 		Series:    []excelize.ChartSeries{{Name: words.SavingsSeries, Categories: fmt.Sprintf("%s!$A$%d:$A$%d", s.sheet, from, row-1), Values: fmt.Sprintf("%s!$B$%d:$B$%d", s.sheet, from, row-1), Fill: solid("2E6E62")}},
 		Legend:    excelize.ChartLegend{Position: "none"},
-		YAxis:     axis(true, false),
+		YAxis:     amounts,
 		XAxis:     axis(false, true),
 		Dimension: excelize.ChartDimension{Width: 760, Height: 320}}))
 	s.printed("A1", at(7, row+29), 0)
@@ -112,7 +114,7 @@ func (s *sheets) installation(row int) {
 	}
 	standing := func(i int) savings.Standing { return c.StandingOf(i) }
 	line(words.RowLeft, "plain", "h", "left", "MAX(0,first_hours_per_year-@installation)", func(i int) float64 { return standing(i).Left / 3600 })
-	line(words.RowLost, "plain", m.long.Name, "lost_good", "first_good-IF(ISNUMBER(demand),MIN(demand,first_good_rate*60*@left/LONG),first_good_rate*60*@left/LONG)",
+	line(words.RowLost, "plain", m.long.Name, "lost_good", "first_good-IF(ISNUMBER(demand),MIN(demand,first_good_speed*60*@left/LONG),first_good_speed*60*@left/LONG)",
 		func(i int) float64 { return standing(i).Good / m.long.SI })
 	line(words.RowLostMoney, "money", c.Currency, "lost", "price*(first_width-first_trim)/WIDTH*@lost_good*LONG-(material_cost*first_waste_area+(disposal_cost-waste_income)*first_waste_mass+line_cost*first_line_hours+tape_cost*first_tape)*@lost_good/first_good",
 		func(i int) float64 { return standing(i).Money })

@@ -44,12 +44,12 @@ func (s *sheets) uncertainty() {
 	paid := row // of the heads
 	for _, x := range r.ByYear {
 		row++
-		s.number(1, row, "", float64(x.Year))
+		s.number(1, row, "year", float64(x.Year))
 		s.number(2, row, "share", x.Simple)
 		s.number(3, row, "share", x.Discounted)
 	}
 	last := row
-	row += 2
+	row = max(row, paid+13) + 2 // below the chart
 	s.heads(row, false, words.UncertaintyMoves(words.TaxWords(c))...)
 	for _, x := range c.Swings {
 		row++
@@ -76,16 +76,14 @@ func (s *sheets) uncertainty() {
 		s.number(3, row, "years", x.Rank)
 	}
 	s.asOfTheRun(at(2, 5), at(7, row))
-	end := row
 	if c.Random.PaysBack.Simple == c.Random.PaysBack.Simple {
-		end = row + 20
-		s.must(s.f.AddChart(s.sheet, at(1, row+2), &excelize.Chart{Type: excelize.Line, Title: chartTitle(words.UncertaintyChart),
+		s.must(s.f.AddChart(s.sheet, at(4, paid), &excelize.Chart{Type: excelize.Line, Title: chartTitle(words.UncertaintyChart),
 			Series: []excelize.ChartSeries{
 				{Name: fmt.Sprintf("%s!$B$%d", s.sheet, paid), Categories: fmt.Sprintf("%s!$A$%d:$A$%d", s.sheet, from, last), Values: fmt.Sprintf("%s!$B$%d:$B$%d", s.sheet, from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("B5651D")},
 				{Name: fmt.Sprintf("%s!$C$%d", s.sheet, paid), Categories: fmt.Sprintf("%s!$A$%d:$A$%d", s.sheet, from, last), Values: fmt.Sprintf("%s!$C$%d:$C$%d", s.sheet, from, last), Line: excelize.LineOptions{Width: 2}, Fill: solid("2E6E62")}},
-			Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: axis(false, false), YAxis: shares(), Dimension: excelize.ChartDimension{Width: 640, Height: 320}}))
+			Legend: excelize.ChartLegend{Position: "bottom"}, XAxis: axis(false, false), YAxis: shares(), Dimension: excelize.ChartDimension{Width: 460, Height: 260}}))
 	}
-	s.printed("A1", at(7, end), 4)
+	s.printed("A1", at(7, row), 0)
 }
 
 // percent is a factor of what is told in per cent, and stays so.
@@ -107,7 +105,7 @@ func (s *sheets) notes() {
 	for _, w := range c.Warnings {
 		warnings = append(warnings, words.WarningText(c, w))
 	}
-	add(words.NotesBefore, warnings...)
+	s.asOfTheRun("A3", at(1, add(words.NotesBefore, warnings...)))
 	add(words.NotesCalculated, words.NotesFlows, words.Capital(words.MoneyNote(c))+".", words.NotesPrice, words.NotesSIR, words.NotesLoss, words.NotesWaste)
 	add(words.NotesCautions, model.Safety)
 	add(words.NotesMade, fmt.Sprintf(words.NotesTool, s.About.Version, s.About.File, s.About.SHA256, words.Head(c.Run)))
@@ -117,14 +115,14 @@ func (s *sheets) notes() {
 }
 
 // noteSheet begins the sheet of notes. What it returns adds a head with lines of text
-// below it, and nothing without lines.
-func (s *sheets) noteSheet() func(head string, lines ...string) {
+// below it, and nothing without lines; it gives the row of what comes next.
+func (s *sheets) noteSheet() func(head string, lines ...string) int {
 	s.add(words.SheetNotes, 100)
 	s.title(words.SheetNotes, "")
 	row := 3
-	return func(head string, lines ...string) {
+	return func(head string, lines ...string) int {
 		if len(lines) == 0 {
-			return
+			return row
 		}
 		s.text(1, row, "head", head)
 		row++
@@ -134,6 +132,7 @@ func (s *sheets) noteSheet() func(head string, lines ...string) {
 			row++
 		}
 		row++
+		return row
 	}
 }
 

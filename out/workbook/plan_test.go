@@ -18,6 +18,7 @@ import (
 	"rollchange/out/invented"
 	"rollchange/out/machine"
 	"rollchange/out/words"
+	"rollchange/sim/effort"
 	"rollchange/sim/plan"
 )
 
@@ -232,7 +233,7 @@ func TestPlanWorkbookIsForPeople(t *testing.T) {
 
 // Names of orders, products, alternatives and stops are text, whatever they begin with.
 func TestPlanWorkbookTextIsText(t *testing.T) {
-	for _, name := range invented.HostileNames {
+	for _, name := range effort.Some(invented.HostileNames, 3) {
 		a := invented.Plan(3, 2, func(string, int) string { return name })
 		f := open(t, planBook(t, a, invented.Proposals(a), model.Metric))
 		for _, sheet := range f.GetSheetList() {

@@ -36,13 +36,13 @@ func (s *sheets) results() {
 	}
 	rows := words.Compare(rs, s.Units)
 	byName := rows.ByName()
-	names := []string{"good_rate", "waste_share", "splices_an_hour"}
+	names := []string{"good_speed", "waste_share", "splices_an_hour"}
 	units := []string{m.speed, words.ResultsOfWeb, "/h"}
 	scales := []float64{60 / m.length, 1, 3600}
 	from := row + 1
 	for k, name := range replicate.JointMetrics {
 		row++
-		put(byName[name], units[k], scales[k], "input-exact", "exact")
+		put(byName[name], units[k], scales[k], "input-exact", "six")
 		for i, col := range []int{2, 4} {
 			s.name(col, row, []string{"first_", "alternative_"}[i]+names[k])
 			s.number(10+i, row, "run-exact", c.Simulated(i, k)*scales[k])

@@ -174,6 +174,10 @@ func (s *sheets) name(col, row int, name string) {
 // title heads a sheet.
 func (s *sheets) title(title, note string) {
 	s.text(1, 1, "title", title)
+	if words.Columns(note) > s.room {
+		s.wide(2, note)
+		return
+	}
 	s.text(1, 2, "note", note)
 }
 
@@ -181,8 +185,11 @@ func (s *sheets) title(title, note string) {
 func (s *sheets) heads(row int, freeze bool, heads ...string) {
 	for i, h := range heads {
 		style := "head-figures"
-		if i == 0 || slices.Contains([]string{words.SheetUnit, words.SheetFormula, words.SheetSource}, h) {
+		switch {
+		case i == 0:
 			style = "head"
+		case slices.Contains([]string{words.SheetUnit, words.SheetFormula, words.SheetSource}, h):
+			style = "head-unit"
 		}
 		s.text(i+1, row, style, h)
 	}
@@ -204,6 +211,8 @@ func (s *sheets) styles() {
 		"remark":       {Font: &excelize.Font{Italic: true, Color: "5B6866"}, Alignment: &excelize.Alignment{Horizontal: "left", Indent: 1}},
 		"head":         {Font: &excelize.Font{Bold: true, Color: ink}, Border: under, Alignment: &excelize.Alignment{WrapText: true, Vertical: "bottom"}},
 		"head-figures": {Font: &excelize.Font{Bold: true, Color: ink}, Border: under, Alignment: &excelize.Alignment{WrapText: true, Vertical: "bottom", Horizontal: "right"}},
+		"head-unit":    {Font: &excelize.Font{Bold: true, Color: ink}, Border: under, Alignment: &excelize.Alignment{WrapText: true, Vertical: "bottom", Horizontal: "left", Indent: 1}},
+		"year":         {Alignment: &excelize.Alignment{Horizontal: "left"}},
 		"wrap":         {Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}},
 		"plain":        {CustomNumFmt: format("#,##0.###")},
 		"exact":        {CustomNumFmt: format("0.000000000")},
@@ -222,6 +231,8 @@ func (s *sheets) styles() {
 		"note-wrap":    {Font: &excelize.Font{Italic: true, Color: "5B6866"}, Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}},
 		"alert":        {Font: &excelize.Font{Bold: true, Color: "9C2A10"}},
 		"factor":       {CustomNumFmt: format("0.0000")},
+		"power":        {CustomNumFmt: format("0.00E+00")},
+		"six":          {CustomNumFmt: format("0.000000")},
 		"input-exact":  {CustomNumFmt: format("0.000000"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
 		"run":          {CustomNumFmt: format("#,##0.####"), Font: &excelize.Font{Italic: true, Color: "5B6866"}},
 		"run-whole":    {CustomNumFmt: format("#,##0"), Font: &excelize.Font{Italic: true, Color: "5B6866"}},
@@ -234,10 +245,14 @@ func (s *sheets) styles() {
 		s.style[name] = id
 	}
 	s.when = map[string]int{}
-	for _, look := range [][2]string{{"grey", "B4BBB9"}, {"blank", "FFFFFF"}} {
-		id, err := s.f.NewConditionalStyle(&excelize.Style{Font: &excelize.Font{Color: look[1]}})
+	white := excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"FFFFFF"}}
+	for _, look := range []struct {
+		name string
+		is   excelize.Style
+	}{{"grey", excelize.Style{Font: &excelize.Font{Color: "B4BBB9"}}}, {"blank", excelize.Style{Font: &excelize.Font{Color: "FFFFFF"}, Fill: white}}} {
+		id, err := s.f.NewConditionalStyle(&look.is)
 		s.must(err)
-		s.when[look[0]] = id
+		s.when[look.name] = id
 	}
 }
 

@@ -157,12 +157,14 @@ type booked struct {
 
 var made = map[string]booked{}
 
-// cases are the workbooks of invented.Cases, each made once; -short has some.
+// cases are the workbooks of invented.Cases, each made once; the long form has all.
 func cases(t *testing.T) map[string]booked {
 	t.Helper()
 	all := invented.Cases()
 	some := map[string]booked{}
-	for _, what := range effort.Some(slices.Sorted(maps.Keys(all)), 4) {
+	names := slices.Sorted(maps.Keys(all))
+	for i := 0; i < len(names); i += effort.Of(5, 2, 1) { // the usual form has every other
+		what := names[i]
 		if _, has := made[what]; !has {
 			c, rs := invented.Case(t, all[what])
 			sys := model.Metric
@@ -201,7 +203,7 @@ func TestWorkbookFormulasCalculateTheSame(t *testing.T) {
 				continue
 			}
 			tol := 1e-9
-			if name == "internal_rate" {
+			if strings.HasPrefix(name, "internal_rate") {
 				tol = 1e-6
 			}
 			if err != nil || math.Abs(v-*x) > tol*math.Max(1e-3, math.Abs(*x)) {
@@ -308,7 +310,7 @@ func TestWorkbookIsTheSameEachTime(t *testing.T) {
 
 // Text that a person typed is text in the workbook, whatever it begins with.
 func TestWorkbookTextIsText(t *testing.T) {
-	for _, name := range []string{"=cmd|' /C calc'!A0", "+1+1", "-2", "@SUM(A1)", "<script>alert(1)</script>", "\u202eאוטומטי\u202c", strings.Repeat("long ", 25000), "e\u0301\u0000\u0007"} {
+	for _, name := range effort.Some([]string{"=cmd|' /C calc'!A0", "<script>alert(1)</script>", "\u202eאוטומטי\u202c", strings.Repeat("long ", 25000), "+1+1", "-2", "@SUM(A1)", "e\u0301\u0000\u0007"}, 2) {
 		c, rs := invented.Case(t, func(s *model.Study, rs *replicate.Results) {
 			s.Alternatives[1].Name = name
 			rs.Alternatives[1].Names = append(rs.Alternatives[1].Names, "time.stopped.stop."+name)

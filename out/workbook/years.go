@@ -21,7 +21,7 @@ func (s *sheets) byYear() {
 	list := c.Learning()
 	for t := range mostYears + 1 {
 		row := first + t
-		s.number(1, row, "", float64(t))
+		s.number(1, row, "year", float64(t))
 		learned := 1.
 		if t-1 < len(list) && t > 0 {
 			learned = list[t-1]
@@ -48,7 +48,7 @@ func (s *sheets) byYear() {
 		s.formula(6, 6+i, "share", fmt.Sprintf("SUMIF(A%d:A%d,\"<=\"&life_whole,%s%d:%s%d)", first, last, col, first, col, last), s.within(i))
 		s.name(6, 6+i, name)
 	}
-	s.printed("A1", at(12, first+max(s.Case.Worth.Life, 10)), first-1)
+	s.printed("A1", at(12, first+max(s.Case.Worth.Life, yearsPrinted)), first-1)
 }
 
 // within is the share of the investment of a side that is spent within the life.

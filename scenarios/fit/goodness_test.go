@@ -175,12 +175,12 @@ func TestManyValuesAreQuick(t *testing.T) {
 	for _, step := range effort.Some([]float64{60, 1, 0}, 1) {
 		r := rand.New(rand.NewPCG(2, 2))
 		values := recorded(r, curveAt(model.Gamma, point{math.Log(900), math.Log(1.7)}), 0, 100_000, step, 0)
-		begin := time.Now()
+		begin := effort.Processor(t)
 		res, err := Of(values, Options{Seed: 1})
 		require.NoError(t, err)
-		took := time.Since(begin)
+		took := effort.Processor(t) - begin
 		t.Logf("step %g: %v", step, took)
-		assert.Less(t, took, 6*time.Second, "2 s and what other work on the machine may take")
+		assert.Less(t, took, 2*time.Second)
 		f := fitted(t, res, model.Gamma, false)
 		assert.InEpsilon(t, 1.7, f.Dist.A, 0.05, "7 sigma")
 		assert.InEpsilon(t, 900, f.Dist.Mean(), 0.02, "8 sigma")
@@ -192,7 +192,7 @@ func TestManyValuesAreQuick(t *testing.T) {
 func TestBigLogIsQuick(t *testing.T) {
 	effort.NotInRace(t)
 	r := rand.New(rand.NewPCG(2, 3))
-	begin := time.Now()
+	begin := effort.Processor(t)
 	laws := map[Why]int{}
 	causes := effort.Of(5, 20, 40)
 	for cause := range causes {
@@ -206,8 +206,9 @@ func TestBigLogIsQuick(t *testing.T) {
 		require.NoError(t, err)
 		laws[res.Why]++
 	}
-	t.Logf("%v %v", time.Since(begin), laws)
-	assert.Less(t, time.Since(begin), time.Duration(causes)*time.Second/2, "10 s and what other work on the machine may take")
+	took := effort.Processor(t) - begin
+	t.Logf("%v %v", took, laws)
+	assert.Less(t, took, time.Duration(causes)*time.Second/4)
 	assert.GreaterOrEqual(t, laws[NoLaw], max(1, causes/10))
 	assert.GreaterOrEqual(t, laws[Best]+laws[Tied], causes*26/40)
 }

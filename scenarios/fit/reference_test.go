@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
+	"rollchange/sim/effort"
 )
 
 // reference fits data sets, a line each, and writes the log-likelihood of the Weibull,
@@ -38,8 +39,8 @@ const noPackages = 3
 // 50 random data sets have the likelihoods that fitdistrplus and survival, packages of R,
 // find, and those of groundbeef the printed ones.
 func TestLikelihoodsOfAnotherProgram(t *testing.T) {
-	if testing.Short() {
-		t.Skip("starts another program")
+	if !effort.Long() {
+		t.Skip("starts another program; published_test.go has what others found")
 	}
 	r := rand.New(rand.NewPCG(50, 1))
 	var sets [][]float64

@@ -21,7 +21,7 @@ import (
 )
 
 // lines is how many scenarios the tests of what is drawn look at.
-func lines() int { return effort.Of(60, 600, 2000) }
+func lines() int { return effort.Of(60, 400, 2000) }
 
 // drawn are the valid ones.
 var drawn = sync.OnceValue(func() []*Scenario {
@@ -185,7 +185,7 @@ func level(s *scenarios.Scenario, path string, v Value) float64 {
 // A scenario is a function of its seed, and of each key on its own.
 func TestSameSeedSameScenario(t *testing.T) {
 	texts := map[string]bool{}
-	seeds := effort.Of(10, 50, 50)
+	seeds := effort.Of(6, 25, 50)
 	for seed := range uint64(seeds) {
 		a, _, _ := Draw(seed)
 		b, _, _ := Draw(seed)
@@ -198,7 +198,7 @@ func TestSameSeedSameScenario(t *testing.T) {
 // What is read from the text of a scenario writes the same text.
 func TestReadWhatIsWritten(t *testing.T) {
 	effort.NotInRace(t)
-	for _, s := range drawn()[:effort.Of(8, 200, 200)] {
+	for _, s := range drawn()[:effort.Of(8, 120, 200)] {
 		back, err := Read(s.Text())
 		require.NoError(t, err)
 		again, err := back.Parse()
@@ -230,7 +230,7 @@ func TestShrink(t *testing.T) {
 
 // Units, sizes and order are changed without loss.
 func TestChanges(t *testing.T) {
-	for _, s := range drawn()[:effort.Of(8, 200, 200)] {
+	for _, s := range drawn()[:effort.Of(8, 120, 200)] {
 		first, err := s.Parse()
 		require.NoError(t, err)
 		for _, system := range []model.System{model.Metric, model.Imperial} {

@@ -37,7 +37,7 @@ func metresPerSecond(x float64) Value {
 func TestOrdersWithoutAKey(t *testing.T) {
 	effort.NotInRace(t)
 	list := ofProducts(1)
-	for _, s := range list[:effort.Of(1, 6, 120)] {
+	for _, s := range list[:effort.Of(1, 4, 40)] {
 		for path := range s.Values {
 			_, err := s.With(map[string]Value{path: {}}).Parse()
 			var wrong *scenarios.Errors

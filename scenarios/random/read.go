@@ -7,23 +7,24 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/BurntSushi/toml"
+
 	"rollchange/model"
 	"rollchange/scenarios"
-	"rollchange/scenarios/toml"
 )
 
 // Read reads a scenario that somebody wrote, so that it can be changed as a
 // drawn one. It must be one that scenarios.Parse takes.
 func Read(text string) (*Scenario, error) {
-	d, err := toml.Read(text)
-	if err != nil {
+	var raw map[string]any
+	if _, err := toml.Decode(text, &raw); err != nil {
 		return nil, err
 	}
 	s := &Scenario{Values: map[string]Value{}}
 	if m := drawnFrom.FindStringSubmatch(text); m != nil {
 		s.Seed, _ = strconv.ParseUint(m[1], 10, 64)
 	}
-	return s, s.read("", d.Values)
+	return s, s.read("", raw)
 }
 
 // drawnFrom finds the seed that Text writes above a scenario.

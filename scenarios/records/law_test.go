@@ -175,7 +175,9 @@ func assertEveryRowOnce(t *testing.T, l *Log, opt Options) {
 		}
 	}
 	for row, n := range rows {
-		require.Equal(t, 1, n, row)
+		if n != 1 { // of each of a hundred thousand rows
+			require.Equal(t, 1, n, row)
+		}
 	}
 	require.Equal(t, l.Rows, len(rows)+l.Ignored+l.OtherLines)
 }

@@ -81,8 +81,9 @@ func learned(t *testing.T, truth *model.Study, stops int, seed uint64) *model.St
 // chance for each figure). Without what the records leave open it does so much less often:
 // the period is four times as long as the log, so that less than a half of what it may
 // differ by is its own chance (a share of 0.62 as normal variables; so many and three
-// binomial errors at most, one in 700). What laws were
-// fitted to judges nothing still.
+// binomial errors at most, one in 700; the long form alone looks at it). What laws were
+// fitted to judges nothing still. The usual form finds intervals that hold in less than 75 of
+// 100 cases.
 func TestPredictionWithRecordsCovers(t *testing.T) {
 	if testing.Short() {
 		t.Skip("of a coverage, few sets say little")
@@ -92,7 +93,7 @@ func TestPredictionWithRecordsCovers(t *testing.T) {
 	require.NoError(t, err)
 	truth := &s.Study
 	truth.Run.NoControls = true
-	sets := effort.Of(24, 24, 200)
+	sets := effort.Of(0, 16, 200)
 	in := map[string]*[2]float64{}
 	for set := range sets {
 		truth.Run.Seed = uint64(7000 + set)
@@ -103,6 +104,9 @@ func TestPredictionWithRecordsCovers(t *testing.T) {
 		l := learned(t, truth, 60, uint64(set))
 		outline := replicate.OutlinesOf(truth)[0]
 		for k, records := range []replicate.Records{nil, observed.Of(l)} {
+			if k == 0 && !effort.Long() {
+				continue
+			}
 			a, err := Of(context.Background(), l, records, replicate.Options{})
 			require.NoError(t, err)
 			assert.Equal(t, k == 1, a.Records)
@@ -126,7 +130,9 @@ func TestPredictionWithRecordsCovers(t *testing.T) {
 	for what, share := range in {
 		t.Logf("%-12s %.1f %% with what the records leave open, %.1f %% without", what, 100*share[1], 100*share[0])
 		assert.InDelta(t, 0.95, share[1], 3.5*math.Sqrt(0.95*0.05/float64(sets)), what)
-		assert.Less(t, share[0], 0.62+3*math.Sqrt(0.62*0.38/float64(sets)), what)
+		if effort.Long() {
+			assert.Less(t, share[0], 0.62+3*math.Sqrt(0.62*0.38/float64(sets)), what)
+		}
 	}
 	assert.Len(t, in, 4)
 }

@@ -99,11 +99,16 @@ func (m Metric) Family() bool { return strings.HasSuffix(m.Name, ".") }
 // the web that was supplied.
 func (m Metric) IsPart() bool { return m.Row == IfAny && (m.Group == Hours || m.Group == WebGoes) }
 
-// rank is the row of a metric in the table, -1 for none.
+// rank is the row of a metric in the table, -1 for none. Rows are looked at where they
+// stand: to hand each over takes longer than all else.
 func rank(name string) int {
-	return slices.IndexFunc(table, func(m Metric) bool {
-		return m.Name == name || m.Family() && len(name) > len(m.Name) && strings.HasPrefix(name, m.Name)
-	})
+	for i := range table {
+		row := table[i].Name
+		if row == name || len(name) > len(row) && row[len(row)-1] == '.' && strings.HasPrefix(name, row) {
+			return i
+		}
+	}
+	return -1
 }
 
 // ByTable orders two metrics as the table does; those of a family are equal.

@@ -28,7 +28,6 @@ type Options struct {
 	Years int // life instead of the scenario's; 0: the scenario's
 
 	NoPayback bool // of Figures: that is not asked for
-	Brief     bool // of New: without Drivers, Swings and Others, which say why and take most of the time
 }
 
 // DefaultDraws is how many draws are made when nothing is said.
@@ -95,6 +94,7 @@ type Case struct {
 	draws int
 	drawn *table
 
+	explained bool
 	noPayback bool
 	still     *[2][figureCount]float64 // the figures as they are, over all draws and over swingDraws; nil: not calculated
 }
@@ -115,6 +115,16 @@ func (e *DifferError) Error() string {
 // New makes the savings case of alternative i (1 or above) of a study against
 // the first. The error is a *NeedsError when the scenario does not give enough.
 func New(study *model.Study, rs *replicate.Results, i int, opt Options) (*Case, error) {
+	c, err := Valued(study, rs, i, opt)
+	if err == nil {
+		c.Explain()
+	}
+	return c, err
+}
+
+// Valued is New without Others, Drivers and Swings, which take half of the time and
+// which only the one that is told of in full needs: Explain adds them.
+func Valued(study *model.Study, rs *replicate.Results, i int, opt Options) (*Case, error) {
 	c, err := Drawn(study, rs, i, opt)
 	if err != nil {
 		return nil, err
@@ -122,13 +132,18 @@ func New(study *model.Study, rs *replicate.Results, i int, opt Options) (*Case, 
 	c.apart(rs.WithRecords().Differences[i])
 	c.point()
 	c.draw()
-	if !opt.Brief {
-		c.share()
+	c.share()
+	c.warn(study, rs, i)
+	return c, nil
+}
+
+// Explain adds Others, Drivers and Swings where they are not there.
+func (c *Case) Explain() {
+	if !c.explained {
+		c.explained = true
 		c.others()
 		c.drive()
 	}
-	c.warn(study, rs, i)
-	return c, nil
 }
 
 // Drawn is a case whose draws are made and not valued yet: Figures values them, and
@@ -212,22 +227,24 @@ func (c *Case) apart(differences replicate.Metrics) {
 	}
 }
 
+// priceKeys are the prices that two alternatives must share.
+var priceKeys = [...]string{"demand", "price", "material_cost", "disposal_cost", "crew_cost", "line_cost", "tape_cost", "waste_income",
+	"price_change", "output_price_change", "material_price_change", "wage_change"}
+
+func prices(e *model.Economics) [len(priceKeys)]*model.Dist {
+	return [...]*model.Dist{&e.Demand, &e.Price, &e.MaterialCost, &e.DisposalCost, &e.CrewCost, &e.LineCost, &e.TapeCost, &e.WasteIncome,
+		&e.PriceChange, &e.OutputPriceChange, &e.MaterialPriceChange, &e.WageChange}
+}
+
 // differ names the prices that are not the same for two alternatives. Planned
 // hours are of each; what values the flows (discount rate, life, tax,
 // depreciation) is that of the alternative, since the first has no flows of its own.
 func differ(a, b *model.Economics) []string {
 	var keys []string
-	for _, x := range []struct {
-		key  string
-		a, b model.Dist
-	}{
-		{"demand", a.Demand, b.Demand}, {"price", a.Price, b.Price}, {"material_cost", a.MaterialCost, b.MaterialCost}, {"disposal_cost", a.DisposalCost, b.DisposalCost},
-		{"crew_cost", a.CrewCost, b.CrewCost}, {"line_cost", a.LineCost, b.LineCost}, {"tape_cost", a.TapeCost, b.TapeCost}, {"waste_income", a.WasteIncome, b.WasteIncome},
-		{"price_change", a.PriceChange, b.PriceChange}, {"output_price_change", a.OutputPriceChange, b.OutputPriceChange},
-		{"material_price_change", a.MaterialPriceChange, b.MaterialPriceChange}, {"wage_change", a.WageChange, b.WageChange},
-	} {
-		if !sameDist(x.a, x.b) {
-			keys = append(keys, "economics."+x.key)
+	x, y := prices(a), prices(b)
+	for k, name := range priceKeys {
+		if !sameDist(*x[k], *y[k]) {
+			keys = append(keys, "economics."+name)
 		}
 	}
 	if a.Currency != b.Currency {

@@ -1,11 +1,11 @@
 package savings
 
 import (
-	"math"
 	"slices"
 
 	"rollchange/model"
 	"rollchange/model/finance"
+	"rollchange/model/portable"
 )
 
 // course is what of a case differs by year, for the first and the alternative.
@@ -225,7 +225,7 @@ func (c *Case) Upkeep(t int) float64 {
 		return 0
 	}
 	g := c.growth(&c.mean)
-	return c.Save[Maintenance].Value * math.Pow(1+g[others], float64(t))
+	return c.Save[Maintenance].Value * portable.Pow(1+g[others], float64(t))
 }
 
 // WrittenOff is by how much a year what is invested in year t is written off, at the means

@@ -14,6 +14,8 @@ type table struct {
 	col  [inputs][]float64
 	npv  []float64 // of each draw, once valued
 	laid []laid    // of each draw, what its plan is worth
+
+	flows []float64 // for use again
 }
 
 // terms are the inputs that a plan hangs on beside what is saved a year.
@@ -210,8 +212,9 @@ func (c *Case) meanNPV(n int, change func(*vector)) float64 {
 
 // meanOf is the mean saving a year, and the mean net present value.
 func (c *Case) meanOf(n int, change func(*vector)) (saved, npv float64) {
+	var v vector // here, since change may keep it for all that the compiler knows
 	for i := range n {
-		v := c.drawn.row(&c.mean, i)
+		v = c.drawn.row(&c.mean, i)
 		if change != nil {
 			change(&v)
 		}

@@ -90,57 +90,64 @@ func (i *Input) Varies() bool {
 func inputsOf(study *model.Study, rs *replicate.Results, from, i int) [inputs]Input {
 	var in [inputs]Input
 	a, b := &study.Alternatives[from], &study.Alternatives[i]
-	e := &b.Line.Economics
-	c := e.Currency
-	given := func(k index, key, unit string, scale float64, d model.Dist) {
-		in[k] = Input{Key: key, Unit: unit, Given: d.Given(), Dist: d, Value: d.Mean() / scale, scale: scale, share: unit == "%"}
-	}
+	e, first := &b.Line.Economics, &a.Line.Economics
 	for side, r := range []*replicate.Result{&rs.Alternatives[from], &rs.Alternatives[i]} {
 		for k, name := range replicate.JointMetrics {
 			x := r.Metrics[name]
 			in[index(side*len(replicate.JointMetrics)+k)] = Input{Key: name, Unit: x.Unit, Given: true, Est: x, Side: side, Value: x.Mean, scale: 1}
 		}
 	}
-	given(hours1, "economics.hours_per_year", "h", 3600, e.HoursPerYear)
-	given(hours0, "first.hours_per_year", "h", 3600, a.Line.Economics.HoursPerYear)
-	if sameDist(a.Line.Economics.HoursPerYear, e.HoursPerYear) {
+	c := e.Currency
+	for _, x := range []struct {
+		k     index
+		key   string
+		unit  string // one that begins with / is of the currency, an empty one the currency itself
+		scale float64
+		d     *model.Dist
+	}{
+		{hours1, "economics.hours_per_year", "h", 3600, &e.HoursPerYear},
+		{hours0, "first.hours_per_year", "h", 3600, &first.HoursPerYear},
+		{demand, "economics.demand", "m", 1, &e.Demand},
+		{price, "economics.price", "/m2", 1, &e.Price},
+		{material, "economics.material_cost", "/m2", 1, &e.MaterialCost},
+		{disposal, "economics.disposal_cost", "/kg", 1, &e.DisposalCost},
+		{crew, "economics.crew_cost", "/h", 1, &e.CrewCost},
+		{line, "economics.line_cost", "/h", 1, &e.LineCost},
+		{tape, "economics.tape_cost", "/m", 1, &e.TapeCost},
+		{rate, "economics.discount_rate", "%", 0.01, &e.DiscountRate},
+		{life, "economics.life", "years", 1, &e.Life},
+		{tax, "economics.tax_rate", "%", 0.01, &e.TaxRate},
+		{depreciation, "economics.depreciation_years", "years", 1, &e.DepreciationYears},
+		{income, "economics.waste_income", "/kg", 1, &e.WasteIncome},
+		{leaves1, "economics.crew_hours_saved", "%", 0.01, &e.CrewHoursSaved},
+		{leaves0, "first.crew_hours_saved", "%", 0.01, &first.CrewHoursSaved},
+		{changes, "economics.price_change", "%", 0.01, &e.PriceChange},
+		{outputChange, "economics.output_price_change", "%", 0.01, &e.OutputPriceChange},
+		{materialChange, "economics.material_price_change", "%", 0.01, &e.MaterialPriceChange},
+		{wageChange, "economics.wage_change", "%", 0.01, &e.WageChange},
+		{investment0, "first.investment", "", 1, &a.Investment},
+		{maintenance0, "first.maintenance", "/year", 1, &a.Maintenance},
+		{salvage0, "first.salvage", "", 1, &a.Salvage},
+		{startUp0, "first.start_up_cost", "", 1, &a.StartUp},
+		{installation0, "first.installation_time", "h", 3600, &a.Installation},
+		{investment1, "alternative.investment", "", 1, &b.Investment},
+		{maintenance1, "alternative.maintenance", "/year", 1, &b.Maintenance},
+		{salvage1, "alternative.salvage", "", 1, &b.Salvage},
+		{startUp1, "alternative.start_up_cost", "", 1, &b.StartUp},
+		{installation1, "alternative.installation_time", "h", 3600, &b.Installation},
+	} {
+		unit := x.unit
+		if unit == "" || unit[0] == '/' {
+			unit = c + unit
+		}
+		in[x.k] = Input{Key: x.key, Unit: unit, Given: x.d.Given(), Dist: *x.d, Value: x.d.Mean() / x.scale, scale: x.scale,
+			share: unit == "%" && (x.k < changes || x.k > wageChange)} // a change may be below 0
+	}
+	if sameDist(first.HoursPerYear, e.HoursPerYear) {
 		in[hours0].Given = false // one input, which moves both
 	}
-	given(demand, "economics.demand", "m", 1, e.Demand)
-	given(price, "economics.price", c+"/m2", 1, e.Price)
-	given(material, "economics.material_cost", c+"/m2", 1, e.MaterialCost)
-	given(disposal, "economics.disposal_cost", c+"/kg", 1, e.DisposalCost)
-	given(crew, "economics.crew_cost", c+"/h", 1, e.CrewCost)
-	given(line, "economics.line_cost", c+"/h", 1, e.LineCost)
-	given(tape, "economics.tape_cost", c+"/m", 1, e.TapeCost)
-	given(rate, "economics.discount_rate", "%", 0.01, e.DiscountRate)
-	given(life, "economics.life", "years", 1, e.Life)
-	given(tax, "economics.tax_rate", "%", 0.01, e.TaxRate)
-	given(depreciation, "economics.depreciation_years", "years", 1, e.DepreciationYears)
-	given(income, "economics.waste_income", c+"/kg", 1, e.WasteIncome)
-	given(leaves1, "economics.crew_hours_saved", "%", 0.01, e.CrewHoursSaved)
-	given(leaves0, "first.crew_hours_saved", "%", 0.01, a.Line.Economics.CrewHoursSaved)
-	if from == 0 || sameDist(a.Line.Economics.CrewHoursSaved, e.CrewHoursSaved) {
+	if from == 0 || sameDist(first.CrewHoursSaved, e.CrewHoursSaved) {
 		in[leaves0].Given = false // nothing leaves of what is there today
-	}
-	for k, x := range map[index]struct {
-		key string
-		d   model.Dist
-	}{changes: {"price_change", e.PriceChange}, outputChange: {"output_price_change", e.OutputPriceChange},
-		materialChange: {"material_price_change", e.MaterialPriceChange}, wageChange: {"wage_change", e.WageChange}} {
-		given(k, "economics."+x.key, "%", 0.01, x.d)
-		in[k].share = false // it may be below 0
-	}
-	for i, of := range []struct {
-		name string
-		alt  *model.Alternative
-	}{{"first.", a}, {"alternative.", b}} {
-		k := index(i) * (investment1 - investment0)
-		given(investment0+k, of.name+"investment", c, 1, of.alt.Investment)
-		given(maintenance0+k, of.name+"maintenance", c+"/year", 1, of.alt.Maintenance)
-		given(salvage0+k, of.name+"salvage", c, 1, of.alt.Salvage)
-		given(startUp0+k, of.name+"start_up_cost", c, 1, of.alt.StartUp)
-		given(installation0+k, of.name+"installation_time", "h", 3600, of.alt.Installation)
 	}
 	return in
 }

@@ -27,6 +27,18 @@ func still(_ *model.Study, rs *replicate.Results) {
 	}
 }
 
+// valuedOf is caseOf without what its value hangs on.
+func valuedOf(t testing.TB, change func(*model.Study, *replicate.Results)) *Case {
+	t.Helper()
+	study, rs := studyOf()
+	if change != nil {
+		change(study, rs)
+	}
+	c, err := Valued(study, rs, 1, Options{Draws: 2000})
+	require.NoError(t, err)
+	return c
+}
+
 // around is a demand that is uncertain about the 7200 km that the first can
 // make and the 10800 km of the alternative.
 func around(s *model.Study, rs *replicate.Results) {
@@ -122,11 +134,11 @@ func warned(t *testing.T, c *Case, d Doubt) Warning {
 // quarters of the draws (not where the demand is above what both can make),
 // more is sold in three quarters.
 func TestWarningsAreJudgedOverTheDraws(t *testing.T) {
-	c := caseOf(t, around)
+	c := valuedOf(t, around)
 	for _, d := range []Doubt{FreedOperators, FreedLineHours} {
 		assert.InDelta(t, 0.75, warned(t, c, d).Share, 0.04, d.Key())
 	}
-	c = caseOf(t, func(s *model.Study, rs *replicate.Results) {
+	c = valuedOf(t, func(s *model.Study, rs *replicate.Results) {
 		still(s, rs)
 		demandOf(5400e3)(s, rs)
 	})
@@ -134,7 +146,7 @@ func TestWarningsAreJudgedOverTheDraws(t *testing.T) {
 	assert.InDelta(t, 500*3600, c.Random.FreedCrew.Mean, 1e-6)
 
 	// At the mean demand nothing more is sold; in some draws it is.
-	c = caseOf(t, func(s *model.Study, rs *replicate.Results) {
+	c = valuedOf(t, func(s *model.Study, rs *replicate.Results) {
 		still(s, rs)
 		economics(func(e *model.Economics) {
 			e.Demand, e.Price = model.Dist{Law: model.Uniform, A: 5400e3, B: 7920e3}, model.Dist{}
@@ -142,18 +154,18 @@ func TestWarningsAreJudgedOverTheDraws(t *testing.T) {
 	})
 	assert.Equal(t, DemandLimited, c.Kind)
 	assert.InDelta(t, 2./7, warned(t, c, NoPriceMore).Share, 0.045)
-	c = caseOf(t, func(s *model.Study, rs *replicate.Results) {
+	c = valuedOf(t, func(s *model.Study, rs *replicate.Results) {
 		demandOf(5400e3)(s, rs)
 		economics(func(e *model.Economics) { e.Price = model.Dist{} })(s, rs)
 	})
 	assert.NotContains(t, names(c), "price_missing", "no more is sold in any draw")
 
 	// Hours of a year: above a leap year in a quarter of the draws.
-	c = caseOf(t, economics(func(e *model.Economics) {
+	c = valuedOf(t, economics(func(e *model.Economics) {
 		e.HoursPerYear = model.Dist{Law: model.Uniform, A: 8484 * 3600, B: 8884 * 3600}
 	}))
 	assert.InDelta(t, 0.25, warned(t, c, HoursAboveAYear).Share, 0.04)
-	assert.NotContains(t, names(caseOf(t, nil)), "hours_above_a_year")
+	assert.NotContains(t, names(valuedOf(t, nil)), "hours_above_a_year")
 }
 
 // Each warning is given where it is true, and not where it is false.
@@ -172,10 +184,10 @@ func TestWarningsAreTrue(t *testing.T) {
 			}
 		}
 	}
-	warned(t, caseOf(t, bare(0, 1)), NoStopsOfMore)                   // more is made than would be
-	warned(t, caseOf(t, both(bare(0, 1), demandOf(5400e3))), NoStops) // the hours between the two are the same with other stops
-	assert.Equal(t, 1, warned(t, caseOf(t, bare(0)), StopsDiffer).Side)
-	assert.Equal(t, 0, warned(t, caseOf(t, bare(1)), StopsDiffer).Side)
+	warned(t, valuedOf(t, bare(0, 1)), NoStopsOfMore)                   // more is made than would be
+	warned(t, valuedOf(t, both(bare(0, 1), demandOf(5400e3))), NoStops) // the hours between the two are the same with other stops
+	assert.Equal(t, 1, warned(t, valuedOf(t, bare(0)), StopsDiffer).Side)
+	assert.Equal(t, 0, warned(t, valuedOf(t, bare(1)), StopsDiffer).Side)
 
 	// Without a demand, less good web is no extra good web.
 	less := func(_ *model.Study, rs *replicate.Results) {
@@ -183,35 +195,35 @@ func TestWarningsAreTrue(t *testing.T) {
 		m.Mean = 1
 		rs.Alternatives[1].Metrics["good_rate"] = m
 	}
-	assert.Equal(t, 1., warned(t, caseOf(t, less), NoDemandLess).Share)
-	assert.Equal(t, []string{"demand_missing"}, names(caseOf(t, nil)))
-	assert.Equal(t, 1., warned(t, caseOf(t, nil), NoDemandMore).Share)
+	assert.Equal(t, 1., warned(t, valuedOf(t, less), NoDemandLess).Share)
+	assert.Equal(t, []string{"demand_missing"}, names(valuedOf(t, nil)))
+	assert.Equal(t, 1., warned(t, valuedOf(t, nil), NoDemandMore).Share)
 
 	// Fewer operators are not fewer hours, and the reverse.
 	crew := func(n int) func(*model.Study, *replicate.Results) {
 		return func(s *model.Study, _ *replicate.Results) { s.Alternatives[1].Line.Crew.Operators = n }
 	}
 	for _, change := range []func(*model.Study, *replicate.Results){crew(1), both(crew(1), demandOf(5400e3)), demandOf(5400e3)} {
-		warned(t, caseOf(t, change), FreedOperators)
+		warned(t, valuedOf(t, change), FreedOperators)
 	}
-	assert.NotContains(t, names(caseOf(t, both(crew(4), demandOf(5400e3)))), "freed_operators", "twice the people in two thirds of the hours")
+	assert.NotContains(t, names(valuedOf(t, both(crew(4), demandOf(5400e3)))), "freed_operators", "twice the people in two thirds of the hours")
 
 	// Waste that there is none of costs nothing anyway.
 	free := economics(func(e *model.Economics) { e.MaterialCost = model.Dist{} })
-	assert.Contains(t, names(caseOf(t, free)), "material_cost_missing")
+	assert.Contains(t, names(valuedOf(t, free)), "material_cost_missing")
 	clean := func(_ *model.Study, rs *replicate.Results) {
 		for i := range rs.Alternatives {
 			rs.Alternatives[i].Metrics["waste.total"] = estimate.Estimate{Unit: "1", N: 20}
 		}
 	}
-	assert.NotContains(t, names(caseOf(t, both(free, still, clean))), "material_cost_missing")
+	assert.NotContains(t, names(valuedOf(t, both(free, still, clean))), "material_cost_missing")
 	noise := func(_ *model.Study, rs *replicate.Results) {
 		d := rs.Differences[1]["good_rate"]
 		d.HalfWidth, d.Low, d.High, d.Why = 2, d.Mean-2, d.Mean+2, estimate.Symmetric
 		rs.Differences[1]["good_rate"] = d
 	}
-	assert.Contains(t, names(caseOf(t, noise)), "output_not_shown")
-	assert.NotContains(t, names(caseOf(t, nil)), "output_not_shown")
+	assert.Contains(t, names(valuedOf(t, noise)), "output_not_shown")
+	assert.NotContains(t, names(valuedOf(t, nil)), "output_not_shown")
 
 	// A difference that few events carry has no limits, and those of the savings
 	// do not hold: it is said, and nothing is worth more for it.
@@ -220,10 +232,10 @@ func TestWarningsAreTrue(t *testing.T) {
 		d.Why, d.Low, d.High, d.HalfWidth, d.Needed = estimate.TooFew, math.NaN(), math.NaN(), math.NaN(), 300
 		rs.Differences[1]["good_rate"] = d
 	}
-	c := caseOf(t, few)
+	c := valuedOf(t, few)
 	warned(t, c, FewEvents)
 	assert.Equal(t, 300, c.Needed)
 	assert.Zero(t, c.Faster)
 	assert.Contains(t, names(c), "output_not_shown")
-	assert.NotContains(t, names(caseOf(t, nil)), "few_events")
+	assert.NotContains(t, names(valuedOf(t, nil)), "few_events")
 }

@@ -2,6 +2,8 @@ package whatif
 
 import (
 	"context"
+	"fmt"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -9,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
+	"rollchange/scenarios"
 	"rollchange/sim/effort"
 	"rollchange/sim/metric"
 )
@@ -26,6 +29,11 @@ operators = 1
 tasks = ["stops"]
 `
 
+// menders is that line, simulated for less time where less is tried.
+func menders(t *testing.T) *scenarios.Scenario {
+	return scenario(t, inGroups, over("run.horizon", fmt.Sprint(effort.Of(240, 240, 400), " d")), over("run.replications", strconv.Itoa(effort.Of(8, 20, 20))))
+}
+
 // The fewest of a group are the fewest of a crew that does what the group does: M3 and
 // M4 as in TestCrewIsMachineInterference.
 func TestSizeOfAGroup(t *testing.T) {
@@ -39,7 +47,7 @@ func TestSizeOfAGroup(t *testing.T) {
 			factor float64
 			want   int
 		}{{1.25, c.operators}, {0.75, c.operators + 1}} {
-			a, err := SizeCrew(context.Background(), scenario(t, inGroups), CrewQuestion{Lost: lost * x.factor, Group: "menders"}, Options{})
+			a, err := SizeCrew(context.Background(), menders(t), CrewQuestion{Lost: lost * x.factor, Group: "menders"}, Options{})
 			require.NoError(t, err)
 			assert.Equal(t, float64(x.want), a.Value, "%g", x.factor)
 			assert.Equal(t, "menders", a.Group)
@@ -55,10 +63,10 @@ func TestSizeOfAGroup(t *testing.T) {
 	if testing.Short() {
 		return
 	}
-	a, err := SizeCrew(context.Background(), scenario(t, inGroups), CrewQuestion{Lost: 0.01, Group: "changers"}, Options{})
+	a, err := SizeCrew(context.Background(), menders(t), CrewQuestion{Lost: 0.01, Group: "changers"}, Options{})
 	require.NoError(t, err)
 	assert.Equal(t, 1.0, a.Value, "nothing is to be changed")
-	a, err = SizeCrew(context.Background(), scenario(t, inGroups), CrewQuestion{Lost: 0.06, Lines: true}, Options{})
+	a, err = SizeCrew(context.Background(), menders(t), CrewQuestion{Lost: 0.06, Lines: true}, Options{})
 	require.NoError(t, err)
 	want := 0
 	one := model.Interference(1, 1, 1./20, 1./2).Running

@@ -2,6 +2,7 @@ package whatif
 
 import (
 	"context"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -40,6 +41,9 @@ func sizingOf(t testing.TB, s *scenarios.Scenario, workers int) *sizing {
 // to 2.5 % where a long dwell decides.
 func TestCurveIsTheSimulation(t *testing.T) {
 	for name, alternative := range map[string]int{"label_press": 1, "laminator": 2, "press_comparison": 1} {
+		if testing.Short() && name != "label_press" {
+			continue
+		}
 		s := shipped(t, name, alternative, "4")
 		z := sizingOf(t, s, 0)
 		here, err := z.at(z.store.Capacity)
@@ -76,7 +80,7 @@ func TestCurveMovesTheLevels(t *testing.T) {
 
 // Answer, interval and number of simulations are the same for any number of workers.
 func TestAnswerFromRecordsIsThatOfAnyWorkers(t *testing.T) {
-	s := shipped(t, "press_comparison", 2, "5")
+	s := shipped(t, "press_comparison", 2, strconv.Itoa(effort.Of(3, 5, 5)))
 	of := func(workers int) *Answer {
 		a, err := SizeStorage(context.Background(), s, StorageQuestion{Risk: Risk{Share: 0.01}, Most: 1000}, Options{Workers: workers})
 		require.NoError(t, err)
@@ -109,6 +113,9 @@ func TestFewSimulationsFindTheStorage(t *testing.T) {
 		want, _, err := y.bisect(1.02*good, 0.98*good, holds(y.bound, 0), exact)
 		require.NoError(t, err)
 		assert.InEpsilon(t, want, good, 1e-3, name)
+		if testing.Short() {
+			continue // TestAnswerFromRecordsIsThatOfAnyWorkers has an interval
+		}
 		done := 0
 		a, err := SizeStorage(context.Background(), s, StorageQuestion{Risk: Risk{Share: 0.01}, Most: 1000}, Options{Progress: func(p Progress) { done = p.Value }})
 		require.NoError(t, err)
@@ -179,6 +186,9 @@ func TestCurveOfAnAnswer(t *testing.T) {
 // point, to 5 % of the chance where a long dwell decides, and says which points it
 // simulated.
 func TestStorageSweepFromRecords(t *testing.T) {
+	if testing.Short() {
+		t.Skip("TestCurveIsTheSimulation reckons two of its points")
+	}
 	s := shipped(t, "label_press", 1, "4")
 	axis, ok, err := StorageAxis(s, 0)
 	require.NoError(t, err)

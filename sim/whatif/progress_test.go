@@ -2,11 +2,13 @@ package whatif
 
 import (
 	"context"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rollchange/sim/effort"
 	"rollchange/sim/metric"
 )
 
@@ -14,7 +16,7 @@ import (
 // will be at most is never too few and never rises: with a screen, with what chance
 // adds and with total effects.
 func TestProgressHasABoundThatFalls(t *testing.T) {
-	s := withDwell(t, `{ dist = "lognormal", mean = "12 s", sd = "5 s" }`, over("run.replications", "6"))
+	s := withDwell(t, `{ dist = "lognormal", mean = "12 s", sd = "5 s" }`, over("run.replications", strconv.Itoa(effort.Of(4, 6, 6))))
 	for name, q := range map[string]SensitivityQuestion{
 		"all":    {Metrics: []string{metric.GoodRate}, Share: 0.1},
 		"few":    {Metrics: []string{metric.GoodRate}, Share: 0.1, Most: 3},

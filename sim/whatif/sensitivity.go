@@ -118,6 +118,9 @@ func Sensitivity(ctx context.Context, s *scenarios.Scenario, q SensitivityQuesti
 			out.Lacking = append(out.Lacking, Lack{"payback", NoInvestment})
 			q.Metrics = slices.DeleteFunc(slices.Clone(q.Metrics), func(m string) bool { return m == "payback" })
 			e.q.Metrics = q.Metrics
+			if e.stakes, err = newStakes(base, q.Metrics); err != nil { // which takes fewer draws
+				return nil, err
+			}
 		}
 		out.Against, out.Currency, out.Taxed = s.Study.Alternatives[0].Name, e.stakes.c.Currency, e.stakes.c.Taxed()
 	}

@@ -128,6 +128,9 @@ func TestItIsNotTheStorage(t *testing.T) {
 	assert.LessOrEqual(t, tried.Chance.Mean, target)
 	assert.Greater(t, tried.Chance.High, target)
 
+	if testing.Short() {
+		return // TestWhatFailsStandsBesideTheStorage
+	}
 	beside := sizeStorage(t, s, StorageQuestion{Risk: Risk{Share: target}, Most: 2000}, 0)
 	assert.True(t, beside.Met)
 	assert.True(t, beside.Failed.Flat)
@@ -257,7 +260,7 @@ func TestResidualWithinItsLimits(t *testing.T) {
 // No crew beyond the answer is listed than could matter, and what is said to be
 // lost with one fewer is above the target.
 func TestCrewListsNoCrowd(t *testing.T) {
-	a, err := SizeCrew(context.Background(), scenario(t, stopping), CrewQuestion{Lost: 0.02}, Options{})
+	a, err := SizeCrew(context.Background(), stoppingLines(t), CrewQuestion{Lost: 0.02}, Options{})
 	require.NoError(t, err)
 	assert.Equal(t, 2.0, a.Value)
 	for _, x := range a.Evidence {

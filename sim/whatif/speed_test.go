@@ -116,7 +116,7 @@ func TestLimitsThatHoldAgain(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
-	s := shipped(t, "laminator", 3, "10")
+	s := shipped(t, "laminator", 3, "6")
 	nan := math.NaN()
 	a := sizeSpeed(t, s, Limits{NotReady: nan, NotRefilled: nan, Busy: 0.9, Waste: nan}, Options{})
 	busy := func(x float64) float64 {

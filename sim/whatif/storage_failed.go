@@ -1,6 +1,10 @@
 package whatif
 
-import "math"
+import (
+	"math"
+
+	"rollchange/model/portable"
+)
 
 // farOff is how many times the target the chance of failed changes is at the largest
 // capacity, by the changes that were recorded at the answer, that is not simulated.
@@ -27,7 +31,7 @@ func (z *sizing) failed(t *Trial) error {
 	if f.Holds = holds(all, 0)(t); f.Holds {
 		return nil
 	}
-	if top := z.trials[z.Most]; top != nil && !holds(all, 0)(top) || top == nil && excess(t.curve.at(z.Most), all, 0) > math.Log(farOff) {
+	if top := z.trials[z.Most]; top != nil && !holds(all, 0)(top) || top == nil && excess(t.curve.at(z.Most), all, 0) > portable.Log(farOff) {
 		return nil
 	}
 	x := or(t.curve.root(all, 0, t.X, t.X, z.Most), z.Most)

@@ -17,7 +17,7 @@ func TestTrialKeepsTheLargest(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
-	s, err := scenarios.Files{}.Load("../../scenarios/label_press.toml", nil, scenarios.Override{Key: "run.replications", Value: "6"})
+	s, err := scenarios.Files{}.Load("../../scenarios/label_press.toml", nil, scenarios.Override{Key: "run.replications", Value: "6"}, scenarios.Override{Key: "run.horizon", Value: "5 d"})
 	require.NoError(t, err)
 	s = Only(s, len(s.Study.Alternatives)-1)
 	ask := func(most int) []Swing {

@@ -49,10 +49,12 @@ function drawAnswer() {
   const answer = state.answer;
   showBrief(answer);
   const sentences = answer.sentences || [];
-  byId("said").replaceChildren(...sentences.map((text, i) => el("p", { class: i === 0 ? "lead" : "" }, own(text))));
+  byId("said").replaceChildren(...sentences.slice(0, 1).map((text) => el("p", { class: "lead" }, own(text))));
   const fills = fillsOf(answer);
   showParts([
     ["figures", figuresPart(answer)],
+    ["more", sentences.length > 1 ? sentences.slice(1).map((text) => el("p", {}, own(text))) : null],
+    ["late", latePart(answer)],
     ["money", moneyPart(answer)],
     ["cash", cashPart(answer)],
     ["hours", sharesPart(answer.hours, say("answer.hours_note"), fills, true)],
@@ -72,10 +74,11 @@ function showBrief(answer) {
   const all = f ? f.alternatives : [];
   const best = all.find((a) => (money.get(a.name) || {}).best) || all.reduce((x, y) => (y.value > x.value ? y : x), all[0]);
   const few = all.length <= 3 ? all : [...new Set([all[0], best])];
-  byId("brief").replaceChildren(...few.map((a) => {
-    const repaid = ((money.get(a.name) || {}).payback || {}).text;
+  byId("brief").replaceChildren(f ? el("span", { class: "quiet" }, own(f.label)) : "", ...few.map((a) => {
+    const { text, value } = (money.get(a.name) || {}).payback || {};
+    const repaid = text && Number.isFinite(value) ? say("answer.years", text) : text;
     return el("span", {}, own(a.name), " ", el("b", { class: "val" }, own(a.text), f.unit ? " " + f.unit : ""),
-      repaid ? [" · ", say("answer.payback"), " ", el("b", { class: "val" }, say("answer.years", repaid))] : "");
+      repaid ? [" · ", say("answer.payback"), " ", el("b", { class: "val" }, own(repaid))] : "");
   }));
 }
 

@@ -11,11 +11,11 @@ function axes(label, [x0, x1], [y0, y1], acrossName, upName) {
   const at = (v) => percent(share(v));
   const up = (v) => plotHigh - ((v - y0) / (y1 - y0 || 1)) * plotHigh;
   const curves = svg("svg", { width: "100%", height: plotHigh, viewBox: "0 0 " + across + " " + plotHigh, preserveAspectRatio: "none" });
-  const field = svg("g", { transform: "translate(0 18)" }, ticks(y0, y1).map((v) => [
+  const field = svg("g", { transform: "translate(0 24)" }, ticks(y0, y1).map((v) => [
     svg("line", { class: "grid", x1: 0, x2: "100%", y1: up(v), y2: up(v) }), svg("text", { x: -6, y: up(v) + 4, "text-anchor": "end" }, short(v))]));
   for (const v of ticks(x0, x1)) field.append(svg("text", { x: at(v), y: plotHigh + 16, "text-anchor": "middle" }, short(v)));
   field.append(svg("text", { x: "100%", y: plotHigh + 32, "text-anchor": "end" }, acrossName), curves);
-  const picture = svg("svg", { class: "plot", width: "100%", height: plotHigh + 56, role: "img", "aria-label": label }, svg("text", { x: 0, dx: -50, y: 11 }, upName), field);
+  const picture = svg("svg", { class: "plot", width: "100%", height: plotHigh + 62, role: "img", "aria-label": label }, svg("text", { x: 0, dx: -50, y: 11 }, upName), field);
   const points = (list) => list.map(([t, v], i) => (i ? "L" : "M") + (share(t) * across).toFixed(1) + "," + up(v).toFixed(2)).join(" ");
   return { picture, at, up, share, draw: (...nodes) => field.append(...nodes), path: (kind, list, end) => curves.append(svg("path", { class: kind, d: points(list) + (end || ""), "vector-effect": "non-scaling-stroke" })) };
 }

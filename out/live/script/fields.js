@@ -115,7 +115,8 @@ function refuse(m, message, holds) {
 }
 
 // showRefused shows what the engine refuses of the inputs together: beside the input that it
-// is about, else beside the one that was moved last, since that brought it about.
+// is about, else beside the one that was moved last, since that brought it about; what is
+// in the way can then be made an input.
 function showRefused(problems) {
   for (const m of state.movers) {
     if (m.together) refuse(m, "");
@@ -125,16 +126,21 @@ function showRefused(problems) {
   const others = [];
   for (const p of problems) {
     const about = moverOf(p.key);
+    const choice = state.choices.find((c) => c.key === p.key);
     const m = about || moverOf(state.last);
-    const text = about ? joined(p) : (p.label || p.key) + ": " + joined(p);
-    if (m) said.set(m, [...(said.get(m) || []), text]);
-    else others.push(text);
+    const text = about ? joined(p) : (p.label || (choice && choice.label) || p.key) + ": " + joined(p);
+    if (!m) others.push(text);
+    else said.set(m, [...(said.get(m) || []), [text, about ? null : choice]]);
   }
-  for (const [m, texts] of said) {
+  for (const [m, list] of said) {
     m.together = true;
-    refuse(m, [...new Set(texts)].join("; "));
+    refuse(m, [...new Set(list.map(([text]) => text))].join("; "));
+    for (const choice of new Set(list.map((x) => x[1]).filter(Boolean))) {
+      const add = button(say("inputs.add_this", choice.label), () => added(choice.key, add), { class: "small" });
+      m.fault.append(" ", add);
+    }
   }
-  if (problems.length) showHalted([...others, ...new Set([...said.values()].flat())]);
+  if (problems.length) showHalted(others.length ? others : [...new Set([...said.values()].flat().map(([text]) => text))]);
 }
 
 // markMoved marks the inputs that differ from the scenario as it was opened.

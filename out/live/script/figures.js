@@ -1,6 +1,6 @@
 // Figures: the few that are drawn, the money by cause, and all of them as a table.
 
-const drawn = ["good_rate", "oee", "waste.total"];
+const drawn = ["plan.done", "plan.on_time", "plan.late", "good_rate", "oee", "waste.total"];
 
 // named is an alternative of a list of figures.
 const named = (list, name) => (list || []).find((x) => x.name === name);
@@ -41,6 +41,18 @@ function moneyPart(answer) {
       m.sentence ? el("p", { class: "quiet" }, own(m.sentence)) : "")))];
 }
 
+// latePart are the orders of a list that may be late: when each ends, and how likely that is too late.
+function latePart(answer) {
+  const list = answer.late || [];
+  if (!list.length) return null;
+  const names = isOn();
+  const rows = list.map((o) => wideRow(o.order, say("answer.late_due", o.product, o.due), names, names.map((name) => {
+    const a = named(o.alternatives, name);
+    return a ? [own(a.ends), el("small", { class: "val" }, own(a.text))] : "–";
+  })));
+  return [el("p", { class: "quiet" }, say("answer.late_note")), wideTable(say("answer.late"), say("answer.late_order"), names, rows)];
+}
+
 // tablePart is every figure of every alternative, folded away.
 function tablePart(answer) {
   const figures = answer.figures || [];
@@ -67,4 +79,4 @@ const wideTable = (label, corner, heads, rows) => el("table", { class: "wide", r
 const wideRow = (head, small, heads, cells, attributes) => el("tr", { role: "row", ...attributes }, el("th", { scope: "row", role: "rowheader" }, own(head), small ? el("small", {}, own(small)) : ""),
   cells.map((cell, i) => el("td", { role: "cell", "data-head": heads[i] }, el("span", {}, cell))));
 
-const groupRow = (name, columns) => el("tr", { class: "group", role: "row" }, el("th", { scope: "rowgroup", role: "rowheader", colspan: columns + 1 }, own(name)));
+const groupRow = (name, columns) => el("tr", { class: "group", role: "row" }, el("td", { role: "cell", colspan: columns + 1 }, own(name)));

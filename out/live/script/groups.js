@@ -13,7 +13,9 @@ function buildFields() {
   const parts = [];
   if (state.movers.length > manyInputs) parts.push(finder());
   if (state.alternatives.length > 1) parts.push(group("on", say("inputs.alternatives"), state.alternatives.map(alternativeField)));
-  const order = [...groups.keys()].sort((a, b) => (a === "price") - (b === "price"));
+  const kinds = ["line", "product", "price", "alternative"];
+  const place = (name) => kinds.indexOf(String(name).split(" ")[0]);
+  const order = [...groups.keys()].sort((a, b) => place(a) - place(b));
   for (const name of order) parts.push(group(name, groupName(name), groups.get(name).map(moverField)));
   if (state.choices.some((c) => !moverOf(c.key))) parts.push(adder());
   byId("movers").replaceChildren(...parts);
@@ -90,6 +92,7 @@ async function added(key, press) {
     state.folded.delete(mover.group);
     buildFields();
     moverOf(key).slider.focus();
+    if (state.problems.size) changed();
   } catch (error) {
     tell(error.message);
   }

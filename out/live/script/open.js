@@ -68,12 +68,14 @@ function showStart(name, text, problems) {
   head.focus();
 }
 
-// problemsPart lists what is wrong: the line, its text with a mark, the rule, how to write it.
+// problemsPart lists what is wrong: the line and its text, the key, the rule, how to write it.
+// A line that only says where something is missing is not shown.
 function problemsPart(name, problems) {
+  const shows = (p) => p.line && p.source && p.source.trim() && (!p.key || p.source.includes(p.key.split(".").pop().replace(/\[.*/, "")));
   return el("section", { class: "problems", "aria-labelledby": "problems-head" }, el("h2", { id: "problems-head", tabindex: "-1" }, own(say("open.problems", name))),
     el("ol", {}, problems.map((p) => el("li", {},
       p.line ? el("b", {}, say("open.problem", p.line), p.key ? ": " : "") : "", p.key ? el("code", {}, own(p.key)) : "",
-      p.source !== undefined && p.line ? el("pre", { tabindex: "0" }, el("code", {}, p.line + " | " + p.source + (p.column > 0 ? "\n" + " ".repeat(String(p.line).length + 3 + p.column - 1) + "^" : ""))) : "",
+      shows(p) ? el("pre", { tabindex: "0" }, el("code", {}, p.line + " | " + p.source)) : "",
       el("p", {}, own(p.message)), p.fix ? el("p", { class: "quiet" }, own(say("open.fix", p.fix))) : ""))));
 }
 
