@@ -291,11 +291,11 @@ func (c *Case) gradients() [Causes + 1][simulated]float64 {
 // half is the half width of what moves by g with the simulated inputs: Student
 // t times sqrt(g' cov g).
 func (c *Case) half(g [simulated]float64, cov *[simulated][simulated]float64) float64 {
-	sum := 0.0
+	var v variance
 	for i := range simulated {
 		for j := range simulated {
 			if g[i] != 0 && g[j] != 0 {
-				sum += g[i] * g[j] * cov[i][j]
+				v.add(g[i] * g[j] * cov[i][j])
 			}
 		}
 	}
@@ -305,7 +305,7 @@ func (c *Case) half(g [simulated]float64, cov *[simulated][simulated]float64) fl
 		}
 		return math.NaN()
 	}
-	return estimate.StudentT(0.5+c.Run.Confidence/2, float64(c.Run.Replications-1)) * math.Sqrt(max(0, sum))
+	return estimate.StudentT(0.5+c.Run.Confidence/2, float64(c.Run.Replications-1)) * v.root()
 }
 
 // others calculates the cases that do not hold in all draws.

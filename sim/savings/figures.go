@@ -187,20 +187,37 @@ func halves(rs *replicate.Results, pairs [][2]int, grads ...[figureCount][simula
 	row := func(pair [2]int, a index) int { return pair[int(a)/k]*k + int(a)%k }
 	t := estimate.StudentT(0.5+rs.Run.Confidence/2, float64(rs.Run.Replications-1))
 	for m := range h {
-		sum := 0.0
+		var v variance
 		for p := range pairs {
 			for q := range pairs {
 				for a := range simulated {
 					for b := range simulated {
 						x, y := grads[p][m][a], grads[q][m][b]
 						if x != 0 && y != 0 {
-							sum += x * y * j.Cov[row(pairs[p], a)][row(pairs[q], b)] / float64(j.N)
+							v.add(x * y * j.Cov[row(pairs[p], a)][row(pairs[q], b)] / float64(j.N))
 						}
 					}
 				}
 			}
 		}
-		h[m] = t * math.Sqrt(max(0, sum))
+		h[m] = t * v.root()
 	}
 	return h
+}
+
+// variance is a variance as the sum of terms that may cancel.
+type variance struct{ sum, size float64 }
+
+func (v *variance) add(x float64) {
+	v.sum += x
+	v.size += math.Abs(x)
+}
+
+// root is the standard deviation, 0 where no more is left than rounding leaves: of an
+// input that moves all draws alike, by an investment.
+func (v *variance) root() float64 {
+	if v.sum < 1e-12*v.size {
+		return 0
+	}
+	return math.Sqrt(v.sum)
 }

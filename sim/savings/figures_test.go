@@ -110,6 +110,15 @@ func TestHalfWidthsOfFigures(t *testing.T) {
 		assert.InEpsilon(t, difference[m].HalfWidth(0.95), apart[m], 0.1, FigureNames[m])
 		assert.Less(t, apart[m], own[m], "they move together")
 	}
+	for n := range 10 { // the same figures, but for the rounding of their slopes
+		near := was
+		for m := range near.grad {
+			for k := range near.grad[m] {
+				near.grad[m][k] *= 1 + 1e-10*float64((k+n)%7)
+			}
+		}
+		assert.Zero(t, near.HalfWidthsFrom(&was, rs, [2]int{0, 1}, [2]int{0, 1}))
+	}
 	rs.Run.Replications = 1
 	assert.True(t, math.IsNaN(was.HalfWidths(rs, 1)[0]))
 }
