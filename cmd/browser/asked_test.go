@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"flag"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -151,3 +152,6 @@ func TestJSON(t *testing.T) {
 	assert.Equal(t, `{"n":null,"l":[1.5,null],"e":[],"b":true,"i":-3,"o":[{"x":"y"}],"s":["a"],"m":[1,"a"]}`,
 		string(appendJSON(nil, object{{"n", nil}, {"l", []float64{1.5, nan}}, {"e", []object{}}, {"b", true}, {"i", -3}, {"o", []object{{{"x", "y"}}}}, {"s", []string{"a"}}, {"m", []any{1, "a"}}})))
 }
+
+// go test ./cmd/... -update writes what the command prints; here nothing is written.
+var _ = flag.Bool("update", false, "nothing is written here")
