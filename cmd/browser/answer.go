@@ -38,7 +38,7 @@ func (e *engine) answer(r request) (any, error) {
 		field{"hours", parts(rs, true)},
 		field{"web", parts(rs, false)},
 		field{"storage", storages(study, rs)},
-		field{"warnings", m.warnings()},
+		field{"warnings", append(m.warnings(), leftOut(study)...)},
 		field{"cautions", cautions(study)},
 	), nil
 }
@@ -46,6 +46,9 @@ func (e *engine) answer(r request) (any, error) {
 // sentences say what makes most, what is recommended and what that saves.
 func sentences(rs *replicate.Results, m *moneyCases, sys model.System) []string {
 	list := words.Sentences(rs, sys)
+	if len(list) == 0 {
+		list = append(list, words.MakesSentence(rs, 0, sys))
+	}
 	if s := words.StepsSentence(&m.steps); s != "" {
 		list = append(list, s)
 	}
@@ -77,6 +80,14 @@ func figure(name string, e *estimate.Estimate, u model.Unit, text string) object
 		return object{{"name", name}, {"value", nil}, {"low", nil}, {"high", nil}, {"text", text}}
 	}
 	return object{{"name", name}, {"value", u.From(e.Mean)}, {"low", u.From(e.Low)}, {"high", u.From(e.High)}, {"text", text}}
+}
+
+// leftOut is what a page does without.
+func leftOut(study *model.Study) []string {
+	if study.Run.Records == model.RecordsObserved {
+		return []string{words.RecordsLeftOut}
+	}
+	return nil
 }
 
 // cautions are those of all alternatives, each once.

@@ -297,6 +297,27 @@ func TestStorage(t *testing.T) {
 	}
 }
 
+// A line without alternatives is told of alone; records that a scenario asks for are said
+// to be left out.
+func TestALineAlone(t *testing.T) {
+	t.Parallel()
+	text := shippedText(t, "label_press")
+	text = text[:strings.Index(text, "[[alternative]]")]
+	text = strings.Replace(text, "[run]", "[run]\nrecords = \"observed\"", 1)
+	e, about := opening(t, strings.Replace(text, `mean = "9 min", sd = "5 min"`, `mean = "9 min", sd = "5 min", observed = 20`, 1))
+	assert.Len(t, about["alternatives"], 1)
+	asked(t, e, fields{"ask": "begin"})
+	for _, says := range []string{"in one replication", "at 95 % confidence"} {
+		asked(t, e, fields{"ask": "step"})
+		a := asked(t, e, fields{"ask": "answer"})
+		assert.Contains(t, a["sentences"].([]any)[0], says)
+		assert.Empty(t, a["money"])
+		assert.Contains(t, fmt.Sprint(a["warnings"]), "what the records leave open is not in them")
+	}
+	saved := asked(t, e, fields{"ask": "save"})["text"]
+	assert.Contains(t, saved, "observed = 20")
+}
+
 // Keys are looked up, shipped scenarios listed and handed out, data files taken from the
 // request.
 func TestATool(t *testing.T) {
