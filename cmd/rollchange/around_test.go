@@ -53,7 +53,7 @@ func TestWidthOfTheScreen(t *testing.T) {
 		assert.Equal(t, x.want, screenColumns(x.said, x.terminal), x.said)
 	}
 	t.Setenv("COLUMNS", "200") // not on a terminal: 80 all the same
-	code, out, errs := call(t, template(t, "label_press"), "compare", "-", "--replications", "2", "--horizon", "2 d")
+	code, out, errs := call(t, pressFor(t), "compare", "-", "--replications", "2", "--horizon", "2 d")
 	require.Equal(t, exitAnswered, code, errs)
 	for _, line := range strings.Split(out, "\n") {
 		assert.LessOrEqual(t, words.Columns(line), 80, line)

@@ -188,6 +188,9 @@ is = "web_breaks"
 // The shipped scenario that was learned from the shipped log is what fit makes of it, and
 // made again it stays.
 func TestLearnedScenario(t *testing.T) {
+	if testing.Short() {
+		t.Skip("TestFitWritesWhatSimulates makes one of the same log")
+	}
 	const name = "label_press_learned.toml"
 	folder, err := filepath.Abs("../../scenarios")
 	require.NoError(t, err)

@@ -233,6 +233,9 @@ func TestSensitivityOnEveryShippedScenario(t *testing.T) {
 		assert.NotContains(t, out, "e-1", "rounding is no difference")
 		pictures, _ := filepath.Glob(filepath.Join(folder, "*.svg"))
 		assert.NotEmpty(t, pictures, x.Name)
+		if testing.Short() {
+			continue
+		}
 		code, out, errs = callIn(together, string(x.Text), "sensitivity", "-", "--replications", "2", "--horizon", "2 d", "--json")
 		assert.Equal(t, exitAnswered, code, errs)
 		assert.True(t, json.Valid([]byte(out)))

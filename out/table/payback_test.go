@@ -91,3 +91,18 @@ func TestTheTableTellsTheMeanOverTheDraws(t *testing.T) {
 	require.Greater(t, math.Abs(c.Total.Value-total.Mean), 20000.)
 	assert.Regexp(t, `(?m)^  total +`+words.Money(total.Mean, words.HalfOf(total))+` `, paybackText(t, c, model.Metric))
 }
+
+// Planned hours of each side stand beside the savings where they are not the same.
+func TestSavingsTellHoursOfTheirOwn(t *testing.T) {
+	text := func(change func(*model.Study, *replicate.Results)) string {
+		c, _ := invented.Case(t, change)
+		return invented.Written(t, func(w io.Writer) error {
+			return Savings(w, []*savings.Case{nil, c}, savings.Ranking{Best: 1}, Screen{})
+		})
+	}
+	assert.NotContains(t, text(nil), "h a year, the first")
+	own := text(func(s *model.Study, _ *replicate.Results) {
+		s.Alternatives[1].Line.Economics.HoursPerYear = model.Const(5000 * 3600)
+	})
+	assert.Contains(t, strings.Join(strings.Fields(own), " "), "5,000 h a year, the first 4,000 h")
+}

@@ -30,6 +30,9 @@ func Savings(w io.Writer, cases []*savings.Case, r savings.Ranking, to Screen) e
 		x := c.Random
 		g.add(legible.Line(c.Alternative), words.Money(x.Total.Mean, words.HalfOf(x.Total)), words.Money(x.NPV.Mean, words.HalfOf(x.NPV)), words.Payback(x.Simple.Median))
 		g.add("  "+words.LimitedBy(c), words.MoneySpan(x.Total), words.MoneySpan(x.NPV), words.PaybackSpan(x.Simple))
+		if c.HoursDiffer {
+			g.add(fmt.Sprintf(words.HeadHoursOfEach, words.Whole(c.Hours[1]/3600), words.Whole(c.Hours[0]/3600)))
+		}
 		g.add(fmt.Sprintf(words.HeadInvested, words.Money(x.Investment.Mean, words.HalfOf(x.Investment))))
 	}
 	g.write(&b, to)

@@ -12,6 +12,7 @@ import (
 	"rollchange/model"
 	"rollchange/out/invented"
 	"rollchange/out/words"
+	"rollchange/sim/effort"
 	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
 )
@@ -93,7 +94,7 @@ func TestTableWidths(t *testing.T) {
 		"nothing":       func(int) string { return "" },
 	}
 	for what, name := range names {
-		for n := 1; n <= 8; n++ {
+		for n := 1; n <= 8; n += effort.Of(3, 1, 1) {
 			rs := invented.Several(n, name)
 			for _, sys := range []model.System{model.Metric, model.Imperial} {
 				for i := range n {
@@ -119,7 +120,7 @@ func TestCompareUsesTheScreen(t *testing.T) {
 
 // Every alternative stands in the comparison, however many there are.
 func TestCompareShowsAll(t *testing.T) {
-	for n := 1; n <= 8; n++ {
+	for n := 1; n <= 8; n += effort.Of(3, 1, 1) {
 		s := compareText(t, invented.Several(n, func(i int) string { return fmt.Sprintf("kind-%d", i) }), model.Metric)
 		for i := range n {
 			if !strings.Contains(s, fmt.Sprintf("kind-%d", i)) {

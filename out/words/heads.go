@@ -169,6 +169,7 @@ const (
 	HeadNPVTaxed       = "net present value %s"
 	HeadPaybackYears   = "payback %s, years"
 	HeadInvested       = "  investment %s"
+	HeadHoursOfEach    = "  %s h a year, the first %s h"
 	SavingsNote        = "(means of %s draws, medians for paybacks; below each figure the range that holds %g %% of the draws; investments before tax; rollchange payback shows the calculation%s)"
 	AllSoldNote        = "; no demand is given, so all good web counts as sold"
 )

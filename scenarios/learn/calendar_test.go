@@ -17,7 +17,7 @@ import (
 // A rate that is one is said to change by shift, weekday or month as often as Speaks says,
 // 1 in 100 of each test; one that is four times as high in one shift, or on one day, always.
 func TestRatesThatChangeAreSaid(t *testing.T) {
-	logs := effort.Of(25, 100, 1500)
+	logs := effort.Of(15, 100, 1500)
 	r := rand.New(rand.NewPCG(5, 1))
 	said := func(rate func(at time.Time) float64) (shift, weekday, month bool) {
 		var b strings.Builder

@@ -14,8 +14,6 @@ type table struct {
 	col  [inputs][]float64
 	npv  []float64 // of each draw, once valued
 	laid []laid    // of each draw, what its plan is worth
-
-	flows []float64 // for use again
 }
 
 // terms are the inputs that a plan hangs on beside what is saved a year.

@@ -94,6 +94,7 @@ func TestChanceNeedsPeriods(t *testing.T) {
 // What a saving varies by is that of both alternatives on the same chance; how a
 // net present value varies from period to period is not asked.
 func TestChanceOfASaving(t *testing.T) {
+	t.Parallel()
 	s := priced(t, "replications = 3", "replications = 6")
 	a, err := Sensitivity(context.Background(), s, SensitivityQuestion{Metrics: []string{"savings", "npv"}, Share: 0.1, Chance: true}, Options{})
 	require.NoError(t, err)

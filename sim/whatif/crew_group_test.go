@@ -37,6 +37,7 @@ func menders(t *testing.T) *scenarios.Scenario {
 // The fewest of a group are the fewest of a crew that does what the group does: M3 and
 // M4 as in TestCrewIsMachineInterference.
 func TestSizeOfAGroup(t *testing.T) {
+	t.Parallel()
 	free := 6.0 / 11
 	for _, c := range []struct {
 		operators int

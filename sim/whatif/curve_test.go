@@ -40,6 +40,7 @@ func sizingOf(t testing.TB, s *scenarios.Scenario, workers int) *sizing {
 // has, limits and all; with a tenth less and more it is that of a simulation there
 // to 2.5 % where a long dwell decides.
 func TestCurveIsTheSimulation(t *testing.T) {
+	t.Parallel()
 	for name, alternative := range map[string]int{"label_press": 1, "laminator": 2, "press_comparison": 1} {
 		if testing.Short() && name != "label_press" {
 			continue
@@ -80,6 +81,7 @@ func TestCurveMovesTheLevels(t *testing.T) {
 
 // Answer, interval and number of simulations are the same for any number of workers.
 func TestAnswerFromRecordsIsThatOfAnyWorkers(t *testing.T) {
+	t.Parallel()
 	s := shipped(t, "press_comparison", 2, strconv.Itoa(effort.Of(3, 5, 5)))
 	of := func(workers int) *Answer {
 		a, err := SizeStorage(context.Background(), s, StorageQuestion{Risk: Risk{Share: 0.01}, Most: 1000}, Options{Workers: workers})
@@ -95,6 +97,7 @@ func TestAnswerFromRecordsIsThatOfAnyWorkers(t *testing.T) {
 // own, and the bracket that the records propose. What failed changes add takes two
 // or three more. The answer is that of bisection to 0.1 %.
 func TestFewSimulationsFindTheStorage(t *testing.T) {
+	t.Parallel()
 	for _, name := range []string{"label_press", "laminator", "laminator_savings", "press_comparison"}[:effort.Of(1, 2, 4)] {
 		s := shipped(t, name, 1, "4")
 		z := sizingOf(t, s, 0)
@@ -186,6 +189,7 @@ func TestCurveOfAnAnswer(t *testing.T) {
 // point, to 5 % of the chance where a long dwell decides, and says which points it
 // simulated.
 func TestStorageSweepFromRecords(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("TestCurveIsTheSimulation reckons two of its points")
 	}

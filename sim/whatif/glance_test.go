@@ -34,6 +34,7 @@ func templateOf(t *testing.T, name string, over ...scenarios.Override) *scenario
 // Of what moves the output hardly one replication is simulated, which tells no half
 // width and counts as nothing; what does move it is followed.
 func TestInputsAreGlancedAt(t *testing.T) {
+	t.Parallel()
 	s := templateOf(t, "label_press", over("run.horizon", "2 d"))
 	a, err := Sensitivity(context.Background(), s, SensitivityQuestion{Metrics: []string{metric.GoodRate}, Share: 0.1}, Options{})
 	require.NoError(t, err)

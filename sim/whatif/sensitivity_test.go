@@ -106,6 +106,7 @@ func TestValuesInAFileAreNotMoved(t *testing.T) {
 // On a line whose output is speed times a share, the total effect of the speed is
 // nearly all of the variance.
 func TestTotalEffects(t *testing.T) {
+	t.Parallel()
 	s := withDwell(t, laws["gamma"])
 	a, err := Sensitivity(context.Background(), s, SensitivityQuestion{Metrics: []string{"good_rate"}, Share: 0.1, Total: 64, Inputs: 3}, Options{})
 	require.NoError(t, err)
@@ -155,6 +156,7 @@ func figuresOf(t *testing.T, s *scenarios.Scenario) savings.Figures {
 // A figure of money with an input of the line moved is that of the scenario
 // with the input changed in both alternatives, by its own value in each.
 func TestMoneyIsMovedInBothAlternatives(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("each input simulated again; TestMoneyMovesWithPrices has one")
 	}
@@ -199,6 +201,7 @@ func TestMoneyIsMovedInBothAlternatives(t *testing.T) {
 
 // Whole numbers that differ are moved by one in each.
 func TestWholeNumbersOfTheirOwnAreMovedByOne(t *testing.T) {
+	t.Parallel()
 	s := priced(t, "name = \"automatic\"", "name = \"automatic\"\ncrew.operators = 3")
 	a := moneyOf(t, s, "npv")
 	w := swingOf(t, a, "npv", "crew.operators")
@@ -212,6 +215,7 @@ func TestWholeNumbersOfTheirOwnAreMovedByOne(t *testing.T) {
 
 // Economic inputs rank among those of the line, moved by the same share.
 func TestMoneyMovesWithPrices(t *testing.T) {
+	t.Parallel()
 	s := priced(t)
 	a := moneyOf(t, s, "npv")
 	c, err := scenarios.Parse(s.Name, []byte(strings.Replace(string(s.Text), "price = 0.2", "price = 0.22", 1)), ".")
@@ -230,6 +234,7 @@ func TestMoneyMovesWithPrices(t *testing.T) {
 }
 
 func TestNoPaybackWithoutAnInvestment(t *testing.T) {
+	t.Parallel()
 	a := moneyOf(t, priced(t, "investment = 100000", ""), "npv", "payback")
 	assert.Equal(t, []string{"npv"}, a.Metrics)
 	assert.Equal(t, []Lack{{"payback", NoInvestment}}, a.Lacking)
@@ -238,6 +243,7 @@ func TestNoPaybackWithoutAnInvestment(t *testing.T) {
 // Without a price the case is that of a demand that both meet; a slower line that
 // no longer meets it is moved to all the same.
 func TestMoneyOfALineThatNoLongerMeetsTheDemand(t *testing.T) {
+	t.Parallel()
 	s := priced(t, "price = 0.2\n", "", `demand = { dist = "triangular", min = "16000 km", mode = "18000 km", max = "30000 km" }`, `demand = "20500 km"`)
 	now := figuresOf(t, s)
 	slow, err := s.Again(scenarios.Override{Key: "line.speed", Value: "108 m/min"})

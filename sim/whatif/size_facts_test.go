@@ -103,6 +103,7 @@ func TestWhatFailsStandsBesideTheStorage(t *testing.T) {
 // Where half the storage comes to nearly the same, no storage is given: it is not
 // the storage. The chances that it names, and what is said to help, are true.
 func TestItIsNotTheStorage(t *testing.T) {
+	t.Parallel()
 	s := failing(t, `{ dist = "lognormal", mean = "10 min", sd = "8 min" }`, over("run.horizon", "10 d"), over("run.replications", "20"))
 	target := metricsWith(t, s, over("unwind.storage.capacity", "280 m"))["splice.depletion"].Mean
 	a := sizeStorage(t, s, StorageQuestion{Risk: Risk{Share: target}, Most: 2000, CountFailed: true}, 0)
@@ -192,6 +193,7 @@ func TestRareTargetIsShownOrSaysWhatItTakes(t *testing.T) {
 // A limit that holds at no speed says so in one line, with what would have to
 // change; both are true. Failed splices count only where they are asked for.
 func TestALimitThatHoldsAtNoSpeed(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}
@@ -260,6 +262,7 @@ func TestResidualWithinItsLimits(t *testing.T) {
 // No crew beyond the answer is listed than could matter, and what is said to be
 // lost with one fewer is above the target.
 func TestCrewListsNoCrowd(t *testing.T) {
+	t.Parallel()
 	a, err := SizeCrew(context.Background(), stoppingLines(t), CrewQuestion{Lost: 0.02}, Options{})
 	require.NoError(t, err)
 	assert.Equal(t, 2.0, a.Value)

@@ -26,6 +26,7 @@ var laws = map[string]string{
 // The smallest storage is the closed form of one splice, v²/(2 decel) + v q +
 // v²/(2 accel) + reserve + v²/(2 line.decel), worked out here by itself.
 func TestSmallestStorageIsTheClosedForm(t *testing.T) {
+	t.Parallel()
 	const v, decel, accel, line, reserve = 2.5, 0.8, 0.6, 0.5, 2.0
 	for law, text := range laws {
 		for _, risk := range []float64{1e-2, 1e-9, 1e-3, 1e-4, 1e-6}[:effort.Of(2, 5, 5)] {
@@ -160,6 +161,7 @@ func stoppingLines(t *testing.T) *scenarios.Scenario {
 // .5661 down. Lost against nobody waiting (6 x 1/11 = .5455 down): 5.49 % and
 // 0.377 %.
 func TestCrewIsMachineInterference(t *testing.T) {
+	t.Parallel()
 	free := 6.0 / 11
 	for _, c := range []struct {
 		operators int
@@ -182,6 +184,7 @@ func TestCrewIsMachineInterference(t *testing.T) {
 }
 
 func TestMostLinesForACrew(t *testing.T) {
+	t.Parallel()
 	// One operator, service factor 0.1: lost share by the number of lines.
 	one := model.Interference(1, 1, 1./20, 1./2).Running
 	want := 0

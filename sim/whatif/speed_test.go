@@ -74,6 +74,7 @@ func TestSpeedsAreThoseOfFineBisection(t *testing.T) {
 // What a speed comes to in some replications, and then in all, is what it comes to in
 // all at once.
 func TestRepsOfASpeedGoOn(t *testing.T) {
+	t.Parallel()
 	s := late(t, 1, 20)
 	a := sizeSpeed(t, s, lateLimits, Options{})
 	whole := 0
@@ -95,6 +96,7 @@ func TestRepsOfASpeedGoOn(t *testing.T) {
 // and in some of them the speeds between that stand no farther apart than they may, and
 // one just below the top.
 func TestNothingBindsTakesFewSimulations(t *testing.T) {
+	t.Parallel()
 	s := shipped(t, "bagger", 0, "10")
 	a := sizeSpeed(t, s, Usual(), Options{})
 	assert.True(t, a.Met)
@@ -113,6 +115,7 @@ func TestNothingBindsTakesFewSimulations(t *testing.T) {
 // A crew that is too busy in the middle of the range, and not above it, where the other
 // end stops the line so often, is found from both ends; the answer is the lower one.
 func TestLimitsThatHoldAgain(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}

@@ -75,6 +75,7 @@ func TestUpperDwellHolds(t *testing.T) {
 // The answer is larger than without by the speed of the line times what the dwell may be
 // longer; more dwells bring it nearer, and a target rarer than one in them is said to be.
 func TestSizeWithRecords(t *testing.T) {
+	t.Parallel()
 	size := func(dwell string, risk float64) (*Answer, *RecordsNeed) {
 		text := `[line]
 speed = "120 m/min"
@@ -179,6 +180,7 @@ func TestRivals(t *testing.T) {
 // a larger storage, very many the one that is answered without, but for what is simulated
 // twice; and the same for any number of workers. Nothing recorded says nothing.
 func TestSizeWithRecordsWhereWaitsDecide(t *testing.T) {
+	t.Parallel()
 	assert.Equal(t, 39, drawsFor(0.95, 1e9))
 	assert.Equal(t, 19, drawsFor(0.95, 25))
 	assert.Equal(t, 0, drawsFor(0.95, 10))

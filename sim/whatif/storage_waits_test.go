@@ -100,6 +100,7 @@ func TestIntervalCoversWhereWaitsDecide(t *testing.T) {
 // A crew that is behind with two lines is saved by the trips of a small storage, so
 // that the records of a large one tell of too much: then the bracket is simulated.
 func TestRecordsThatDisagreeAreLeft(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}

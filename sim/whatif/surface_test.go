@@ -22,6 +22,7 @@ func sampled(n, k int, f func(x []float64) float64) (x [][]float64, y []float64)
 // Homma, 1990; values as in the SALib documentation, from memory, and by the formulas
 // V1 = (1 + b pi^4/5)²/2, V2 = a²/8, V13 = 8 b² pi^8/225).
 func TestSurfaceOfIshigami(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("512 points of three inputs")
 	}

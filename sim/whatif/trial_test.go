@@ -14,6 +14,7 @@ import (
 // What stays after the trial has the figures of the full answer, and the largest
 // stay.
 func TestTrialKeepsTheLargest(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("long")
 	}
