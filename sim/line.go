@@ -212,7 +212,7 @@ func (l *line) retire() {
 	if w.kind != model.None {
 		w.sync()
 		wound := l.woundAt(w.S)
-		edge = min(edge, wound) // what is not wound yet may be of this roll or the next
+		edge = smaller(edge, wound) // what is not wound yet may be of this roll or the next
 		if l.spec.Rewind.Trigger == model.ByLength {
 			l.wind(wound)
 		}

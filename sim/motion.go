@@ -50,7 +50,7 @@ func (st *station) move(t, dP, p, pa float64) {
 	}
 	if st.mode == locked || st.capped {
 		st.pass(dP)
-		st.v = max(0, p+pa*dt)
+		st.v = larger(p+pa*dt, 0)
 		return
 	}
 	d0, d1 := st.v-p, st.va-pa
@@ -59,7 +59,7 @@ func (st *station) move(t, dP, p, pa float64) {
 		dP, d0, d1 = 0, st.v, st.va
 	}
 	if d0 < 0 && d0+d1*dt > 0 {
-		st.least = min(st.least, st.M-d0*d0/(2*d1))
+		st.least = smaller(st.least, st.M-d0*d0/(2*d1))
 	}
 	s1 := st.v + st.va*dt
 	dS := (st.v + s1) / 2 * dt
@@ -82,7 +82,7 @@ func (st *station) sync() {
 	st.carryOut()
 	if l.now > st.at {
 		dt := l.now - st.at
-		st.move(l.now, l.P-st.P, max(0, l.p-l.pa*dt), l.pa)
+		st.move(l.now, l.P-st.P, larger(l.p-l.pa*dt, 0), l.pa)
 		if st.mode == locked || st.capped {
 			st.v = l.p
 		}

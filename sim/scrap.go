@@ -99,7 +99,7 @@ func (s *scrap) insert(i int, x span) {
 // many spans are kept.
 func (s *scrap) retire(edge, place float64) {
 	if n := len(s.spans) - mostSpans; n > s.first {
-		edge = max(edge, min(place, s.spans[n-1].to))
+		edge = larger(edge, smaller(place, s.spans[n-1].to))
 	}
 	if !(edge > s.edge) {
 		return
@@ -107,12 +107,12 @@ func (s *scrap) retire(edge, place float64) {
 	for s.first < len(s.spans) && s.spans[s.first].from < edge {
 		x := &s.spans[s.first]
 		s.pass(x.from)
-		to := min(x.to, edge)
-		if from := max(s.edge, s.floor); to > from {
+		to := smaller(x.to, edge)
+		if from := larger(s.edge, s.floor); to > from {
 			s.total[x.class].add(to - from)
 			s.wasteOrders(from, to)
 		}
-		s.edge = max(s.edge, to)
+		s.edge = larger(s.edge, to)
 		if x.to > edge {
 			x.from = edge
 			break
@@ -128,14 +128,14 @@ func (s *scrap) retire(edge, place float64) {
 
 // pass adds up the web from the edge to the place, which is good.
 func (s *scrap) pass(to float64) {
-	if from := max(s.edge, s.floor); to > from {
+	if from := larger(s.edge, s.floor); to > from {
 		s.good.add(to - from)
 		s.passOrders(from, to)
-		if from = max(from, s.roll); to > from {
+		if from = larger(from, s.roll); to > from {
 			s.wound.add(to - from)
 		}
 	}
-	s.edge = max(s.edge, to)
+	s.edge = larger(s.edge, to)
 }
 
 // endRoll ends the finished roll at a place on the web. When it is rejected, what

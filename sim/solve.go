@@ -44,11 +44,12 @@ func firstBelow(c0, c1, c2 float64) float64 {
 }
 
 // firstBelowExactly is firstBelow where the discriminant cancels, or where its
-// terms leave the range of numbers. The coefficients are scaled by powers of two
-// (q by one, x by another), which is exact, and the discriminant is the
-// difference of two products with their rounding errors (Kahan's, as analysed by
-// Jeannerod, Louvet and Muller, Math. Comp. 82 (2013) 2245).
+// terms leave the range of numbers: the coefficients are then scaled by powers of two
+// (q by one, x by another), which is exact.
 func firstBelowExactly(c0, c1, c2 float64) float64 {
+	if fair(c0) && fair(c1) && fair(c2) {
+		return rooted(c0, c1, c2)
+	}
 	f0, e0 := math.Frexp(c0)
 	f2, e2 := math.Frexp(c2)
 	shift := (e0 - e2) / 2 // x = y 2^shift
@@ -60,15 +61,65 @@ func firstBelowExactly(c0, c1, c2 float64) float64 {
 		}
 		return -c1 / c2
 	}
-	w := 4 * f0 * f2
-	disc := math.FMA(f1, f1, -w) + math.FMA(-4*f0, f2, w)
+	return math.Ldexp(rooted(f0, f1, f2), shift)
+}
+
+// fair says whether products of coefficients, and what rounding cuts off them, are in
+// the range of numbers.
+func fair(c float64) bool {
+	c = math.Abs(c)
+	return c < 1e70 && c > 1e-70 || c == 0
+}
+
+// rooted is the root of firstBelowExactly: the discriminant is the difference of two
+// products with their rounding errors (as analysed for Kahan's by Jeannerod, Louvet and
+// Muller, Math. Comp. 82 (2013) 2245), which need no fused operation: that is a hundred
+// others on a processor without one, such as that of a page.
+func rooted(c0, c1, c2 float64) float64 {
+	square, lost := product(c1, c1)
+	other, lostOther := product(4*c0, c2)
+	disc := (square - other) + (lost - lostOther)
 	if disc < 0 {
 		return never
 	}
-	if f1 > 0 {
-		return math.Ldexp((f1+math.Sqrt(disc))/(-2*f2), shift)
+	if c1 > 0 {
+		return (c1 + math.Sqrt(disc)) / (-2 * c2)
 	}
-	return math.Ldexp(2*f0/(-f1+math.Sqrt(disc)), shift)
+	return 2 * c0 / (-c1 + math.Sqrt(disc))
+}
+
+// product is that of two numbers and what rounding cuts off it, exactly: each is split
+// into halves whose products are exact (Dekker, Numer. Math. 18 (1971) 224). No step may be
+// fused with the next.
+func product(a, b float64) (p, lost float64) {
+	p = float64(a * b)
+	ah, al := halves(a)
+	bh, bl := halves(b)
+	lost = float64(float64(float64(ah*bh)-p) + float64(ah*bl))
+	return p, float64(lost+float64(al*bh)) + float64(al*bl)
+}
+
+// halves splits a number into its upper and its lower bits (Veltkamp).
+func halves(x float64) (high, low float64) {
+	c := float64(x * (1<<27 + 1))
+	high = c - float64(c-x)
+	return high, x - high
+}
+
+// larger and smaller are max and min of two numbers; those of the language are a call on
+// some processors, such as that of a page.
+func larger(a, b float64) float64 {
+	if a > b {
+		return a
+	}
+	return b
+}
+
+func smaller(a, b float64) float64 {
+	if a < b {
+		return a
+	}
+	return b
 }
 
 // firstFall returns the least x >= 0 at which q is at or below 0 and falling.

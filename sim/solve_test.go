@@ -79,3 +79,15 @@ func TestFirstBelowAgainstManyDigits(t *testing.T) {
 	assert.Greater(t, never, n/10)
 	assert.Greater(t, found, 4*n/10)
 }
+
+// A product and what rounding cuts off it are the whole product.
+func TestProductIsExact(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for range 20000 {
+		a, b := math.Ldexp(r.Float64()-0.5, r.IntN(400)-200), math.Ldexp(r.Float64()-0.5, r.IntN(400)-200)
+		p, lost := product(a, b)
+		want := new(big.Float).SetPrec(120).Mul(big.NewFloat(a), big.NewFloat(b))
+		got := new(big.Float).SetPrec(120).Add(big.NewFloat(p), big.NewFloat(lost))
+		require.Zero(t, want.Cmp(got), "%v times %v", a, b)
+	}
+}

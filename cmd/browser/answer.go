@@ -49,10 +49,10 @@ func sentences(rs *replicate.Results, m *moneyCases, sys model.System) []string 
 	if len(list) == 0 {
 		list = append(list, words.MakesSentence(rs, 0, sys))
 	}
-	if s := words.StepsSentence(&m.rank.Steps); s != "" {
+	if s := words.StepsSentence(&m.steps); s != "" {
 		list = append(list, s)
 	}
-	if c := m.cases[m.rank.Steps.Shown()]; c != nil {
+	if c := m.cases[m.steps.Shown()]; c != nil {
 		list = append(list, words.SavedSentence(c), words.WorthSentence(c))
 	}
 	return list

@@ -18,7 +18,7 @@ var errNothing = errors.New("nothing was simulated yet")
 type moneyCases struct {
 	cases   []*savings.Case // by alternative; nil where there is none
 	reasons []error         // why not
-	rank    savings.Ranking
+	steps   savings.Steps
 }
 
 func moneyOf(study *model.Study, rs *replicate.Results, opt savings.Options) *moneyCases {
@@ -31,7 +31,7 @@ func moneyOf(study *model.Study, rs *replicate.Results, opt savings.Options) *mo
 		}
 		m.cases[i] = c
 	}
-	m.rank = savings.Rank(study, rs, m.cases, opt)
+	m.steps = savings.StepsOf(study, rs, m.cases, opt)
 	return m
 }
 
@@ -54,7 +54,7 @@ func (m *moneyCases) json(rs *replicate.Results, sys model.System) []object {
 				causes = append(causes, append(object{{"key", s.Cause.Key()}, {"label", words.CauseLabel(s.Cause)}}, amount(r, a)...))
 			}
 		}
-		list = append(list, object{{"alternative", name}, {"currency", cur}, {"best", i == m.rank.Steps.Shown()},
+		list = append(list, object{{"alternative", name}, {"currency", cur}, {"best", i == m.steps.Shown()},
 			{"total", amount(x.Total, a)}, {"causes", causes},
 			{"investment", amount(x.Investment, cur)}, {"npv", amount(x.NPV, cur)}, {"chance", x.Gains},
 			{"cash", cash(c)},
