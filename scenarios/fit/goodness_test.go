@@ -100,7 +100,7 @@ func recorded(r *rand.Rand, c curve, least float64, n int, step, from float64) [
 // A law that is true is refused as often as was said, however the values were recorded.
 func TestTrueLawsAreRefusedAsOftenAsSaid(t *testing.T) {
 	effort.NotInRace(t)
-	tries := effort.Of(20, 60, 1500)
+	tries := effort.Of(14, 60, 800)
 	for _, c := range []struct {
 		law   model.Law
 		p     point

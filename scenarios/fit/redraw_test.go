@@ -56,7 +56,7 @@ func TestRedrawHangsOnSeedAndNameAlone(t *testing.T) {
 // Of more values than are drawn the move shrinks alike.
 func TestRedrawMovesAsMuchAsItShould(t *testing.T) {
 	effort.NotInRace(t)
-	tries := effort.Of(80, 300, 6000)
+	tries := effort.Of(50, 300, 3000)
 	spreadOf := func(d model.Dist, n int, of func(model.Dist) float64) (mean, sd float64) {
 		var sum, squares float64
 		for k := range tries {
@@ -150,7 +150,7 @@ func TestCoverageOfRedrawnMeans(t *testing.T) {
 func TestLimitsOfRedrawnMeansHold(t *testing.T) {
 	effort.NotInRace(t)
 	for _, n := range []int{1, 3, 40} {
-		tries, draws := effort.Of(400, 1000, 10000), 399
+		tries, draws := effort.Of(250, 1000, 10000), 399
 		covers := 0.0
 		for k := range tries {
 			seen, _ := Redraw(model.Dist{Law: model.Exponential, A: 60}, n, 1, fmt.Sprint(k))

@@ -77,7 +77,7 @@ func resultOf(t *testing.T, line model.Line, horizon float64, replications int, 
 // The 95 % interval of the chance of depletion covers the truth in at least 93 %
 // of 400 runs of 20 short replications, on lines with rare causes, and is in the
 // mean no wider than that of counting alone. A coverage of 93 % passes the test but
-// in 1 of 4,000 (3.5 binomial errors). The truth is from 400 times as much as one
+// in 1 of 4,000 (3.5 binomial errors). The truth is from 750 times as much as one
 // run. The usual form has 80 runs and a truth from 200 times as much, whose error
 // is a seventh of a half width at most.
 func TestIntervalsCoverRareCauses(t *testing.T) {
@@ -86,7 +86,7 @@ func TestIntervalsCoverRareCauses(t *testing.T) {
 		t.Skip("long")
 	}
 	const horizon = 6 * 3600
-	seeds, pieces := effort.Of(0, 80, 400), effort.Of(0, 8, 80)
+	seeds, pieces := effort.Of(0, 80, 400), effort.Of(0, 8, 30)
 	for name, line := range rareLines() {
 		t.Run(name, func(t *testing.T) {
 			var mu sync.Mutex

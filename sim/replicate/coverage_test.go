@@ -31,7 +31,7 @@ var headline = []string{"good_rate", "processed_rate", "availability", "performa
 	"splice.depletion", "splice.depletion_counted", "splice.not_ready", "splice.failed", "unwind_storage.lowest", "crew.utilisation"}
 
 // The 95 % intervals of every headline metric cover the truth in 93 to 97 % of
-// 1,000 repeats of 20 replications. The truth is the mean over 200,000
+// 1,000 repeats of 20 replications. The truth is the mean over 50,000
 // replications, whose own error is a hundredth of a half width. With a coverage
 // of 95 % each figure falls outside by chance in 4 of 1,000 (2.9 standard errors,
 // of 0.69 % in 1,000 repeats); the seed is fixed. The usual form has 120 repeats
@@ -42,7 +42,7 @@ func TestIntervalsCoverTheTruth(t *testing.T) {
 		t.Skip("long")
 	}
 	const replications = 20
-	repeats, pieces := effort.Of(0, 120, 1000), effort.Of(0, 4, 200)
+	repeats, pieces := effort.Of(0, 120, 1000), effort.Of(0, 4, 50)
 	line := coverageLine()
 	truth := map[string]estimate.Moments{}
 	covered := map[string]int{}

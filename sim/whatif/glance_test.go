@@ -54,6 +54,9 @@ func TestInputsAreGlancedAt(t *testing.T) {
 	for _, key := range []string{"line.speed", "jobs.length", "jobs.changeover", "rewind.roll_length", "unwind.roll_length"} {
 		assert.False(t, swingOf(t, a, metric.GoodRate, key).Glanced, key)
 	}
+	if testing.Short() {
+		return
+	}
 	few, err := Sensitivity(context.Background(), templateOf(t, "label_press", over("run.horizon", "2 d"), over("run.replications", "3")), SensitivityQuestion{Metrics: []string{metric.GoodRate}, Share: 0.1}, Options{})
 	require.NoError(t, err)
 	for _, w := range few.Swings[metric.GoodRate] {
