@@ -18,18 +18,40 @@ import (
 // of the law lie in, and their quantiles against one another. It is nil where no law was
 // fitted.
 func LogFit(l *learn.Line, cause *learn.Cause) *Picture {
+	return fitPicture(legible.Line(words.CauseTitle(cause)), shapeRows(l, cause, true, true))
+}
+
+// LogFitLasts is the part of LogFit of how long the stops of a cause last, without a title.
+func LogFitLasts(l *learn.Line, cause *learn.Cause) *Picture {
+	return fitPicture("", shapeRows(l, cause, true, false))
+}
+
+// LogFitBetween is the part of LogFit of the time between its stops, without a title.
+func LogFitBetween(l *learn.Line, cause *learn.Cause) *Picture {
+	return fitPicture("", shapeRows(l, cause, false, true))
+}
+
+func shapeRows(l *learn.Line, cause *learn.Cause, ofLasts, ofBetween bool) (rows []shapeRow) {
 	lasts, between := l.Shapes(cause)
-	var rows []shapeRow
-	if lasts != nil {
+	if lasts != nil && ofLasts {
 		rows = append(rows, shapeRow{lasts, words.ShapeHead(true, lasts, cause.Lasts), words.LogLastsUp})
 	}
-	if between != nil {
+	if between != nil && ofBetween {
 		rows = append(rows, shapeRow{between, words.ShapeHead(false, between, cause.Between), words.LogBetweenUp})
 	}
+	return rows
+}
+
+// fitPicture is nil without rows.
+func fitPicture(title string, rows []shapeRow) *Picture {
 	if len(rows) == 0 {
 		return nil
 	}
-	const w, inner, top = 720, 720 - 22, 34
+	const w, inner = 720, 720 - 22
+	top := vg.Length(34)
+	if title == "" {
+		top = 14
+	}
 	notes := []note{
 		{func(c draw.Canvas, at vg.Point) { c.StrokeLine2(recordedLine, at.X-8, at.Y, at.X+8, at.Y) }, words.LogRecorded},
 		{func(c draw.Canvas, at vg.Point) { c.StrokeLine2(lawLine, at.X-8, at.Y, at.X+8, at.Y) }, words.LogTheLaw},
@@ -41,8 +63,8 @@ func LogFit(l *learn.Line, cause *learn.Cause) *Picture {
 		height += r.height(inner - 8)
 	}
 	return &Picture{W: w, H: top + height + notesHeight(notes, inner-8) + 20, draw: func(c draw.Canvas) {
-		title := sans(style(13, ink))
-		c.FillText(title, vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 8}, fit(title, legible.Line(words.CauseTitle(cause)), inner-8))
+		style := sans(style(13, ink))
+		c.FillText(style, vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 8}, fit(style, title, inner-8))
 		y := c.Max.Y - top
 		for _, r := range rows {
 			r.draw(c, c.Min.X+4, y, inner-8)

@@ -132,11 +132,11 @@ func (b *logBuilder) laws() {
 		if t := b.lawTable(c); len(t.Bodies) > 0 {
 			b.add(block{Table: t})
 		}
+		// a figure for each law: both in one would leave half a page empty in print
 		lasts, between := l.Shapes(c)
-		data := &table{Head: []string{b.say["below"], b.say["seen"], b.say["by_law"]}}
-		b.quantiles(data, b.say["lasts"], lasts)
-		b.quantiles(data, b.say["between"], between)
-		b.draw("cause-"+strconv.Itoa(i+1), fmt.Sprintf(b.say["fit"], name(words.CauseName(c.Text))), picture.LogFit(l, c), data)
+		id := "cause-" + strconv.Itoa(i+1)
+		b.draw(id+"-lasts", fmt.Sprintf(b.say["fit_lasts"], name(words.CauseName(c.Text))), picture.LogFitLasts(l, c), b.quantiles(lasts))
+		b.draw(id+"-between", fmt.Sprintf(b.say["fit_between"], name(words.CauseName(c.Text))), picture.LogFitBetween(l, c), b.quantiles(between))
 	}
 	if n := len(l.Causes) - words.MostCausesDrawn; n > 0 {
 		b.add(block{Text: fmt.Sprintf(b.say["each_more"], n)})
@@ -174,10 +174,11 @@ func (b *logBuilder) lawTable(c *learn.Cause) *table {
 	return t
 }
 
-// quantiles adds some of a shape to the table of a picture.
-func (b *logBuilder) quantiles(t *table, group string, s *fit.Shape) {
+// quantiles is the table of a picture of a shape: some of its quantiles.
+func (b *logBuilder) quantiles(s *fit.Shape) *table {
+	t := &table{Head: []string{b.say["below"], b.say["seen"], b.say["by_law"]}}
 	if s == nil {
-		return
+		return t
 	}
 	n := len(s.At)
 	for k := range min(n, mostAt) {
@@ -186,8 +187,9 @@ func (b *logBuilder) quantiles(t *table, group string, s *fit.Shape) {
 			i = k * (n - 1) / (mostAt - 1)
 		}
 		q := s.At[i]
-		t.add(group, row{Head: fmt.Sprintf("%.3g %%", 100*q.Chance), Cells: []cell{{Text: words.Duration(q.Seen)}, {Text: words.Duration(q.Law)}}})
+		t.add("", row{Head: fmt.Sprintf("%.3g %%", 100*q.Chance), Cells: []cell{{Text: words.Duration(q.Seen)}, {Text: words.Duration(q.Law)}}})
 	}
+	return t
 }
 
 func (b *logBuilder) next() {
