@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"os"
@@ -10,6 +11,7 @@ import (
 
 	"rollchange/model/legible"
 	"rollchange/out/files"
+	"rollchange/out/live"
 )
 
 // file is one in an archive.
@@ -28,8 +30,12 @@ var copied = []string{
 	"scenarios/*.toml", "scenarios/*.csv", "scenarios/*.xlsx",
 }
 
-// contents is what is the same in every archive, in the order of its names. What the
-// program itself makes for all systems, a page for a browser, belongs in here too.
+// livePage is the page that is a tool of its own: it needs a browser alone, so it serves
+// where no program may be installed.
+const livePage = "live.html"
+
+// contents is what is the same in every archive, in the order of its names: files of the
+// sources, and the page.
 func (m module) contents() ([]file, error) {
 	var all []file
 	for _, pattern := range copied {
@@ -53,6 +59,11 @@ func (m module) contents() ([]file, error) {
 			all = append(all, file{name: name, data: data})
 		}
 	}
+	var page bytes.Buffer
+	if err := live.Write(&page, live.Page{Version: m.version}); err != nil {
+		return nil, fmt.Errorf("%s: %w", livePage, err)
+	}
+	all = append(all, file{name: livePage, data: page.Bytes()})
 	slices.SortFunc(all, func(a, b file) int { return strings.Compare(a.name, b.name) })
 	return all, nil
 }

@@ -120,7 +120,7 @@ func TestContents(t *testing.T) {
 			have[folder] = true
 		}
 	}
-	for _, name := range []string{"README.md", "LICENSE", "THIRD_PARTY.md", "docs/model.md", "scenarios/label_press.toml", "scenarios/label_press_stops.csv"} {
+	for _, name := range []string{"README.md", "LICENSE", "THIRD_PARTY.md", livePage, "docs/model.md", "scenarios/label_press.toml", "scenarios/label_press_stops.csv"} {
 		assert.True(t, have[name], name)
 	}
 	links := 0

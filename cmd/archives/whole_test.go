@@ -212,6 +212,10 @@ func starts(t *testing.T, m module, s system, files map[string]entry) {
 	first := call("run", "scenarios/slitter.toml", "--replications", "2", "--json")
 	assert.Contains(t, first, `"good_rate"`)
 	assert.Equal(t, first, call("run", "scenarios/slitter.toml", "--replications", "2", "--json"), "and again from what was kept")
+	call("live", "-o", "again.html")
+	again, err := os.ReadFile(filepath.Join(home, "again.html"))
+	require.NoError(t, err)
+	assert.True(t, bytes.Equal(files[m.stem(s)+"/"+livePage].data, again), "the page is the one that the program writes")
 	call("report", "scenarios/slitter.toml", "--replications", "2", "-o", "page.html")
 	assert.FileExists(t, filepath.Join(home, "page.html"))
 }
