@@ -65,6 +65,9 @@ func (e *Errors) Error() string {
 	return b.String()
 }
 
+// It is called from many places: in line it would make the engine of a page larger.
+//
+//go:noinline
 func (e *Errors) add(line int, key, what, write string) {
 	p := Problem{Line: line, Key: key, What: what}
 	if e.seen[p] {

@@ -100,10 +100,10 @@ type target struct {
 func (t *target) line() *model.Line { return &t.alt.Line }
 
 // key builds a row; options refine it.
-func key(path string, k kind, dim model.Dimension, meaning string, set func(*target, value), options ...func(*Key)) Key {
-	row := Key{Path: path, Meaning: meaning, Dim: dim, kind: k, Kind: string(k), set: set}
+func key(path string, k kind, dim model.Dimension, meaning string, set func(*target, value), options ...func(*Key)) *Key {
+	row := &Key{Path: path, Meaning: meaning, Dim: dim, kind: k, Kind: string(k), set: set}
 	for _, o := range options {
-		o(&row)
+		o(row)
 	}
 	if row.Range == "" && dim != "" && !row.signed {
 		row.Range = "0 or above"
@@ -134,7 +134,7 @@ func within(low, high float64, words string) func(*Key) {
 }
 
 // seen is the key of how many values stand behind another, as observed is in a law.
-func seen(path, meaning string, field func(*target) *int, options ...func(*Key)) Key {
+func seen(path, meaning string, field func(*target) *int, options ...func(*Key)) *Key {
 	return key(path, integer, model.Number, meaning+", for what the records leave open", func(t *target, v value) { *field(t) = int(v.integer) }, append(options, within(1, mostObserved, "1 or above"))...)
 }
 

@@ -11,10 +11,12 @@ var inf = math.Inf(1)
 // table is every key of a scenario, in the order of the reference.
 var table = concat(generalKeys, unwindKeys, spliceKeys, rewindKeys, slitKeys, buildKeys, storageKeys("unwind"), storageKeys("rewind"), crewKeys, groupKeys, otherKeys, orderKeys, sweepKeys, liveKeys, recordKeys, reportKeys, economicKeys)
 
-func concat(parts ...[]Key) []Key {
+func concat(parts ...[]*Key) []Key {
 	var all []Key
 	for _, p := range parts {
-		all = append(all, p...)
+		for _, k := range p {
+			all = append(all, *k)
+		}
 	}
 	return all
 }
@@ -22,7 +24,7 @@ func concat(parts ...[]Key) []Key {
 // Keys returns the table of keys, in the order of the reference.
 func Keys() []Key { return append([]Key(nil), table...) }
 
-var generalKeys = []Key{
+var generalKeys = []*Key{
 	key("title", text, "", "What the study is called", func(t *target, v value) { t.study.Title = v.text }),
 	key("units", choice, "", "Units of tables and pictures", func(t *target, v value) { t.study.Units = model.System(v.text) }, oneOf("metric", "imperial"), def(`"metric"`)),
 
@@ -56,7 +58,7 @@ var generalKeys = []Key{
 	}, oneOf("observed", "none")),
 }
 
-var unwindKeys = []Key{
+var unwindKeys = []*Key{
 	key("unwind.change", choice, "", "How the unwind changes rolls", func(t *target, v value) { t.line().Unwind.Change = model.KindOf(v.text, model.Unwinding) }, oneOf(model.KindNames(model.Unwinding)...), needed("always")),
 	key("unwind.roll_length", varying, model.Length, "Length of web on a parent roll", func(t *target, v value) { t.line().Unwind.Roll.Length = v.dist }, above0, needed("unless roll_diameter is given"), like(`"2000 m"`)),
 	key("unwind.roll_diameter", varying, model.Length, "Outer diameter of a parent roll", func(t *target, v value) {
@@ -87,7 +89,7 @@ var unwindKeys = []Key{
 	key("unwind.tape_per_splice", quantity, model.Length, "Splicing tape used for a splice", func(t *target, v value) { t.line().Unwind.TapePerSplice = v.num() }, def(`"0 m"`)),
 }
 
-var rewindKeys = []Key{
+var rewindKeys = []*Key{
 	key("rewind.change", choice, "", "How the rewind changes rolls; none: the process consumes the web", func(t *target, v value) { t.line().Rewind.Change = model.KindOf(v.text, model.Rewinding) }, oneOf(model.KindNames(model.Rewinding)...), needed("always")),
 	key("rewind.roll_length", varying, model.Length, "Length of a finished roll", func(t *target, v value) { t.line().Rewind.Roll.Length = v.dist }, above0, needed("unless none, or trigger is splice"), usedBy("manual, zero-speed, flying")),
 	key("rewind.roll_diameter", varying, model.Length, "Outer diameter of a finished roll", func(t *target, v value) {

@@ -7,7 +7,7 @@ import (
 )
 
 // groupKeys are the groups of a crew.
-var groupKeys = []Key{
+var groupKeys = []*Key{
 	key("crew.first_day", choice, "", "Day of the week at time zero, which is the start of the first shift of a day", func(t *target, v value) {
 		for d, name := range model.DayNames {
 			if name == v.text {

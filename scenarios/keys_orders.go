@@ -10,7 +10,7 @@ import (
 
 // orderKeys are the orders that a line runs, its products, and what lies between two
 // orders.
-var orderKeys = []Key{
+var orderKeys = []*Key{
 	key("product[].name", text, "", "Name of a product; below it any key of web, line, unwind, rewind and web_breaks but kinds of change and storages, laid over the line's", func(t *target, v value) { t.product.Name = v.text }, needed("always")),
 	key("product[].share", fraction, model.Share, "Share of the orders, of a mix", func(t *target, v value) { t.product.Share = v.num() }, within(0, 1, "0 % to 100 %"), needed("for a mix of several products"), like(`"40 %"`)),
 	key("product[].order_length", varying, model.Length, "Length of an order, of a mix", func(t *target, v value) { t.product.OrderLength = v.dist }, above0, needed("for a mix"), like(`"3000 m"`)),

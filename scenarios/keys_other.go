@@ -7,7 +7,7 @@ import (
 )
 
 // storageKeys are the keys of the storage at one end of the line.
-func storageKeys(end string) []Key {
+func storageKeys(end string) []*Key {
 	of := func(t *target) *model.Storage {
 		if end == "unwind" {
 			return &t.line().Unwind.Storage
@@ -19,7 +19,7 @@ func storageKeys(end string) []Key {
 		run, restart, low = `"0 %"`, "half way between run level and capacity", "rises above"
 	}
 	p := end + ".storage."
-	lvl := func(name, meaning string, field func(*model.Storage) *float64, options ...func(*Key)) Key {
+	lvl := func(name, meaning string, field func(*model.Storage) *float64, options ...func(*Key)) *Key {
 		return key(p+name, level, model.Length, meaning, func(t *target, v value) {
 			*field(of(t)) = v.num()
 			if v.share {
@@ -27,7 +27,7 @@ func storageKeys(end string) []Key {
 			}
 		}, append(options, usedBy("zero-speed"))...)
 	}
-	return []Key{
+	return []*Key{
 		key(p+"capacity", quantity, model.Length, "Web that the storage (festoon) can hold", func(t *target, v value) { of(t).Capacity = v.num() }, above0, needed("for zero-speed, unless strands and travel are given"), usedBy("zero-speed"), like(`"60 m"`)),
 		key(p+"strands", integer, model.Number, "Strands of web in the storage", func(t *target, v value) { of(t).Strands = int(v.integer) }, within(1, 1000, "1 to 1000"), usedBy("zero-speed")),
 		key(p+"travel", quantity, model.Length, "Carriage travel; capacity is strands times travel", func(t *target, v value) { of(t).Travel = v.num() }, above0, usedBy("zero-speed"), like(`"4 m"`)),
@@ -41,7 +41,7 @@ func storageKeys(end string) []Key {
 	}
 }
 
-var crewKeys = []Key{
+var crewKeys = []*Key{
 	key("crew.operators", integer, model.Number, "People who share all tasks; with groups of them their sum, and need not be given", func(t *target, v value) { t.line().Crew.Operators = int(v.integer) }, within(0, 1000, "0 to 1000"), def("1")),
 	key("crew.lines", integer, model.Number, "Identical lines that share the crew", func(t *target, v value) { t.line().Crew.Lines = int(v.integer) }, within(1, 100, "1 to 100"), def("1")),
 	key("crew.reaction", varying, model.Time, "From the call until the operator is at the station: notice, walk", func(t *target, v value) { t.line().Crew.Reaction = v.dist }, def(`"0 s"`)),
@@ -69,7 +69,7 @@ func jobs(t *target) *model.Jobs {
 	return t.line().Jobs
 }
 
-var otherKeys = []Key{
+var otherKeys = []*Key{
 	key("web_breaks.mean_length", quantity, model.Length, "Mean web between breaks at at_speed; if not given, the web never breaks by itself", func(t *target, v value) { breaks(t).MeanLength = v.num() }, above0, like(`"100 km"`)),
 	seen("web_breaks.observed", "Web breaks that mean_length comes from", func(t *target) *int { return &breaks(t).Observed }),
 	key("web_breaks.at_speed", quantity, model.Speed, "Speed at which mean_length holds; if not given, line.speed", func(t *target, v value) { breaks(t).AtSpeed = v.num() }, above0),
@@ -90,22 +90,22 @@ var otherKeys = []Key{
 	key("jobs.new_parent_roll", flag, "", "Each order begins with a new parent roll; what is left of the old one goes back to stock", func(t *target, v value) { jobs(t).NewParentRoll = v.flag }),
 }
 
-var sweepKeys = []Key{
+var sweepKeys = []*Key{
 	key("sweep[].name", text, "", "Name of a sweep, for sweep --sweep NAME", func(t *target, v value) { t.sweep.Name = v.text }, needed("always")),
 	key("sweep[].vary", text, "", "What is varied: KEY=FROM..TO/STEPS or KEY=A,B,C", func(t *target, v value) { t.sweep.Vary = v.text }, needed("always"), like(`"line.speed=100 m/min..250 m/min/7"`)),
 	key("sweep[].against", text, "", "A second key that is varied, against the first", func(t *target, v value) { t.sweep.Against = v.text }),
 	key("sweep[].log", flag, "", "Steps of equal ratio", func(t *target, v value) { t.sweep.Log = v.flag }, def("false")),
 }
 
-var liveKeys = []Key{
+var liveKeys = []*Key{
 	key("live[].vary", text, "", "What can be moved on the page that live writes: KEY=FROM..TO, or a key alone", func(t *target, v value) { *t.live = v.text }, needed("always"), like(`"line.speed=100 m/min..250 m/min"`)),
 }
 
-func econ(name string, k kind, dim model.Dimension, meaning string, field func(*model.Economics) *model.Dist, options ...func(*Key)) Key {
+func econ(name string, k kind, dim model.Dimension, meaning string, field func(*model.Economics) *model.Dist, options ...func(*Key)) *Key {
 	return key("economics."+name, k, dim, meaning, func(t *target, v value) { *field(&t.line().Economics) = v.dist }, options...)
 }
 
-var economicKeys = []Key{
+var economicKeys = []*Key{
 	key("economics.currency", text, "", "Name of the currency", func(t *target, v value) { t.line().Economics.Currency = v.text }, def(`"EUR"`)),
 	econ("hours_per_year", varying, model.Time, "Planned hours a year", func(e *model.Economics) *model.Dist { return &e.HoursPerYear }, above0),
 	econ("demand", varying, model.Length, "Good web that can be sold a year; if not given, all that is made", func(e *model.Economics) *model.Dist { return &e.Demand }, above0),

@@ -19,7 +19,7 @@ func counted(field func(*target) **float64) func(*target, value) {
 }
 
 // recordKeys are what the line really made: nothing of it is simulated.
-var recordKeys = []Key{
+var recordKeys = []*Key{
 	key("records.alternative", text, "", "Which alternative the line was in the recorded period; if not given, the first", func(t *target, v value) { t.study.Recorded.Alternative = v.text }),
 	key("records.hours", quantity, model.Time, "Planned hours of each line in the recorded period", func(t *target, v value) { t.study.Recorded.Hours = v.num() }, above0, needed("with any key of records"), like(`"500 h"`)),
 	key("records.good", quantity, model.Length, "Good web made in the period, all lines", recorded(func(t *target) **float64 { return &t.study.Recorded.Good }), like(`"4100 km"`)),

@@ -25,7 +25,7 @@ func CheckDay(s string) error {
 }
 
 // reportKeys are what stands at the head of a report: nothing of it is simulated.
-var reportKeys = []Key{
+var reportKeys = []*Key{
 	key("report.customer", text, "", "For whom a report is written; if not given, a line to fill in by hand", func(t *target, v value) { t.study.Cover.Customer = v.text }, like(`"Example Films, plant 2"`)),
 	key("report.author", text, "", "Who wrote the report; if not given, a line to fill in by hand", func(t *target, v value) { t.study.Cover.Author = v.text }, like(`"A. Planner"`)),
 	key("report.date", text, "", "Day of the report; if not given, a line to fill in by hand: no clock is read", func(t *target, v value) { t.study.Cover.Date = v.text }, dated, like(`"2026-03-31"`)),

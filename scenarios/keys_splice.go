@@ -5,13 +5,13 @@ import "rollchange/model"
 func splicing(t *target) *model.Splicing { return &t.line().Unwind.Splicing }
 
 // made is a quantity of how splices are made, as usual where it is not given.
-func made(name string, dim model.Dimension, usual, users, meaning string, field func(*model.Splicing) *float64) Key {
+func made(name string, dim model.Dimension, usual, users, meaning string, field func(*model.Splicing) *float64) *Key {
 	return key("unwind.splice."+name, quantity, dim, meaning, func(t *target, v value) { *field(splicing(t)) = v.num() }, def(usual), usedBy(users))
 }
 
 // spliceKeys are how splices are made. Their default times and the default thickness
 // of tape are common practice, no source.
-var spliceKeys = []Key{
+var spliceKeys = []*Key{
 	key("unwind.splice.method", choice, "", "How splices are made; what they take and leave then follows by formula, unless it is given", func(t *target, v value) { splicing(t).Method = model.SpliceMethod(v.text) }, oneOf(string(model.Butt), string(model.Overlap), string(model.HeatSeal)), needed("with any key of unwind.splice")),
 	key("unwind.splice.tapes", integer, model.Number, "Strips of tape across the web, on one side or both; if not given 1, none for a heat seal", func(t *target, v value) { splicing(t).Tapes = int(v.integer) }, within(0, 2, "0 to 2")),
 	key("unwind.splice.in_register", flag, "", "Whether a web printed before is spliced on its print marks", func(t *target, v value) { splicing(t).InRegister = v.flag }, def("false")),

@@ -60,6 +60,9 @@ func layoutOf(text string) *layout {
 	return s
 }
 
+// It is called from many places: in line it would make the engine of a page larger.
+//
+//go:noinline
 func (s *layout) is(what string) bool { return strings.HasPrefix(s.text[s.at:], what) }
 
 // blank goes over letters of a set.

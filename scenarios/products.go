@@ -35,8 +35,7 @@ func (b *builder) products(t *target, v leaves, c *checker) {
 	for i := range own {
 		p := &model.Product{}
 		t.product = p
-		for j := range orderKeys {
-			k := &orderKeys[j]
+		for _, k := range orderKeys {
 			if rest, ok := strings.CutPrefix(k.Path, "product[]."); ok {
 				b.read(k, fmt.Sprintf("product[%d].%s", i, rest), v, t)
 			}

@@ -45,6 +45,10 @@ func (c *checker) bad(path, what, write string) {
 }
 
 // need reports keys that are needed and not there, at their table.
+//
+// It is called from many places: in line it would make the engine of a page larger.
+//
+//go:noinline
 func (c *checker) need(why string, paths ...string) { c.needFor("", why, paths...) }
 
 // needAt reports the keys of a table that are needed and not there.

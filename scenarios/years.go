@@ -61,7 +61,7 @@ func OfAlternative() []string {
 }
 
 // spent is the key of a list of what is spent by year.
-func spent(path, meaning string, field func(*model.Alternative) *[]float64, options ...func(*Key)) Key {
+func spent(path, meaning string, field func(*model.Alternative) *[]float64, options ...func(*Key)) *Key {
 	return key(path, amounts, model.Money, meaning, func(t *target, v value) {
 		*field(t.alt) = v.numbers
 		if t.parts == nil {

@@ -30,29 +30,32 @@ const (
 // Spanish, Italian, Dutch, Swedish, Polish.
 var headWords = func() map[string]tag {
 	m := map[string]tag{}
-	for t, words := range map[tag]string{
-		tagOrder: `order orders job jobs auftrag auftrage auftrags fertigungsauftrag kundenauftrag bestellung bestell commande commandes ordre
-			pedido pedidos orden ordenes encargo ordine ordini commessa bestelling opdracht bestallning zamowienie zamowienia zlecenie zlecenia`,
-		tagProduct: `product products article item material sku produkt produkte artikel erzeugnis sorte produit articulo producto referencia
-			prodotto articolo produkter artykul wyrob produktu artykulu wyrobu`,
-		tagLength: `length lange laenge laengd langd longueur longitud largo lunghezza lengte dlugosc metrage metraje metraggio meterage footage`,
-		tagRoll: `roll rolls reel reels rolle rollen fertigrolle fertigrollen bobine bobines rouleau rouleaux bobina bobinas rollo rollos rotolo rotoli
-			rol rullar rulle rola rolki rolek`,
-		tagQuantity: `quantity qty amount menge anzahl quantite nombre cantidad quantita numero hoeveelheid aantal antal kvantitet mangd ilosc liczba zahl`,
-		tagDue: `due deadline delivery deliver delivered needed required wanted latest end finish ship shipment shipping lieferung liefer termin fallig falligkeit
+	for _, row := range []struct {
+		t     tag
+		words string
+	}{
+		{tagOrder, `order orders job jobs auftrag auftrage auftrags fertigungsauftrag kundenauftrag bestellung bestell commande commandes ordre
+			pedido pedidos orden ordenes encargo ordine ordini commessa bestelling opdracht bestallning zamowienie zamowienia zlecenie zlecenia`},
+		{tagProduct, `product products article item material sku produkt produkte artikel erzeugnis sorte produit articulo producto referencia
+			prodotto articolo produkter artykul wyrob produktu artykulu wyrobu`},
+		{tagLength, `length lange laenge laengd langd longueur longitud largo lunghezza lengte dlugosc metrage metraje metraggio meterage footage`},
+		{tagRoll, `roll rolls reel reels rolle rollen fertigrolle fertigrollen bobine bobines rouleau rouleaux bobina bobinas rollo rollos rotolo rotoli
+			rol rullar rulle rola rolki rolek`},
+		{tagQuantity, `quantity qty amount menge anzahl quantite nombre cantidad quantita numero hoeveelheid aantal antal kvantitet mangd ilosc liczba zahl`},
+		{tagDue, `due deadline delivery deliver delivered needed required wanted latest end finish ship shipment shipping lieferung liefer termin fallig falligkeit
 			faellig spatestens ende bis fertig livraison echeance tard fin entrega vencimiento limite consegna scadenza fine levering lever uiterlijk einde
-			leverans leveranstid senast slut dostawy dostawa realizacji koniec`,
-		tagStart: `start starts begin beginning earliest release released available fruhestens fruheste frueheste fruhester fruehester beginn ab freigabe verfugbar debut tot disponible
-			not non nicht inicio desde antes inizio dal disponibile vroegste vanaf aanvang beschikbaar tidigast tidigaste borjan fran najwczesniej najwczesniejszy od poczatek`,
-		tagDate:   `date day datum tag jour fecha dia data giorno dag dzien`,
-		tagClock:  `time clock uhrzeit zeit heure hora ora orario tijd tid godzina`,
-		tagLine:   `line machine press linie maschine anlage ligne linea maquina macchina lijn linje maskin linia maszyna`,
-		tagNumber: `number no num nr nummer id code ref kod codigo codice numer nº`,
-		tagText:   `description name text bezeichnung beschreibung designation libelle reference nom descripcion nombre descrizione nome riferimento omschrijving naam benamning beskrivning opis nazwa`,
-		tagFill:   `prima the of to by in at on for per de du des la le les et el y di del della il per e van het voor de und von der des in am zu av och z na do i w na finished finis finies terminadas terminados finiti gereed fardiga gotowych gotowe fertige production produktion work werk ordered plus au al piu mas presto temprano before vor wykonania a after total net good gesamt web bahn lauf soll target`,
+			leverans leveranstid senast slut dostawy dostawa realizacji koniec`},
+		{tagStart, `start starts begin beginning earliest release released available fruhestens fruheste frueheste fruhester fruehester beginn ab freigabe verfugbar debut tot disponible
+			not non nicht inicio desde antes inizio dal disponibile vroegste vanaf aanvang beschikbaar tidigast tidigaste borjan fran najwczesniej najwczesniejszy od poczatek`},
+		{tagDate, `date day datum tag jour fecha dia data giorno dag dzien`},
+		{tagClock, `time clock uhrzeit zeit heure hora ora orario tijd tid godzina`},
+		{tagLine, `line machine press linie maschine anlage ligne linea maquina macchina lijn linje maskin linia maszyna`},
+		{tagNumber, `number no num nr nummer id code ref kod codigo codice numer nº`},
+		{tagText, `description name text bezeichnung beschreibung designation libelle reference nom descripcion nombre descrizione nome riferimento omschrijving naam benamning beskrivning opis nazwa`},
+		{tagFill, `prima the of to by in at on for per de du des la le les et el y di del della il per e van het voor de und von der des in am zu av och z na do i w na finished finis finies terminadas terminados finiti gereed fardiga gotowych gotowe fertige production produktion work werk ordered plus au al piu mas presto temprano before vor wykonania a after total net good gesamt web bahn lauf soll target`},
 	} {
-		for w := range strings.FieldsSeq(words) {
-			m[w] |= t
+		for w := range strings.FieldsSeq(row.words) {
+			m[w] |= row.t
 		}
 	}
 	m["numero"], m["nombre"] = tagNumber|tagQuantity, tagText|tagQuantity // of an order; how many

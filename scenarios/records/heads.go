@@ -28,29 +28,32 @@ const (
 // Spanish, Italian, Portuguese, Dutch, Swedish, Danish, Polish, Czech.
 var headWords = func() map[string]tag {
 	m := map[string]tag{}
-	for t, words := range map[tag]string{
-		tagStart: `start started starts begin began beginning begins from since onset
+	for _, row := range []struct {
+		t     tag
+		words string
+	}{
+		{tagStart, `start started starts begin began beginning begins from since onset
 			beginn anfang startete von ab seit debut du depuis commencement inicio comienzo desde inizio dalle dal
-			comeco van begonnen aanvang borjan fran fra poczatek od rozpoczecie zacatek zahajeni`,
-		tagEnd: `end ended ends finish finished to until till restart restarted resumed
+			comeco van begonnen aanvang borjan fran fra poczatek od rozpoczecie zacatek zahajeni`},
+		{tagEnd, `end ended ends finish finished to until till restart restarted resumed
 			ende bis schluss fin jusqu jusque au hasta final termino fine alle fim ate einde tot eind slut till til
-			koniec do zakonczenie konec ukonceni`,
-		tagDay:   `date day datum tag jour fecha dia data giorno dag dato dzien`,
-		tagClock: `time clock uhrzeit zeit zeitpunkt heure hora ora orario horario tijd tijdstip klockslag tid klokkeslet godzina czas cas`,
-		tagLength: `duration minutes downtime length lasted lost dauer ausfallzeit stillstandszeit stillstandzeit standzeit stehzeit duree duracion durata duracao duur
-			varaktighet varighed trwania trvani doba elapsed`,
-		tagCause: `cause reason fault failure why category grund ursache storgrund storung stoerung fehler motif raison motivo causa razon averia falla guasto falha oorzaak reden storing
-			orsak arsag przyczyna powod pricina duvod kategorie categorie categoria`,
-		tagCode: `code type art kode codigo codice kod typ`,
-		tagText: `description event text beschreibung ereignis bezeichnung libelle descripcion descrizione descricao omschrijving beskrivning beskrivelse opis popis evenement evento`,
-		tagNote: `note notes comment comments remark remarks bemerkung bemerkungen kommentar anmerkung notiz hinweis remarque remarques commentaire commentaires
+			koniec do zakonczenie konec ukonceni`},
+		{tagDay, `date day datum tag jour fecha dia data giorno dag dato dzien`},
+		{tagClock, `time clock uhrzeit zeit zeitpunkt heure hora ora orario horario tijd tijdstip klockslag tid klokkeslet godzina czas cas`},
+		{tagLength, `duration minutes downtime length lasted lost dauer ausfallzeit stillstandszeit stillstandzeit standzeit stehzeit duree duracion durata duracao duur
+			varaktighet varighed trwania trvani doba elapsed`},
+		{tagCause, `cause reason fault failure why category grund ursache storgrund storung stoerung fehler motif raison motivo causa razon averia falla guasto falha oorzaak reden storing
+			orsak arsag przyczyna powod pricina duvod kategorie categorie categoria`},
+		{tagCode, `code type art kode codigo codice kod typ`},
+		{tagText, `description event text beschreibung ereignis bezeichnung libelle descripcion descrizione descricao omschrijving beskrivning beskrivelse opis popis evenement evento`},
+		{tagNote, `note notes comment comments remark remarks bemerkung bemerkungen kommentar anmerkung notiz hinweis remarque remarques commentaire commentaires
 			observation observations observacion observaciones nota notas comentario comentarios osservazioni commento observacao observacoes opmerking opmerkingen
-			anmarkning bemaerkning uwagi uwaga poznamka poznamky`,
-		tagLine: `line machine press equipment asset linie maschine anlage ligne linea maquina macchina linha lijn linje maskin linia maszyna linka stroj presse prensa pressa station`,
-		tagStop: `stop stopped stoppage down stillstand stopp halt arret arrets parada paro paradas fermata fermo stilstand przestoj postoj prostoj ausfall`,
+			anmarkning bemaerkning uwagi uwaga poznamka poznamky`},
+		{tagLine, `line machine press equipment asset linie maschine anlage ligne linea maquina macchina linha lijn linje maskin linia maszyna linka stroj presse prensa pressa station`},
+		{tagStop, `stop stopped stoppage down stillstand stopp halt arret arrets parada paro paradas fermata fermo stilstand przestoj postoj prostoj ausfall`},
 	} {
-		for w := range strings.FieldsSeq(words) {
-			m[w] |= t
+		for w := range strings.FieldsSeq(row.words) {
+			m[w] |= row.t
 		}
 	}
 	m["fin"], m["fine"], m["final"] = tagEnd, tagEnd, tagEnd

@@ -85,6 +85,10 @@ func (e *Errors) Error() string {
 
 // Add adds what is wrong with a row, or with the table where it is 0, and what
 // would be right: column is its head, write may be empty.
+//
+// It is called from many places: in line it would make the engine of a page larger.
+//
+//go:noinline
 func (p *Problems) Add(row int, column, what, write string) {
 	if len(p.all) == p.Most {
 		p.more++
