@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/sim/effort"
 )
 
 // was is a mark as the tests write it.
@@ -134,8 +136,8 @@ func TestEditedTwice(t *testing.T) {
 // Every mover of every shipped scenario can be moved to either end and written, alone and
 // all together; the text says the same as the scenario that was moved (Edited reads it).
 func TestEveryShippedValueCanBeWritten(t *testing.T) {
-	n := 0
-	for _, x := range Templates() {
+	n, one := 0, effort.Of(6, 2, 1) // of how many inputs one is written
+	for nth, x := range Templates() {
 		s, err := Parse(x.Name, x.Text, ".")
 		require.NoError(t, err)
 		list := s.UsualMovers()
@@ -143,9 +145,12 @@ func TestEveryShippedValueCanBeWritten(t *testing.T) {
 		list = append(list, s.OtherMovers(list)...)
 		seen := map[string]bool{}
 		var all []Change
-		for _, m := range list {
+		for i, m := range list {
 			require.False(t, seen[m.Key], "%s: %s twice", x.Name, m.Key)
 			seen[m.Key] = true
+			if (i+nth)%one != 0 {
+				continue
+			}
 			for _, end := range []float64{m.From, m.To} {
 				if end == m.Value {
 					continue
@@ -167,7 +172,7 @@ func TestEveryShippedValueCanBeWritten(t *testing.T) {
 		_, err = s.Edited(all, was)
 		require.NoError(t, err, x.Name)
 	}
-	assert.Greater(t, n, 600)
+	assert.Greater(t, n, 600/one)
 }
 
 // A layout says where values stand, whatever a text looks like.
