@@ -18,6 +18,7 @@ import (
 // which the rate is 40 % over 10 years, UPV 2.413572 (1 - 1.4^-10)/0.4; the maintenance
 // with which the rate is so.
 func TestSolveForATargetByHand(t *testing.T) {
+	effort.NotInRace(t)
 	c := caseOf(t, still)
 	solve := func(key string, target Target) Solution {
 		s, err := c.Solve(key, target)
@@ -40,6 +41,7 @@ func TestSolveForATargetByHand(t *testing.T) {
 // At the solution the headline, the median of the draws, is the target, where years
 // differ too.
 func TestSolveForTheMedianOfTheDraws(t *testing.T) {
+	effort.NotInRace(t)
 	solved := 0
 	for what, change := range map[string]func(*model.Study, *replicate.Results){
 		"a year like another": around,
@@ -84,6 +86,7 @@ func TestSolveForTheMedianOfTheDraws(t *testing.T) {
 
 // Where no value reaches the target the best one is told, and what it comes to.
 func TestTheBestOfWhatDoesNotReach(t *testing.T) {
+	effort.NotInRace(t)
 	c := caseOf(t, joined(still, given(func(a *model.Alternative) { a.Maintenance = model.Const(460000) })))
 	s, err := c.Solve("tape_cost", Target{OfPayback, 3})
 	require.NoError(t, err)
