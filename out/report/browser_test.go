@@ -165,22 +165,10 @@ func TestPagesInABrowser(t *testing.T) {
 					assert.Empty(t, looked(hiddenCells), "at %d px", wide)
 				}
 			}
-			for paper, size := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter} {
-				_, err := chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
-				require.NoError(t, err)
-				inner := int64((size.Width - 2*16/25.4) * 96) // less the margins of style.css
-				require.NoError(t, chromedp.Do(tab, chromedp.EmulateViewport(inner, 1000)))
-				assert.Empty(t, looked(cutInPrint), "on %s", paper)
-				if name != "hostile" { // its names are as long as names may be
-					assert.Empty(t, looked(fmt.Sprintf(twoPages, int64((size.Height-2*15/25.4)*96))), "on %s", paper)
-				}
-				pdf, err := chromedp.Run(tab, chromedp.PrintToPDF(chromedp.PDFPaper(size)))
-				require.NoError(t, err)
-				assert.True(t, len(pdf) > 20000 && string(pdf[:5]) == "%PDF-", "%s: %d bytes", paper, len(pdf))
-				if !strings.Contains(name, "hostile") {
-					wellFilled(t, name+" on "+paper, pdf)
-				}
-				keep(t, name+"-"+paper+".pdf", pdf)
+			_, err = chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+			require.NoError(t, err)
+			for paper, size := range papers {
+				printed(t, tab, name, paper, size, !strings.Contains(name, "hostile"))
 			}
 			s.Lock()
 			defer s.Unlock()
