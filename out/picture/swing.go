@@ -324,8 +324,8 @@ func (g *swingGraph) row(c draw.Canvas, r swingRow, y vg.Length) {
 	if r.base == "" {
 		c.FillText(name, vg.Point{X: c.Min.X + 4, Y: y}, r.key)
 	} else {
-		c.FillText(name, vg.Point{X: c.Min.X + 4, Y: y + 6}, r.key)
-		c.FillText(text, vg.Point{X: c.Min.X + 4, Y: y - 7}, r.base)
+		c.FillText(name, vg.Point{X: c.Min.X + 4, Y: y + 5.5}, r.key)
+		c.FillText(text, vg.Point{X: c.Min.X + 4, Y: y - 6}, r.base)
 	}
 	if !math.IsNaN(r.total) {
 		t := sans(style(small, ink))

@@ -247,7 +247,7 @@ func (b *builder) money() {
 	b.picture("cash")
 	b.add(block{Sub: m["worth"]})
 	b.add(block{Table: c.worthTable(b.w)})
-	if other := c.otherCases(b.w); len(other) > 0 {
+	if other := c.otherCases(); len(other) > 0 {
 		b.add(block{Sub: m["other"]})
 		b.add(block{List: other})
 	}
