@@ -7,7 +7,6 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/words"
-	"rollchange/scenarios"
 	"rollchange/sim/match"
 	"rollchange/sim/metric"
 	"rollchange/sim/savings"
@@ -104,9 +103,13 @@ func (c *Content) certaintyTable(w *phrases) *table {
 		return nil
 	}
 	r, cur := k.Random, ", "+name(k.Currency)
+	prices := f["todays"]
+	if len(k.Changes()) > 0 {
+		prices = f["year_0"]
+	}
 	t := &table{
 		Head: []string{m["measure"], f["middle"], fmt.Sprintf(f["between"], 100*k.Run.Confidence), f["certainty"]},
-		Note: fmt.Sprintf(f["certainty_note"], words.Whole(float64(r.Draws)))}
+		Note: fmt.Sprintf(f["certainty_note"], words.Whole(float64(r.Draws)), prices)}
 	add := func(label, kind, figure, span, of, spanOf, certain string) {
 		t.add("", row{Head: fmt.Sprintf(f[kind], label), Cells: []cell{{Text: figure, Of: ofCase(c.Answer, of)}, {Text: span, Of: ofCase(c.Answer, spanOf)}, {Text: certain}}})
 	}
@@ -239,23 +242,26 @@ func (c *Content) assumptionsTable(w *phrases) *table {
 // sourceOf is a value as the scenario gives it, and where it says that it is from: of
 // the alternative that is told of in full, else of the first.
 func (c *Content) sourceOf(key string) (given, source string) {
-	for _, i := range []int{c.Answer, 0} {
+	sides := []int{c.Answer, 0}
+	if of, is := strings.CutPrefix(key, "first."); is { // as the savings case calls what the first has of its own
+		sides, key = sides[1:], "alternative."+of
+		if of == "hours_per_year" || of == "crew_hours_saved" {
+			key = "economics." + of
+		}
+	}
+	for _, i := range sides {
 		for _, g := range c.Scenario.Given(i) {
 			if g.Key == key {
-				return plainLaw(g), g.Source
+				return plainLaw(strings.Trim(g.Text, `"`)), g.Source
 			}
 		}
 	}
 	return "", ""
 }
 
-// plainLaw is a value for a reader: a law without the marks of its form.
-func plainLaw(g scenarios.Given) string {
-	law, is := strings.CutPrefix(g.Text, "{")
-	if !is {
-		return strings.Trim(g.Text, `"`)
-	}
-	text := strings.TrimSpace(strings.NewReplacer(`"`, "", "dist = ", "", " = ", " ", "}", "").Replace(law))
+// plainLaw is a value for a reader: a law that is known by its ends or by its mean and
+// standard deviation in plain words.
+func plainLaw(text string) string {
 	name, rest, _ := strings.Cut(text, ", ")
 	of := map[string]string{}
 	var more []string // such as how many values were observed

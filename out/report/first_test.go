@@ -136,8 +136,21 @@ func TestAssumptionsHaveTheirSources(t *testing.T) {
 		assert.True(t, strings.HasSuffix(rows[1+i], " | "+source), rows[1+i])
 	}
 	assert.True(t, strings.HasSuffix(rows[3], " | no source given"), rows[3])
+	given, source := c.sourceOf("first.hours_per_year")
+	assert.Equal(t, "4000 h", given)
+	assert.NotEmpty(t, source)
 	assert.Equal(t, "37", observed("lognormal, mean 4 min, sd 1 min, observed 37"))
 	assert.Empty(t, observed("normal, mean 7500 m"))
+	for law, says := range map[string]string{
+		"120 m/min": "120 m/min",
+		"triangular, min 50000 km, mode 56000 km, max 64000 km": "50000 km to 64000 km, most likely 56000 km",
+		"uniform, min 0.15, max 0.21":                           "0.15 to 0.21, evenly",
+		"normal, mean 7500 m, sd 250 m, observed 40":            "7500 m in the mean, standard deviation 250 m, observed 40",
+		"normal, mean 7500 m, cv 0.1":                           "normal, mean 7500 m, cv 0.1",
+		"lognormal, mean 9 min, sd 3 min":                       "lognormal, mean 9 min, sd 3 min",
+	} {
+		assert.Equal(t, says, plainLaw(law))
+	}
 }
 
 // What the line made stands beside the model where it is recorded, and no head of it where not.

@@ -34,7 +34,11 @@ func CountedSentence(c *savings.Case) string {
 		add(fmt.Sprintf("%s %s for start-up before tax%s", Money(r.StartUp.Mean, HalfOf(r.StartUp)), Currency(c), meanOf(r.StartUp)))
 	}
 	if c.Standing() > 0 {
-		add(fmt.Sprintf("%s that the line stands while it is installed, which costs %s %s before tax%s", hoursText(c.Standing()), Money(r.Lost.Mean, HalfOf(r.Lost)), Currency(c), meanOf(r.Lost)))
+		costs := fmt.Sprintf("which costs %s %s before tax%s", Money(r.Lost.Mean, HalfOf(r.Lost)), Currency(c), meanOf(r.Lost))
+		if r.Stands.Share == 0 {
+			costs = "which costs nothing, since the year has time to spare"
+		}
+		add(fmt.Sprintf("%s that the line stands while it is installed, %s", hoursText(c.Standing()), costs))
 	}
 	if x := spentByYear(c); x != "" {
 		add(x)
@@ -49,7 +53,7 @@ func CountedSentence(c *savings.Case) string {
 		add(fmt.Sprintf("planned hours of each: %s h with %s, %s h with %s", Whole(c.Hours[0]/3600), AlternativeName(c.Against), Whole(c.Hours[1]/3600), AlternativeName(c.Alternative)))
 	}
 	if share, is := c.Leaves(); is {
-		add(fmt.Sprintf("%s %% of the freed operator hours as no longer paid", Percent(share)))
+		add(fmt.Sprintf("%s %% of the freed operator hours as no longer paid", perCent(share)))
 	}
 	if in := given["economics.waste_income"]; in != nil {
 		add(fmt.Sprintf("income from waste at %s %s%s", Plain(in.Value), UnitText(in.Unit), meanIn(in)))

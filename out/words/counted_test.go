@@ -27,6 +27,7 @@ func TestWhatTheMoneyCountsIsNamed(t *testing.T) {
 		{"start-up that is not certain", together(untaxed, byYear(func(a *model.Alternative) { a.StartUp = model.Dist{Law: model.Uniform, A: 3e4, B: 5e4} })), []string{" EUR for start-up before tax (mean)."}},
 		// 4000 h make 23,328 km, all sold; the contribution of what is not made, 0.28 of each square metre, less what it would have taken.
 		{"installation", together(untaxed, noiseless, fixedPrices, demandIs(model.Const(50e6)), installed(400)), []string{"The money counts 400 h that the line stands while it is installed, which costs ", " EUR before tax."}},
+		{"installation, with time to spare", together(untaxed, fixedPrices, installed(400)), []string{"The money counts 400 h that the line stands while it is installed, which costs nothing, since the year has time to spare."}},
 		{"by year", together(untaxed, byYear(func(a *model.Alternative) {
 			a.InvestmentByYear, a.Learning = []float64{0.5, 0, 0.5}, []float64{0.6, 0.9}
 		})),
@@ -36,7 +37,7 @@ func TestWhatTheMoneyCountsIsNamed(t *testing.T) {
 			s.Alternatives[1].Line.Economics.HoursPerYear = model.Const(5000 * 3600)
 		}),
 			[]string{`The money counts planned hours of each: 4,000 h with "by hand", 5,000 h with "zero-speed, 60 m".`}},
-		{"operators that leave", together(untaxed, leaving(0.6)), []string{"The money counts 60.0 % of the freed operator hours as no longer paid."}},
+		{"operators that leave", together(untaxed, leaving(0.6)), []string{"The money counts 60 % of the freed operator hours as no longer paid."}},
 		{"waste that is sold", together(untaxed, prices(func(e *model.Economics) { e.WasteIncome = model.Dist{Law: model.Uniform, A: 0.04, B: 0.06} })), []string{"The money counts income from waste at 0.05 EUR/kg (mean)."}},
 	} {
 		c, _ := invented.Case(t, x.change)

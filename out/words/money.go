@@ -157,7 +157,14 @@ func AlternativeName(s string) string { return strconv.Quote(Shorten(legible.Lin
 
 // HalfOf is half the width of an interval: it says how many digits its ends and its
 // middle deserve.
-func HalfOf(s savings.Spread) float64 { return (s.High - s.Low) / 2 }
+// Where only a few draws differ from the rest, both ends are alike and the mean is not: it
+// deserves two digits of what separates it from them.
+func HalfOf(s savings.Spread) float64 {
+	if s.Low == s.High && !certain(s) {
+		return math.Abs(s.Mean-s.Low) / 10
+	}
+	return (s.High - s.Low) / 2
+}
 
 // Between is a range in a unit; lengths of a year in the long unit.
 func Between(low, high float64, unit string, sys model.System) string {
