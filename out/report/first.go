@@ -262,6 +262,7 @@ func (c *Content) sourceOf(key string) (given, source string) {
 // plainLaw is a value for a reader: a law that is known by its ends or by its mean and
 // standard deviation in plain words.
 func plainLaw(text string) string {
+	text = valuesInWords(text)
 	name, rest, _ := strings.Cut(text, ", ")
 	of := map[string]string{}
 	var more []string // such as how many values were observed

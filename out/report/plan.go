@@ -44,6 +44,7 @@ func (c *Content) listTable(w *phrases) *table {
 		}
 	}
 	t.Note = fmt.Sprintf(w.Plan["note"], 100*a.Confidence)
+	t.fewEvents(w)
 	return t
 }
 
