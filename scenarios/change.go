@@ -267,7 +267,14 @@ func asWritten(raw any) string {
 		}
 		parts := []string{name}
 		for _, p := range slices.Concat(params, law.May) {
-			if x, ok := v[p]; ok && p != "values" {
+			x, ok := v[p]
+			values, many := x.([]any)
+			switch {
+			case many && len(values) == 1:
+				parts = append(parts, fmt.Sprint(values[0]))
+			case many:
+				parts = append(parts, fmt.Sprintf("%d values", len(values)))
+			case ok:
 				parts = append(parts, fmt.Sprintf("%s %v", p, x))
 			}
 		}

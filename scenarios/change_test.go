@@ -29,6 +29,8 @@ func TestParametersOfALawCanBeChanged(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, model.Dist{Law: model.Gamma, A: 4, B: 4, Least: 6}, s.Study.Alternatives[1].Line.Unwind.Dwell)
 	assert.Equal(t, "gamma, shape 4, scale 2 s, least 1 s", asWritten(map[string]any{"dist": "gamma", "shape": 4.0, "scale": "2 s", "least": "1 s"}))
+	assert.Equal(t, "empirical, 3 values", asWritten(map[string]any{"dist": "empirical", "values": []any{"1 s", "2 s", "9 s"}}))
+	assert.Equal(t, "empirical, 125.5 min", asWritten(map[string]any{"dist": "empirical", "values": []any{"125.5 min"}}))
 	assert.Equal(t, "gamma, mean 8 s, sd 2 s, least 1 s", asWritten(map[string]any{"dist": "gamma", "mean": "8 s", "sd": "2 s", "least": "1 s"}))
 	_, err = Parse("test.toml", []byte(changed), ".", Override{Key: "unwind.dwell.mode", Value: "6 s"})
 	assert.ErrorContains(t, err, "not a distribution with a mode")

@@ -169,7 +169,13 @@ func GaugesOf(l *model.Line) []Gauge {
 	trims, trimmed := trimsOf(l)
 	trim := func(m *measured, i int) float64 { return m.goodTimes(trims, i) }
 	waste := func(name string, lost func(m *measured, t *tally, i int) float64) {
-		add(name, func(m *measured) figure { return m.ofSupply(func(t *tally, i int) float64 { return lost(m, t, i) }) })
+		add(name, func(m *measured) figure {
+			f := m.ofSupply(func(t *tally, i int) float64 { return lost(m, t, i) })
+			if math.Abs(f.Num) < leastWaste*f.Den {
+				f.Num = 0
+			}
+			return f
+		})
 	}
 	waste(metric.Waste, func(m *measured, t *tally, i int) float64 {
 		lost := t.residual.value + trim(m, i)
@@ -194,6 +200,9 @@ func GaugesOf(l *model.Line) []Gauge {
 	slices.SortStableFunc(list, func(a, b Gauge) int { return metric.ByTable(a.Name, b.Name) })
 	return list
 }
+
+// leastWaste is a share of the web below which waste is what rounding leaves of none.
+const leastWaste = 1e-12
 
 // holdsOf says which holds can go on at all for a line.
 func holdsOf(l *model.Line) []bool {

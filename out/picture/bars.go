@@ -132,7 +132,7 @@ func scaleTicks(c draw.Canvas, x func(float64) vg.Length, top vg.Length, bars in
 			break
 		}
 	}
-	s := sans(style(9, quiet))
+	s := sans(style(small, quiet))
 	s.XAlign = draw.XCenter
 	for v := 0.0; v <= most*(1+1e-9); v += step {
 		for k := range bars {
@@ -153,9 +153,9 @@ func edge(c draw.Canvas, a area) {
 // labelPart writes what a part is inside it, when there is room: name and
 // share, or the share alone.
 func labelPart(c draw.Canvas, a area, p part) {
-	s := sans(style(9, paper))
+	s := sans(style(small, paper))
 	if bright(p.fill.c) {
-		s = sans(style(9, ink))
+		s = sans(style(small, ink))
 	}
 	s.XAlign = draw.XCenter
 	share := fmt.Sprintf("%.3g %%", 100*p.value)
@@ -174,7 +174,7 @@ func labelPart(c draw.Canvas, a area, p part) {
 func keyColumns(keys []part, most vg.Length) int {
 	longest := vg.Length(0)
 	for _, p := range keys {
-		longest = max(longest, width(sans(style(9, ink)), legible.Line(p.label)))
+		longest = max(longest, width(sans(style(small, ink)), legible.Line(p.label)))
 	}
 	n := 3
 	for n > 1 && most/vg.Length(n)-20 < longest {
@@ -185,7 +185,7 @@ func keyColumns(keys []part, most vg.Length) int {
 
 // key names the fills, so many side by side.
 func key(c draw.Canvas, keys []part, columns int, left, top, most vg.Length) {
-	s := sans(style(9, ink))
+	s := sans(style(small, ink))
 	column := most / vg.Length(columns)
 	for i, p := range keys {
 		x := left + column*vg.Length(i%columns)
@@ -228,7 +228,7 @@ func Output(rs *replicate.Results, sys model.System) *Picture {
 		x := func(v float64) vg.Length { return left + vg.Length((v-low)/(high-low))*(right-left) }
 		y := c.Max.Y - top
 		end := y - vg.Length(each*len(rs.Alternatives))
-		s := sans(style(9, quiet))
+		s := sans(style(small, quiet))
 		s.XAlign = draw.XCenter
 		for _, t := range (evenTicks{}).Ticks(low, high) {
 			if t.Label == "" {

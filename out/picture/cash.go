@@ -51,11 +51,11 @@ func Cash(c *savings.Case) *Picture {
 			c.StrokeLine2(draw.LineStyle{Color: ink, Width: 1.8}, at.X-8, at.Y, at.X+8, at.Y)
 		}, fmt.Sprintf(words.CashBand, 100*c.Run.Confidence)},
 	}
-	const w, inner, top, height = 720, 720 - 22, 46, 230
-	return &Picture{W: w, H: top + height + 44 + notesHeight(notes, inner-8) + 16, draw: func(cv draw.Canvas) {
+	const w, inner, top, height = 720, 720 - 22, 46, 190
+	return &Picture{W: w, H: top + height + 44 + notesHeight(notes, inner-8) + 8, draw: func(cv draw.Canvas) {
 		head := sans(style(13, ink))
 		cv.FillText(head, vg.Point{X: cv.Min.X + 4, Y: cv.Max.Y - 8}, fit(head, fmt.Sprintf(words.TitleCash, unit.Name, legible.Line(c.Alternative)), inner-8))
-		cv.FillText(sans(style(9, quiet)), vg.Point{X: cv.Min.X + 4, Y: cv.Max.Y - 24}, fit(sans(style(9, quiet)), fmt.Sprintf(words.CashUnder, words.TaxWords(c), legible.Line(c.Against)), inner-8))
+		cv.FillText(sans(style(small, quiet)), vg.Point{X: cv.Min.X + 4, Y: cv.Max.Y - 24}, fit(sans(style(small, quiet)), fmt.Sprintf(words.CashUnder, words.TaxWords(c), legible.Line(c.Against)), inner-8))
 		ticks := y.ticks()
 		y.from, y.to = cv.Max.Y-top-height, cv.Max.Y-top
 		left := cv.Min.X + 14 + widest(ticks)
@@ -103,7 +103,7 @@ func crossing(c draw.Canvas, k *savings.Case, sum []float64, x, y scale) {
 	p := vg.Point{X: x.at(years), Y: y.at(0)}
 	c.DrawGlyphNoClip(draw.GlyphStyle{Color: paper, Radius: 4.2, Shape: draw.CircleGlyph{}}, p)
 	c.DrawGlyphNoClip(draw.GlyphStyle{Color: ink, Radius: 3.6, Shape: draw.RingGlyph{}}, p)
-	s := sans(style(9.5, ink))
+	s := sans(style(small, ink))
 	said := fmt.Sprintf(words.CashRepaid, words.Payback(years))
 	to := vg.Point{X: min(p.X+10, c.Max.X-width(s, said)-6), Y: p.Y - 12}
 	c.FillPolygon(paper, area{to.X - 2, to.X + width(s, said) + 2, to.Y - 6, to.Y + 7}.corners())

@@ -76,7 +76,7 @@ func placeFlags(flags []flag, s text.Style, from, to, top vg.Length) []flagPlace
 
 // raise draws flags from the height bottom up, their names at the top of c.
 func raise(c draw.Canvas, flags []flag, bottom vg.Length, line draw.LineStyle) {
-	s := sans(style(9, line.Color))
+	s := sans(style(small, line.Color))
 	for i, p := range placeFlags(flags, s, c.Min.X, c.Max.X, c.Max.Y) {
 		f := flags[i]
 		a := f.area(s, p, c.Max.Y)

@@ -219,7 +219,7 @@ func (d *lineDrawing) storage(s *model.Storage) block {
 			box := area{x + 18, x + width - 18, d.floor + 12, d.floor + 112}
 			c.FillPolygon(storageBox.c, box.corners())
 			c.StrokeLines(draw.LineStyle{Color: deep, Width: 0.9, Dashes: []vg.Length{4, 3}}, closed(box.corners()))
-			t := sans(style(9.5, ink))
+			t := sans(style(small, ink))
 			t.XAlign = draw.XCenter
 			c.FillText(t, vg.Point{X: x + width/2, Y: box.y1 - 24}, fmt.Sprintf(words.LineOfWeb, d.length(s.Capacity)))
 			out := vg.Point{X: x + width, Y: d.floor + webHeight}
@@ -302,7 +302,7 @@ func (d *lineDrawing) draw(c draw.Canvas) {
 		}
 		at = b.draw(c, x, in)
 		for k, words := range b.words {
-			t := sans(style(9, quiet))
+			t := sans(style(small, quiet))
 			if k == 0 {
 				t = sans(style(10, ink))
 			}
@@ -315,7 +315,7 @@ func (d *lineDrawing) draw(c draw.Canvas) {
 
 // scaleBar says how long a metre is.
 func (d *lineDrawing) scaleBar(c draw.Canvas, y vg.Length) {
-	t := sans(style(9, quiet))
+	t := sans(style(small, quiet))
 	if !d.known {
 		c.FillText(t, vg.Point{X: c.Min.X + 4, Y: y}, words.LineNotScale)
 		return

@@ -120,7 +120,7 @@ func (r *shapeRow) distribution(c draw.Canvas, a area, u model.Unit) {
 	y := scale{high: 100, from: a.y0, to: a.y1}
 	acrossAxis(c, x, x.ticks(), a.y0, a.y1, u.Name)
 	upAxis(c, y, y.ticks(), a.x0, a.x1)
-	c.FillText(sans(style(9, quiet)), vg.Point{X: a.x0 - 30, Y: a.y1 + 10}, r.up)
+	c.FillText(sans(style(small, quiet)), vg.Point{X: a.x0 - 30, Y: a.y1 + 10}, r.up)
 	at := func(i int, share float64) vg.Point {
 		return vg.Point{X: x.at(u.From(s.X[i])), Y: y.at(100 * min(max(share, 0), 1))}
 	}
@@ -153,7 +153,7 @@ func (r *shapeRow) quantiles(c draw.Canvas, a area, u model.Unit) {
 	y.from, y.to = a.y0, a.y1
 	acrossAxis(c, x, x.ticks(), a.y0, a.y1, fmt.Sprintf(words.LogOfLaw, u.Name))
 	upAxis(c, y, y.ticks(), a.x0, a.x1)
-	c.FillText(sans(style(9, quiet)), vg.Point{X: a.x0 - 30, Y: a.y1 + 10}, fmt.Sprintf(words.LogQuantile, u.Name))
+	c.FillText(sans(style(small, quiet)), vg.Point{X: a.x0 - 30, Y: a.y1 + 10}, fmt.Sprintf(words.LogQuantile, u.Name))
 	inside := func(v float64) float64 { return u.From(min(max(v, low), high)) }
 	at := func(law, v float64) vg.Point { return vg.Point{X: x.at(inside(law)), Y: y.at(inside(v))} }
 	var edge []vg.Point

@@ -31,7 +31,7 @@ func Contours(s *whatif.Sweep, alternative int, metric string, sys model.System)
 	return &Picture{W: w, H: top + height + 44 + notesHeight(m.key, inner-8) + 16, draw: func(c draw.Canvas) {
 		m.taken = nil
 		c.FillText(sans(style(13, ink)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 8}, fit(sans(style(13, ink)), m.title, inner-8))
-		c.FillText(sans(style(9, quiet)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 24}, fit(sans(style(9, quiet)), m.says, inner-8))
+		c.FillText(sans(style(small, quiet)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 24}, fit(sans(style(small, quiet)), m.says, inner-8))
 		c.FillText(sans(style(10, ink)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 48}, fit(sans(style(10, ink)), words.AxisTitle(m.axes[1], m.units[1]), inner-8))
 		m.box = area{c.Min.X + m.left, c.Max.X - 14, c.Max.Y - top - height, c.Max.Y - top}
 		m.x = axisScale(m.axes[0], m.units[0], true, m.box.x0, m.box.x1)
@@ -290,7 +290,7 @@ func (m *contourMap) take(a area) {
 // values writes the value of each contour line on it, once or, on a long one,
 // twice.
 func (m *contourMap) values(c draw.Canvas, l *lattice, lines [][][]vg.Point) {
-	s := sans(style(9, ink))
+	s := sans(style(small, ink))
 	inside := area{m.box.x0 + 2, m.box.x1 - 2, m.box.y0 + 2, m.box.y1 - 2}
 	for k, list := range lines {
 		v := m.levels[k]

@@ -178,7 +178,7 @@ func in(a area, p vg.Point) bool { return p.X >= a.x0 && p.X <= a.x1 && p.Y >= a
 // does not hold if there is room, on no border and no other name; where there
 // is no room, its number in the key.
 func (m *contourMap) nameLimit(c draw.Canvas, known *lattice, k int) {
-	s := sans(style(9, accent))
+	s := sans(style(small, accent))
 	inside := area{m.box.x0 + 2, m.box.x1 - 2, m.box.y0 + 2, m.box.y1 - 2}
 	best, least := area{}, math.Inf(1)
 	var chosen []string
@@ -238,7 +238,7 @@ func (m *contourMap) nameLeftOut(c draw.Canvas, l *lattice) {
 	if len(m.reasons) == 0 || m.unknown {
 		return
 	}
-	s := sans(style(9, ink))
+	s := sans(style(small, ink))
 	var centre vg.Point
 	n := vg.Length(0)
 	const step = 6

@@ -89,7 +89,7 @@ func matchRow(c draw.Canvas, r match.Row, s scale, y vg.Length, label draw.TextS
 	if recorded > s.high {
 		says += ", " + words.MatchOff
 	}
-	t := sans(style(9.5, ink))
+	t := sans(style(small, ink))
 	c.FillText(t, vg.Point{X: s.to + 12, Y: y}, fit(t, says, c.Max.X-s.to-14))
 }
 

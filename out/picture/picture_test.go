@@ -74,6 +74,7 @@ func TestPicturesByteStable(t *testing.T) {
 	effort.NotInRace(t)
 	first := pictures(t, "automatic")
 	for name, p := range pictures(t, "automatic") {
+		legibly(t, name, p)
 		a, b := svg(t, first[name]), svg(t, p)
 		if !bytes.Equal(a, b) || !bytes.Equal(b, svg(t, p)) {
 			t.Errorf("%s: two drawings differ", name)

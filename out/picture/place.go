@@ -185,11 +185,11 @@ func notesHeight(notes []note, most vg.Length) vg.Length {
 }
 
 func noteLines(n note, most vg.Length) []string {
-	return inLines(sans(style(9, ink)), legible.Line(n.words), most-22, 3)
+	return inLines(sans(style(small, ink)), legible.Line(n.words), most-22, 3)
 }
 
 func drawNotes(c draw.Canvas, notes []note, left, top, most vg.Length) {
-	s := sans(style(9, ink))
+	s := sans(style(small, ink))
 	for _, n := range notes {
 		lines := noteLines(n, most)
 		if n.mark != nil {
@@ -207,7 +207,7 @@ func drawNotes(c draw.Canvas, notes []note, left, top, most vg.Length) {
 func badge(c draw.Canvas, at vg.Point, t string) {
 	c.DrawGlyphNoClip(draw.GlyphStyle{Color: ink, Radius: 6.6, Shape: draw.CircleGlyph{}}, at)
 	c.DrawGlyphNoClip(draw.GlyphStyle{Color: paper, Radius: 5.8, Shape: draw.CircleGlyph{}}, at)
-	s := sans(style(8.5, ink))
+	s := sans(style(small, ink))
 	s.XAlign = draw.XCenter
 	c.FillText(s, at, t)
 }

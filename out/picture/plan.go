@@ -18,11 +18,11 @@ import (
 
 // Of the picture of a plan.
 const (
-	planWide  = 760
+	planWide  = wide
 	planTop   = 40
-	planBar   = 8   // height of the bar of an order, of one alternative
-	planGap   = 8   // between two orders
-	mostNamed = 150 // width of the names
+	planBar   = 6   // height of the bar of an order, of one alternative
+	planGap   = 7   // between two orders
+	mostNamed = 165 // width of the names
 	mostLate  = 5   // alternatives whose chances to be late stand beside their bars
 )
 
@@ -56,7 +56,7 @@ func Plan(a *plan.Answer) *Picture {
 		}
 	}
 	x := scale{low: first / 3600, high: last / 3600 * 1.02}
-	label := sans(style(9, ink))
+	label := sans(style(small, ink))
 	names := vg.Length(0)
 	for k := range n {
 		names = max(names, width(label, orderName(a, k, label)))
@@ -78,7 +78,7 @@ func Plan(a *plan.Answer) *Picture {
 		}
 		planAxis(c, s, clock, low, high)
 		if late.texts != nil {
-			c.FillText(sans(style(9, quiet)), vg.Point{X: s.to + 10, Y: high + 6}, late.head)
+			c.FillText(sans(style(small, quiet)), vg.Point{X: s.to + 10, Y: high + 6}, late.head)
 		}
 		for k := range n {
 			if late.texts != nil {
@@ -230,7 +230,7 @@ func planAxis(c draw.Canvas, s scale, clock words.PlanClock, low, high vg.Length
 		ticks = append(ticks, plot.Tick{Value: v, Label: clock.Tick(v, step, len(ticks) == 0)})
 	}
 	line := draw.LineStyle{Color: faint, Width: 0.6}
-	t := sans(style(9, quiet))
+	t := sans(style(small, quiet))
 	t.XAlign = draw.XCenter
 	free := c.Min.X
 	for _, x := range ticks {

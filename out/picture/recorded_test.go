@@ -82,6 +82,7 @@ func sound(t *testing.T, name string, p *Picture) string {
 		}
 	}
 	texts, points := recorded(t, p)
+	legibly(t, name, p)
 	for _, q := range points {
 		if !words.Finite(float64(q.X)) || !words.Finite(float64(q.Y)) || q.X < 0 || q.Y < 0 || q.X > p.W || q.Y > p.H {
 			t.Errorf("%s: a point at %v of %v x %v", name, q, p.W, p.H)
@@ -105,6 +106,19 @@ func sound(t *testing.T, name string, p *Picture) string {
 		}
 	}
 	return strings.Join(all, "\n")
+}
+
+// legibly checks that no text of a picture as wide as the text of a sheet of A4 is smaller than 7 pt.
+func legibly(t *testing.T, name string, p *Picture) {
+	t.Helper()
+	const sheet = (210 - 2*16) * vg.Millimeter
+	var rec recorder.Canvas
+	p.draw(draw.NewCanvas(&rec, p.W, p.H))
+	for _, a := range rec.Actions {
+		if s, ok := a.(*recorder.FillString); ok && s.Size*sheet/p.W < 7 {
+			t.Errorf("%s: %q has %.1f pt on A4", name, s.String, s.Size*sheet/p.W)
+		}
+	}
 }
 
 // has checks that a picture says something.

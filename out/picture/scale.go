@@ -117,7 +117,7 @@ func axisTicks(a whatif.Axis, u model.Unit, s scale) []plot.Tick {
 // acrossAxis draws the scale of a horizontal axis below y, ticks that would
 // run into one another left out, and its title at the right.
 func acrossAxis(c draw.Canvas, s scale, ticks []plot.Tick, bottom, top vg.Length, title string) {
-	t := sans(style(9, quiet))
+	t := sans(style(small, quiet))
 	t.XAlign = draw.XCenter
 	free := vg.Length(math.Inf(-1))
 	for _, k := range ticks {
@@ -140,7 +140,7 @@ func acrossAxis(c draw.Canvas, s scale, ticks []plot.Tick, bottom, top vg.Length
 
 // upAxis draws the scale of a vertical axis left of x.
 func upAxis(c draw.Canvas, s scale, ticks []plot.Tick, left, right vg.Length) {
-	t := sans(style(9, quiet))
+	t := sans(style(small, quiet))
 	t.XAlign = draw.XRight
 	free := vg.Length(math.Inf(-1))
 	for _, k := range ticks {
@@ -160,7 +160,7 @@ func upAxis(c draw.Canvas, s scale, ticks []plot.Tick, left, right vg.Length) {
 func widest(ticks []plot.Tick) vg.Length {
 	most := vg.Length(0)
 	for _, k := range ticks {
-		most = max(most, width(sans(style(9, quiet)), k.Label))
+		most = max(most, width(sans(style(small, quiet)), k.Label))
 	}
 	return most
 }

@@ -125,7 +125,7 @@ func TestNoNameOfALevelIsStruckThrough(t *testing.T) {
 // without that exists; two always have one.
 func TestFlagsDoNotCross(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
-	s := sans(style(9, accent))
+	s := sans(style(small, accent))
 	for range effort.Of(500, 2000, 2000) {
 		flags := []flag{{vg.Length(20 + 440*r.Float64()), "interlock at line speed 6.5 m"}, {vg.Length(20 + 440*r.Float64()), "capacity less reserve 34 m"}}
 		at := placeFlags(flags, s, 0, 480, 200)

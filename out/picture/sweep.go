@@ -34,7 +34,7 @@ func Sweep(s *whatif.Sweep, metric string, sys model.System) *Picture {
 	bottom := 44 + notesHeight(g.notes, inner)
 	return &Picture{W: w, H: top + g.height + bottom + 16, draw: func(c draw.Canvas) {
 		c.FillText(sans(style(13, ink)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 8}, fit(sans(style(13, ink)), g.read.Title(), inner-8))
-		c.FillText(sans(style(9, quiet)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 24}, fit(sans(style(9, quiet)), g.says, inner-8))
+		c.FillText(sans(style(small, quiet)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 24}, fit(sans(style(small, quiet)), g.says, inner-8))
 		g.x.from, g.x.to = c.Min.X+g.left, c.Max.X-g.right
 		g.base = c.Max.Y - top - g.height
 		g.y.from, g.y.to = g.base+g.none(), c.Max.Y-top
@@ -198,7 +198,7 @@ func (g *sweepGraph) measure(inner vg.Length) {
 		}
 	}
 	g.left = max(widest(g.ticks), 24) + 12
-	s := sans(style(9.5, ink))
+	s := sans(style(small, ink))
 	sum := vg.Length(0)
 	for _, l := range g.lines {
 		l.words = inLines(s, l.name, 150, 3)
@@ -208,7 +208,7 @@ func (g *sweepGraph) measure(inner vg.Length) {
 		sum += g.nameHeight(l)
 	}
 	g.right += 34
-	g.height = max(250, sum+10) + g.none()
+	g.height = max(235, sum+10) + g.none()
 	g.x = axisScale(g.axis, g.unit, false, 0, inner-g.left-g.right)
 }
 
@@ -265,7 +265,7 @@ func (g *sweepGraph) frame(c draw.Canvas) {
 	}
 	if g.rows > 0 {
 		c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6, Dashes: []vg.Length{2, 2}}, g.x.from, g.y.from-3, g.x.to, g.y.from-3)
-		s := sans(style(9, quiet))
+		s := sans(style(small, quiet))
 		s.XAlign = draw.XRight
 		c.FillText(s, vg.Point{X: g.x.from - 6, Y: g.base + g.none()/2 - 4}, words.SweepNone)
 	}
@@ -358,7 +358,7 @@ func (g *sweepGraph) names(c draw.Canvas) {
 	}
 	at := spread(want, heights, g.base, g.y.to)
 	for i, l := range g.lines {
-		s := sans(style(9.5, readable(l.stroke.c)))
+		s := sans(style(small, readable(l.stroke.c)))
 		from := g.x.to + 26
 		lead := draw.LineStyle{Color: l.stroke.c, Width: 0.7}
 		if ends[i].X < g.x.to-25 { // not to be taken for the line itself

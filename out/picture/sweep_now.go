@@ -81,7 +81,7 @@ func (g *sweepGraph) target(c draw.Canvas) []area {
 		for _, p := range g.flags {
 			lines = append(lines, []vg.Point{{X: g.x.at(p.at), Y: g.base}, {X: g.x.at(p.at), Y: g.y.to}})
 		}
-		s := sans(style(9, goalInk))
+		s := sans(style(small, goalInk))
 		label := words.LimitLine(g.metric, g.read.Level(v))
 		at := beside(inside, y, width(s, label), lines, taken)
 		c.FillText(s, vg.Point{X: at.x0, Y: (at.y0 + at.y1) / 2}, label)

@@ -72,13 +72,13 @@ func StakesTold(s *whatif.Sensitivities, metric, told string, most int, sys mode
 // picture draws the graph under a title; below says what is moved, high what the
 // bar of the high end is.
 func (g *swingGraph) picture(title, below, high string) *Picture {
-	const w, inner, top, each = 720, 720 - 22, 64, 28
+	const w, inner, top, each = 720, 720 - 22, 60, 25
 	height := vg.Length(each * len(g.rows))
 	notes := []note{{func(c draw.Canvas, at vg.Point) { swingBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5, false) }, words.SwingLow},
 		{func(c draw.Canvas, at vg.Point) { swingBar(c, at.X-7, at.X+7, at.Y-5, at.Y+5, true) }, high}}
-	return &Picture{W: w, H: top + height + 44 + notesHeight(notes, inner-8) + 16, draw: func(c draw.Canvas) {
+	return &Picture{W: w, H: top + height + 38 + notesHeight(notes, inner-8) + 8, draw: func(c draw.Canvas) {
 		c.FillText(sans(style(13, ink)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 8}, fit(sans(style(13, ink)), title, inner-8))
-		c.FillText(sans(style(9, quiet)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 24}, fit(sans(style(9, quiet)), below, inner-8))
+		c.FillText(sans(style(small, quiet)), vg.Point{X: c.Min.X + 4, Y: c.Max.Y - 24}, fit(sans(style(small, quiet)), below, inner-8))
 		high := c.Max.Y - top
 		low := high - height
 		g.x.from = c.Min.X + 4 + g.names + 14 + g.texts[0]
@@ -242,7 +242,7 @@ func (g *swingGraph) scale() {
 
 // room measures the names and the texts at the ends.
 func (g *swingGraph) room() {
-	name, text := sans(style(10, ink)), sans(style(9, ink))
+	name, text := sans(style(10, ink)), sans(style(small, ink))
 	for i := range g.rows {
 		r := &g.rows[i]
 		r.key, r.base = fit(name, r.key, 190), fit(text, r.base, 190)
@@ -284,7 +284,7 @@ func (g *swingGraph) place(v float64) vg.Length {
 // head draws the line of the base with its value above it, and the head of the
 // totals.
 func (g *swingGraph) head(c draw.Canvas, low, high vg.Length) {
-	s := sans(style(9.5, ink))
+	s := sans(style(small, ink))
 	s.XAlign = draw.XCenter
 	said := fmt.Sprintf(words.SwingBase, words.Figure(g.base, g.read.Unit)+" "+g.read.Unit.Name)
 	if g.read.Log {
@@ -304,7 +304,7 @@ func (g *swingGraph) head(c draw.Canvas, low, high vg.Length) {
 	c.FillText(s, vg.Point{X: min(max(x, c.Min.X+half+4), c.Max.X-g.totals-half-4), Y: high + 9}, said)
 	c.StrokeLine2(draw.LineStyle{Color: ink, Width: 0.9}, x, low, x, high+3)
 	if g.totals > 0 {
-		s = sans(style(9, quiet))
+		s = sans(style(small, quiet))
 		s.XAlign = draw.XRight
 		c.FillText(s, vg.Point{X: c.Max.X - 4, Y: high + 9}, words.SwingTotal)
 	}
@@ -320,15 +320,15 @@ func (e swingEnd) middle(y vg.Length) (mid, half vg.Length) {
 
 // row draws one input at the height y.
 func (g *swingGraph) row(c draw.Canvas, r swingRow, y vg.Length) {
-	name, text := sans(style(10, ink)), sans(style(9, quiet))
+	name, text := sans(style(10, ink)), sans(style(small, quiet))
 	if r.base == "" {
 		c.FillText(name, vg.Point{X: c.Min.X + 4, Y: y}, r.key)
 	} else {
-		c.FillText(name, vg.Point{X: c.Min.X + 4, Y: y + 6}, r.key)
-		c.FillText(text, vg.Point{X: c.Min.X + 4, Y: y - 7}, r.base)
+		c.FillText(name, vg.Point{X: c.Min.X + 4, Y: y + 5.5}, r.key)
+		c.FillText(text, vg.Point{X: c.Min.X + 4, Y: y - 6}, r.base)
 	}
 	if !math.IsNaN(r.total) {
-		t := sans(style(9.5, ink))
+		t := sans(style(small, ink))
 		t.XAlign = draw.XRight
 		c.FillText(t, vg.Point{X: c.Max.X - 4, Y: y}, fmt.Sprintf("%.2f", r.total))
 	}
@@ -356,7 +356,7 @@ func (g *swingGraph) row(c draw.Canvas, r swingRow, y vg.Length) {
 	}
 	for _, e := range r.ends {
 		mid, _ := e.middle(y)
-		t := sans(style(9, ink))
+		t := sans(style(small, ink))
 		if e.right {
 			c.FillText(t, vg.Point{X: clear[e.level].x1 + 5, Y: mid}, e.text)
 		} else {
@@ -364,7 +364,7 @@ func (g *swingGraph) row(c draw.Canvas, r swingRow, y vg.Length) {
 			c.FillText(t, vg.Point{X: clear[e.level].x0 - 5, Y: mid}, e.text)
 		}
 	}
-	c.StrokeLine2(draw.LineStyle{Color: ink, Width: 0.9}, from, y-16, from, y+16)
+	c.StrokeLine2(draw.LineStyle{Color: ink, Width: 0.9}, from, y-12.5, from, y+12.5)
 }
 
 // swingBar draws a bar: full for the high end of an input, hatched for the low.

@@ -36,6 +36,13 @@ var (
 	paper    = color.NRGBA{0xff, 0xff, 0xff, 0xff}
 )
 
+// A picture is at most so wide and its type at least so large: as wide as the text of a sheet
+// of A4 (178 mm, style.css of the page) the smallest has 7 pt.
+const (
+	wide  vg.Length = 720
+	small vg.Length = 10
+)
+
 // stroke is how a line is drawn: lines differ in dashes and marks, so that they
 // tell apart in grey too.
 type stroke struct {
@@ -185,7 +192,7 @@ func newPlot(title, x, y string) *plot.Plot {
 	for _, a := range []*plot.Axis{&p.X, &p.Y} {
 		a.Color = quiet
 		a.Label.TextStyle.Font, a.Label.TextStyle.Color = sans(style(10, ink)).Font, ink
-		a.Tick.Label = withAlign(sans(style(9, quiet)), a.Tick.Label.XAlign, a.Tick.Label.YAlign)
+		a.Tick.Label = withAlign(sans(style(small, quiet)), a.Tick.Label.XAlign, a.Tick.Label.YAlign)
 		a.Tick.LineStyle.Color = faint
 		a.LineStyle.Color = faint
 		a.Tick.Marker = evenTicks{}

@@ -93,16 +93,16 @@ func Trace(records []sim.Record, number int, l *model.Line, sys model.System) (*
 	for _, p := range plots[:len(plots)-1] { // the time stands once, below all
 		p.X.Tick.Marker = unlabelled{evenTicks{}}
 	}
-	heights := []vg.Length{190, 210}
+	heights := []vg.Length{155, 175}
 	if len(plots) == 2 {
 		heights = heights[:1]
 	}
-	heights = append(heights, 150)
+	heights = append(heights, 130)
 	sum := vg.Length(16)
 	for _, h := range heights {
 		sum += h
 	}
-	return &Picture{W: 760, H: sum, draw: func(c draw.Canvas) { panels(c, plots, heights) }}, nil
+	return &Picture{W: wide, H: sum, draw: func(c draw.Canvas) { panels(c, plots, heights) }}, nil
 }
 
 // curve is a quantity over time.
@@ -119,7 +119,7 @@ func curveNames(c draw.Canvas, named []curve) area {
 	x := c.Min.X + 6
 	for _, n := range named {
 		c.StrokeLine2(draw.LineStyle{Color: n.c, Width: 1.6, Dashes: n.dashes}, x, c.Max.Y-7, x+22, c.Max.Y-7)
-		s := sans(style(9.5, readable(n.c)))
+		s := sans(style(small, readable(n.c)))
 		c.FillText(s, vg.Point{X: x + 26, Y: c.Max.Y - 7}, n.name)
 		x += 26 + width(s, n.name) + 16
 	}
@@ -193,7 +193,7 @@ func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
 			lines = append(lines, way)
 		}
 		for _, x := range drawn {
-			s := sans(style(8.5, readable(x.c)))
+			s := sans(style(small, readable(x.c)))
 			at := beside(area{c.Min.X, c.Max.X, c.Min.Y, c.Max.Y}, ty(x.interlock), width(s, x.label), lines, ways)
 			c.FillText(s, vg.Point{X: at.x0, Y: (at.y0 + at.y1) / 2}, x.label)
 			ways = append(ways, at)
@@ -228,7 +228,7 @@ func eventPanel(log []sim.Record, start, scale float64) *plot.Plot {
 	p.Y.Tick.LineStyle.Width = 0
 	p.Add(drawing(func(c draw.Canvas, p *plot.Plot) {
 		tx, ty := p.Transforms(&c)
-		s := sans(style(8.5, ink))
+		s := sans(style(small, ink))
 		for row, station := range rows {
 			y := ty(float64(row))
 			c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6}, c.Min.X, y-6, c.Max.X, y-6)

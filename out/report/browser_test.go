@@ -122,7 +122,7 @@ const (
 func TestPagesInABrowser(t *testing.T) {
 	ctx := browser(t)
 	pages := map[string]*Content{}
-	for _, name := range []string{"laminator", "label_press", "slitter"}[:effort.Of(0, 1, 3)] {
+	for _, name := range []string{"laminator", "label_press", "slitter", "bagger", "bag_machines"}[:effort.Of(0, 1, 5)] {
 		pages[name] = made(t, shipped(t, name))
 		pages[name].Match = &match.Answer{Alternative: "by hand", Hours: 3.6e6, Lines: 1, Periods: 199, Confidence: 0.95, Rows: []match.Row{{Figure: match.Good, Unit: "m", Recorded: 9e5, Mean: 1e6, Low: 9.5e5, High: 1.05e6},
 			{Figure: match.Waste, Unit: "m", Recorded: 9e3, Mean: 9e3, Low: 8e3, High: 1e4}, {Figure: match.RollChanges, Unit: "1", Recorded: 400, Mean: 402, Low: 390, High: 415}}}
@@ -165,22 +165,10 @@ func TestPagesInABrowser(t *testing.T) {
 					assert.Empty(t, looked(hiddenCells), "at %d px", wide)
 				}
 			}
-			for paper, size := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter} {
-				_, err := chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
-				require.NoError(t, err)
-				inner := int64((size.Width - 2*16/25.4) * 96) // less the margins of style.css
-				require.NoError(t, chromedp.Do(tab, chromedp.EmulateViewport(inner, 1000)))
-				assert.Empty(t, looked(cutInPrint), "on %s", paper)
-				if name != "hostile" { // its names are as long as names may be
-					assert.Empty(t, looked(fmt.Sprintf(twoPages, int64((size.Height-2*15/25.4)*96))), "on %s", paper)
-				}
-				pdf, err := chromedp.Run(tab, chromedp.PrintToPDF(chromedp.PDFPaper(size)))
-				require.NoError(t, err)
-				assert.True(t, len(pdf) > 20000 && string(pdf[:5]) == "%PDF-", "%s: %d bytes", paper, len(pdf))
-				if !strings.Contains(name, "hostile") {
-					wellFilled(t, name+" on "+paper, pdf)
-				}
-				keep(t, name+"-"+paper+".pdf", pdf)
+			_, err = chromedp.Call(tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+			require.NoError(t, err)
+			for paper, size := range papers {
+				printed(t, tab, name, paper, size, !strings.Contains(name, "hostile"))
 			}
 			s.Lock()
 			defer s.Unlock()

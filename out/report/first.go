@@ -7,7 +7,6 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/words"
-	"rollchange/scenarios"
 	"rollchange/sim/match"
 	"rollchange/sim/metric"
 	"rollchange/sim/savings"
@@ -59,6 +58,9 @@ func (b *builder) first() {
 	b.add(block{Table: c.restsTable(b.w)})
 	if k := c.chosen(); k != nil {
 		b.add(block{Text: words.CaseKind(k, c.Scenario.Study.Units)})
+		if s := words.CountedSentence(k); s != "" {
+			b.add(block{Text: s})
+		}
 	}
 	if t := c.assumptionsTable(b.w); t != nil {
 		b.section("assumptions", f["assumptions"])
@@ -101,9 +103,13 @@ func (c *Content) certaintyTable(w *phrases) *table {
 		return nil
 	}
 	r, cur := k.Random, ", "+name(k.Currency)
+	prices := f["todays"]
+	if len(k.Changes()) > 0 {
+		prices = f["year_0"]
+	}
 	t := &table{
 		Head: []string{m["measure"], f["middle"], fmt.Sprintf(f["between"], 100*k.Run.Confidence), f["certainty"]},
-		Note: fmt.Sprintf(f["certainty_note"], words.Whole(float64(r.Draws)))}
+		Note: fmt.Sprintf(f["certainty_note"], words.Whole(float64(r.Draws)), prices)}
 	add := func(label, kind, figure, span, of, spanOf, certain string) {
 		t.add("", row{Head: fmt.Sprintf(f[kind], label), Cells: []cell{{Text: figure, Of: ofCase(c.Answer, of)}, {Text: span, Of: ofCase(c.Answer, spanOf)}, {Text: certain}}})
 	}
@@ -113,11 +119,14 @@ func (c *Content) certaintyTable(w *phrases) *table {
 	money(m["saved"], r.Total, "savings.total", "savings.total.span", "")
 	money(m["investment"], r.Investment, "investment.first.mean", "investment.first.span", "")
 	if r.Invests > 0 {
-		add(m["simple"]+", "+taxed(w, k), "median", words.Payback(r.Simple.Median), words.PaybackSpan(r.Simple), "simple.median", "simple.span", "")
-		pays := words.ChanceOfDraws(r.PaysBack.Discounted, r.Draws)
-		add(f["discounted"]+", "+taxed(w, k), "median", words.Payback(r.Discounted.Median), words.PaybackSpan(r.Discounted), "discounted.median", "discounted.span", f["pays"]+" "+pays)
+		add(m["simple"]+" "+taxed(w, k)+", "+m["years"], "median", words.Payback(r.Simple.Median), words.PaybackSpan(r.Simple), "simple.median", "simple.span", "")
+		pays := fmt.Sprintf(f["pays"], words.InDraws(r.PaysBack.Discounted, r.Draws))
+		if r.Invests < 1 {
+			pays = fmt.Sprintf(f["pays_those"], words.Percent(r.PaysBack.Discounted)+" %")
+		}
+		add(f["discounted"]+" "+taxed(w, k)+", "+m["years"], "median", words.Payback(r.Discounted.Median), words.PaybackSpan(r.Discounted), "discounted.median", "discounted.span", pays)
 	}
-	money(m["npv"]+" "+taxed(w, k)+", "+words.LifeAndRate(k), r.NPV, "npv.mean", "npv.span", f["gains"]+" "+words.ChanceOfDraws(r.Gains, r.Draws))
+	money(m["npv"]+" "+taxed(w, k)+", "+words.LifeAndRate(k), r.NPV, "npv.mean", "npv.span", fmt.Sprintf(f["gains"], words.InDraws(r.Gains, r.Draws)))
 	return t
 }
 
@@ -146,19 +155,29 @@ func (c *Content) restsTable(w *phrases) *table {
 	}
 	if k := c.chosen(); k != nil {
 		u := words.LongUnit(sys)
-		year := func(figure func(*savings.Year) float64, u model.Unit) func(int) cell {
-			return func(side int) cell { return cell{Text: words.Whole(u.From(figure(&k.Years[side])))} }
+		years := k.Yearly()
+		year := func(figure func(*savings.Yearly) savings.Spread, u model.Unit) func(int) cell {
+			return func(side int) cell {
+				mean, span := words.OverDraws(figure(&years[side]), u)
+				if span != "" {
+					mean += " (" + span + ")"
+				}
+				return cell{Text: mean}
+			}
 		}
-		add(f["sold"]+", "+u.Name, year(func(y *savings.Year) float64 { return y.Good }, u))
-		add(f["hours"]+", h", year(func(y *savings.Year) float64 { return y.Hours }, model.Unit{SI: 3600}))
-		add(f["wasted"]+", "+u.Name, year(func(y *savings.Year) float64 { return y.Waste }, u))
-		t.Note = f["rests_note"]
+		add(f["sold"]+", "+u.Name, year(func(y *savings.Yearly) savings.Spread { return y.Good }, u))
+		add(f["hours"]+", h", year(func(y *savings.Yearly) savings.Spread { return y.Hours }, model.Unit{SI: 3600}))
+		add(f["wasted"]+", "+u.Name, year(func(y *savings.Yearly) savings.Spread { return y.Waste }, u))
+		t.Note = fmt.Sprintf(f["rests_note"], 100*k.Run.Confidence)
 	} else {
 		u := model.Display(model.Speed, sys)
 		add(words.MetricLabel(metric.GoodRate)+", "+u.Name, func(side int) cell { return c.metricCell(metric.GoodRate, of[side], u) })
 		add(words.MetricLabel(metric.Availability)+", %", func(side int) cell {
 			return c.metricCell(metric.Availability, of[side], model.Unit{Name: "%", SI: 0.01})
 		})
+		if c.Results.Run.Replications > 1 {
+			t.Note = fmt.Sprintf(f["rests_half"], 100*c.Results.Run.Confidence)
+		}
 	}
 	add(words.MetricLabel(metric.Waste)+", %", func(side int) cell { return c.metricCell(metric.Waste, of[side], model.Unit{Name: "%", SI: 0.01}) })
 	return t
@@ -185,6 +204,7 @@ func (c *Content) assumptionsTable(w *phrases) *table {
 	read := words.StakeReading(c.Stakes, of, list[0].Base, sys)
 	t := &table{Texts: true,
 		Head: []string{f["assumption"], f["given"], fmt.Sprintf(f["moves"], read.Label), w.Found["source"]}}
+	unshown := false
 	for _, s := range list {
 		if s.Size() == 0 || len(t.rows()) == mostAssumed {
 			continue
@@ -205,6 +225,7 @@ func (c *Content) assumptionsTable(w *phrases) *table {
 		moves := ""
 		for end, at := range []whatif.Setting{s.At[0], s.At[2]} {
 			moves = strings.TrimPrefix(moves+"; "+fmt.Sprintf(f["at"], words.SettingText(at, sys), read.Moves(s, end)), "; ")
+			unshown = unshown || !s.Shown(end)
 		}
 		t.add("", row{Head: words.Line(words.KeyOf(s.Key, s.Of), mostWide), Cells: []cell{{Text: words.Line(given, 110)}, {Text: words.Line(moves, 160)}, {Text: words.Line(source, 140)}}})
 	}
@@ -212,29 +233,59 @@ func (c *Content) assumptionsTable(w *phrases) *table {
 		return nil
 	}
 	t.Note = f["assumptions_note"]
+	if unshown {
+		t.Note += " " + f["unshown_note"]
+	}
 	return t
 }
 
 // sourceOf is a value as the scenario gives it, and where it says that it is from: of
 // the alternative that is told of in full, else of the first.
 func (c *Content) sourceOf(key string) (given, source string) {
-	for _, i := range []int{c.Answer, 0} {
+	sides := []int{c.Answer, 0}
+	if of, is := strings.CutPrefix(key, "first."); is { // as the savings case calls what the first has of its own
+		sides, key = sides[1:], "alternative."+of
+		if of == "hours_per_year" || of == "crew_hours_saved" {
+			key = "economics." + of
+		}
+	}
+	for _, i := range sides {
 		for _, g := range c.Scenario.Given(i) {
 			if g.Key == key {
-				return plainLaw(g), g.Source
+				return plainLaw(strings.Trim(g.Text, `"`)), g.Source
 			}
 		}
 	}
 	return "", ""
 }
 
-// plainLaw is a value for a reader: a law without the marks of its form.
-func plainLaw(g scenarios.Given) string {
-	law, is := strings.CutPrefix(g.Text, "{")
-	if !is {
-		return strings.Trim(g.Text, `"`)
+// plainLaw is a value for a reader: a law that is known by its ends or by its mean and
+// standard deviation in plain words.
+func plainLaw(text string) string {
+	text = valuesInWords(text)
+	name, rest, _ := strings.Cut(text, ", ")
+	of := map[string]string{}
+	var more []string // such as how many values were observed
+	for _, p := range strings.Split(rest, ", ") {
+		switch key, value, _ := strings.Cut(p, " "); key {
+		case "min", "mode", "max", "mean", "sd":
+			of[key] = value
+		default:
+			more = append(more, p)
+		}
 	}
-	return strings.TrimSpace(strings.NewReplacer(`"`, "", "dist = ", "", " = ", " ", "}", "").Replace(law))
+	says := ""
+	switch {
+	case name == "triangular" && len(of) == 3:
+		says = fmt.Sprintf("%s to %s, most likely %s", of["min"], of["max"], of["mode"])
+	case name == "uniform" && len(of) == 2:
+		says = fmt.Sprintf("%s to %s, evenly", of["min"], of["max"])
+	case name == "normal" && len(of) == 2 && of["sd"] != "":
+		says = fmt.Sprintf("%s in the mean, standard deviation %s", of["mean"], of["sd"])
+	default:
+		return text
+	}
+	return strings.TrimSuffix(strings.Join(append([]string{says}, more...), ", "), ", ")
 }
 
 // observed is how many recorded values stand behind a law, as plainLaw has it; empty: none are told of.

@@ -77,9 +77,9 @@ func TestTheFirstLineIsMoney(t *testing.T) {
 		of, first string
 		has, not  []string
 	}{
-		{"label_press", `^“[^”]+” saves [0-9,]+ EUR a year before tax`, []string{"payback, years, before tax (median)\n", "net present value before tax, over ", "good web sold, km\n", "planned hours that this takes, h\n", "web wasted, km\n"}, []string{"availability, %"}},
-		{"laminator", `^“[^”]+” saves [0-9,]+ EUR a year before tax`, []string{"payback, years, after tax (median)\n", "net present value after tax, over "}, []string{"years, before tax"}},
-		{"two", `^(It is not shown that )?“quicker” saves `, []string{"payback, years, before tax (median)\n"}, []string{"after tax"}},
+		{"label_press", `^“[^”]+” saves [0-9,]+ EUR a year before tax`, []string{"payback before tax, years (median)\n", "net present value before tax, over ", "good web sold, km\n", " – ", "planned hours that this takes, h\n", "web wasted, km\n"}, []string{"availability, %"}},
+		{"laminator", `^“[^”]+” saves [0-9,]+ EUR a year before tax`, []string{"payback after tax, years (median)\n", "net present value after tax, over "}, []string{"before tax, years"}},
+		{"two", `^(It is not shown that )?“quicker” saves `, []string{"payback before tax, years (median)\n"}, []string{"after tax"}},
 		{"little", `^“base” makes [0-9.]+`, []string{"good web, m/min\n", "availability, %\n", "total waste, %\n", "What stops “base” longest"}, []string{"payback", "net present value", "web wasted"}},
 	} {
 		text := map[string]string{"two": two, "little": little}[x.of]
@@ -95,6 +95,7 @@ func TestTheFirstLineIsMoney(t *testing.T) {
 		})
 		assert.Regexp(t, x.first, first, x.of)
 		says := firstPage(t, page)
+		assert.NotRegexp(t, `[0-9]e[-−+]?[0-9]`, says, x.of)
 		for _, s := range x.has {
 			assert.Contains(t, says, s, x.of)
 		}
@@ -135,8 +136,21 @@ func TestAssumptionsHaveTheirSources(t *testing.T) {
 		assert.True(t, strings.HasSuffix(rows[1+i], " | "+source), rows[1+i])
 	}
 	assert.True(t, strings.HasSuffix(rows[3], " | no source given"), rows[3])
+	given, source := c.sourceOf("first.hours_per_year")
+	assert.Equal(t, "4000 h", given)
+	assert.NotEmpty(t, source)
 	assert.Equal(t, "37", observed("lognormal, mean 4 min, sd 1 min, observed 37"))
 	assert.Empty(t, observed("normal, mean 7500 m"))
+	for law, says := range map[string]string{
+		"120 m/min": "120 m/min",
+		"triangular, min 50000 km, mode 56000 km, max 64000 km": "50000 km to 64000 km, most likely 56000 km",
+		"uniform, min 0.15, max 0.21":                           "0.15 to 0.21, evenly",
+		"normal, mean 7500 m, sd 250 m, observed 40":            "7500 m in the mean, standard deviation 250 m, observed 40",
+		"normal, mean 7500 m, cv 0.1":                           "normal, mean 7500 m, cv 0.1",
+		"lognormal, mean 9 min, sd 3 min":                       "lognormal, mean 9 min, sd 3 min",
+	} {
+		assert.Equal(t, says, plainLaw(law))
+	}
 }
 
 // What the line made stands beside the model where it is recorded, and no head of it where not.
@@ -146,7 +160,7 @@ func TestRecordedStandsBesideModelled(t *testing.T) {
 	c.Match = &match.Answer{Alternative: "by hand", Hours: 3.6e6, Lines: 1, Periods: 199, Confidence: 0.95, Rows: []match.Row{
 		{Figure: match.Good, Unit: "m", Recorded: 9e5, Mean: 1e6, Low: 9.5e5, High: 1.05e6}, {Figure: match.CauseTime, Hold: "web_break", Unit: "s", Recorded: 1, Mean: 1}}}
 	text := firstPage(t, parsed(t, written(t, c)))
-	assert.Contains(t, text, "good web\n900 km\n1000 km\n950–1050 km\nless\n")
+	assert.Contains(t, text, "good web\n900 km\n1,000 km\n950–1,050 km\nless\n")
 	assert.NotContains(t, text, "web break\n")
 }
 

@@ -37,7 +37,7 @@ func (c *Content) inputsTable(w *phrases) *table {
 			case i == 1 && x.first != nil && x.first.Text == g.Text:
 				r.Cells = append(r.Cells, cell{Text: f["same"]})
 			default:
-				r.Cells = append(r.Cells, cell{Text: words.Line(g.Text, mostNote)})
+				r.Cells = append(r.Cells, cell{Text: words.Line(valuesInWords(g.Text), mostNote)})
 			}
 			if g.Source != "" && !strings.Contains(source, g.Source) {
 				source = strings.TrimPrefix(source+"; "+g.Source, "; ")
@@ -54,6 +54,14 @@ func (c *Content) inputsTable(w *phrases) *table {
 		t.add(words.TableWords(table)+" · "+f["source"]+": "+words.Line(shown[table], mostNote), r)
 	}
 	return t
+}
+
+// valuesInWords says of a law that is a list of values that they were recorded.
+func valuesInWords(text string) string {
+	if values, is := strings.CutPrefix(text, "empirical, "); is {
+		return "as recorded, " + values
+	}
+	return text
 }
 
 // pair is a key and what two alternatives give for it.

@@ -24,7 +24,7 @@ func (c *Content) overviewTable(w *phrases) *table {
 	best := c.Cases[c.Rank.Best]
 	cur := ", " + name(best.Currency)
 	t := &table{Name: fmt.Sprintf(m["overview"], name(c.Results.Alternatives[0].Alternative)),
-		Head: []string{m["alternative"], m["investment"] + cur, m["saved"] + cur, m["npv"] + ", " + taxed(w, best) + cur, m["irr"] + ", %", m["simple"], m["chance"]}}
+		Head: []string{m["alternative"], m["investment"] + cur, m["saved"] + cur, m["npv"] + " " + taxed(w, best) + cur, m["irr"] + " " + taxed(w, best) + ", %", m["simple"] + " " + taxed(w, best) + ", " + m["years"], m["chance"]}}
 	var order []int
 	if c.Answer > 0 {
 		order = append(order, c.Answer)
@@ -181,16 +181,11 @@ func (c *Content) npvSwingTable(w *phrases) *table {
 }
 
 // otherCases say what the saving were in the case that does not hold.
-func (c *Content) otherCases(w *phrases) []string {
+func (c *Content) otherCases() []string {
 	k := c.chosen()
 	var list []string
 	for _, o := range k.Others {
-		when := words.Line(words.OtherCondition(k, o), mostNote)
-		if o.NoPrice {
-			list = append(list, fmt.Sprintf(w.Money["other_unknown"], o.Kind, when, words.NoPrice))
-			continue
-		}
-		list = append(list, fmt.Sprintf(w.Money["other_case"], o.Kind, when, words.Money(o.Total, 0), name(k.Currency), words.Money(o.NPV, 0), name(k.Currency)))
+		list = append(list, typeset(words.Capital(words.OtherSentence(k, o))))
 	}
 	return list
 }

@@ -247,7 +247,7 @@ func (b *builder) money() {
 	b.picture("cash")
 	b.add(block{Sub: m["worth"]})
 	b.add(block{Table: c.worthTable(b.w)})
-	if other := c.otherCases(b.w); len(other) > 0 {
+	if other := c.otherCases(); len(other) > 0 {
 		b.add(block{Sub: m["other"]})
 		b.add(block{List: other})
 	}
@@ -340,15 +340,15 @@ func (b *builder) found() {
 		worst = max(worst, math.Abs(r.Balance.Metres), math.Abs(r.Balance.Seconds))
 	}
 	b.add(block{Text: fmt.Sprintf(f["balance"], words.Grouped(portable.Pow(10, math.Floor(-portable.Log10(max(worst, leastBalance))+1e-9))))})
-	b.add(block{Sub: b.w.Why["table"]})
-	for _, t := range b.c.compareTables(b.w) {
-		b.add(block{Table: t})
-	}
 	b.add(block{Sub: f["drawing"]})
 	b.picture("line")
 	if len(c.Cycle) > 1 {
 		b.add(block{Sub: f["cycle"]})
 		b.picture("cycle")
+	}
+	b.add(block{Sub: b.w.Why["table"]})
+	for _, t := range b.c.compareTables(b.w) {
+		b.add(block{Table: t})
 	}
 	b.add(block{Sub: f["inputs"]})
 	b.add(block{Table: c.inputsTable(b.w)})

@@ -17,8 +17,8 @@ func (b *builder) plan() {
 	for _, s := range words.PlanSentences(c.Plan) {
 		b.add(block{Lead: s})
 	}
-	b.add(block{Table: c.listTable(b.w)})
 	b.picture("plan")
+	b.add(block{Table: c.listTable(b.w)})
 }
 
 // listTable is the whole list by alternative.
@@ -44,6 +44,7 @@ func (c *Content) listTable(w *phrases) *table {
 		}
 	}
 	t.Note = fmt.Sprintf(w.Plan["note"], 100*a.Confidence)
+	t.fewEvents(w)
 	return t
 }
 

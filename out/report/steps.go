@@ -14,8 +14,9 @@ func (c *Content) stepsTable(w *phrases) *table {
 		return nil
 	}
 	first := s.List[0].Case
+	tax := taxed(w, first)
 	t := &table{Name: fmt.Sprintf(m["steps_name"], name(first.Currency)), Note: words.StepsNote(s),
-		Head: []string{m["alternative"], m["extra"], m["more"], m["npv"] + ", " + taxed(w, first), m["irr"] + ", %", m["simple"], m["present"], m["step_gains"]}}
+		Head: []string{m["alternative"], m["extra"], m["more"], m["npv"] + " " + tax, m["irr"] + " " + tax + ", %", m["simple"] + " " + tax + ", " + m["years"], m["present"], m["step_gains"]}}
 	for i, x := range s.List {
 		r := x.Case.Random
 		of := func(figure string) string { return fmt.Sprintf("steps.%d.%s", i, figure) }

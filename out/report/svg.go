@@ -27,12 +27,8 @@ var typeWords = []string{"font-family:Liberation Sans,Arial,Helvetica,sans-serif
 // for the screen with it scrolls in its own box.
 const leastText = 11
 
-// mostFlat is the height of a picture by its width beyond which it has more of a printed
-// page: made as low as others its text would be too small to read.
-const mostFlat = 0.66
-
-// mostTall is that beyond which it has most of a page.
-const mostTall = 0.9
+// leastPrintedText is its smallest text on paper, pt.
+const leastPrintedText = 7
 
 // leastType is the smallest type of a picture, in its own units; 0: it has no text.
 func leastType(file []byte) float64 {
@@ -59,18 +55,12 @@ func inline(p *picture.Picture, id, title, says string) (template.HTML, error) {
 		return "", err
 	}
 	id = html.EscapeString(id)
-	class, size := "", fmt.Sprintf("max-width:%.0fpx", 1.25*float64(p.W))
+	size := fmt.Sprintf("max-width:%.0fpx", 1.25*float64(p.W))
 	if least := leastType(file.Bytes()); least > 0 {
-		narrow := math.Ceil(float64(p.W) * leastText / least)
-		size = fmt.Sprintf("min-width:%.0fpx;max-width:%.0fpx", narrow, max(narrow, 1.25*float64(p.W)))
+		narrow, printed := math.Ceil(float64(p.W)*leastText/least), math.Ceil(float64(p.W)*leastPrintedText/least)
+		size = fmt.Sprintf("min-width:%.0fpx;max-width:%.0fpx;--printed:%.0fpt", narrow, max(narrow, 1.25*float64(p.W)), printed)
 	}
-	if p.H > mostFlat*p.W {
-		class = ` class="tall"`
-	}
-	if p.H > mostTall*p.W {
-		class = ` class="whole"`
-	}
-	fmt.Fprintf(&b, `<svg%s role="img" viewBox="0 0 %g %g" aria-labelledby="%s-t" aria-describedby="%s-d" style="%s">`, class, p.W, p.H, id, id, size)
+	fmt.Fprintf(&b, `<svg role="img" viewBox="0 0 %g %g" aria-labelledby="%s-t" aria-describedby="%s-d" style="%s">`, p.W, p.H, id, id, size)
 	fmt.Fprintf(&b, `<title id="%s-t">%s</title><desc id="%s-d">%s</desc>`, id, html.EscapeString(title), id, html.EscapeString(says))
 	d := xml.NewDecoder(&file)
 	skipped, paths := 0, 0

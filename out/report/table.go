@@ -152,9 +152,24 @@ func (c *Content) compareTables(w *phrases) []*table {
 		if n > 1 {
 			t.Note = fmt.Sprintf(w.Why["table_note"], 100*c.Results.Run.Confidence, name(c.Results.Alternatives[0].Alternative))
 		}
+		t.fewEvents(w)
 		list = append(list, t)
 	}
 	return list
+}
+
+// fewEvents says what "± ?" is where a figure of the table has it.
+func (t *table) fewEvents(w *phrases) {
+	for _, b := range t.Bodies {
+		for _, r := range b.Rows {
+			for _, c := range r.Cells {
+				if strings.Contains(c.Text+c.Below, "± ?") {
+					t.Note = strings.TrimSpace(t.Note + " " + w.Why["few_note"])
+					return
+				}
+			}
+		}
+	}
 }
 
 // partsTable is the data of a picture of parts of a whole.

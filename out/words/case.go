@@ -75,15 +75,15 @@ func CaseKind(c *savings.Case, sys model.System) string {
 	case math.IsInf(c.Demand, 1):
 		return fmt.Sprintf("Capacity-limited: no demand is given, so all good web counts as sold: %s.", can)
 	case shares[savings.CapacityLimited] == 1:
-		return fmt.Sprintf("Capacity-limited: the demand of %s a year exceeds %s, so both sell all they make.", l(c.Demand), can)
+		return fmt.Sprintf("Capacity-limited: the %s of %s a year exceeds %s, so both sell all they make.", demandOf(c), l(c.Demand), can)
 	case shares[savings.DemandLimited] == 1:
-		return fmt.Sprintf("Demand-limited: the demand of %s a year is within %s, so the same good web is made %s.", l(c.Demand), can, inHours(c))
+		return fmt.Sprintf("Demand-limited: the %s of %s a year is within %s, so the same good web is made %s.", demandOf(c), l(c.Demand), can, inHours(c))
 	case shares[savings.Between] == 1:
 		all, other := name[0], name[1]
 		if c.Capacity[1] < c.Capacity[0] {
 			all, other = other, all
 		}
-		return fmt.Sprintf("Between the two cases: the demand of %s a year lies between %s; %s sells all it makes, %s meets the demand in fewer hours than planned.", l(c.Demand), can, all, other)
+		return fmt.Sprintf("Between the two cases: the %s of %s a year lies between %s; %s sells all it makes, %s meets the demand in fewer hours than planned.", demandOf(c), l(c.Demand), can, all, other)
 	}
 	var parts []string
 	for _, x := range []struct {
@@ -99,6 +99,16 @@ func CaseKind(c *savings.Case, sys model.System) string {
 		}
 	}
 	return fmt.Sprintf("What limits sales is not certain: the mean demand is %s a year, compared with %s. %s.", l(c.Demand), can, Capital(strings.Join(parts, "; ")))
+}
+
+// demandOf is what the demand is called: its mean, where it is not certain.
+func demandOf(c *savings.Case) string {
+	for i := range c.Inputs {
+		if in := &c.Inputs[i]; in.Key == "economics.demand" && in.Varies() {
+			return "mean demand"
+		}
+	}
+	return "demand"
 }
 
 // inHours says how the hours compare that the same good web takes.
@@ -316,6 +326,9 @@ func CoveredOfAll(cases []*savings.Case) string {
 // LimitedBy says in a few words what limits what is sold.
 func LimitedBy(c *savings.Case) string {
 	for _, k := range []savings.Kind{savings.CapacityLimited, savings.DemandLimited, savings.Between} {
+		if c.Random.Kinds[k] == 1 && k == savings.Between {
+			return "demand between the two"
+		}
 		if c.Random.Kinds[k] == 1 {
 			return string(k)
 		}

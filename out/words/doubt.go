@@ -55,7 +55,7 @@ func doubtText(c *savings.Case, w savings.Warning) string {
 	case savings.NoInvestment:
 		return "no investment is given: it counts as 0"
 	case savings.HoursAboveAYear:
-		return fmt.Sprintf("the planned hours a year of %q (%s on average) exceed the 8784 h of a leap year", names[w.Side], hoursText(c.Hours[w.Side]))
+		return fmt.Sprintf("the planned hours a year of %q (%s on average) exceed the 8,784 h of a leap year", names[w.Side], hoursText(c.Hours[w.Side]))
 	case savings.HoursDiffer:
 		return fmt.Sprintf("%q has %s planned hours a year and %q %s: part of the difference comes from the hours, not from roll changes", names[0], hoursText(c.Hours[0]), names[1], hoursText(c.Hours[1]))
 	case savings.FreedOperators:
@@ -115,7 +115,13 @@ func givenLife(c *savings.Case) float64 {
 	return math.NaN()
 }
 
-func hoursText(seconds float64) string { return fmt.Sprintf("%.4g h", seconds/3600) }
+// hoursText is a time in hours, of four digits or all of the whole ones.
+func hoursText(seconds float64) string {
+	if x := seconds / 3600; math.Abs(x) >= 1000 {
+		return Grouped(math.Round(x)) + " h"
+	}
+	return fmt.Sprintf("%.4g h", seconds/3600)
+}
 
 // NeedText says why a key is needed for a savings case.
 func NeedText(n savings.Need) string {

@@ -56,7 +56,7 @@ func MatchTitle(a *match.Answer) string {
 }
 
 // Hours is a long time in hours.
-func Hours(seconds float64) string { return fmt.Sprintf("%.4g h", seconds/3600) }
+func Hours(seconds float64) string { return hoursText(seconds) }
 
 // matchUnit is the unit of a row: long webs in km or thousands of feet.
 func matchUnit(r match.Row, sys model.System) model.Unit {
@@ -91,7 +91,7 @@ func MatchTexts(r match.Row, sys model.System) (recorded, modelled, between stri
 		}
 		d = min(d, 3)
 	}
-	text := func(x float64, d int) string { return number(u.From(x), d) }
+	text := func(x float64, d int) string { return withCommas(number(u.From(x), d)) }
 	unit := ""
 	if u.Name != "" {
 		unit = " " + u.Name

@@ -24,6 +24,24 @@ func Grouped(x float64) string {
 	return s
 }
 
+// withCommas writes the whole part of a figure as Grouped does: "3,115.2".
+func withCommas(s string) string {
+	sign, digits := "", s
+	for _, x := range []string{"-", "−"} {
+		if rest, is := strings.CutPrefix(s, x); is {
+			sign, digits = x, rest
+		}
+	}
+	whole, rest, _ := strings.Cut(digits, ".")
+	if rest != "" {
+		rest = "." + rest
+	}
+	for i := len(whole) - 3; i > 0; i -= 3 {
+		whole = whole[:i] + "," + whole[i:]
+	}
+	return sign + whole + rest
+}
+
 // Money is an amount with as many digits as it deserves: to the second digit of
 // its half width, four of its own when there is none; below 1000 with decimals.
 func Money(x, half float64) string {
@@ -124,9 +142,9 @@ func LongUnit(sys model.System) model.Unit {
 	return model.Unit{Name: "km", SI: 1000}
 }
 
-// Whole is a figure of four digits at least, without an exponent.
+// Whole is a figure of four digits at least, without an exponent, to thousandths.
 func Whole(x float64) string {
-	if a := math.Abs(x); a < 1000 && a > 0 {
+	if a := math.Abs(x); a < 1000 && a >= 0.0005 {
 		return strings.Replace(strconv.FormatFloat(x, 'f', int(max(0, min(3, 3-math.Floor(portable.Log10(a))))), 64), "-", "−", 1)
 	}
 	return Grouped(math.Round(x))
@@ -139,7 +157,14 @@ func AlternativeName(s string) string { return strconv.Quote(Shorten(legible.Lin
 
 // HalfOf is half the width of an interval: it says how many digits its ends and its
 // middle deserve.
-func HalfOf(s savings.Spread) float64 { return (s.High - s.Low) / 2 }
+// Where only a few draws differ from the rest, both ends are alike and the mean is not: it
+// deserves two digits of what separates it from them.
+func HalfOf(s savings.Spread) float64 {
+	if s.Low == s.High && !certain(s) {
+		return math.Abs(s.Mean-s.Low) / 10
+	}
+	return (s.High - s.Low) / 2
+}
 
 // Between is a range in a unit; lengths of a year in the long unit.
 func Between(low, high float64, unit string, sys model.System) string {

@@ -115,10 +115,10 @@ func takes(c *savings.Case) string {
 func whyNot(x savings.Step) string {
 	c := x.Case
 	npv := c.Random.NPV
-	adds := fmt.Sprintf("adds %s %s at present value", Money(npv.Mean, HalfOf(npv)), Currency(c))
+	adds := fmt.Sprintf("adds %s %s at present value %s", Money(npv.Mean, HalfOf(npv)), Currency(c), TaxWords(c))
 	switch {
 	case x.Verdict == savings.Loses:
-		return fmt.Sprintf("is worth less: the step loses %s %s at present value%s", Money(-npv.Mean, HalfOf(npv)), Currency(c), inMean(savings.Spread{Mean: -npv.Mean, Low: -npv.High, High: -npv.Low}))
+		return fmt.Sprintf("is worth less: the step loses %s %s at present value %s%s", Money(-npv.Mean, HalfOf(npv)), Currency(c), TaxWords(c), inMean(savings.Spread{Mean: -npv.Mean, Low: -npv.High, High: -npv.Low}))
 	case c.Few:
 		return fmt.Sprintf("is not shown to be worth more, because too few events separate the two: the step %s%s", adds, inMean(npv))
 	case certain(npv):

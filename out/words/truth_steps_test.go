@@ -72,13 +72,13 @@ func stepTruths(t *testing.T) []stepTruth {
 
 	add("one alternative", nil, nil, []string{"recommended", "step"}, 160000)
 	s := add("the cheaper of two that are alike", nil, []string{`"other 1" is recommended: in order of investment it is the last alternative whose step is shown to pay. It takes 100,000 EUR more than "by hand"; the net present value of that step after tax is `,
-		` "zero-speed, 60 m" takes `, `0 EUR more than "other 1" and is worth less: the step loses `, " EUR at present value."}, []string{"not shown", "No alternative", "adds", "valued over", "No step"}, 160000, 100000)
+		` "zero-speed, 60 m" takes `, `0 EUR more than "other 1" and is worth less: the step loses `, " EUR at present value after tax."}, []string{"not shown", "No alternative", "adds", "valued over", "No step"}, 160000, 100000)
 	assert.Equal(t, []int{2, 1}, []int{s.List[0].To, s.List[1].To})
-	add("a dearer one that is worse", together(better(2, -20, 0.5), unpaired), []string{`"other 1" takes 40,000 EUR more than "zero-speed, 60 m" and is worth less: the step loses `, " EUR at present value (mean; "}, []string{"not shown", "adds"}, 160000, 200000)
+	add("a dearer one that is worse", together(better(2, -20, 0.5), unpaired), []string{`"other 1" takes 40,000 EUR more than "zero-speed, 60 m" and is worth less: the step loses `, " EUR at present value after tax (mean; "}, []string{"not shown", "adds"}, 160000, 200000)
 	// A dearer one that is better, hardly so, or not within what is known.
 	add("the dearer one pays for its step", better(2, 20, 0.5), []string{`"other 1" is recommended`, `It takes 50,000 EUR more than "zero-speed, 60 m"; the net`}, []string{`m" takes `, "not shown", "worth less"}, 160000, 210000)
 	dear := add("the dearer one is little better", together(better(2, 4, 4), unpaired), []string{`"zero-speed, 60 m" is recommended: `, `more than "by hand"; the net`,
-		`"other 1" takes `, ` EUR more than "zero-speed, 60 m" and is not shown to be worth more: the step adds `, ` EUR at present value (mean; −`, "), a gain in ", " % of the draws.", `"zero-speed, 60 m" is recommended by the steps of investment of 2 alternatives`}, []string{`"other 1" is recommended`, "worth less", "too few"}, 160000, 200000)
+		`"other 1" takes `, ` EUR more than "zero-speed, 60 m" and is not shown to be worth more: the step adds `, ` EUR at present value after tax (mean; −`, "), a gain in ", " % of the draws.", `"zero-speed, 60 m" is recommended by the steps of investment of 2 alternatives`}, []string{`"other 1" is recommended`, "worth less", "too few"}, 160000, 200000)
 	require.Equal(t, 2, dear.Best, "the dearer one has the highest mean net present value")
 	require.Equal(t, 1, dear.Recommended)
 	add("few events", together(better(2, 30, 0.5), fewEvents(2)), []string{`"other 1" takes `, "is not shown to be worth more, because too few events separate the two: the step adds "}, []string{"a gain", "worth less"}, 160000, 210000)

@@ -65,6 +65,7 @@ func (s *sheets) answer() {
 	}
 	row = s.figures(row)
 	row = s.shares(row + 1)
+	s.breaks(row + 1)
 	row = s.inputs(row + 1)
 	row = s.lineInputs(row + 1)
 	s.text(1, row+1, "note", fmt.Sprintf(words.InputsLowHigh, 100*c.Run.Confidence))
@@ -212,8 +213,12 @@ func (s *sheets) inputs(row int) int {
 		}
 		if in.Given && in.Varies() {
 			low, high := in.Between(tail)
-			s.number(colMean, row, unshaded, low*per)
-			s.number(colLow, row, unshaded, high*per)
+			ends := "ends"
+			if in.Unit == "%" {
+				ends = unshaded
+			}
+			s.number(colMean, row, ends, low*per)
+			s.number(colLow, row, ends, high*per)
 		}
 		if note := s.source(in.Key); in.Given && note != "" {
 			remark = note

@@ -11,6 +11,7 @@ import (
 )
 
 // uncertainty is the sheet of what the draws came to, as values.
+// What moves the net present value begins a printed page.
 func (s *sheets) uncertainty() {
 	c, r, w := s.Case, s.Case.Random, &s.Case.Worth
 	s.add(words.SheetUncertainty, 44, 16, 16, 16, 16, 16, 14)
@@ -50,6 +51,7 @@ func (s *sheets) uncertainty() {
 	}
 	last := row
 	row = max(row, paid+13) + 2 // below the chart
+	s.breaks(row)
 	s.heads(row, false, words.UncertaintyMoves(words.TaxWords(c))...)
 	for _, x := range c.Swings {
 		row++
@@ -57,10 +59,10 @@ func (s *sheets) uncertainty() {
 		if !x.Given {
 			label = fmt.Sprintf(words.SheetMovedByTenth, label)
 		}
-		unit, per := s.measures.shown(x.Unit)
+		unit, per := s.measures.moved(x.Unit)
 		s.text(1, row, "", label)
-		s.number(2, row, "plain", x.Low*percent(x.Unit, per))
-		s.number(3, row, "plain", x.High*percent(x.Unit, per))
+		s.number(2, row, "ends", x.Low*per)
+		s.number(3, row, "ends", x.High*per)
 		s.number(4, row, "money", x.AtLow)
 		s.number(5, row, "money", x.AtHigh)
 		s.text(7, row, "unit", words.UnitText(unit))
@@ -86,14 +88,6 @@ func (s *sheets) uncertainty() {
 	s.printed("A1", at(7, row), 0)
 }
 
-// percent is a factor of what is told in per cent, and stays so.
-func percent(unit string, per float64) float64 {
-	if unit == "%" {
-		return 1
-	}
-	return per
-}
-
 // notes is the sheet of the answer in words, the conventions, the cautions, and
 // what made the workbook.
 func (s *sheets) notes() {
@@ -112,12 +106,13 @@ func (s *sheets) notes() {
 	if set := s.About.SetSentence(); set != "" {
 		add(words.NotesDiffers, set+".")
 	}
+	s.printed("A1", at(1, add("")-2), 0)
 }
 
 // noteSheet begins the sheet of notes. What it returns adds a head with lines of text
 // below it, and nothing without lines; it gives the row of what comes next.
 func (s *sheets) noteSheet() func(head string, lines ...string) int {
-	s.add(words.SheetNotes, 100)
+	s.add(words.SheetNotes, 102) // a single column, which LibreOffice does not shrink to the page
 	s.title(words.SheetNotes, "")
 	row := 3
 	return func(head string, lines ...string) int {
@@ -128,7 +123,7 @@ func (s *sheets) noteSheet() func(head string, lines ...string) int {
 		row++
 		for _, l := range lines {
 			s.text(1, row, "wrap", l)
-			s.must(s.f.SetRowHeight(s.sheet, row, 15*float64(1+min(20, words.Columns(l)/95)))) // the text of so many lines
+			s.must(s.f.SetRowHeight(s.sheet, row, 15*float64(1+min(20, words.Columns(l)/108)))) // the text of so many lines
 			row++
 		}
 		row++

@@ -301,4 +301,5 @@ func (s *planSheets) told() {
 	if set := a.SetSentence(); set != "" {
 		add(words.NotesDiffers, set+".")
 	}
+	s.printed("A1", at(1, add("")-2), 0)
 }

@@ -75,8 +75,7 @@ func (s *sheets) rates() {
 		s.name(4+2*k, 3, "rate_guess"+f.name)
 	}
 	s.text(1, 3, "", words.RatesFound)
-	one := 1
-	s.must(s.f.SetPageLayout(s.sheet, &excelize.PageLayoutOptions{FitToHeight: &one, FitToWidth: &one}))
+	s.printed("A1", at(8, 3), 0) // the figures below it help to find the rate
 }
 
 func letterOf(col int) string {

@@ -1,7 +1,13 @@
 package workbook
 
 import (
+	"archive/zip"
+	"bytes"
 	"fmt"
+	"io"
+	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -64,11 +70,10 @@ func TestWorkbookIsFitToPrint(t *testing.T) {
 			assert.Equal(t, "landscape", *page.Orientation, sheet)
 			assert.Equal(t, paper, *page.Size, sheet)
 			assert.Equal(t, 1, *page.FitToWidth, sheet)
-			if sheet != words.SheetNotes && sheet != words.SheetRates {
-				assert.NotEmpty(t, areas[sheet], sheet)
-			}
+			assert.NotEmpty(t, areas[sheet], sheet)
 		}
 		assert.Equal(t, fmt.Sprintf("'Cash flow'!$A$1:$L$%d", flowFrom+yearsPrinted), areas[words.SheetCashFlow])
+		assert.Equal(t, "'Rates'!$A$1:$H$3", areas[words.SheetRates])
 	}
 }
 
@@ -111,4 +116,42 @@ func TestWhatIsOfTheRunGoesGrey(t *testing.T) {
 	assert.True(t, grey(words.SheetUncertainty, "B6"))
 	assert.True(t, grey(words.SheetNotes, "A4"))
 	assert.Equal(t, "0", named(t, f, "inputs_differ"), "as it was written nothing differs")
+}
+
+// A page of the first sheet begins with the heads of the inputs, one of the sheet of uncertainty with what
+// moves the net present value; rows of heads are as high as their text.
+func TestPagesOfTheWorkbookBeginWithHeads(t *testing.T) {
+	for _, years := range []float64{5, 25} {
+		c, rs := invented.Case(t, invented.Prices(func(e *model.Economics) { e.Life = model.Const(years) }))
+		data := workbookOf(t, c, rs)
+		f := open(t, data)
+		for sheet, head := range map[string]string{words.SheetAnswer: words.InputsHeads[0], words.SheetUncertainty: "What moves the mean net present value after tax"} {
+			rows := pageBreaks(t, data, slices.Index(f.GetSheetList(), sheet)+2)
+			require.Len(t, rows, 1, "%s, %g years", sheet, years)
+			text, err := f.GetCellValue(sheet, at(1, rows[0]))
+			require.NoError(t, err)
+			assert.Equal(t, head, text)
+		}
+	}
+	s := &sheets{widths: []float64{10, 17}}
+	assert.Equal(t, 30., s.headHeight([]string{"Year", "of the saving"}))
+	assert.Equal(t, 60., s.headHeight([]string{"Year", `start-up, "automatic splicing at both ends"`}))
+}
+
+// pageBreaks are the rows of a sheet, by the number of its part, that a printed page begins with.
+func pageBreaks(t *testing.T, data []byte, part int) (rows []int) {
+	t.Helper()
+	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	require.NoError(t, err)
+	f, err := z.Open(fmt.Sprintf("xl/worksheets/sheet%d.xml", part))
+	require.NoError(t, err)
+	defer f.Close()
+	text, err := io.ReadAll(f)
+	require.NoError(t, err)
+	for _, m := range regexp.MustCompile(`<brk id="([0-9]+)"`).FindAllSubmatch(text, -1) {
+		after, err := strconv.Atoi(string(m[1]))
+		require.NoError(t, err)
+		rows = append(rows, after+1)
+	}
+	return rows
 }

@@ -55,6 +55,21 @@ func (m *measures) shown(unit string) (string, float64) {
 	return unit, 1
 }
 
+// moved is shown of what is moved, simulated figures too; what is told in per cent stays so.
+func (m *measures) moved(unit string) (string, float64) {
+	switch unit {
+	case "%":
+		return unit, 1
+	case "1":
+		return "%", 100
+	case "1/s":
+		return "/h", 3600
+	case "m/s":
+		return m.speed, 60 / m.length
+	}
+	return m.shown(unit)
+}
+
 // widths is a width in the unit of widths.
 func (m *measures) widths(si float64) float64 {
 	if m.width == "in" {

@@ -76,7 +76,8 @@ type sheets struct {
 	err      error
 
 	measures measures
-	columns  int      // of the sheet
+	columns  int // of the sheet
+	widths   []float64
 	room     int      // characters of its width
 	copies   []string // formulas of how many inputs differ from those of the run
 	whole    *ledger
@@ -102,7 +103,7 @@ func (s *sheets) add(name string, widths ...float64) {
 		s.must(s.f.SetColWidth(name, c, c, w))
 		s.room += int(w)
 	}
-	s.columns = len(widths)
+	s.columns, s.widths = len(widths), widths
 	s.page()
 }
 
@@ -159,7 +160,7 @@ func (s *sheets) formula(col, row int, style, formula string, holds any) {
 
 // sized is the style of a figure: from 1000 on without decimals.
 func sized(style string, x float64) string {
-	if (style == "plain" || style == "input" || style == "run") && math.Abs(x) >= 1000 {
+	if (style == "plain" || style == "input" || style == "run" || style == "ends") && math.Abs(x) >= 1000 {
 		return style + "-whole"
 	}
 	return style
@@ -193,11 +194,34 @@ func (s *sheets) heads(row int, freeze bool, heads ...string) {
 		}
 		s.text(i+1, row, style, h)
 	}
-	s.must(s.f.SetRowHeight(s.sheet, row, 30))
+	s.must(s.f.SetRowHeight(s.sheet, row, s.headHeight(heads)))
 	if freeze {
 		s.must(s.f.SetPanes(s.sheet, &excelize.Panes{Freeze: true, YSplit: row, TopLeftCell: at(1, row+1), ActivePane: "bottomLeft"}))
 	}
 }
+
+// headHeight is the height of a row of heads, each broken into lines at its words.
+func (s *sheets) headHeight(heads []string) float64 {
+	most := 2
+	for i, h := range heads {
+		if i >= len(s.widths) {
+			break
+		}
+		lines, used := 1, 0.0
+		for _, w := range strings.Fields(h) {
+			n := 1.15 * float64(words.Columns(w)) // bold
+			if used > 0 && used+1+n > s.widths[i] {
+				lines, used = lines+1, 0
+			}
+			used += n + 1
+		}
+		most = max(most, lines)
+	}
+	return 15 * float64(min(most, 6))
+}
+
+// breaks begins a printed page at a row.
+func (s *sheets) breaks(row int) { s.must(s.f.InsertPageBreak(s.sheet, at(1, row))) }
 
 func (s *sheets) styles() {
 	s.style = map[string]int{}
@@ -222,6 +246,8 @@ func (s *sheets) styles() {
 		"clock":        {CustomNumFmt: format("yyyy-mm-dd hh:mm")},
 		"input":        {CustomNumFmt: format("#,##0.####"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
 		"plain-whole":  {CustomNumFmt: format("#,##0")},
+		"ends":         {CustomNumFmt: format("#,##0.####")},
+		"ends-whole":   {CustomNumFmt: format("#,##0")},
 		"input-whole":  {CustomNumFmt: format("#,##0"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
 		"unit":         {Alignment: &excelize.Alignment{Horizontal: "left", Indent: 1}},
 		"inputs":       {CustomNumFmt: format("0.0#%"), Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}, Border: under},
@@ -249,7 +275,8 @@ func (s *sheets) styles() {
 	for _, look := range []struct {
 		name string
 		is   excelize.Style
-	}{{"grey", excelize.Style{Font: &excelize.Font{Color: "B4BBB9"}}}, {"blank", excelize.Style{Font: &excelize.Font{Color: "FFFFFF"}, Fill: white}}} {
+	}{{"grey", excelize.Style{Font: &excelize.Font{Color: "B4BBB9"}}},
+		{"blank", excelize.Style{Font: &excelize.Font{Color: "FFFFFF"}, Fill: white, Border: []excelize.Border{{Type: "bottom", Color: "FFFFFF", Style: 1}}}}} {
 		id, err := s.f.NewConditionalStyle(&look.is)
 		s.must(err)
 		s.when[look.name] = id
