@@ -17,7 +17,6 @@ async function openText(name, text, vary, files) {
   tell("");
   run.paused = false;
   if (reply.problems && reply.problems.length) {
-    if (state.text) await reopened().catch(() => {}); // the way back
     showStart(name, text, reply.problems);
     return false;
   }
