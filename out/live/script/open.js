@@ -21,9 +21,11 @@ async function openText(name, text, vary, files) {
     return false;
   }
   Object.assign(state, { name, text, title: reply.title || name, currency: reply.currency || "", vary: vary || [], files: files || {}, added: [], kept: [], answer: null, first: null, last: "", opening: reply.warnings || [],
-    choices: reply.choices || [], problems: new Map(),
+    choices: reply.choices || [], problems: new Map(), blamed: new Map(),
     movers: (reply.movers || []).map(unmoved),
     alternatives: (reply.alternatives || []).map((a) => ({ ...a, opened: a.on })) });
+  const groups = new Set(state.movers.map((m) => m.group).filter((g) => g !== "line"));
+  state.folded = matchMedia("(max-width: 40rem)").matches ? groups : new Set(); // where there is no room the line comes first
   document.title = state.title;
   byId("title").replaceChildren(own(state.title));
   byId("said").replaceChildren();
