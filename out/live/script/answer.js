@@ -10,7 +10,7 @@ function showState(kind, done, need, note) {
   byId("badge").textContent = say("status." + kind);
   byId("progress").max = need || 1;
   byId("progress").value = done;
-  byId("counted").textContent = need ? say("status.done", done, need) + (note ? ", " + note : "") : "";
+  byId("counted").replaceChildren(need ? say("status.done", done, need) : "", need && note ? el("span", { class: "took" }, ", " + note) : "");
 }
 
 // jumper goes from the inputs to the answer and back, where they are not side by side.
