@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -67,6 +68,30 @@ func (m *Mover) near() {
 	m.From, m.To = rounded(m.Value-steps(m.Value-low), 12), rounded(m.Value+steps(high-m.Value), 12)
 	if m.From <= low && m.Row.lowOpen {
 		m.From = rounded(m.From+m.Step, 12)
+	}
+}
+
+// allow draws the ends of a mover in to what the scenario takes with all else as it stands:
+// above the top speed of an unwind, for one, a line speed is no possible line. There is
+// always one end that differs from the value.
+func (s *Scenario) allow(m *Mover) {
+	takes := func(steps int) bool {
+		list, err := m.Set(m.TextOf(rounded(m.Value+float64(steps)*m.Step, 12)))
+		if err == nil {
+			_, err = s.Again(list...)
+		}
+		return err == nil
+	}
+	within := func(sign int, end float64) float64 {
+		n := int(math.Round(math.Abs(end-m.Value) / m.Step))
+		if n == 0 || takes(sign*n) {
+			return end
+		}
+		k := sort.Search(n, func(i int) bool { return !takes(sign * (i + 1)) })
+		return rounded(m.Value+float64(sign*k)*m.Step, 12)
+	}
+	if from, to := within(-1, m.From), within(1, m.To); from < to {
+		m.From, m.To = from, to
 	}
 }
 

@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -200,4 +201,41 @@ func TestFromText(t *testing.T) {
 		}
 		assert.Equal(t, slow, quick, "%q", text)
 	}
+}
+
+// The ends of the usual movers are values that the scenario takes, and the next step beyond
+// one that was drawn in is none.
+func TestMoversEndWhereTheScenarioDoes(t *testing.T) {
+	drawnIn := 0
+	for _, x := range Templates() {
+		s, err := Parse(x.Name, x.Text, "")
+		require.NoError(t, err)
+		takes := func(m *Mover, value float64) bool {
+			list, err := m.Set(m.TextOf(rounded(value, 12)))
+			if err == nil {
+				_, err = s.Again(list...)
+			}
+			return err == nil
+		}
+		for _, m := range s.UsualMovers() {
+			assert.True(t, takes(m, m.From) && takes(m, m.To), "%s: %s from %v to %v", x.Name, m.Key, m.From, m.To)
+			wide := *m
+			wide.near()
+			if wide.To > m.To+m.Step/2 {
+				drawnIn++
+				assert.False(t, takes(m, m.To+m.Step), "%s: %s goes on above %v", x.Name, m.Key, m.To)
+			}
+		}
+	}
+	assert.Greater(t, drawnIn, 3)
+	text, err := os.ReadFile("press_comparison.toml")
+	require.NoError(t, err)
+	s, err := Parse("press.toml", text, "")
+	require.NoError(t, err)
+	list, err := s.ParseMovers("line.speed")
+	require.NoError(t, err)
+	assert.Equal(t, []float64{70, 160}, []float64{list[0].From, list[0].To}, "to its rated speed")
+	list, err = s.ParseMovers("line.speed=100 m/min..200 m/min")
+	require.NoError(t, err)
+	assert.Equal(t, []float64{100, 200}, []float64{list[0].From, list[0].To}, "as it was asked for")
 }

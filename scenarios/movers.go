@@ -19,7 +19,8 @@ var usualMovers = []string{
 	"crew.operators", "web_breaks.mean_length", "jobs.length", "jobs.changeover", "changeover.time",
 }
 
-// ParseMovers reads "KEY=FROM..TO", or a key alone, whose ends are then near its value.
+// ParseMovers reads "KEY=FROM..TO", or a key alone, whose ends are then near its value, as
+// far as the scenario takes them.
 // Where alternatives have values of their own there is a mover for each.
 func (s *Scenario) ParseMovers(text string) ([]*Mover, error) {
 	o := ParseSet(text)
@@ -34,6 +35,7 @@ func (s *Scenario) ParseMovers(text string) ([]*Mover, error) {
 	}
 	for _, m := range list {
 		if o.Key == "" {
+			s.allow(m)
 			continue
 		}
 		if err := m.Between(o.Value); err != nil {
@@ -83,6 +85,9 @@ func (s *Scenario) UsualMovers() []*Mover {
 	var list []*Mover
 	for _, key := range usualMovers {
 		list = append(list, s.standingMovers(key)...)
+	}
+	for _, m := range list {
+		s.allow(m)
 	}
 	return list
 }

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"strings"
+
 	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
@@ -23,27 +25,29 @@ func (e *engine) answer(r request) (any, error) {
 	sys := study.Units
 	done, need := o.done(), o.steps.Need()
 	a := object{{"done", done}, {"need", need}, {"rough", done < need}}
-	opt := savings.Options{Draws: int(max(100, min(savings.DefaultDraws, r.number("draws", savings.DefaultDraws))))}
+	opt := savings.Options{Short: true, Draws: int(max(100, min(savings.DefaultDraws, r.number("draws", savings.DefaultDraws))))}
 	m := moneyOf(study, rs, opt)
 	says, rows := sentences(rs, m, sys), figures(rs, sys)
 	if o.orders != nil {
 		p := o.orders.Answer(done)
-		says, rows = append(words.PlanSentences(p), says...), append(planned(p), rows...)
+		says, rows = append(planSentences(p, m.steps.Shown()), says...), append(planned(p), rows...)
 		a = append(a, field{"late", lateOrders(p)})
 	}
 	return append(a,
 		field{"sentences", says},
+		field{"short", m.short()},
 		field{"figures", rows},
 		field{"money", m.json(rs, sys)},
 		field{"hours", parts(rs, true)},
 		field{"web", parts(rs, false)},
 		field{"storage", storages(study, rs)},
-		field{"warnings", append(m.warnings(), leftOut(study)...)},
+		field{"warnings", leftOut(study)},
 		field{"cautions", cautions(study)},
 	), nil
 }
 
-// sentences say what makes most, what is recommended and what that saves.
+// sentences say what makes most, why it is recommended, what limits sales and what the
+// investment is worth. What it saves is said in short.
 func sentences(rs *replicate.Results, m *moneyCases, sys model.System) []string {
 	list := words.Sentences(rs, sys)
 	if len(list) == 0 {
@@ -53,7 +57,7 @@ func sentences(rs *replicate.Results, m *moneyCases, sys model.System) []string 
 		list = append(list, s)
 	}
 	if c := m.cases[m.steps.Shown()]; c != nil {
-		list = append(list, words.SavedSentence(c), words.WorthSentence(c))
+		list = append(list, words.CaseKind(c, sys), words.WorthSentence(c))
 	}
 	return list
 }
@@ -74,13 +78,24 @@ func figures(rs *replicate.Results, sys model.System) []object {
 	return list
 }
 
-// figure is a figure of an alternative; without numbers where there is none.
+// figure is a figure of an alternative; without numbers where there is none. Where too few
+// events carry it for limits its text is the figure alone, of a difference nothing, and
+// "few" says so.
 func figure(name string, e *estimate.Estimate, u model.Unit, text string) object {
 	if e == nil {
 		return object{{"name", name}, {"value", nil}, {"low", nil}, {"high", nil}, {"text", text}}
 	}
-	return object{{"name", name}, {"value", u.From(e.Mean)}, {"low", u.From(e.Low)}, {"high", u.From(e.High)}, {"text", text}}
+	few := e.Why == estimate.TooFew
+	if few && text == noneShown {
+		text = ""
+	}
+	return object{{"name", name}, {"value", u.From(e.Mean)}, {"low", u.From(e.Low)}, {"high", u.From(e.High)}, {"text", alone(text)}, {"few", few}}
 }
+
+const noneShown = "~" // of a difference
+
+// alone is the text of a figure without limits that are not known.
+func alone(text string) string { return strings.TrimSuffix(text, " ± ?") }
 
 // leftOut is what a page does without.
 func leftOut(study *model.Study) []string {

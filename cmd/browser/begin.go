@@ -8,6 +8,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/legible"
+	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/sim/plan"
 	"rollchange/sim/replicate"
@@ -73,7 +74,7 @@ func (o *opened) with(sets []set) (*scenarios.Scenario, []object, error) {
 	var problems []object
 	var from []string // the key of each override
 	bad := func(key, message, fix string) {
-		problems = append(problems, object{{"key", key}, {"message", legible.Visible(message)}, {"fix", fix}})
+		problems = append(problems, object{{"key", key}, {"label", words.KeyOf(key, o.file.NameOf(key))}, {"message", legible.Visible(message)}, {"fix", fix}})
 	}
 	for _, x := range sets {
 		m, err := o.mover(x.key)
@@ -105,7 +106,7 @@ func (o *opened) with(sets []set) (*scenarios.Scenario, []object, error) {
 			if i := len(from) + p.Line; p.Line < 0 && i >= 0 {
 				key = from[i]
 			}
-			bad(key, p.What, p.Write)
+			bad(key, words.Keyless(p.What), p.Write)
 		}
 		return nil, problems, nil
 	}

@@ -27,7 +27,7 @@ func BenchmarkPrice(b *testing.B) {
 			for b.Loop() {
 				i++
 				ask(fmt.Sprintf(`{"ask":"begin","set":[{"key":"economics.material_cost","value":"%d.1"}]}`, i%7))
-				ask(`{"ask":"answer","draws":500}`)
+				ask(`{"ask":"answer","draws":250}`)
 			}
 		})
 	}

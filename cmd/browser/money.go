@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"math"
 	"slices"
 	"strings"
 
@@ -59,14 +60,19 @@ func (m *moneyCases) json(rs *replicate.Results, sys model.System) []object {
 			{"investment", amount(x.Investment, cur)}, {"npv", amount(x.NPV, cur)}, {"chance", x.Gains},
 			{"cash", cash(c)},
 			{"payback", object{{"unit", "years"}, {"value", x.Simple.Median}, {"low", x.Simple.Low}, {"high", x.Simple.High}, {"text", words.Payback(x.Simple.Median)}, {"span", words.PaybackSpan(x.Simple)}}},
-			{"tax", words.TaxWords(c)}, {"sentence", words.SavedSentence(c)}})
+			{"tax", words.TaxWords(c)}, {"doubts", doubts(c)}})
 	}
 	return list
 }
 
-// amount is an amount of money with its limits.
+// amount is an amount of money with its limits. What all but the rarest draws agree on is
+// told as far as the rare ones move its mean.
 func amount(s savings.Spread, unit string) object {
-	return object{{"unit", unit}, {"value", s.Mean}, {"low", s.Low}, {"high", s.High}, {"text", words.Money(s.Mean, words.HalfOf(s))}, {"span", words.MoneySpan(s)}}
+	half, span := words.HalfOf(s), words.MoneySpan(s)
+	if half == 0 && math.Abs(s.Mean-s.Low) > 1e-9*math.Abs(s.Low) {
+		half, span = math.Abs(s.Mean-s.Low), span+" – "+span
+	}
+	return object{{"unit", unit}, {"value", s.Mean}, {"low", s.Low}, {"high", s.High}, {"text", words.Money(s.Mean, half)}, {"span", span}}
 }
 
 // whyNone says why an alternative has no savings case.
@@ -90,17 +96,24 @@ func cash(c *savings.Case) []object {
 	return list
 }
 
-// warnings are what makes a savings case doubtful, each once.
-func (m *moneyCases) warnings() []string {
+// short is what is recommended of several alternatives, and what it saves.
+func (m *moneyCases) short() []string {
 	var list []string
-	for _, c := range m.cases {
-		if c == nil {
-			continue
-		}
-		for _, w := range c.Warnings {
-			if text := words.WarningText(c, w); !slices.Contains(list, text) {
-				list = append(list, text)
-			}
+	if s := words.StepsShown(&m.steps); s != "" && m.steps.Several() {
+		list = append(list, s+".")
+	}
+	if c := m.cases[m.steps.Shown()]; c != nil {
+		list = append(list, words.SavedSentence(c))
+	}
+	return list
+}
+
+// doubts are what makes a savings case doubtful, each once.
+func doubts(c *savings.Case) []string {
+	var list []string
+	for _, w := range c.Warnings {
+		if text := words.Capital(words.WarningText(c, w)); !slices.Contains(list, text) {
+			list = append(list, text)
 		}
 	}
 	return list

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"fmt"
 	"math"
+	"slices"
 
 	"rollchange/model"
 	"rollchange/out/words"
@@ -38,7 +40,19 @@ func planned(a *plan.Answer) []object {
 	}
 	list := []object{row("plan.done", words.HeadListDone, "", done, sooner)}
 	if words.Due(a) > 0 {
-		list = append(list, row("plan.on_time", words.HeadOnTime, "", timely, more), row("plan.late", words.HeadLateHours, "h", late, less))
+		list = append(list, row("plan.on_time", fmt.Sprintf(words.PlanOnTimeOf, words.Due(a)), "", timely, more), row("plan.late", words.HeadLateHours, "", late, less))
+	}
+	return list
+}
+
+// planSentences are what a plan says, first of the alternative that is told of in full.
+func planSentences(a *plan.Answer, shown int) []string {
+	list := words.PlanSentences(a)
+	if shown > 0 {
+		s := words.PlanSentence(a, shown)
+		if at := slices.Index(list, s); at >= 0 {
+			list = slices.Insert(slices.Delete(list, at, at+1), at-(shown-1), s)
+		}
 	}
 	return list
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"rollchange/model"
 	"rollchange/out/words"
+	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
 )
@@ -18,7 +19,7 @@ func parts(rs *replicate.Results, ofHours bool) []object {
 			e := r.Metrics[name]
 			if m.IsPart() && (m.Group == metric.Hours) == ofHours && e.Mean > 0 {
 				each = append(each, object{{"key", name}, {"cause", words.CauseOf(name)}, {"label", words.MetricLabel(name)},
-					{"value", e.Mean}, {"share", e.Mean}, {"text", words.Figure(e, model.Unit{SI: 0.01}) + " %"}})
+					{"value", e.Mean}, {"share", e.Mean}, {"text", alone(words.Figure(e, model.Unit{SI: 0.01})) + " %"}, {"few", e.Why == estimate.TooFew}})
 			}
 		}
 		list = append(list, object{{"alternative", r.Alternative}, {"parts", each}})

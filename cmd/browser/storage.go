@@ -50,7 +50,7 @@ func storage(r replicate.Result, c model.Cycle, capacity float64, rewind bool, u
 	}
 	text := ""
 	if e, ok := r.Metrics[name]; ok {
-		text = words.MetricLabel(name) + ": " + words.Figure(e, u) + " " + u.Name
+		text = words.MetricLabel(name) + ": " + alone(words.Figure(e, u)) + " " + u.Name
 	}
 	return object{{"alternative", r.Alternative}, {"end", map[bool]string{false: "unwind", true: "rewind"}[rewind]}, {"capacity", u.From(capacity)}, {"unit", u.Name}, {"points", points},
 		{"lowest", content(c.Lowest(dwell))}, {"trip", content(c.Interlock())}, {"text", text}}

@@ -165,7 +165,7 @@ func (o *liveOptions) found(cmd *cobra.Command, s *scenarios.Scenario) ([]string
 
 // varyTexts are the movers of a key as --vary takes them, without those of a list.
 func varyTexts(s *scenarios.Scenario, key string, but []string) []string {
-	movers, _ := s.MoversOf(key) // what cannot be moved as a whole is left out
+	movers, _ := s.ParseMovers(key) // what cannot be moved as a whole is left out
 	var list []string
 	for _, m := range movers {
 		if text := fmt.Sprintf("%s=%s..%s", m.Key, m.TextOf(m.From), m.TextOf(m.To)); !slices.Contains(but, text) {

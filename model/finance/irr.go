@@ -32,8 +32,9 @@ func trim(flows []float64) []float64 {
 	return flows
 }
 
-// signChanges counts the changes of sign of a row, zeros left out.
-func signChanges(c []float64) int {
+// Turns counts the changes of sign of a row, zeros left out. Flows have no more internal
+// rates of return than that (Descartes' rule).
+func Turns(c []float64) int {
 	n, last := 0, 0.0
 	for _, x := range c {
 		if x == 0 {
@@ -52,7 +53,7 @@ func signChanges(c []float64) int {
 // derivative a polynomial is monotone, so each stretch holds one root at most,
 // found by bisection.
 func positiveRoots(c []float64) []float64 {
-	switch n := signChanges(c); {
+	switch n := Turns(c); {
 	case n == 0:
 		return nil
 	case n == 1:

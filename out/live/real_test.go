@@ -113,9 +113,20 @@ func TestWhatIsInTheWayIsMadeAnInput(t *testing.T) {
 	p := opens(t, chromium(t), written(t, Page{Name: "press.toml", Text: shipped(t, "press_comparison")}))
 	p.sure()
 	before := do[string](p, `document.getElementById('part-figures').innerText`)
-	do[any](p, `T.slide('line speed', 180)`)
+	assert.Equal(t, "160", do[string](p, `T.slide('line speed', 400)`), "a slider ends where the scenario does")
+	p.sure()
+	do[any](p, `T.press('Reset all')`)
+	p.sure()
+	do[any](p, `T.write('line speed', '180')`)
 	p.until(`T.state() == 'waiting'`)
-	assert.Contains(t, do[string](p, `T.row('line speed').innerText`), "rated line speed: must not be below line.speed")
+	assert.Contains(t, do[string](p, `T.row('line speed').innerText`), "rated line speed: must not be below line speed")
+	do[any](p, `T.slide('cost of web', 0.3)`)
+	p.until(`document.getElementById('set').innerText.includes('cost of web')`)
+	p.until(`T.state() == 'waiting'`)
+	assert.Contains(t, do[string](p, `T.row('line speed').innerText`), "rated line speed", "who brought it about is told, not what was moved since")
+	assert.False(t, do[bool](p, `T.field('cost of web').hasAttribute('aria-invalid')`))
+	do[any](p, `T.press('Reset', T.row('cost of web'))`)
+	p.until(`T.state() == 'waiting'`)
 	assert.True(t, do[bool](p, `T.field('line speed').hasAttribute('aria-invalid')`))
 	assert.Equal(t, before, do[string](p, `document.getElementById('part-figures').innerText`), "the answer is that before")
 	do[any](p, `T.press('Make “rated line speed” an input')`)
@@ -136,6 +147,11 @@ func TestWrongScenarioInAPage(t *testing.T) {
 	says := do[string](p, `document.querySelector('.problems').innerText`)
 	assert.Contains(t, says, `chnge = "<b>by hand</b>"`)
 	assert.Contains(t, says, "press.toml cannot be used as it is")
+	do[any](p, `document.querySelector('.problems button').click()`)
+	assert.Equal(t, `chnge = "<b>by hand</b>"`, do[string](p, `(() => { const b = document.activeElement; return b.value.slice(b.selectionStart, b.selectionEnd); })()`), "a press on the line goes there")
+	do[any](p, `document.activeElement.setRangeText(''); T.press('Take this text'); true`)
+	p.sure()
+	assert.Equal(t, "Label press, short runs", do[string](p, `document.title`))
 	p.quiet()
 }
 
@@ -156,5 +172,22 @@ func TestShippedOnesAreOpened(t *testing.T) {
 		do[any](p, `T.press('Open another'); true`)
 		p.until(`document.querySelectorAll('.shipped button').length > 0`)
 	}
+	p.quiet()
+}
+
+// A data file that was dropped with a scenario is still there when its text was mended.
+func TestDataFilesStayWhileAScenarioIsMended(t *testing.T) {
+	const law = `dwell = { dist = "lognormal", mean = "8 s", sd = "1.8 s" }`
+	require.Contains(t, shipped(t, "bagger_speed"), law)
+	text := strings.Replace(shipped(t, "bagger_speed"), law, "dwell = { dist = \"empirical\", file = \"times.csv\", column = \"dwell [s]\" }\ndwel = 1", 1)
+	p := opens(t, chromium(t), written(t, Page{}))
+	p.until(`document.querySelector('.shipped button') != null`)
+	do[any](p, `(() => { const d = new DataTransfer(); d.items.add(new File([`+strconv.Quote(text)+`], 'mine.toml')); d.items.add(new File(['dwell [s]\n7\n8\n9\n'], 'times.csv'));
+		dispatchEvent(new DragEvent('drop', {dataTransfer: d, cancelable: true})); })()`)
+	p.until(`document.querySelector('.problems') != null`)
+	assert.Equal(t, 1.0, do[float64](p, `document.querySelectorAll('.problems li').length`))
+	do[any](p, `(() => { const b = document.getElementById('text'); b.value = b.value.replace('dwel = 1', ''); T.press('Take this text'); })()`)
+	p.until(`!document.getElementById('work').hidden`)
+	p.sure()
 	p.quiet()
 }

@@ -264,8 +264,8 @@ func TestToolOfItsOwn(t *testing.T) {
 }
 
 // Many random moves leave no memory behind, and the page answers after them. By hand
-// alone, since a busy machine starts the engine again and again: ROLLCHANGE_MOVES="10m"
-// moves for ten minutes, with the engine of the tool.
+// alone, since it is long: ROLLCHANGE_MOVES="10m" moves for ten minutes, with the engine
+// of the tool.
 func TestMemoryDoesNotGrow(t *testing.T) {
 	long, _ := time.ParseDuration(os.Getenv("ROLLCHANGE_MOVES"))
 	if long <= 0 {

@@ -169,13 +169,15 @@ func PlanSentences(a *plan.Answer) []string {
 				legible.Quote(x.Name), Duration(a.Horizon), math.Round(x.Unended*float64(a.Replications)), a.Replications))
 		}
 	}
-	first := &a.Alternatives[0]
 	for i := 1; i < len(a.Alternatives); i++ {
-		if s := planAgainst(&a.Alternatives[i], first, Due(a)); s != "" {
-			list = append(list, s)
-		}
+		list = append(list, PlanSentence(a, i))
 	}
 	return list
+}
+
+// PlanSentence says what an alternative, not the first, changes against the first.
+func PlanSentence(a *plan.Answer, alternative int) string {
+	return planAgainst(&a.Alternatives[alternative], &a.Alternatives[0], Due(a))
 }
 
 // planAgainst says what an alternative changes against the first, as far as it is shown.

@@ -28,6 +28,7 @@ type Options struct {
 	Years int // life instead of the scenario's; 0: the scenario's
 
 	NoPayback bool // of Figures: that is not asked for
+	Short     bool // of Valued: neither Shares nor the rates of return of the draws; a third of the time
 }
 
 // DefaultDraws is how many draws are made when nothing is said.
@@ -96,6 +97,7 @@ type Case struct {
 
 	explained bool
 	noPayback bool
+	short     bool
 	still     *[2][figureCount]float64 // the figures as they are, over all draws and over swingDraws; nil: not calculated
 }
 
@@ -132,7 +134,9 @@ func Valued(study *model.Study, rs *replicate.Results, i int, opt Options) (*Cas
 	c.apart(rs.WithRecords().Differences[i])
 	c.point()
 	c.draw()
-	c.share()
+	if !c.short {
+		c.share()
+	}
 	c.warn(study, rs, i)
 	return c, nil
 }
@@ -166,7 +170,7 @@ func newCase(study *model.Study, rs *replicate.Results, from, i int, opt Options
 		return nil, fmt.Errorf("a saving compares an alternative with the first: there is no alternative %d", i)
 	}
 	a, b := &study.Alternatives[from], &study.Alternatives[i]
-	c := &Case{Alternative: b.Name, Against: a.Name, Currency: b.Line.Economics.Currency, Run: rs.Run, draws: opt.Draws, noPayback: opt.NoPayback}
+	c := &Case{Alternative: b.Name, Against: a.Name, Currency: b.Line.Economics.Currency, Run: rs.Run, draws: opt.Draws, noPayback: opt.NoPayback, short: opt.Short}
 	if c.draws <= 0 {
 		c.draws = DefaultDraws
 	}

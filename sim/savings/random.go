@@ -105,7 +105,8 @@ func (c *Case) draw() {
 			t.lay(y)
 		})
 		w.Life, w.Rate = p.Life, v[rate]
-		w.value(flows[:p.Life+1], saved[:p.Life+1], p.Spends())
+		net := flows[:p.Life+1]
+		w.value(net, saved[:p.Life+1], p.Spends(), !c.short || finance.Turns(net) > 1) // the tally counts those with several
 		m.add(&w, &p, flows)
 		m.once(&v, &a)
 		t.late(p.Life, c.course.last())

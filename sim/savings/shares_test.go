@@ -1,6 +1,7 @@
 package savings
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -57,4 +58,33 @@ func TestSharesAreInOrder(t *testing.T) {
 	for _, s := range c.Shares {
 		assert.True(t, math.IsNaN(s.Payback.Median), "nothing to pay back")
 	}
+}
+
+// In short is the same case without shares and rates of return of the draws; where a draw
+// has several rates that is counted all the same.
+func TestShortIsTheSame(t *testing.T) {
+	changes := []func(*model.Study, *replicate.Results){nil, around, func(s *model.Study, rs *replicate.Results) {
+		s.Alternatives[1].Salvage = model.Const(-3e6) // to take it down costs more than it cost
+	}}
+	several := 0
+	for _, change := range changes {
+		study, rs := studyOf()
+		if change != nil {
+			change(study, rs)
+		}
+		full, err := Valued(study, rs, 1, Options{Draws: 500})
+		require.NoError(t, err)
+		short, err := Valued(study, rs, 1, Options{Draws: 500, Short: true})
+		require.NoError(t, err)
+		assert.NotEmpty(t, full.Shares)
+		assert.Empty(t, short.Shares)
+		if full.Random.ManyRates > 0 {
+			several++
+		}
+		a, b := *full.Random, *short.Random
+		a.IRR, a.MIRR, b.IRR, b.MIRR = Spread{}, Spread{}, Spread{}, Spread{}
+		assert.Equal(t, fmt.Sprint(a), fmt.Sprint(b), "as text, since NaN is not NaN")
+		assert.Equal(t, full.Warnings, short.Warnings)
+	}
+	assert.Positive(t, several, "of what is counted there is some")
 }

@@ -51,17 +51,19 @@ func (c *Case) worthOf(v *vector, a *account, share float64) Worth {
 		flows[i], saved[i] = y.Net, y.Operating
 		w.Salvage += y.Salvage
 	}
-	w.value(flows, saved, p.Spends())
+	w.value(flows, saved, p.Spends(), true)
 	return w
 }
 
 // value fills the measures from the net flows and those of them that are savings; there is
-// a payback where something is spent.
-func (w *Worth) value(flows, saved []float64, spends bool) {
+// a payback where something is spent, and rates of return where they are asked for.
+func (w *Worth) value(flows, saved []float64, spends, rates bool) {
 	w.NPV = finance.NPV(w.Rate, flows)
 	w.PerYear = finance.PerYear(w.NPV, w.Rate, w.Life)
-	w.Rates = finance.IRR(flows)
-	w.MIRR = finance.MIRR(flows, w.Rate, w.Rate)
+	w.Rates, w.MIRR = nil, math.NaN()
+	if rates {
+		w.Rates, w.MIRR = finance.IRR(flows), finance.MIRR(flows, w.Rate, w.Rate)
+	}
 	w.Simple, w.Discounted = math.NaN(), math.NaN()
 	if spends {
 		w.Simple, w.Discounted = finance.Payback(flows), finance.DiscountedPayback(w.Rate, flows)

@@ -4,13 +4,28 @@
 function showState(kind, done, need, note) {
   const place = byId("state");
   if (!place.firstChild) {
-    place.append(el("span", { class: "badge", id: "badge" }), el("progress", { id: "progress", "aria-label": say("status.progress") }), el("span", { class: "quiet", id: "counted" }), el("span", { class: "brief", id: "brief" }));
+    place.append(el("span", { class: "badge", id: "badge" }), el("progress", { id: "progress", "aria-label": say("status.progress") }), el("span", { class: "quiet", id: "counted" }), jumper(), el("span", { class: "brief", id: "brief" }));
   }
   byId("answer").dataset.state = kind;
   byId("badge").textContent = say("status." + kind);
   byId("progress").max = need || 1;
   byId("progress").value = done;
-  byId("counted").textContent = need ? say("status.done", done, need) + (note ? ", " + note : "") : "";
+  byId("counted").replaceChildren(need ? say("status.done", done, need) : "", need && note ? el("span", { class: "took" }, ", " + note) : "");
+}
+
+// jumper goes from the inputs to the answer and back, where they are not side by side.
+function jumper() {
+  let below = true;
+  const press = button(say("answer.to_answer"), () => {
+    const to = byId(below ? "answer" : "inputs");
+    to.scrollIntoView();
+    to.focus({ preventScroll: true });
+  }, { id: "jump", class: "small" });
+  new IntersectionObserver(([answer]) => {
+    below = !answer.isIntersecting;
+    press.textContent = say(below ? "answer.to_answer" : "answer.to_inputs");
+  }, { rootMargin: "0px 0px -50% 0px" }).observe(byId("answer"));
+  return press;
 }
 
 // stale says that what is shown is that before the change.
@@ -49,7 +64,7 @@ function drawAnswer() {
   const answer = state.answer;
   showBrief(answer);
   const sentences = answer.sentences || [];
-  byId("said").replaceChildren(...sentences.slice(0, 1).map((text) => el("p", { class: "lead" }, own(text))));
+  byId("said").replaceChildren(...sentences.slice(0, 1).map((text) => el("p", { class: "lead" }, own(text))), ...(answer.short || []).map((text) => el("p", {}, own(text))));
   const fills = fillsOf(answer);
   showParts([
     ["figures", figuresPart(answer)],
@@ -100,14 +115,22 @@ function showParts(list) {
 // hideParts takes the parts of an earlier answer away.
 const hideParts = () => { for (const part of byId("parts").children) part.hidden = true; };
 
+// signs explains what stands in place of limits or a difference, where it stands among some texts.
+function signs(list) {
+  const notes = [];
+  if (list.some((x) => x && x.few)) notes.push(say("answer.few"));
+  if (list.some((x) => x && x.text === "~")) notes.push(say("answer.none_shown"));
+  return notes.length ? el("p", { class: "quiet" }, notes.join(" ")) : "";
+}
+
 // openedOf is what a figure was as opened, once that is sure and something else is shown.
 function openedOf(find) {
   if (!state.first || !state.answer || state.answer.mark === state.first.mark) return undefined;
   return find(state.first);
 }
 
-// cautionsPart are the warnings of the answer and the cautions of the line.
+// cautionsPart are the cautions of the line, and the warnings of the answer and of the reader.
 function cautionsPart(answer) {
-  const list = [...new Set([...(answer.warnings || []), ...(answer.cautions || []), ...state.opening])];
+  const list = [...new Set([...(answer.cautions || []), ...(answer.warnings || []), ...state.opening])];
   return list.length ? [el("ul", { class: "cautions" }, list.map((text) => el("li", {}, own(text))))] : null;
 }

@@ -12,7 +12,7 @@ function valuesBlock(label, rows) {
 // valueRows are names, bars and texts below each other.
 function valueRows(rows, scale, kind) {
   return el("ul", { class: "values" }, rows.map((r) => el("li", { class: r.sum ? "sum" : "" },
-    el("span", { class: "name" }, own(r.name)), el("span", { class: "text" }, el("span", { class: "val" }, own(r.text)), r.below ? el("small", {}, own(r.below)) : ""),
+    el("span", { class: "name" }, own(r.name)), el("span", { class: "text" }, el("span", { class: "val" }, own(r.text)), r.below && r.below !== r.text ? el("small", {}, own(r.below)) : ""),
     valueBar(r, scale, kind))));
 }
 
@@ -42,7 +42,7 @@ function sharesPart(list, note, fills, whole) {
   if (!(most > 0)) return null;
   return [el("p", { class: "quiet" }, note), list.map((a, i) => el("div", { class: "shares" }, el("h4", {}, own(a.alternative)),
     stacked(parts[i], most, fills),
-    el("ul", { class: "keys" }, [...parts[i]].sort((x, y) => y.share - x.share).map((p) => el("li", {}, swatch(fills(p.cause)), own(p.label), " ", el("b", { class: "val" }, own(p.text)))))))];
+    el("ul", { class: "keys" }, [...parts[i]].sort((x, y) => y.share - x.share).map((p) => el("li", {}, swatch(fills(p.cause)), own(p.label), " ", el("b", { class: "val" }, own(p.text))))))), signs(parts.flat())];
 }
 
 function stacked(parts, most, fills) {

@@ -51,14 +51,15 @@ function storagePart(answer) {
 function cashPart(answer) {
   const list = (answer.money || []).filter((m) => m.cash && m.cash.length > 1);
   if (!list.length) return null;
+  const ends = list.flatMap((m) => m.cash).flatMap((c) => [c.net, c.sum, c.low, c.high]).filter(Number.isFinite); // one scale for all, so that they compare
+  const most = Math.max(...ends.map(Math.abs));
+  const currency = list[0].currency || state.currency;
+  const [per, unit] = most >= 2e6 ? [1e6, say("answer.millions", currency)] : most >= 2e3 ? [1e3, say("answer.thousands", currency)] : [1, currency];
   return [el("p", { class: "quiet" }, say("answer.cash_note")), el("div", { class: "grid" }, list.map((m) => {
     const years = m.cash.length;
-    const ends = m.cash.flatMap((c) => [c.net, c.sum, c.low, c.high]).filter(Number.isFinite);
-    const most = Math.max(...ends.map(Math.abs));
-    const currency = m.currency || state.currency;
-    const [per, unit] = most >= 2e6 ? [1e6, say("answer.millions", currency)] : most >= 2e3 ? [1e3, say("answer.thousands", currency)] : [1, currency];
-    const repaid = (m.payback || {}).text || "";
-    const plot = axes(say("answer.cash_says", m.alternative, repaid), [-0.6, years - 0.4], [Math.min(0, ...ends) / per, (Math.max(0, ...ends) / per) * 1.05], say("answer.cash_year"), unit);
+    const repaid = m.payback && Number.isFinite(m.payback.value) ? say("answer.years", m.payback.text) : (m.payback || {}).text;
+    const told = repaid && repaid !== "–" ? el("p", { class: "quiet" }, say("answer.payback"), ": ", el("b", { class: "val" }, own(repaid))) : "";
+    const plot = axes(say("answer.cash_says", m.alternative, repaid || "–"), [-0.6, years - 0.4], [Math.min(0, ...ends) / per, (Math.max(0, ...ends) / per) * 1.05], say("answer.cash_year"), unit);
     const line = (key) => m.cash.map((c, t) => [t, (Number.isFinite(c[key]) ? c[key] : c.sum) / per]);
     plot.path("band", [...line("high"), ...line("low").reverse()], " Z");
     for (const [t, c] of m.cash.entries()) {
@@ -67,7 +68,7 @@ function cashPart(answer) {
     }
     plot.draw(svg("line", { class: "zero", x1: 0, x2: "100%", y1: plot.up(0), y2: plot.up(0) }));
     plot.draw(...lineOver(plot, line("sum")));
-    return el("div", { class: "block" }, el("h4", {}, own(m.alternative)), plot.picture, repaid ? el("p", { class: "quiet" }, say("answer.payback_years"), ": ", el("b", { class: "val" }, own(repaid))) : "");
+    return el("div", { class: "block" }, el("h4", {}, own(m.alternative)), plot.picture, told);
   }))];
 }
 

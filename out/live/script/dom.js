@@ -34,8 +34,8 @@ const own = (text) => el("bdi", {}, String(text));
 
 const button = (label, press, attributes) => el("button", { type: "button", ...attributes, onclick: press }, label);
 
-// plain writes a number with as many decimals as given, without an exponent.
-const plain = (value, decimals) => (Object.is(value, -0) ? 0 : value).toFixed(Math.max(0, Math.min(12, decimals || 0)));
+// plain writes a number with no more decimals than given, without an exponent.
+const plain = (value, decimals) => (Object.is(value, -0) ? 0 : value).toFixed(Math.max(0, Math.min(12, decimals || 0))).replace(/(\.\d*?)0+$/, "$1").replace(/\.$/, "");
 
 // short writes a number of a scale: at most three digits, thousands apart.
 function short(value) {

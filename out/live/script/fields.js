@@ -115,8 +115,8 @@ function refuse(m, message, holds) {
 }
 
 // showRefused shows what the engine refuses of the inputs together: beside the input that it
-// is about, else beside the one that was moved last, since that brought it about; what is
-// in the way can then be made an input.
+// is about, else beside the one that was moved last when it was first refused, since that
+// brought it about; what is in the way can then be made an input.
 function showRefused(problems) {
   for (const m of state.movers) {
     if (m.together) refuse(m, "");
@@ -124,10 +124,14 @@ function showRefused(problems) {
   }
   const said = new Map();
   const others = [];
+  const before = state.blamed;
+  state.blamed = new Map();
   for (const p of problems) {
     const about = moverOf(p.key);
+    const blamed = moverOf(before.get(p.key + p.message));
     const choice = state.choices.find((c) => c.key === p.key);
-    const m = about || moverOf(state.last);
+    const m = about || (blamed && blamed.now !== blamed.text ? blamed : moverOf(state.last));
+    if (m) state.blamed.set(p.key + p.message, m.key);
     const text = about ? joined(p) : (p.label || (choice && choice.label) || p.key) + ": " + joined(p);
     if (!m) others.push(text);
     else said.set(m, [...(said.get(m) || []), [text, about ? null : choice]]);

@@ -24,21 +24,21 @@ function figuresPart(answer) {
     if (rows.length) blocks.push(valuesBlock(head(answer.money.find((m) => m[key])), rows));
   }
   if (!blocks.length) return null;
-  return [el("div", { class: "grid" }, blocks), openedOf(() => true) ? el("p", { class: "quiet" }, say("answer.opened_mark")) : ""];
+  return [el("div", { class: "grid" }, blocks), signs(shownOnes.flatMap((f) => [...f.alternatives, ...f.difference])), openedOf(() => true) ? el("p", { class: "quiet" }, say("answer.opened_mark")) : ""];
 }
 
 // moneyPart is what each cause saves, for every alternative against the first.
 function moneyPart(answer) {
   const list = answer.money || [];
   const judged = list.filter((m) => m.causes);
-  const missing = list.filter((m) => !m.causes && m.why).map((m) => el("p", { class: "quiet" }, say("answer.missing", m.alternative, m.why.join("; "))));
+  const missing = list.filter((m) => !m.causes && m.missing).map((m) => el("p", { class: "quiet" }, own(say("answer.missing", m.alternative, m.missing))));
   if (!judged.length) return missing.length ? missing : null;
   const ends = judged.flatMap((m) => [...m.causes, m.total]).flatMap((c) => [c.value, c.low, c.high]).filter(Number.isFinite);
   const scale = [Math.min(0, ...ends), Math.max(0, ...ends)];
   return [el("p", { class: "quiet" }, say("answer.money_note", judged[0].currency || state.currency)), missing,
     el("div", { class: "grid" }, judged.map((m) => el("div", { class: "block" }, el("h4", {}, own(m.alternative)),
       valueRows([...m.causes.map((c) => ({ ...c, name: c.label, below: c.span })), { ...m.total, name: say("answer.total"), below: m.total.span, sum: true }], scale, "money"),
-      m.sentence ? el("p", { class: "quiet" }, own(m.sentence)) : "")))];
+      (m.doubts || []).length ? el("ul", { class: "doubts" }, m.doubts.map((text) => el("li", {}, own(text)))) : "")))];
 }
 
 // latePart are the orders of a list that may be late: when each ends, and how likely that is too late.
@@ -65,10 +65,10 @@ function tablePart(answer) {
     group = f.group;
     rows.push(wideRow(f.label, f.unit, names, names.map((name) => {
       const a = named(f.alternatives, name), d = named(f.difference, name);
-      return a ? [el("span", { class: "val" }, own(a.text)), d ? el("small", {}, own(d.text)) : ""] : "–";
+      return a ? [el("span", { class: "val" }, own(a.text)), d && d.text ? el("small", {}, own(d.text)) : ""] : "–";
     })));
   }
-  return [el("details", {}, el("summary", {}, say("answer.table_show")), wideTable(say("answer.table"), say("kept.what"), names, rows))];
+  return [el("details", {}, el("summary", {}, say("answer.table_show")), wideTable(say("answer.table"), say("kept.what"), names, rows), signs(figures.flatMap((f) => [...f.alternatives, ...f.difference])))];
 }
 
 // wideTable is a table that becomes a list of blocks where the screen is narrow; the roles keep it a table for readers.

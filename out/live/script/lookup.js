@@ -19,6 +19,7 @@ function keysPart() {
 }
 
 function keysList(list) {
-  const told = (label, text) => (text ? el("span", { class: "quiet" }, label, " ", own(text), "  ") : "");
-  return el("dl", { class: "keylist" }, list.map((k) => el("div", {}, el("dt", {}, el("code", {}, own(k.key))), el("dd", {}, own(k.meaning), el("br", {}), told(say("open.key_unit"), k.unit), told(say("open.key_default"), k.default), told(say("open.key_example"), k.example)))));
+  const told = (k) => [["open.key_unit", k.unit], ["open.key_default", k.default], ["open.key_example", k.example]].filter((x) => x[1])
+    .map(([label, text], i) => el("span", { class: "quiet" }, i ? " · " : "", say(label), ": ", own(text)));
+  return el("dl", { class: "keylist" }, list.map((k) => el("div", {}, el("dt", {}, el("code", {}, own(k.key))), el("dd", {}, own(k.meaning), el("br", {}), told(k)))));
 }

@@ -17,14 +17,15 @@ async function openText(name, text, vary, files) {
   tell("");
   run.paused = false;
   if (reply.problems && reply.problems.length) {
-    if (state.text) await reopened().catch(() => {}); // the way back
-    showStart(name, text, reply.problems);
+    showStart(name, text, reply.problems, files);
     return false;
   }
   Object.assign(state, { name, text, title: reply.title || name, currency: reply.currency || "", vary: vary || [], files: files || {}, added: [], kept: [], answer: null, first: null, last: "", opening: reply.warnings || [],
-    choices: reply.choices || [], problems: new Map(),
+    choices: reply.choices || [], problems: new Map(), blamed: new Map(),
     movers: (reply.movers || []).map(unmoved),
     alternatives: (reply.alternatives || []).map((a) => ({ ...a, opened: a.on })) });
+  const groups = new Set(state.movers.map((m) => m.group).filter((g) => g !== "line"));
+  state.folded = matchMedia("(max-width: 40rem)").matches ? groups : new Set(); // where there is no room the line comes first
   document.title = state.title;
   byId("title").replaceChildren(own(state.title));
   byId("said").replaceChildren();
@@ -46,19 +47,20 @@ function show(what) {
 }
 
 // showStart shows where to open a scenario, and what is wrong with the one that was tried.
-function showStart(name, text, problems) {
+function showStart(name, text, problems, files) {
   const parts = [];
-  if (problems) parts.push(problemsPart(name, problems));
   const back = state.movers.length || state.alternatives.length ? button(say("bar.back"), () => { show("work"); byId("title").focus(); changed(); }) : "";
   const file = el("input", { type: "file", id: "file", accept: ".toml,.csv,text/plain,text/csv", multiple: true, onchange: () => { if (file.files.length) openFiles(file.files); } });
   const box = el("textarea", { id: "text", rows: 14, spellcheck: "false", autocapitalize: "off", wrap: "off" });
   box.value = text || "";
+  const write = [el("label", { class: "unseen", for: "text" }, say("open.text_label")), box,
+    button(say("open.text_take"), () => openText(name || "scenario.toml", box.value, [], files))];
+  if (problems) parts.push(el("div", { class: "mend" }, problemsPart(name, problems, box), el("section", { "aria-labelledby": "mend-head" }, el("h2", { id: "mend-head" }, say("open.mend")), write)));
   const shipped = el("ul", { class: "shipped" });
   parts.push(el("section", { "aria-labelledby": "open-head" }, el("h2", { id: "open-head" }, say("open.head")), el("p", {}, say("open.what")), back,
     el("h3", {}, el("label", { for: "file" }, say("open.file"))), file, el("p", { class: "quiet" }, say("open.or_drop")),
     el("h3", { id: "shipped-head" }, say("open.shipped")), shipped,
-    el("details", { open: Boolean(problems) }, el("summary", {}, say("open.text")), el("label", { class: "unseen", for: "text" }, say("open.text_label")), box,
-      button(say("open.text_take"), () => openText(name || "scenario.toml", box.value, [], state.files)))));
+    problems ? "" : el("details", {}, el("summary", {}, say("open.text")), write)));
   parts.push(keysPart());
   byId("start").replaceChildren(...parts);
   show("start");
@@ -68,15 +70,25 @@ function showStart(name, text, problems) {
   head.focus();
 }
 
-// problemsPart lists what is wrong: the line and its text, the key, the rule, how to write it.
+// problemsPart lists what is wrong: the line and its text, the key, the rule, how to write it;
+// a press on the line goes there in the box with the text.
 // A line that only says where something is missing is not shown.
-function problemsPart(name, problems) {
+function problemsPart(name, problems, box) {
   const shows = (p) => p.line && p.source && p.source.trim() && (!p.key || p.source.includes(p.key.split(".").pop().replace(/\[.*/, "")));
   return el("section", { class: "problems", "aria-labelledby": "problems-head" }, el("h2", { id: "problems-head", tabindex: "-1" }, own(say("open.problems", name))),
     el("ol", {}, problems.map((p) => el("li", {},
-      p.line ? el("b", {}, say("open.problem", p.line), p.key ? ": " : "") : "", p.key ? el("code", {}, own(p.key)) : "",
+      p.line ? [button(say("open.problem", p.line), () => toLine(box, p.line), { class: "plainly" }), p.key ? ": " : ""] : "", p.key ? el("code", {}, own(p.key)) : "",
       shows(p) ? el("pre", { tabindex: "0" }, el("code", {}, p.line + " | " + p.source)) : "",
       el("p", {}, own(p.message)), p.fix ? el("p", { class: "quiet" }, own(say("open.fix", p.fix))) : ""))));
+}
+
+// toLine selects a line of a box of text and shows it.
+function toLine(box, line) {
+  const lines = box.value.split("\n");
+  const from = lines.slice(0, line - 1).reduce((sum, text) => sum + text.length + 1, 0);
+  box.focus();
+  box.setSelectionRange(from, from + (lines[line - 1] || "").length);
+  box.scrollTop = Math.max(0, line - 4) * parseFloat(getComputedStyle(box).lineHeight);
 }
 
 async function listShipped(place) {

@@ -1,61 +1,58 @@
 // The run: a change is laid over the scenario, simulated step by step, and
 // answered roughly, then nearly, then surely. A newer change ends it at once.
-const run = { wanted: 0, running: false, paused: false, rough: 0, halted: 0 };
+const run = { wanted: 0, mine: 0, running: false, paused: false, rough: 0, watch: 0, suspect: 0 };
 
 const stages = [2, 5, 20, 50, 100, 200, 500, 1000];
-const roughDraws = 500;
+const roughDraws = 250;
 const sureDraws = 10000;
 const patience = 300; // ms: a rough answer that takes less is shown also in mid-move
-const hardAfter = 4000; // ms: one step that takes more is stopped with its worker
+const hardAfter = 4000, longest = 60000; // ms: one step that takes more is stopped with its worker
+const mostFailures = 2; // an engine that ends by itself is started again so often for one change
 
 // changed begins the run of what is set now.
 function changed() {
   run.wanted++;
   stale();
   if (!run.running) running();
-  else setTimeout(halt, hardAfter, run.wanted);
+  else if (!run.watch) watch(hardAfter);
 }
 
-// halt stops a step that does not come back although something newer is wanted.
-async function halt(wanted) {
-  if (run.wanted !== wanted || !run.running || busyFor() < hardAfter) return;
-  run.halted++;
+const watch = (after) => { run.watch = setTimeout(halt, after); };
+
+// halt stops a step that does not come back although something newer is wanted. One that
+// was stopped may just be slow: each stop doubles the time that the next has, so that a
+// slow machine comes to rest too; and a reply that came while the page was busy is read first.
+function halt() {
+  run.watch = 0;
+  if (!run.running || run.mine === run.wanted) return;
+  const left = Math.min(longest, Math.max(hardAfter, 2 * engine.slowest)) - busyFor();
+  if (engine.reviving || left > 0) return watch(Math.max(200, left));
+  if (run.suspect !== engine.asked) {
+    run.suspect = engine.asked;
+    return watch(200);
+  }
+  engine.slowest = Math.max(engine.slowest, busyFor());
   dropped(engine.worker, new Stopped(""));
 }
 
 async function running() {
   run.running = true;
   let failures = 0;
-  for (let mine = 0; mine !== run.wanted && !run.paused; ) {
-    mine = run.wanted;
+  for (run.mine = 0; run.mine !== run.wanted && !run.paused; ) {
+    const mine = (run.mine = run.wanted);
     const newer = () => mine !== run.wanted;
     try {
       await once(newer);
       if (!newer() && !state.first) await asOpened(newer);
       failures = 0;
     } catch (error) {
-      if (!(error instanceof Stopped) || ++failures > 2) {
-        showFailure(error.message);
-        continue;
-      }
-      if (error.message) tell(say("page.lost", error.message));
-      await revived();
-      mine = 0;
+      const stopped = error instanceof Stopped;
+      if (stopped && error.message) tell(say("page.lost", error.message));
+      if (stopped && (!error.message || ++failures <= mostFailures)) run.mine = 0; // once more
+      else if (!newer()) showFailure(error.message);
     }
   }
   run.running = false;
-}
-
-// revived starts the engine again with what is open.
-async function revived() {
-  await restarted();
-  await reopened();
-}
-
-// reopened opens once more what is open, with the inputs that were added.
-async function reopened() {
-  await ask({ ask: "open", name: state.name, text: state.text, vary: state.vary, files: state.files });
-  for (const key of state.added) await ask({ ask: "mover", key });
 }
 
 // once simulates and answers what is set; newer says that something else is wanted.
@@ -63,6 +60,7 @@ async function once(newer) {
   const since = performance.now();
   const mark = markOf();
   const begun = await ask({ ask: "begin", set: setting(), on: isOn() });
+  const go = begunOn(engine.worker);
   if (newer()) return;
   if (begun.problems && begun.problems.length) {
     showRefused(begun.problems);
@@ -77,13 +75,14 @@ async function once(newer) {
     const first = stage === all[0];
     while (done < stage) {
       const before = done;
-      const step = await ask({ ask: "step" });
+      const step = await go({ ask: "step" });
       done = step.done;
-      if (newer() && !(first && run.rough < patience)) return;
+      if (newer() && (run.paused || !first || run.rough >= patience)) return;
       showProgress(done, need);
       if (done <= before) break;
     }
-    const answer = await ask({ ask: "answer", draws: roughDraws });
+    if (run.paused) return;
+    const answer = await go({ ask: "answer", draws: roughDraws });
     if (first) run.rough = performance.now() - since;
     const last = stage === need;
     const more = last && (answer.money || []).length > 0;
@@ -92,24 +91,31 @@ async function once(newer) {
     if (more) {
       await pause();
       if (newer()) return;
-      const sure = await ask({ ask: "answer", draws: sureDraws });
+      const sure = await go({ ask: "answer", draws: sureDraws });
       if (newer()) return;
       showAnswer(sure, mark, "sure", performance.now() - since);
     }
   }
 }
 
+// begunOn asks the engine on which a run was begun, and no other that was started since.
+const begunOn = (worker) => (request) => {
+  if (engine.worker !== worker) throw new Stopped("");
+  return posted(request);
+};
+
 // asOpened simulates the scenario as it was opened, when something else was set before
 // that was sure, so that every figure can be seen against it.
 async function asOpened(newer) {
   const on = state.alternatives.filter((a) => a.opened).map((a) => a.name);
   const begun = await ask({ ask: "begin", set: [], on });
+  const go = begunOn(engine.worker);
   for (let done = begun.done || 0; done < begun.need; ) {
     if (newer()) return;
-    done = (await ask({ ask: "step" })).done;
+    done = (await go({ ask: "step" })).done;
   }
   if (newer()) return;
-  const answer = await ask({ ask: "answer", draws: sureDraws });
+  const answer = await go({ ask: "answer", draws: sureDraws });
   if (newer() || state.first) return;
   state.first = { ...answer, mark: JSON.stringify([[], on]), kind: "sure" };
   if (state.answer) drawAnswer();

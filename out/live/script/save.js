@@ -33,5 +33,5 @@ function printPage() {
 }
 
 addEventListener("beforeprint", () => {
-  byId("printed").textContent = say("page.printed", new Date().toLocaleString(document.documentElement.lang));
+  byId("printed").textContent = say("page.printed", new Date().toLocaleString(say("page.date"), { dateStyle: "long", timeStyle: "short" }));
 });

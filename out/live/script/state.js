@@ -9,6 +9,7 @@ const state = {
   files: {}, // that the scenario names, in base 64
   opening: [], // warnings of the reader of the scenario
   problems: new Map(), // key -> message of an input that is refused
+  blamed: new Map(), // what is refused of the inputs together -> key of the input that brought it about
   last: "", // key of the input that was moved last
   answer: null, // the last answer
   first: null, // the sure answer of the scenario as it was opened

@@ -1,0 +1,94 @@
+package live
+
+import (
+	"bytes"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/out/live/lzma"
+	"rollchange/sim/effort"
+)
+
+// slowed is the page of the invented line around a stand-in that is changed: each pair is
+// a piece of it and what stands in its place.
+func slowed(t *testing.T, pairs ...string) *tab {
+	t.Helper()
+	glue, err := os.ReadFile("testdata/mock.js")
+	require.NoError(t, err)
+	text := string(glue)
+	for i := 0; i < len(pairs); i += 2 {
+		require.Contains(t, text, pairs[i])
+		text = strings.ReplaceAll(text, pairs[i], pairs[i+1])
+	}
+	var page bytes.Buffer
+	module := lzma.Pack([]byte("\x00asm\x01\x00\x00\x00"))
+	require.NoError(t, Page{Name: "press.toml", Text: invented, Version: "test"}.write(&page, parts{module, text, "a licence"}))
+	p := opens(t, chromium(t), page.Bytes())
+	p.sure()
+	return p
+}
+
+// What is typed while the engine is started again waits for it, and does not stop the page.
+func TestTypedWhileTheEngineStarts(t *testing.T) {
+	p := slowed(t, "run() { self.rollchange =", "run() { setTimeout(() => Go.ready(), 1500); Go.ready = () => self.rollchange =")
+	do[any](p, `T.slide('line speed', 195)`) // a step of a minute
+	time.Sleep(300 * time.Millisecond)
+	do[any](p, `T.slide('line speed', 200)`)
+	time.Sleep(4500 * time.Millisecond) // that step is stopped after four seconds
+	do[any](p, `T.write('operators', '3')`)
+	p.until(`document.getElementById('set').innerText.includes('operators 2 → 3')`)
+	p.sure()
+	assert.Contains(t, do[string](p, `document.getElementById('set').innerText`), "→ 200 m/min")
+	assert.Empty(t, do[string](p, `document.getElementById('told').textContent`), "nothing to tell: nobody's engine failed")
+	p.quiet()
+}
+
+// Of a machine so slow that every step takes longer than a step is waited for, the page
+// stops some while a person goes on moving, waits longer for each that follows, and comes
+// to rest with the last that was set.
+func TestASlowMachineComesToRest(t *testing.T) {
+	if !effort.Long() {
+		t.Skip("half a minute of waiting: ROLLCHANGE_LONG=1")
+	}
+	p := slowed(t, "need: 20", "need: 2", "Math.min(20, mock.done + 1)", "Math.min(2, mock.done + 1)", "mock.done < 20", "mock.done < 2", "speed === 195 ? 60000 : 15", "speed === 150 ? 5 : 5500")
+	do[any](p, `T.slide('line speed', 155)`)
+	time.Sleep(300 * time.Millisecond)
+	for _, speed := range []string{"160", "170", "180"} {
+		do[any](p, `T.slide('line speed', `+speed+`)`)
+		time.Sleep(4200 * time.Millisecond)
+	}
+	p.sure()
+	assert.Contains(t, do[string](p, `document.getElementById('set').innerText`), "→ 180 m/min")
+	p.quiet()
+}
+
+// All scripts share one scope, so no two things in it have one name.
+func TestNoNameTwice(t *testing.T) {
+	where := map[string]string{}
+	for name, text := range scriptFiles(t) {
+		if name == "worker.js" {
+			continue
+		}
+		for _, m := range topLevel.FindAllStringSubmatch(text, -1) {
+			for _, x := range regexp.MustCompile(`^\w+|, (\w+) =`).FindAllStringSubmatch(m[1], -1) {
+				id := x[1]
+				if id == "" {
+					id = x[0]
+				}
+				assert.Empty(t, where[id], "%s is in %s too", id, name)
+				where[id] = name
+			}
+		}
+	}
+	assert.Greater(t, len(where), 80)
+	assert.Equal(t, "script/run.js", where["hardAfter"])
+	assert.Equal(t, "script/run.js", where["longest"])
+}
+
+var topLevel = regexp.MustCompile(`(?m)^(?:async )?(?:function|const|let|class) (.*)$`)
