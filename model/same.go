@@ -3,11 +3,18 @@ package model
 import (
 	"fmt"
 	"reflect"
+	"slices"
 )
 
 // Same says whether two lines are given the same values, field by field.
 func (l *Line) Same(other *Line) bool {
 	return l == other || same(reflect.ValueOf(l).Elem(), reflect.ValueOf(other).Elem())
+}
+
+// Same says whether two laws are given the same values.
+func (d *Dist) Same(other *Dist) bool {
+	return d.Law == other.Law && d.A == other.A && d.B == other.B && d.C == other.C && d.Least == other.Least &&
+		d.Signed == other.Signed && d.Observed == other.Observed && slices.Equal(d.Values, other.Values)
 }
 
 // same compares what a line is made of. The comparison of the standard library also

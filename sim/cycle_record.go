@@ -89,7 +89,7 @@ func (s *run) recordCycles() {
 	for i := range s.lines {
 		for k := range s.lines[i].side {
 			if st := &s.lines[i].side[k]; st.zero() {
-				own := ReckoningOf(s.spec, k)
+				own := s.prepared.reckoning(k)
 				st.record = &recorder{to: &Cycles{}, own: own, last: own.longest + 2*st.longestRamps(), product: st.l.order.at.product}
 				st.record.open()
 			}

@@ -26,6 +26,16 @@ type Reckoning struct {
 	of []*Reckoning // of a line with orders, by product
 }
 
+// own is the same for another goroutine.
+func (k *Reckoning) own() *Reckoning {
+	x := *k
+	x.of = nil
+	for _, p := range k.of {
+		x.of = append(x.of, p.own())
+	}
+	return &x
+}
+
 // product is the reckoning of the changes of a product.
 func (k *Reckoning) product(i int) *Reckoning {
 	if k.of == nil {
@@ -55,9 +65,9 @@ func levelsOf(l *model.Line, which int) levels {
 // line; a Reckoning is for one goroutine.
 func ReckoningOf(l *model.Line, which int) *Reckoning {
 	k := &Reckoning{which: which, d: l.Process.Decel, path: l.Process.Path, success: l.Unwind.SpliceSuccess, levels: levelsOf(l, which), lastX: nan}
-	k.laws = lawsOf(l.Unwind.Dwell, l.Unwind.Recover)
+	k.laws = lawsAlone(l.Unwind.Dwell, l.Unwind.Recover)
 	if which == 1 {
-		k.success, k.laws = l.Rewind.TransferSuccess, lawsOf(l.Rewind.Dwell, l.Rewind.Recover)
+		k.success, k.laws = l.Rewind.TransferSuccess, lawsAlone(l.Rewind.Dwell, l.Rewind.Recover)
 	}
 	k.longest = model.UpperQuantile(k.laws.dwell, barely)
 	for i := range l.Products {

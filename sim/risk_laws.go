@@ -57,10 +57,16 @@ type shares struct {
 }
 
 func lawsOf(dwell, hand model.Dist) laws {
-	w := laws{dwell: dwell, hand: hand, lasts: dwell.Tail()}
+	w := lawsAlone(dwell, hand)
 	for i, law := range model.TailLaws {
 		w.tails[i] = dwell.Like(law).Tail()
 	}
+	return w
+}
+
+// lawsAlone are those without what the dwell would be under other laws.
+func lawsAlone(dwell, hand model.Dist) laws {
+	w := laws{dwell: dwell, hand: hand, lasts: dwell.Tail()}
 	if hand.Given() {
 		w.handLeast = hand.Quantile(1e-6)
 	}

@@ -81,9 +81,9 @@ func Each(ctx context.Context, study *model.Study, run RunInfo, first, end int, 
 // replicate is Each with one source of chance drawn anew, none when anew is empty.
 func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string, first, end int, opt Options, fold func(replication int, samples []*sim.Sample) error) error {
 	k := len(study.Alternatives)
-	gauges := make([][]sim.Gauge, k)
-	for i := range gauges {
-		gauges[i] = sim.GaugesOf(&study.Alternatives[i].Line)
+	lines := make([]*sim.Prepared, k)
+	for i := range lines {
+		lines[i] = sim.Prepare(&study.Alternatives[i].Line)
 	}
 	memory, prints := remembered(ctx, study)
 	if opt.Watch != nil {
@@ -102,7 +102,7 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 				samples[i] = memory.recall(occasion{prints[alt], here}, opt.Stored)
 			}
 			if samples[i] == nil {
-				samples[i], errs[i] = sim.Run(ctx, &study.Alternatives[alt].Line, gauges[alt], here, opt.watching(alt, here.Number))
+				samples[i], errs[i] = lines[alt].Run(ctx, here, opt.watching(alt, here.Number))
 				if memory != nil && errs[i] == nil {
 					memory.keep(occasion{prints[alt], here}, samples[i])
 				}
