@@ -31,6 +31,9 @@ func (p *Prepared) newRun(from streams, horizon, warmUp float64, record func(*Re
 		l := &s.lines[i]
 		l.run, l.spec, l.id = s, spec, i
 		l.build(func(d model.Dist, name string) source {
+			if d.IsConst() { // without a stream, which its name is for
+				return from.source(d, name)
+			}
 			return from.source(d, sourceName(name, i))
 		})
 	}
@@ -240,6 +243,11 @@ func (st *station) finish() {
 
 // begin puts the first rolls on and makes the first calls.
 func (l *line) begin() {
+	for k, x := range [2]*model.Storage{&l.spec.Unwind.Storage, &l.spec.Rewind.Storage} {
+		if l.side[k].zero() {
+			l.low[k] = NewHistogram(x.Capacity)
+		}
+	}
 	l.side[0].startParentRoll(0)
 	if l.side[1].kind != model.None {
 		l.side[1].startFinishedRoll(0)

@@ -16,6 +16,10 @@ type Cycles struct {
 	made float64
 	list []cycleRecord
 	path []turn
+
+	// Of condensed ones, which are for one goroutine:
+	none    []float64 // m, of each: with so much room and more it adds nothing, as far as one looked
+	exposed parts     // how many changes are exposed
 }
 
 // cycleRecord is a change, or several alike. Times are counted from where the
@@ -90,7 +94,7 @@ func (s *run) recordCycles() {
 		for k := range s.lines[i].side {
 			if st := &s.lines[i].side[k]; st.zero() {
 				own := s.prepared.reckoning(k)
-				st.record = &recorder{to: &Cycles{}, own: own, last: own.longest + 2*st.longestRamps(), product: st.l.order.at.product}
+				st.record = &recorder{to: &Cycles{list: make([]cycleRecord, 0, 16)}, own: own, last: own.longest + 2*st.longestRamps(), product: st.l.order.at.product}
 				st.record.open()
 			}
 		}

@@ -67,8 +67,10 @@ func (l *line) productSources() []*source {
 func (l *line) furnish(from streams) {
 	w := &l.wardrobe
 	w.slots = l.productSources()
+	w.of = l.run.prepared.outfits
+	w.outfits = make([]outfit, 0, 1+len(w.of))
 	add := func(on *line) {
-		o := outfit{spec: on.spec, breaks: on.breaks}
+		o := outfit{spec: on.spec, breaks: on.breaks, owner: make([]int, 0, len(w.slots)), kept: make([]source, 0, len(w.slots))}
 		for i := range on.side {
 			o.side[i] = on.side[i].fitting()
 		}
@@ -85,11 +87,13 @@ func (l *line) furnish(from streams) {
 		w.outfits = append(w.outfits, o)
 	}
 	add(l)
-	w.of = l.run.prepared.outfits
 	for i, p := range l.spec.Products {
 		if w.of[i] == len(w.outfits) {
 			on := &line{run: l.run, spec: p.Line, id: l.id}
 			on.build(func(d model.Dist, name string) source {
+				if d.IsConst() {
+					return from.source(d, name)
+				}
 				return from.source(d, sourceName(name, l.id)+"\tproduct "+p.Name)
 			})
 			add(on)
