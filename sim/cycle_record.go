@@ -94,7 +94,8 @@ func (s *run) recordCycles() {
 		for k := range s.lines[i].side {
 			if st := &s.lines[i].side[k]; st.zero() {
 				own := s.prepared.reckoning(k)
-				st.record = &recorder{to: &Cycles{list: make([]cycleRecord, 0, 16)}, own: own, last: own.longest + 2*st.longestRamps(), product: st.l.order.at.product}
+				most := s.prepared.kept[k].Load()
+				st.record = &recorder{to: &Cycles{list: make([]cycleRecord, 0, most+most/8)}, own: own, last: own.longest + 2*st.longestRamps(), product: st.l.order.at.product}
 				st.record.open()
 			}
 		}
@@ -119,6 +120,7 @@ func (s *run) cycles() (c [2][]*Cycles) {
 		for k := range s.lines[i].side {
 			if st := &s.lines[i].side[k]; st.record != nil {
 				st.record.close(st)
+				s.prepared.kept[k].Store(int64(len(st.record.to.list)))
 				c[k] = append(c[k], st.record.to)
 			}
 		}
@@ -226,6 +228,9 @@ func (x *recorder) close(st *station) {
 		}
 	}
 	own := x.own.product(c.product)
+	if m := &st.laws.memo[0]; m.known { // most have just been reckoned
+		own.lastX, own.lastS = m.x, m.dwell
+	}
 	p := own.chance(c, x.to.path[c.first:], &own.levels)
 	c.off = parts{x.added.failed - p.failed, x.added.usual - p.usual, x.added.countedFailed - p.countedFailed, x.added.counted - p.counted}.beyondRounding()
 	if x.plain > 0 && c.like(&x.to.list[x.plain-1]) {

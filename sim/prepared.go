@@ -3,18 +3,20 @@ package sim
 import (
 	"context"
 	"sync"
+	"sync/atomic"
 
 	"rollchange/model"
 )
 
 // Prepared is a line that is ready to be run: what all its replications share and takes
-// as long to find as a short one. It is only read, so many goroutines may run it.
+// as long to find as a short one. Many goroutines may run it.
 type Prepared struct {
 	spec    *model.Line
 	gauges  []Gauge
 	laws    []laws               // of the changes out of a storage, of the line and of its products
 	outfits []int                // of each product; 0: it is run as the line is
 	reckons [2]func() *Reckoning // of the changes of the unwind and of the rewind, found when one is asked for
+	kept    [2]atomic.Int64      // how many records of changes the last replication kept of a line: about as many as the next
 }
 
 // Prepare prepares a line, which is not to change any more.
