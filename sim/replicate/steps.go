@@ -105,7 +105,7 @@ func (s *Steps) Step(ctx context.Context) error {
 }
 
 // weighs says whether the study uses controls.
-func (s *Steps) weighs() bool { return !s.run.NoControls && s.Need() >= fewReplications }
+func (s *Steps) weighs() bool { return weighs(s.study) }
 
 func (s *Steps) weighed() bool {
 	return !slices.ContainsFunc(s.lines, func(l *lineKept) bool { return !l.weighed })
