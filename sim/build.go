@@ -17,7 +17,12 @@ func newRun(spec *model.Line, seed uint64, replication int, horizon, warmUp floa
 
 // newRunOf is newRun with chance from where it is told.
 func newRunOf(spec *model.Line, from streams, horizon, warmUp float64, record func(*Record)) *run {
-	s := &run{spec: spec, horizon: horizon, warmUp: warmUp, record: record, names: holdNames(spec)}
+	return prepare(spec).newRun(from, horizon, warmUp, record)
+}
+
+func (p *Prepared) newRun(from streams, horizon, warmUp float64, record func(*Record)) *run {
+	spec := p.spec
+	s := &run{spec: spec, prepared: p, horizon: horizon, warmUp: warmUp, record: record, names: holdNames(spec)}
 	lines := max(1, spec.Crew.Lines)
 	s.buildCrew(from)
 	s.lines = make([]line, lines)
@@ -26,6 +31,9 @@ func newRunOf(spec *model.Line, from streams, horizon, warmUp float64, record fu
 		l := &s.lines[i]
 		l.run, l.spec, l.id = s, spec, i
 		l.build(func(d model.Dist, name string) source {
+			if d.IsConst() { // without a stream, which its name is for
+				return from.source(d, name)
+			}
 			return from.source(d, sourceName(name, i))
 		})
 	}
@@ -191,7 +199,7 @@ func (st *station) buildUnwind(l *line, src func(model.Dist, string) source) {
 	st.lateChange = src(u.LateChange, "unwind.late_change")
 	st.changesLate = st.kind == model.Flying && u.LateChange.Given()
 	if st.zero() {
-		st.laws = lawsOf(u.Dwell, u.Recover)
+		st.laws = l.run.prepared.lawsOf(u.Dwell, u.Recover)
 		st.store(&u.Storage, u.Storage.RunLevel, u.Storage.RestartLevel, u.Storage.SlowLevel)
 		st.decTarget = model.UnwindCycle(l.spec).Decel
 	}
@@ -218,7 +226,7 @@ func (st *station) buildRewind(l *line, src func(model.Dist, string) source) {
 	st.lateSpeed = w.LateSpeed
 	if st.zero() {
 		top := w.Storage.Capacity
-		st.laws = lawsOf(w.Dwell, w.Recover)
+		st.laws = l.run.prepared.lawsOf(w.Dwell, w.Recover)
 		st.content0 = w.Storage.RunLevel
 		st.store(&w.Storage, top-w.Storage.RunLevel, top-w.Storage.RestartLevel, top-w.Storage.SlowLevel)
 	}
@@ -235,6 +243,11 @@ func (st *station) finish() {
 
 // begin puts the first rolls on and makes the first calls.
 func (l *line) begin() {
+	for k, x := range [2]*model.Storage{&l.spec.Unwind.Storage, &l.spec.Rewind.Storage} {
+		if l.side[k].zero() {
+			l.low[k] = NewHistogram(x.Capacity)
+		}
+	}
 	l.side[0].startParentRoll(0)
 	if l.side[1].kind != model.None {
 		l.side[1].startFinishedRoll(0)

@@ -30,6 +30,7 @@ var (
 const alikeGroups = 16
 
 // Condensed are cycles of one line of a replication, told by fewer: At comes to the same.
+// They are for one goroutine.
 func (k *Reckoning) Condensed(c *Cycles) *Cycles {
 	to := &Cycles{made: c.made, path: c.path}
 	var groups [][]int // places in c.list
@@ -54,7 +55,24 @@ func (k *Reckoning) Condensed(c *Cycles) *Cycles {
 	for _, g := range groups {
 		k.condense(to, c, g)
 	}
+	to.exposed, to.none = to.exposures(), make([]float64, len(to.list))
+	for i := range to.none {
+		to.none[i] = never
+	}
 	return to
+}
+
+// exposures are how many changes are exposed, by failed changes and by all else.
+func (c *Cycles) exposures() (e parts) {
+	for i := range c.list {
+		switch x := &c.list[i]; {
+		case x.is.has(cycleFailed):
+			e.failed += x.n
+		case x.exposed:
+			e.usual += x.n
+		}
+	}
+	return e
 }
 
 // condense adds a group of changes that are alike but for the ramp after them.

@@ -16,6 +16,10 @@ type Cycles struct {
 	made float64
 	list []cycleRecord
 	path []turn
+
+	// Of condensed ones, which are for one goroutine:
+	none    []float64 // m, of each: with so much room and more it adds nothing, as far as one looked
+	exposed parts     // how many changes are exposed
 }
 
 // cycleRecord is a change, or several alike. Times are counted from where the
@@ -89,8 +93,9 @@ func (s *run) recordCycles() {
 	for i := range s.lines {
 		for k := range s.lines[i].side {
 			if st := &s.lines[i].side[k]; st.zero() {
-				own := ReckoningOf(s.spec, k)
-				st.record = &recorder{to: &Cycles{}, own: own, last: own.longest + 2*st.longestRamps(), product: st.l.order.at.product}
+				own := s.prepared.reckoning(k)
+				most := s.prepared.kept[k].Load()
+				st.record = &recorder{to: &Cycles{list: make([]cycleRecord, 0, most+most/8)}, own: own, last: own.longest + 2*st.longestRamps(), product: st.l.order.at.product}
 				st.record.open()
 			}
 		}
@@ -115,6 +120,7 @@ func (s *run) cycles() (c [2][]*Cycles) {
 		for k := range s.lines[i].side {
 			if st := &s.lines[i].side[k]; st.record != nil {
 				st.record.close(st)
+				s.prepared.kept[k].Store(int64(len(st.record.to.list)))
 				c[k] = append(c[k], st.record.to)
 			}
 		}
@@ -222,6 +228,9 @@ func (x *recorder) close(st *station) {
 		}
 	}
 	own := x.own.product(c.product)
+	if m := &st.laws.memo[0]; m.known { // most have just been reckoned
+		own.lastX, own.lastS = m.x, m.dwell
+	}
 	p := own.chance(c, x.to.path[c.first:], &own.levels)
 	c.off = parts{x.added.failed - p.failed, x.added.usual - p.usual, x.added.countedFailed - p.countedFailed, x.added.counted - p.counted}.beyondRounding()
 	if x.plain > 0 && c.like(&x.to.list[x.plain-1]) {

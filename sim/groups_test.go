@@ -257,9 +257,9 @@ func TestGroupsAllocateNothing(t *testing.T) {
 	l.Crew.Operators, l.Crew.Shift = 2, 8*3600
 	l.Crew.Groups = []model.Group{{Name: "a", Operators: 1, Shifts: []int{1, 2}}, {Name: "b", Operators: 1, Tasks: []string{"duties", "stops"}}}
 	allocations := func(days float64) float64 {
-		gauges := sim.GaugesOf(&l)
+		line := sim.Prepare(&l)
 		return testing.AllocsPerRun(2, func() {
-			_, _ = sim.Run(t.Context(), &l, gauges, sim.Replication{Seed: 3, Horizon: days * 86400}, nil)
+			_, _ = line.Run(t.Context(), sim.Replication{Seed: 3, Horizon: days * 86400}, nil)
 		})
 	}
 	assert.InDelta(t, allocations(7), allocations(70), 100)

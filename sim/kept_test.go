@@ -21,7 +21,7 @@ func TestSampleIsKeptToTheLastBit(t *testing.T) {
 	for seed := range uint64(lines) {
 		line := invented.Random(seed)
 		at := Replication{Seed: seed, Horizon: 3e5, WarmUp: 1e4}
-		x, err := Run(context.Background(), &line, GaugesOf(&line), at, nil)
+		x, err := Prepare(&line).Run(context.Background(), at, nil)
 		require.NoError(t, err)
 		b := x.AppendKept([]byte("before"))
 		y, err := SampleKept(b[len("before"):])
@@ -76,7 +76,7 @@ func TestOddNumbersAreKept(t *testing.T) {
 
 func BenchmarkSampleKept(b *testing.B) {
 	line := invented.Random(1)
-	x, err := Run(context.Background(), &line, GaugesOf(&line), Replication{Horizon: 1.3e6}, nil)
+	x, err := Prepare(&line).Run(context.Background(), Replication{Horizon: 1.3e6}, nil)
 	require.NoError(b, err)
 	kept := x.AppendKept(nil)
 	b.ReportMetric(float64(len(kept)), "bytes")

@@ -18,6 +18,7 @@ type Gauge struct {
 	Name   string
 	Unseen float64 // of a share: the largest that it can be where only counting can tell; 1: nothing is known
 	of     func(m *measured) figure
+	row    int // in the table of metrics
 }
 
 // measured is what one replication came to after the warm-up, ready to be read
@@ -197,7 +198,10 @@ func GaugesOf(l *model.Line) []Gauge {
 	list = append(list, changeGauges(l)...)
 	list = append(list, crewGauges(l)...)
 	list = append(list, productGauges(l)...)
-	slices.SortStableFunc(list, func(a, b Gauge) int { return metric.ByTable(a.Name, b.Name) })
+	for i := range list {
+		list[i].row = metric.Rank(list[i].Name)
+	}
+	slices.SortStableFunc(list, func(a, b Gauge) int { return a.row - b.row })
 	return list
 }
 

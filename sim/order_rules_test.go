@@ -95,7 +95,7 @@ func TestAPartRollMustServeEveryProductOfItsWeb(t *testing.T) {
 // A list that is done before the warm-up is over has nothing to tell.
 func TestAListThatIsDoneInTheWarmUpIsAnError(t *testing.T) {
 	l := weekLine()
-	_, err := Run(context.Background(), l, GaugesOf(l), Replication{Seed: 1, Horizon: 1e6, WarmUp: 5e5}, nil)
+	_, err := Prepare(l).Run(context.Background(), Replication{Seed: 1, Horizon: 1e6, WarmUp: 5e5}, nil)
 	require.ErrorContains(t, err, "before the warm-up")
 }
 
@@ -133,12 +133,12 @@ func TestAnOrderAllocatesNothing(t *testing.T) {
 				l.Orders.List = append(l.Orders.List, model.Order{Product: i % 2, Length: 300 * float64(1+i)})
 			}
 		}
-		gauges := GaugesOf(&l)
+		line := Prepare(&l)
 		allocations := func(days float64) float64 {
 			least := math.Inf(1)
 			for range 3 {
 				least = min(least, testing.AllocsPerRun(1, func() {
-					_, err := Run(context.Background(), &l, gauges, Replication{Seed: 3, Horizon: days * 86400}, nil)
+					_, err := line.Run(context.Background(), Replication{Seed: 3, Horizon: days * 86400}, nil)
 					require.NoError(t, err)
 				}))
 			}

@@ -84,7 +84,7 @@ func TestLanesOfProducts(t *testing.T) {
 		l.Products[1].Line.Rewind.Lanes, l.Products[2].Line.Rewind.Trim = lanes, trim
 		l.Orders.List = l.Orders.List[:3]
 		gauges := GaugesOf(l)
-		x, err := Run(context.Background(), l, gauges, Replication{Seed: 1, Horizon: 1e6}, nil)
+		x, err := Prepare(l).Run(context.Background(), Replication{Seed: 1, Horizon: 1e6}, nil)
 		require.NoError(t, err)
 		m := map[string]float64{}
 		for i, g := range gauges {
@@ -111,7 +111,7 @@ func TestPartRollsAreTold(t *testing.T) {
 	gauges := GaugesOf(l)
 	var end float64
 	require.NoError(t, RunOrders(context.Background(), l, Replication{Horizon: 1e6}, func(r *OrderRun) { end = r.End }))
-	x, err := Run(context.Background(), l, gauges, Replication{Horizon: 1e6}, nil)
+	x, err := Prepare(l).Run(context.Background(), Replication{Horizon: 1e6}, nil)
 	require.NoError(t, err)
 	for i, g := range gauges {
 		f := x.Figures[i].Num / x.Figures[i].Den * end
@@ -143,7 +143,7 @@ func TestAnotherWebIsSplicedInEarly(t *testing.T) {
 		require.NoError(t, RunOrders(context.Background(), l, Replication{Horizon: 1e6}, func(r *OrderRun) { runs = append(runs, *r) }))
 		require.Len(t, runs, 2)
 		gauges := GaugesOf(l)
-		x, err := Run(context.Background(), l, gauges, Replication{Horizon: 1e6}, nil)
+		x, err := Prepare(l).Run(context.Background(), Replication{Horizon: 1e6}, nil)
 		require.NoError(t, err)
 		back := 0.0
 		for i, g := range gauges {

@@ -67,8 +67,10 @@ func (l *line) productSources() []*source {
 func (l *line) furnish(from streams) {
 	w := &l.wardrobe
 	w.slots = l.productSources()
+	w.of = l.run.prepared.outfits
+	w.outfits = make([]outfit, 0, 1+len(w.of))
 	add := func(on *line) {
-		o := outfit{spec: on.spec, breaks: on.breaks}
+		o := outfit{spec: on.spec, breaks: on.breaks, owner: make([]int, 0, len(w.slots)), kept: make([]source, 0, len(w.slots))}
 		for i := range on.side {
 			o.side[i] = on.side[i].fitting()
 		}
@@ -85,24 +87,39 @@ func (l *line) furnish(from streams) {
 		w.outfits = append(w.outfits, o)
 	}
 	add(l)
-	for _, p := range l.spec.Products {
-		at := -1
-		for k := range w.outfits {
-			if alike(w.outfits[k].spec, p.Line) {
-				at = k
-			}
-		}
-		if at < 0 {
-			at = len(w.outfits)
+	for i, p := range l.spec.Products {
+		if w.of[i] == len(w.outfits) {
 			on := &line{run: l.run, spec: p.Line, id: l.id}
 			on.build(func(d model.Dist, name string) source {
+				if d.IsConst() {
+					return from.source(d, name)
+				}
 				return from.source(d, sourceName(name, l.id)+"\tproduct "+p.Name)
 			})
 			add(on)
 			l.stopReach = max(l.stopReach, on.stopReach)
 		}
-		w.of = append(w.of, at)
 	}
+}
+
+// outfitsOf is which outfit each product of a line wears: 0 is that of the line itself,
+// and each further one comes with the first product that wears it.
+func outfitsOf(spec *model.Line) []int {
+	var list []int
+	known := []*model.Line{spec}
+	for _, p := range spec.Products {
+		at := len(known)
+		for k := range known {
+			if alike(known[k], p.Line) {
+				at = k
+			}
+		}
+		if at == len(known) {
+			known = append(known, p.Line)
+		}
+		list = append(list, at)
+	}
+	return list
 }
 
 // alike says whether two lines run in the same way.

@@ -26,6 +26,16 @@ type Reckoning struct {
 	of []*Reckoning // of a line with orders, by product
 }
 
+// own is the same for another goroutine.
+func (k *Reckoning) own() *Reckoning {
+	x := *k
+	x.of = nil
+	for _, p := range k.of {
+		x.of = append(x.of, p.own())
+	}
+	return &x
+}
+
 // product is the reckoning of the changes of a product.
 func (k *Reckoning) product(i int) *Reckoning {
 	if k.of == nil {
@@ -55,9 +65,9 @@ func levelsOf(l *model.Line, which int) levels {
 // line; a Reckoning is for one goroutine.
 func ReckoningOf(l *model.Line, which int) *Reckoning {
 	k := &Reckoning{which: which, d: l.Process.Decel, path: l.Process.Path, success: l.Unwind.SpliceSuccess, levels: levelsOf(l, which), lastX: nan}
-	k.laws = lawsOf(l.Unwind.Dwell, l.Unwind.Recover)
+	k.laws = lawsAlone(l.Unwind.Dwell, l.Unwind.Recover)
 	if which == 1 {
-		k.success, k.laws = l.Rewind.TransferSuccess, lawsOf(l.Rewind.Dwell, l.Rewind.Recover)
+		k.success, k.laws = l.Rewind.TransferSuccess, lawsAlone(l.Rewind.Dwell, l.Rewind.Recover)
 	}
 	k.longest = model.UpperQuantile(k.laws.dwell, barely)
 	for i := range l.Products {
@@ -78,22 +88,30 @@ const barely = 1e-30
 // metrics of all changes and of those that do not fail.
 func (k *Reckoning) At(now *model.Line, lines []*Cycles) (whole, notFailed figure) {
 	lv := levelsOf(now, k.which)
+	room := lv.run - lv.reserve // of which alone the chance of most hangs, and it falls with it
 	var sum, exposed parts
 	for _, c := range lines {
 		whole.Den += c.made
+		e := c.exposed
+		if c.none == nil {
+			e = c.exposures()
+		}
+		exposed.failed += e.failed
+		exposed.usual += e.usual
 		for i := range c.list {
+			if c.none != nil && room >= c.none[i] {
+				continue
+			}
 			x := &c.list[i]
 			p := k.product(x.product).chance(x, c.path[x.first:x.first+x.turns], &lv).plus(x.off)
+			if c.none != nil && p == (parts{}) && x.off == p && !lv.slows && !x.is.has(cycleArrives) {
+				c.none[i] = room
+				continue
+			}
 			sum.failed += x.n * p.failed
 			sum.usual += x.n * p.usual
 			sum.countedFailed += x.n * p.countedFailed
 			sum.counted += x.n * p.counted
-			switch {
-			case x.is.has(cycleFailed):
-				exposed.failed += x.n
-			case x.exposed:
-				exposed.usual += x.n
-			}
 		}
 	}
 	notFailed = figure{Num: sum.usual, Den: whole.Den, Counted: sum.counted, Exposed: exposed.usual}

@@ -19,7 +19,7 @@ import (
 // ran is one replication of a line, its cycles kept.
 func ran(t testing.TB, l *model.Line, seed uint64, days float64) *sim.Sample {
 	t.Helper()
-	x, err := sim.Run(context.Background(), l, sim.GaugesOf(l), sim.Replication{Seed: seed, Horizon: days * 86400, WarmUp: 3600, Cycles: true}, nil)
+	x, err := sim.Prepare(l).Run(context.Background(), sim.Replication{Seed: seed, Horizon: days * 86400, WarmUp: 3600, Cycles: true}, nil)
 	require.NoError(t, err)
 	return x
 }
@@ -163,14 +163,14 @@ func TestCyclesAreKeptOnlyWhereAskedFor(t *testing.T) {
 	l := invented.Depleting()["late arming"]
 	with := ran(t, &l, 3, 2)
 	r := sim.Replication{Seed: 3, Horizon: 2 * 86400, WarmUp: 3600}
-	without, err := sim.Run(context.Background(), &l, sim.GaugesOf(&l), r, nil)
+	without, err := sim.Prepare(&l).Run(context.Background(), r, nil)
 	require.NoError(t, err)
 	assert.Equal(t, without.Figures, with.Figures)
 	assert.Equal(t, [2][]*sim.Cycles{}, without.Cycles)
 	allocations := func(days float64, cycles bool) float64 {
 		r := sim.Replication{Seed: 3, Horizon: days * 86400, Cycles: cycles}
-		gauges := sim.GaugesOf(&l)
-		return testing.AllocsPerRun(2, func() { _, _ = sim.Run(context.Background(), &l, gauges, r, nil) })
+		line := sim.Prepare(&l)
+		return testing.AllocsPerRun(2, func() { _, _ = line.Run(context.Background(), r, nil) })
 	}
 	// The whole process is counted, so the limits are wide, but one for each change
 	// would be thousands.

@@ -17,42 +17,6 @@ type Replication struct {
 	Cycles  bool    // the changes out of storage are kept with the sample
 }
 
-// Run runs one replication of a line and measures it by its gauges, GaugesOf the
-// line. watch is called after every event, and an error of it ends the run; it may
-// be nil. Run returns the error of ctx when that ends first, and an error when the
-// line makes no progress or its books do not balance.
-func Run(ctx context.Context, spec *model.Line, gauges []Gauge, r Replication, watch func(State) error) (*Sample, error) {
-	s := newRunOf(spec, streams{seed: r.Seed, replication: r.Number, anew: r.Anew}, r.Horizon, r.WarmUp, nil)
-	s.watch = watch
-	if r.Cycles {
-		s.recordCycles()
-	}
-	if err := s.simulate(ctx); err != nil {
-		return nil, err
-	}
-	x := &Sample{Balance: s.balance(), Events: s.events, Figures: make([]figure, len(gauges)), excess: s.excess()}
-	m := s.measure()
-	for i := range gauges {
-		x.Figures[i] = gauges[i].of(m)
-	}
-	if r.Cycles {
-		x.Cycles = s.cycles()
-	}
-	for i := range s.lines {
-		l := &s.lines[i]
-		for k, h := range l.low {
-			switch {
-			case h == nil:
-			case x.Low[k] == nil:
-				x.Low[k] = h
-			default:
-				x.Low[k].Merge(h, false)
-			}
-		}
-	}
-	return x, nil
-}
-
 // Processed runs one replication of a line, all of it without a warm-up, and returns
 // the web that its lines processed in each of so many equal periods of the horizon, m.
 func Processed(ctx context.Context, spec *model.Line, r Replication, periods int) ([]float64, error) {

@@ -57,10 +57,16 @@ type shares struct {
 }
 
 func lawsOf(dwell, hand model.Dist) laws {
-	w := laws{dwell: dwell, hand: hand, lasts: dwell.Tail()}
+	w := lawsAlone(dwell, hand)
 	for i, law := range model.TailLaws {
 		w.tails[i] = dwell.Like(law).Tail()
 	}
+	return w
+}
+
+// lawsAlone are those without what the dwell would be under other laws.
+func lawsAlone(dwell, hand model.Dist) laws {
+	w := laws{dwell: dwell, hand: hand, lasts: dwell.Tail()}
 	if hand.Given() {
 		w.handLeast = hand.Quantile(1e-6)
 	}
@@ -73,8 +79,10 @@ func (w *laws) at(x float64, memo int) *shares {
 	m := &w.memo[memo]
 	if !m.known || math.Abs(m.x-x) > 1e-9 {
 		m.known, m.x, m.dwell = true, x, w.lasts(x)
-		for i := range w.tails {
-			m.tails[i] = w.tails[i](x)
+		for i, tail := range w.tails {
+			if m.tails[i] = m.dwell; model.TailLaws[i] != w.dwell.Law {
+				m.tails[i] = tail(x)
+			}
 		}
 	}
 	return m

@@ -23,6 +23,8 @@ type run struct {
 	names   []string          // of the holds, for the log
 	events  int64
 
+	prepared *Prepared // with which other replications share the line
+
 	book   *orderBook      // nil: no list of orders
 	idle   int             // lines that have nothing left to make
 	over   bool            // all of them: the run ends

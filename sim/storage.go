@@ -29,7 +29,6 @@ type storage struct {
 func (st *station) store(x *model.Storage, run, restart, slow float64) {
 	st.M, st.runM, st.restartM, st.reserve = run, run, restart, x.Reserve
 	st.canSlow, st.slowM, st.slowSpeed = x.Slow, slow, x.SlowSpeed
-	st.l.low[st.which] = NewHistogram(x.Capacity)
 }
 
 // solveStorage asks for the crossings of the storage.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"github.com/spf13/cobra"
@@ -19,10 +20,11 @@ import (
 // they show a course, and the table of the alternatives the figures.
 const mostSwept = 3
 
-// Of the pictures of many inputs: replications, periods for what chance adds, and
-// how far an input is moved.
+// Of the pictures of many inputs: replications, about how many events one has at most,
+// periods for what chance adds, and how far an input is moved.
 const (
 	mostMoved    = 3
+	movedEvents  = 12_000
 	leastPeriods = 12
 	movedBy      = 0.1
 )
@@ -104,10 +106,33 @@ func fewer(s *scenarios.Scenario, most int) (*scenarios.Scenario, error) {
 	return s.Again(scenarios.Override{Key: "run.replications", Value: strconv.Itoa(most)})
 }
 
+// shorter is a scenario with replications of so many events of a line at most, in whole
+// days and a week at least. A list of orders, and a warm-up that the output tells, stay
+// as they are.
+func shorter(s *scenarios.Scenario, rs *replicate.Results, most float64) (*scenarios.Scenario, error) {
+	const day, week = 86400, 7 * 86400
+	run := s.Study.Run
+	events := 0.0
+	for _, a := range rs.Alternatives {
+		events = max(events, float64(a.Events)/float64(rs.Run.Replications))
+	}
+	if events <= most || report.Listed(&s.Study) || run.WarmUpAuto {
+		return s, nil
+	}
+	horizon := run.WarmUp + max(week, day*math.Ceil((run.Horizon-run.WarmUp)*most/events/day))
+	if horizon >= run.Horizon {
+		return s, nil
+	}
+	return s.Again(scenarios.Override{Key: "run.horizon", Value: strconv.FormatFloat(horizon, 'f', -1, 64) + " s"})
+}
+
 // gatherSwings moves every input of the answer on its own: for its output, and
 // where there is a savings case for its net present value against the first.
 func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *report.Content) error {
 	few, err := fewer(s, mostMoved)
+	if err == nil {
+		few, err = shorter(few, c.Results, movedEvents)
+	}
 	if err != nil {
 		return err
 	}
@@ -129,7 +154,7 @@ func (o *options) gatherSwings(cmd *cobra.Command, s *scenarios.Scenario, c *rep
 		return asError(cmd, err)
 	}
 	run := c.Results.Run
-	run.Replications = few.Study.Run.Replications
+	run.Replications, run.Horizon = few.Study.Run.Replications, few.Study.Run.Horizon
 	c.SwungHow = words.Head(run)
 	return nil
 }

@@ -85,7 +85,7 @@ func Table() []Metric { return slices.Clone(table) }
 // Of is the row of a metric, which for one of a family is that of the family; false
 // for a name that is no metric's.
 func Of(name string) (Metric, bool) {
-	i := rank(name)
+	i := Rank(name)
 	if i < 0 {
 		return Metric{Name: name, Unit: "1"}, false
 	}
@@ -99,9 +99,9 @@ func (m Metric) Family() bool { return strings.HasSuffix(m.Name, ".") }
 // the web that was supplied.
 func (m Metric) IsPart() bool { return m.Row == IfAny && (m.Group == Hours || m.Group == WebGoes) }
 
-// rank is the row of a metric in the table, -1 for none. Rows are looked at where they
+// Rank is the row of a metric in the table, -1 for none. Rows are looked at where they
 // stand: to hand each over takes longer than all else.
-func rank(name string) int {
+func Rank(name string) int {
 	for i := range table {
 		row := table[i].Name
 		if row == name || len(name) > len(row) && row[len(row)-1] == '.' && strings.HasPrefix(name, row) {
@@ -112,7 +112,7 @@ func rank(name string) int {
 }
 
 // ByTable orders two metrics as the table does; those of a family are equal.
-func ByTable(a, b string) int { return rank(a) - rank(b) }
+func ByTable(a, b string) int { return Rank(a) - Rank(b) }
 
 // ByComparison orders two metrics as a comparison does.
 func ByComparison(a, b string) int {

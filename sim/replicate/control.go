@@ -18,10 +18,28 @@ const fewReplications = 10
 // be near enough to normal for controls.
 const manyEvents = 10
 
+// weighs says whether a study uses controls.
+func weighs(study *model.Study) bool {
+	return !study.Run.NoControls && study.Run.Replications >= fewReplications
+}
+
+// lend are the weights for a study that varies the one of r; nil where they do not fit, or
+// none are used.
+func (r *RunInfo) lend(study *model.Study) []*sim.Weights {
+	if r == nil || len(r.weights) != len(study.Alternatives) || !weighs(study) {
+		return nil
+	}
+	list := r.drawn(study).weights
+	if slices.Contains(list, nil) {
+		return nil
+	}
+	return list
+}
+
 // weigh finds the weights of the controls of every alternative, by a replication
 // outside the sample; nil where they are not used.
 func weigh(ctx context.Context, study *model.Study, run *RunInfo) ([]*sim.Weights, error) {
-	if study.Run.NoControls || study.Run.Replications < fewReplications {
+	if !weighs(study) {
 		return nil, nil
 	}
 	memory, prints := remembered(ctx, study)

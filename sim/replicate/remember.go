@@ -3,7 +3,6 @@ package replicate
 import (
 	"context"
 	"fmt"
-	"strings"
 	"sync"
 	"time"
 
@@ -125,34 +124,32 @@ func remembered(ctx context.Context, study *model.Study) (*Memory, []string) {
 
 // Fingerprint is the same for lines that are simulated alike: all of a line but
 // what things cost, and what it hands over to other calculations alone.
-func Fingerprint(line model.Line) string {
-	var h strings.Builder
+func Fingerprint(line model.Line) string { return string(appendPrint(nil, line)) }
+
+func appendPrint(b []byte, line model.Line) []byte {
+	text := func(s string) { b = append(append(b, s...), 0) }
 	// A kind of change is a pointer, and another one in the next run of the program.
-	fmt.Fprintf(&h, "%q %q", line.Unwind.Change, line.Rewind.Change)
-	if line.WebBreaks != nil {
-		fmt.Fprintf(&h, "%#v", *line.WebBreaks)
-	}
-	if line.Jobs != nil {
-		fmt.Fprintf(&h, "%#v", *line.Jobs)
-	}
+	text(line.Unwind.Change.String())
+	text(line.Rewind.Change.String())
 	if line.Orders != nil {
 		o := *line.Orders
 		o.Begin = time.Time{} // a clock for people
-		fmt.Fprintf(&h, "%#v", o)
+		line.Orders = &o
 		for i := range line.Products {
 			p := line.Products[i]
-			fmt.Fprintf(&h, "%q %v %#v %v %s", p.Name, p.Share, p.OrderLength, p.Line.Unwind.TapePerSplice, Fingerprint(*p.Line)) // tape is a figure of a product
+			text(p.Name)
+			b = fmt.Appendf(b, "%v %#v %v ", p.Share, p.OrderLength, p.Line.Unwind.TapePerSplice) // tape is a figure of a product
+			b = appendPrint(b, *p.Line)
 		}
 	}
-	line.Orders, line.Products = nil, nil
+	line.Products = nil
 	line.Unwind.Change, line.Rewind.Change = model.ChangeKind{}, model.ChangeKind{}
-	line.WebBreaks, line.Jobs, line.Economics = nil, nil, model.Economics{}
+	line.Economics = model.Economics{}
 	line.Unwind.TapePerSplice, line.Web.RegisterRepeat = 0, 0
 	if !line.Unwind.Roll.ByDiameter && !line.Rewind.Roll.ByDiameter {
 		line.Web.Caliper = 0
 	}
-	fmt.Fprintf(&h, "%#v", line)
-	return h.String()
+	return line.AppendValues(b)
 }
 
 // recall is what a replication came to before, or nil. One that is to keep its cycles

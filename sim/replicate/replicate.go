@@ -9,8 +9,9 @@ import (
 )
 
 // Options are what may be chosen about a simulation that changes nothing in
-// its results.
+// its results, but for Like.
 type Options struct {
+	Like     *RunInfo              // of the study that this one varies, whose weights of the controls serve; nil: it finds its own
 	Workers  int                   // goroutines; 0: one for each processor
 	Progress func(done, total int) // called from one goroutine at a time; may be nil
 	Cycles   bool                  // samples keep their changes out of storage (sim.Cycles)
@@ -24,7 +25,7 @@ type Options struct {
 // the error of ctx at once when that ends, and an error when a line makes no
 // progress or its books do not balance.
 func Simulate(ctx context.Context, study *model.Study, opt Options) (*Results, error) {
-	run, err := Prepare(ctx, study)
+	run, err := PrepareLike(ctx, study, opt.Like)
 	if err != nil {
 		return nil, err
 	}
@@ -39,6 +40,12 @@ func Simulate(ctx context.Context, study *model.Study, opt Options) (*Results, e
 // Prepare checks that a study can be run and settles how: the warm-up is found
 // when the scenario leaves it to the output.
 func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
+	return PrepareLike(ctx, study, nil)
+}
+
+// PrepareLike is Prepare of a study that varies another, which was prepared: the weights
+// of its controls serve where they fit, so that no replication is simulated for new ones.
+func PrepareLike(ctx context.Context, study *model.Study, like *RunInfo) (RunInfo, error) {
 	run, err := settled(study)
 	if err != nil {
 		return run, err
@@ -48,7 +55,9 @@ func Prepare(ctx context.Context, study *model.Study) (RunInfo, error) {
 			return run, err
 		}
 	}
-	run.weights, err = weigh(ctx, study, &run)
+	if run.weights = like.lend(study); run.weights == nil {
+		run.weights, err = weigh(ctx, study, &run)
+	}
 	return run, err
 }
 
@@ -81,9 +90,9 @@ func Each(ctx context.Context, study *model.Study, run RunInfo, first, end int, 
 // replicate is Each with one source of chance drawn anew, none when anew is empty.
 func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string, first, end int, opt Options, fold func(replication int, samples []*sim.Sample) error) error {
 	k := len(study.Alternatives)
-	gauges := make([][]sim.Gauge, k)
-	for i := range gauges {
-		gauges[i] = sim.GaugesOf(&study.Alternatives[i].Line)
+	lines := make([]*sim.Prepared, k)
+	for i := range lines {
+		lines[i] = sim.Prepare(&study.Alternatives[i].Line)
 	}
 	memory, prints := remembered(ctx, study)
 	if opt.Watch != nil {
@@ -102,7 +111,7 @@ func replicate(ctx context.Context, study *model.Study, run RunInfo, anew string
 				samples[i] = memory.recall(occasion{prints[alt], here}, opt.Stored)
 			}
 			if samples[i] == nil {
-				samples[i], errs[i] = sim.Run(ctx, &study.Alternatives[alt].Line, gauges[alt], here, opt.watching(alt, here.Number))
+				samples[i], errs[i] = lines[alt].Run(ctx, here, opt.watching(alt, here.Number))
 				if memory != nil && errs[i] == nil {
 					memory.keep(occasion{prints[alt], here}, samples[i])
 				}

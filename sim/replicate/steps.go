@@ -16,7 +16,7 @@ type Steps struct {
 	study    *model.Study
 	run      RunInfo
 	outlines []Outline
-	gauges   [][]sim.Gauge
+	prepared []*sim.Prepared
 	lines    []*lineKept
 	results  *Results // of as many as there were; nil: not asked for yet
 }
@@ -38,7 +38,7 @@ func NewSteps(ctx context.Context, study *model.Study, shelf *Shelf) (*Steps, er
 			}
 			s.run.WarmUp = max(s.run.WarmUp, cut)
 		}
-		s.gauges = append(s.gauges, sim.GaugesOf(line))
+		s.prepared = append(s.prepared, sim.Prepare(line))
 		s.lines = append(s.lines, &lineKept{print: print})
 	}
 	for i, l := range s.lines {
@@ -95,7 +95,7 @@ func (s *Steps) Step(ctx context.Context) error {
 		if len(l.samples) > k {
 			continue
 		}
-		x, err := sim.Run(ctx, spec, s.gauges[i], s.replication(k), nil)
+		x, err := s.prepared[i].Run(ctx, s.replication(k), nil)
 		if err != nil {
 			return fmt.Errorf("alternative %q, replication %d: %w", s.study.Alternatives[i].Name, k+1, err)
 		}
@@ -105,7 +105,7 @@ func (s *Steps) Step(ctx context.Context) error {
 }
 
 // weighs says whether the study uses controls.
-func (s *Steps) weighs() bool { return !s.run.NoControls && s.Need() >= fewReplications }
+func (s *Steps) weighs() bool { return weighs(s.study) }
 
 func (s *Steps) weighed() bool {
 	return !slices.ContainsFunc(s.lines, func(l *lineKept) bool { return !l.weighed })

@@ -39,15 +39,19 @@ type curved struct{ which int }
 // run simulates a study; where the changes are recorded it returns those of each
 // replication of the last alternative.
 func (q *search) run(ctx context.Context, study *model.Study) (*replicate.Results, [][]*sim.Cycles, error) {
+	opt := q.opt
+	if err := q.own.prepare(ctx, &q.s.Study); err != nil {
+		return nil, nil, err
+	}
+	opt.Like = &q.own.run
 	if q.records == nil {
-		res, err := replicate.Simulate(ctx, study, q.opt)
+		res, err := replicate.Simulate(ctx, study, opt)
 		return res, nil, err
 	}
-	run, err := replicate.Prepare(ctx, study)
+	run, err := replicate.PrepareLike(ctx, study, opt.Like)
 	if err != nil {
 		return nil, nil, err
 	}
-	opt := q.opt
 	opt.Cycles, opt.Stored = true, true
 	g := replicate.NewGathering(run, replicate.OutlinesOf(study))
 	var cycles [][]*sim.Cycles

@@ -10,6 +10,10 @@ import (
 // the rest is for what is calculated.
 const barely = 0.9
 
+// restOfTarget is how many times the replications are simulated whose limit of what was
+// not seen is the target: so many that it leaves 4/9 of the target to what is calculated.
+const restOfTarget = 1.8
+
 // mostEvents is how many events a value is simulated for at most, to show a rare
 // target, unless the replications are given: some seconds of work.
 const mostEvents = 10e6
@@ -84,7 +88,7 @@ func (z *sizing) more(good, share float64) error {
 	e := t.Metrics[z.bound.Metric]
 	most := z.limit(t)
 	floor := e.Unseen * float64(t.Replications) // falls as one over the replications
-	want := 2 * floor / share
+	want := restOfTarget * floor / share
 	easiest := z.easiest(good, share)
 	if e.Unseen == 0 {
 		want = 1.5 * easiest.Enough

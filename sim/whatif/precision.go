@@ -68,7 +68,7 @@ func (p Precision) Simulate(ctx context.Context, study *model.Study, opt replica
 	got := Reached{Precision: p}
 	most := *study // as many as there may be, so that the controls are ready for them
 	most.Run.Replications = max(study.Run.Replications, p.Most)
-	run, err := replicate.Prepare(ctx, &most)
+	run, err := replicate.PrepareLike(ctx, &most, opt.Like)
 	if err != nil {
 		return nil, got, err
 	}

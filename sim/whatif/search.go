@@ -32,6 +32,7 @@ type search struct {
 	records  *curved            // the changes of every value are recorded, for its curve; nil: they are not
 	against  *model.Alternative // every value is simulated beside this, on the same chance; may be nil
 
+	own          *ownRun
 	replications int // of each value; 0: those of the scenario
 	most         int // replications that a rare target may take; 0: what so many events allow
 	done         *int
@@ -41,13 +42,27 @@ type search struct {
 
 // newSearch keeps the one alternative of s, whose key is changed.
 func newSearch(ctx context.Context, s *scenarios.Scenario, opt Options, key, unit string) *search {
-	q := &search{ctx: ctx, s: s, key: key, trials: map[float64]*Trial{}, progress: opt.Progress, most: opt.Most, done: new(int), values: new(int)}
+	q := &search{ctx: ctx, s: s, key: key, trials: map[float64]*Trial{}, progress: opt.Progress, most: opt.Most, own: &ownRun{}, done: new(int), values: new(int)}
 	q.opt = replicate.Options{Workers: opt.Workers, Progress: q.tell}
 	q.text = func(x float64) string { return strconv.FormatFloat(x, 'g', 10, 64) + " " + unit }
 	if unit == "" {
 		q.text = func(x float64) string { return strconv.Itoa(int(math.Round(x))) }
 	}
 	return q
+}
+
+// ownRun is how the scenario itself is run: all values share what is found for it.
+type ownRun struct {
+	run   replicate.RunInfo
+	known bool
+}
+
+func (o *ownRun) prepare(ctx context.Context, study *model.Study) (err error) {
+	if !o.known && !study.Run.WarmUpAuto { // which each value has its own of
+		o.run, err = replicate.Prepare(ctx, study)
+		o.known = err == nil
+	}
+	return err
 }
 
 // Options are what a search may be told beside its question.
