@@ -145,13 +145,9 @@ func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Swe
 	bar := newProgress(cmd.ErrOrStderr(), "sweep", (end-first)*each)
 	defer bar.Done()
 	units, err := o.work(cmd, h, func(from, end int, keep func(int, json.RawMessage) error) error {
-		simulate := func(ctx context.Context, s *scenarios.Scenario, k int, opt replicate.Options) error {
-			opt.Like = &run
-			return w.Simulate(ctx, s, k, opt)
-		}
+		simulate := w.Simulate
 		if until != nil {
 			simulate = func(ctx context.Context, s *scenarios.Scenario, k int, opt replicate.Options) error {
-				opt.Like = &run
 				got, err := w.SimulateUntil(ctx, s, k, *until, opt)
 				if got.Replications > 0 {
 					reached = append(reached, got)
