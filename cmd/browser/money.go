@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"math"
 	"slices"
 	"strings"
 
@@ -65,12 +64,12 @@ func (m *moneyCases) json(rs *replicate.Results, sys model.System) []object {
 	return list
 }
 
-// amount is an amount of money with its limits. What all but the rarest draws agree on is
-// told as far as the rare ones move its mean.
+// amount is an amount of money with its limits; both are told where all but the rarest
+// draws agree and the mean differs.
 func amount(s savings.Spread, unit string) object {
 	half, span := words.HalfOf(s), words.MoneySpan(s)
-	if half == 0 && math.Abs(s.Mean-s.Low) > 1e-9*math.Abs(s.Low) {
-		half, span = math.Abs(s.Mean-s.Low), span+" – "+span
+	if half != 0 && s.Low == s.High {
+		span += " – " + span
 	}
 	return object{{"unit", unit}, {"value", s.Mean}, {"low", s.Low}, {"high", s.High}, {"text", words.Money(s.Mean, half)}, {"span", span}}
 }

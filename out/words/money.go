@@ -158,7 +158,7 @@ func AlternativeName(s string) string { return strconv.Quote(Shorten(legible.Lin
 // HalfOf is half the width of an interval: it says how many digits its ends and its
 // middle deserve.
 // Where only a few draws differ from the rest, both ends are alike and the mean is not: it
-// deserves two digits of what separates it from them.
+// deserves three digits of what separates it from them.
 func HalfOf(s savings.Spread) float64 {
 	if s.Low == s.High && !certain(s) {
 		return math.Abs(s.Mean-s.Low) / 10
