@@ -225,7 +225,7 @@ func (c *Content) assumptionsTable(w *phrases) *table {
 		moves := ""
 		for end, at := range []whatif.Setting{s.At[0], s.At[2]} {
 			moves = strings.TrimPrefix(moves+"; "+fmt.Sprintf(f["at"], words.SettingText(at, sys), read.Moves(s, end)), "; ")
-			unshown = unshown || !s.Shown(end)
+			unshown = unshown || read.Moves(s, end) == words.NotShown
 		}
 		t.add("", row{Head: words.Line(words.KeyOf(s.Key, s.Of), mostWide), Cells: []cell{{Text: words.Line(given, 110)}, {Text: words.Line(moves, 160)}, {Text: words.Line(source, 140)}}})
 	}

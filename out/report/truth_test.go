@@ -157,9 +157,9 @@ func pagesOfTruth() []pageTruth {
 		{"with what the records leave open", "label_press", recorded, []string{"why.records", "why.with_records", "money.half_records"}, nil,
 			[]string{"with the records, at 95 % confidence; of the simulation alone it is ±", "Of the variance that the records leave: changeover 80 % (60 values), plate cleaning: repair 10 % (37 values).", "and what the records leave open"}, []string{"They do not cover how well the line itself is known"}},
 		{"without the records", "label_press", nil, nil, []string{"why.records", "why.with_records", "money.half_records"}, nil, []string{"the records leave"}},
-		{"two ways", "two", nil, []string{"question.two", "money.other_case"}, []string{"question.several", "question.one", "answer.tells_of"}, []string{"instead of “today”"}, []string{"recommended", "Steps of investment"}},
-		{"no price", "two", repriced(func(e *model.Economics) { e.Price = model.Dist{} }), []string{"money.other_unknown"}, []string{"money.other_case"}, []string{"no price is given"}, nil},
-		{"one alternative, no prices", "little", nil, []string{"question.one", "answer.makes", "answer.largest", "answer.no_money", "money.missing", "change.no_money", "change.no_storage", "figure.cycle_manual"},
+		{"two ways", "two", nil, []string{"question.two"}, []string{"question.several", "question.one", "answer.tells_of"}, []string{"instead of “today”", "Capacity-limited, if all good web were sold: ", " EUR a year before tax, net present value before tax "}, []string{"recommended", "Steps of investment"}},
+		{"no price", "two", repriced(func(e *model.Economics) { e.Price = model.Dist{} }), nil, nil, []string{"Capacity-limited, if all good web were sold: not known, no price is given."}, nil},
+		{"one alternative, no prices", "little", nil, []string{"question.one", "answer.makes", "answer.largest", "answer.no_money", "money.missing", "change.no_money", "change.no_storage", "figure.cycle_manual", "first.rests_half"},
 			[]string{"found.paired", "figure.output_paired", "figure.stakes", "money.missing_how", "answer.tells_of", "change.unvaried", "answer.sure_once", "first.certainty_note", "first.rests_note"}, []string{"the scenario has only one"}, []string{"compared with"}},
 		{"one replication", "little", onceOnly, []string{"answer.makes_once", "answer.sure_once", "answer.largest_once"}, []string{"answer.makes", "answer.largest"}, nil, nil},
 		{"one replication, several ways", "label_press", onceOnly, nil, nil, []string{"No alternative is recommended: one replication does not show that any of them pays.", ": not shown to pay\n"}, []string{" is recommended: in order", "makes the most"}},
@@ -172,8 +172,29 @@ func pagesOfTruth() []pageTruth {
 			c.NoCase[1] = &savings.DifferError{Alternative: "a", Against: "b", Keys: []string{"economics.price"}}
 			c.Cases[1], c.Answer = nil, 1
 		}, []string{"money.missing", "money.not_calculated"}, []string{"money.missing_how"}, []string{"economics.price"}, nil},
-		{"no tax", "label_press", repriced(func(e *model.Economics) { e.TaxRate = model.Dist{} }), nil, nil, []string{"net present value, before tax, EUR", "saved a year before tax"}, []string{"after tax"}},
-		{"tax", "laminator", nil, []string{"question.costs_mean"}, nil, []string{"flying: investment 533,000 EUR (mean)\n", "net present value, after tax, EUR", "saved a year before tax", "years after tax ("}, []string{"all figures are before tax"}},
+		{"no tax", "label_press", repriced(func(e *model.Economics) { e.TaxRate = model.Dist{} }), nil, nil, []string{"net present value before tax, EUR", "rate of return before tax, %", "saved a year before tax"}, []string{"after tax"}},
+		{"tax", "laminator", nil, []string{"question.costs_mean"}, nil, []string{"flying: investment 533,000 EUR (mean)\n", "net present value after tax, EUR", "rate of return after tax, %", "The money counts tax of 25 % on profit", "saved a year before tax", "years after tax ("}, []string{"all figures are before tax"}},
+		{"prices that change", "label_press", repriced(func(e *model.Economics) { e.WageChange = model.Const(0.02) }), []string{"first.year_0"}, []string{"first.todays"}, []string{"The money counts prices that change by so much a year: wages +2 %."}, nil},
+		{"prices that do not change", "label_press", nil, []string{"first.todays"}, []string{"first.year_0", "first.unshown_note", "why.few_note"}, nil, []string{"The money counts"}},
+		{"a move that is not shown", "label_press", func(c *Content) {
+			s := *c.Stakes
+			x := s.Swings["npv"][0]
+			x.LowHalf = 10 * x.Base
+			s.Swings = map[string][]whatif.Swing{"npv": {x}}
+			c.Stakes = &s
+		}, []string{"first.unshown_note"}, nil, []string{"at 108 m/min: ~; at 132 m/min: +"}, nil},
+		{"a move that is not possible", "label_press", func(c *Content) {
+			s := *c.Stakes
+			x := s.Swings["npv"][0]
+			x.Low = math.NaN()
+			s.Swings = map[string][]whatif.Swing{"npv": {x}}
+			c.Stakes = &s
+		}, nil, []string{"first.unshown_note"}, []string{"at 108 m/min: not possible; at 132 m/min: +"}, nil},
+		{"too few events", "label_press", func(c *Content) {
+			e := c.Results.Alternatives[0].Metrics["waste.total"]
+			e.Why = estimate.TooFew
+			c.Results.Alternatives[0].Metrics["waste.total"] = e
+		}, []string{"why.few_note"}, nil, []string{" ± ?"}, nil},
 		{"a storage reckoned in part", "label_press", func(c *Content) {
 			w := *c.Storage
 			w.Points = slices.Clone(w.Points)

@@ -29,6 +29,9 @@ func (r Stake) Spread(sd float64) string {
 	return strings.TrimSpace(strconv.FormatFloat(r.Unit.From(sd), 'g', 3, 64) + " " + r.apart)
 }
 
+// NotShown stands for a move that is not shown.
+const NotShown = "~"
+
 // Stake is how a metric of a sensitivity reads: one of a line, or of money.
 type Stake struct {
 	Label string
@@ -87,7 +90,7 @@ func (r Stake) Moves(x whatif.Swing, end int) string {
 	case math.IsNaN(at):
 		return "not possible"
 	case !x.Shown(end):
-		return "~"
+		return NotShown
 	case math.IsInf(at, 1):
 		return "never"
 	case math.IsInf(x.Base, 1):
