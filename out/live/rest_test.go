@@ -118,3 +118,16 @@ func TestARunIsStoppedByAPress(t *testing.T) {
 	p.sure()
 	p.quiet()
 }
+
+// A text that ends the engine when it is read is refused, and not read again and again.
+func TestAFieldThatEndsTheEngineIsRefused(t *testing.T) {
+	p := slowed(t, `if (q.ask === "check") {`, `if (q.ask === "check") { if (q.value === "7") throw new Error("too much memory");`)
+	do[any](p, `T.write('operators', '7')`)
+	p.until(`T.field('operators').hasAttribute('aria-invalid')`)
+	assert.Contains(t, do[string](p, `T.row('operators').innerText`), "too much memory")
+	do[any](p, `T.slide('line speed', 200)`)
+	p.until(`document.getElementById('set').innerText.includes('200')`)
+	p.sure()
+	assert.True(t, do[bool](p, `T.field('operators').hasAttribute('aria-invalid')`))
+	p.quiet()
+}
