@@ -92,3 +92,42 @@ func TestNoNameTwice(t *testing.T) {
 }
 
 var topLevel = regexp.MustCompile(`(?m)^(?:async )?(?:function|const|let|class) (.*)$`)
+
+// A run that takes long is stopped by a press: what it has come to stays, as rough as it
+// is; the next change is answered. One that has come to nothing leaves the answer before.
+func TestARunIsStoppedByAPress(t *testing.T) {
+	p := slowed(t, "speed === 195 ? 60000 : 15", "speed === 150 ? 5 : speed === 195 ? 60000 : 500")
+	p.until(`getComputedStyle(document.getElementById('stop')).display == 'none'`)
+	do[any](p, `T.slide('line speed', 200)`)
+	p.until(`T.state() == 'rough' && document.getElementById('stop').getBoundingClientRect().width > 0`)
+	do[any](p, `T.press('Stop')`)
+	p.until(`document.getElementById('counted').textContent.endsWith(', stopped')`)
+	assert.Equal(t, []any{"rough", false, "none"}, do[[]any](p, `[T.state(), document.getElementById('answer').hasAttribute('aria-busy'), getComputedStyle(document.getElementById('stop')).display]`))
+	assert.Contains(t, do[string](p, `document.getElementById('set').innerText`), "→ 200 m/min")
+	counted := do[string](p, `document.getElementById('counted').textContent`)
+	time.Sleep(1200 * time.Millisecond)
+	assert.Equal(t, counted, do[string](p, `document.getElementById('counted').textContent`), "nothing is simulated any more")
+	do[any](p, `T.press('Reset all')`)
+	p.sure()
+	do[any](p, `T.slide('line speed', 195)`) // a step of a minute
+	p.until(`document.getElementById('stop').getBoundingClientRect().width > 0`)
+	do[any](p, `T.press('Stop')`)
+	p.until(`T.state() == 'waiting'`)
+	assert.Equal(t, "Stopped: the answer is that before the change.", do[string](p, `T.said()`))
+	do[any](p, `T.press('Reset all')`)
+	p.sure()
+	p.quiet()
+}
+
+// A text that ends the engine when it is read is refused, and not read again and again.
+func TestAFieldThatEndsTheEngineIsRefused(t *testing.T) {
+	p := slowed(t, `if (q.ask === "check") {`, `if (q.ask === "check") { if (q.value === "7") throw new Error("too much memory");`)
+	do[any](p, `T.write('operators', '7')`)
+	p.until(`T.field('operators').hasAttribute('aria-invalid')`)
+	assert.Contains(t, do[string](p, `T.row('operators').innerText`), "too much memory")
+	do[any](p, `T.slide('line speed', 200)`)
+	p.until(`document.getElementById('set').innerText.includes('200')`)
+	p.sure()
+	assert.True(t, do[bool](p, `T.field('operators').hasAttribute('aria-invalid')`))
+	p.quiet()
+}

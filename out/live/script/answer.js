@@ -4,13 +4,13 @@
 function showState(kind, done, need, note) {
   const place = byId("state");
   if (!place.firstChild) {
-    place.append(el("span", { class: "badge", id: "badge" }), el("progress", { id: "progress", "aria-label": say("status.progress") }), el("span", { class: "quiet", id: "counted" }), jumper(), el("span", { class: "brief", id: "brief" }));
+    place.append(el("span", { class: "badge", id: "badge" }), el("progress", { id: "progress", "aria-label": say("status.progress") }), el("span", { class: "quiet", id: "counted" }), button(say("status.stop"), stopRun, { id: "stop", class: "small" }), jumper(), el("span", { class: "brief", id: "brief" }));
   }
   byId("answer").dataset.state = kind;
   byId("badge").textContent = say("status." + kind);
   byId("progress").max = need || 1;
   byId("progress").value = done;
-  byId("counted").replaceChildren(need ? say("status.done", done, need) : "", need && note ? el("span", { class: "took" }, ", " + note) : "");
+  byId("counted").replaceChildren(need ? say("status.done", done, need) : "", (need && note) || "");
 }
 
 // jumper goes from the inputs to the answer and back, where they are not side by side.
@@ -37,11 +37,23 @@ function stale() {
 const showProgress = (done, need) => showState("working", done, need);
 
 // showHalted says that nothing is calculated, and why.
-function showHalted(others) {
+function showHalted(others, why) {
   byId("answer").removeAttribute("aria-busy");
   byId("answer").dataset.before = "true";
   showState("waiting", 0, 0);
-  byId("said").replaceChildren(el("p", { class: "fault", role: "alert" }, say("status.stopped")), ...others.map((text) => el("p", { class: "fault" }, own(text))));
+  byId("said").replaceChildren(el("p", { class: "fault", role: "alert" }, why || say("status.stopped")), ...others.map((text) => el("p", { class: "fault" }, own(text))));
+}
+
+// showStopped says that a run was stopped: its answer is that of so many replications, or
+// that before the change where it had none yet.
+function showStopped() {
+  const answer = state.answer;
+  byId("announce").textContent = say("status.halted");
+  if (answer && answer.mark === markOf()) {
+    byId("answer").removeAttribute("aria-busy");
+    return showState(answer.kind, answer.done, answer.need, answer.kind === "sure" ? "" : ", " + say("status.halted"));
+  }
+  showHalted([], say("status.none"));
 }
 
 const showFailure = (message) => showHalted([message]);
@@ -51,7 +63,7 @@ function showAnswer(answer, mark, kind, took) {
   state.answer = { ...answer, mark, kind };
   delete byId("answer").dataset.before;
   if (kind === "sure" && unchanged() && markOf() === mark && !state.first) state.first = state.answer;
-  showState(kind, answer.done, answer.need, say("status.seconds", short(Math.max(0.01, took / 1000))));
+  showState(kind, answer.done, answer.need, el("span", { class: "took" }, ", ", say("status.seconds", short(Math.max(0.01, took / 1000)))));
   drawAnswer();
   if (kind === "sure") {
     byId("answer").removeAttribute("aria-busy");

@@ -81,7 +81,7 @@ async function check(m) {
   try {
     reply = await ask({ ask: "check", key: m.key, value: bare(m, written) });
   } catch (error) {
-    if (error instanceof Stopped) return later(m);
+    if (error instanceof Stopped && !error.message) return later(m); // it was not the field that stopped the engine
     reply = { ok: false, message: error.message };
   }
   if (turn !== m.turn) return;

@@ -1,20 +1,30 @@
 // The run: a change is laid over the scenario, simulated step by step, and
-// answered roughly, then nearly, then surely. A newer change ends it at once.
-const run = { wanted: 0, mine: 0, running: false, paused: false, rough: 0, watch: 0, suspect: 0 };
+// answered roughly, then nearly, then surely. A newer change ends it at once, and a press on Stop.
+const run = { wanted: 0, mine: 0, running: false, paused: false, stop: false, rough: 0, watch: 0, suspect: 0, long: 0 };
 
 const stages = [2, 5, 20, 50, 100, 200, 500, 1000];
 const roughDraws = 250;
 const sureDraws = 10000;
 const patience = 300; // ms: a rough answer that takes less is shown also in mid-move
 const hardAfter = 4000, longest = 60000; // ms: one step that takes more is stopped with its worker
+const longRun = 1500; // ms: a run that takes more can be stopped by a press
 const mostFailures = 2; // an engine that ends by itself is started again so often for one change
 
 // changed begins the run of what is set now.
 function changed() {
   run.wanted++;
+  run.stop = false;
   stale();
   if (!run.running) running();
   else if (!run.watch) watch(hardAfter);
+}
+
+// stopRun ends a run where it is; what it has come to stays.
+function stopRun() {
+  if (!run.running) return;
+  run.wanted++;
+  run.stop = true;
+  if (!run.watch) watch(hardAfter);
 }
 
 const watch = (after) => { run.watch = setTimeout(halt, after); };
@@ -38,7 +48,8 @@ function halt() {
 async function running() {
   run.running = true;
   let failures = 0;
-  for (run.mine = 0; run.mine !== run.wanted && !run.paused; ) {
+  run.long = setTimeout(() => { byId("answer").dataset.long = "true"; }, longRun);
+  for (run.mine = 0; run.mine !== run.wanted && !run.paused && !run.stop; ) {
     const mine = (run.mine = run.wanted);
     const newer = () => mine !== run.wanted;
     try {
@@ -52,7 +63,11 @@ async function running() {
       else if (!newer()) showFailure(error.message);
     }
   }
+  clearTimeout(run.long);
+  delete byId("answer").dataset.long;
   run.running = false;
+  if (run.stop) showStopped();
+  run.stop = false;
 }
 
 // once simulates and answers what is set; newer says that something else is wanted.
