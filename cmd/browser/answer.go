@@ -70,7 +70,11 @@ func figures(rs *replicate.Results, sys model.System) []object {
 		var values, differences []object
 		for i, x := range row.Cells {
 			values = append(values, figure(rs.Alternatives[i].Alternative, x.Figure, row.Shown, row.Text(i)))
-			differences = append(differences, figure(rs.Alternatives[i].Alternative, x.Difference, row.Shown, row.Difference(i)))
+			apart := row.Difference(i)
+			if x.Difference != nil && x.Difference.Why == estimate.TooFew {
+				apart = ""
+			}
+			differences = append(differences, figure(rs.Alternatives[i].Alternative, x.Difference, row.Shown, apart))
 		}
 		list = append(list, object{{"name", row.Name}, {"label", words.MetricLabel(row.Name)}, {"unit", row.Shown.Name}, {"group", row.Head()},
 			{"alternatives", values}, {"difference", differences}})
@@ -85,14 +89,8 @@ func figure(name string, e *estimate.Estimate, u model.Unit, text string) object
 	if e == nil {
 		return object{{"name", name}, {"value", nil}, {"low", nil}, {"high", nil}, {"text", text}}
 	}
-	few := e.Why == estimate.TooFew
-	if few && text == noneShown {
-		text = ""
-	}
-	return object{{"name", name}, {"value", u.From(e.Mean)}, {"low", u.From(e.Low)}, {"high", u.From(e.High)}, {"text", alone(text)}, {"few", few}}
+	return object{{"name", name}, {"value", u.From(e.Mean)}, {"low", u.From(e.Low)}, {"high", u.From(e.High)}, {"text", alone(text)}, {"few", e.Why == estimate.TooFew}}
 }
-
-const noneShown = "~" // of a difference
 
 // alone is the text of a figure without limits that are not known.
 func alone(text string) string { return strings.TrimSuffix(text, " ± ?") }

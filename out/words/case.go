@@ -66,7 +66,13 @@ func CaseKind(c *savings.Case, sys model.System) string {
 		return "in a year"
 	}
 	name := [2]string{AlternativeName(c.Against), AlternativeName(c.Alternative)}
-	can := fmt.Sprintf("the %s that %s can make %s and the %s of %s", l(c.Capacity[0]), name[0], in(0), l(c.Capacity[1]), name[1])
+	made := func(i int) string { // to the digits that it has as what is sold
+		if h := u.From(c.CapacityHalf(i)); h > 0 {
+			return Money(u.From(c.Capacity[i]), h) + " " + u.Name
+		}
+		return l(c.Capacity[i])
+	}
+	can := fmt.Sprintf("the %s that %s can make %s and the %s of %s", made(0), name[0], in(0), made(1), name[1])
 	if c.HoursDiffer {
 		can += " " + in(1)
 	}

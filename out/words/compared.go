@@ -125,12 +125,14 @@ func (r Compared) Text(alternative int) string {
 }
 
 // Difference is what separates an alternative from the first: "~" where nothing is
-// shown to, "" where no difference is known.
+// shown to, "" where no difference is known; one that too few events carry for limits is
+// not called none.
 func (r Compared) Difference(alternative int) string {
 	d := r.Cells[alternative].Difference
 	switch {
 	case d == nil:
 		return ""
+	case d.Why == estimate.TooFew && d.Mean != 0: // "± ?"
 	case !d.Shown():
 		return "~"
 	}

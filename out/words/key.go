@@ -52,7 +52,7 @@ var keyWords = map[string]string{
 	"crew.duty[].every": "time from call to call", "crew.duty[].per_roll": "calls for a finished roll", "crew.duty[].takes": "time of the work",
 	"crew.first_day": "day of the week at the start", "crew.group[].name": "name of the group", "crew.group[].operators": "operators", "crew.group[].tasks": "tasks of the group",
 	"crew.group[].shifts": "shifts of the group", "crew.group[].days": "days of the group",
-	"crew.break[].at": "break, from the start of the shift", "crew.break[].for": "length of the break", "crew.break[].cover": "cover of the break",
+	"crew.break[].at": "begin, from the start of the shift", "crew.break[].for": "length of the break", "crew.break[].cover": "cover of the break",
 
 	"web_breaks.mean_length": "web between breaks", "web_breaks.at_speed": "speed at which web breaks were seen", "web_breaks.exponent": "exponent of web breaks on speed",
 	"web_breaks.repair": "repair of a web break", "web_breaks.scrap": "scrap of a web break",

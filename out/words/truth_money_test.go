@@ -130,20 +130,20 @@ func moneyTruths() []moneyTruth {
 		{"with the records", recorded, []string{"The limits cover the 3 economic inputs that vary, the noise of the simulation and what the records leave open. Of the line they cover what values were observed of: its other times, its speeds and its sizes are taken as they are written."}, []string{limits}},
 		{"with the records, certain prices", together(fixedPrices, recorded), []string{"The limits cover the noise of the simulation and what the records leave open; no economic input varies. Of the line"}, []string{limits}},
 
-		{"no demand", demandIs(model.Dist{}), []string{`Capacity-limited: no demand is given, so all good web counts as sold: the 23,328 km that "by hand" can make in a year and the 30,816 km of "zero-speed, 60 m".`, "\ncapacity-limited"}, []string{"Demand-limited", "not certain"}},
-		{"demand above both", demandIs(model.Const(50e6)), []string{`Capacity-limited: the demand of 50,000 km a year exceeds the 23,328 km`, "so both sell all they make."}, []string{"Demand-limited", "not certain", "fewer hours"}},
-		{"demand below both, faster", demandIs(model.Const(15e6)), []string{`Demand-limited: the demand of 15,000 km a year is within the 23,328 km`, "so the same good web is made in fewer hours."}, []string{"more hours", "not certain", "significant"}},
+		{"no demand", demandIs(model.Dist{}), []string{`Capacity-limited: no demand is given, so all good web counts as sold: the 23,330 km that "by hand" can make in a year and the 30,820 km of "zero-speed, 60 m".`, "\ncapacity-limited"}, []string{"Demand-limited", "not certain"}},
+		{"demand above both", demandIs(model.Const(50e6)), []string{`Capacity-limited: the demand of 50,000 km a year exceeds the 23,330 km`, "so both sell all they make."}, []string{"Demand-limited", "not certain", "fewer hours"}},
+		{"demand below both, faster", demandIs(model.Const(15e6)), []string{`Demand-limited: the demand of 15,000 km a year is within the 23,330 km`, "so the same good web is made in fewer hours."}, []string{"more hours", "not certain", "significant"}},
 		{"demand below both, slower", together(demandIs(model.Const(15e6)), good(100, 90, 1)), []string{"so the same good web is made in more hours."}, []string{"fewer hours"}},
 		{"demand below both, within noise", together(demandIs(model.Const(15e6)), good(100, 100.5, 3)), []string{"so the same good web is made in about the same hours (no significant difference)."}, []string{"fewer hours", "more hours"}},
 		{"demand below both, once", together(demandIs(model.Const(15e6)), onlyOnce), []string{"in about the same hours (no significant difference)"}, []string{"fewer hours"}},
 		{"demand between", together(demandIs(model.Const(27e6)), noiseless), []string{`Between the two cases: the demand of 27,000 km a year lies between the 23,328 km`, `"by hand" sells all it makes, "zero-speed, 60 m" meets the demand in fewer hours than planned.`, "\ndemand between the two"}, []string{"Demand-limited", "not certain"}},
 		{"demand between, the other way", together(demandIs(model.Const(23e6)), good(100, 90, 0)), []string{`"zero-speed, 60 m" sells all it makes, "by hand" meets the demand`}, nil},
-		{"demand around one capacity", demandIs(model.Dist{Law: model.Uniform, A: 21328e3, B: 25328e3}), []string{"What limits sales is not certain: the mean demand is 23,328 km a year, compared with the 23,328 km",
+		{"demand around one capacity", demandIs(model.Dist{Law: model.Uniform, A: 21328e3, B: 25328e3}), []string{"What limits sales is not certain: the mean demand is 23,328 km a year, compared with the 23,330 km",
 			"of the draws demand limits sales: both can meet it, and the same good web is made in fewer hours; in ", "of the draws the demand lies between the two, and only one can meet it.", "% demand-limited"}, []string{"capacity limits", "Demand-limited:"}},
 		{"demand around both capacities", demandIs(model.Dist{Law: model.Uniform, A: 20e6, B: 34e6}), []string{"of the draws demand limits sales", "the demand lies between the two", "of the draws capacity limits sales: neither can meet the demand, and both sell all they make."}, nil},
 		{"hours of its own", together(demandIs(model.Const(50e6)), func(s *model.Study, _ *replicate.Results) {
 			s.Alternatives[1].Line.Economics.HoursPerYear = model.Const(5000 * 3600)
-		}), []string{`the 23,328 km that "by hand" can make in its 4,000 h and the 38,520 km of "zero-speed, 60 m" in its 5,000 h`}, []string{"in a year"}},
+		}), []string{`the 23,330 km that "by hand" can make in its 4,000 h and the 38,520 km of "zero-speed, 60 m" in its 5,000 h`}, []string{"in a year"}},
 
 		{"nothing invested", invest(model.Dist{}), []string{"Nothing more is invested, so there is nothing to pay back; the net present value after tax over 10 years at 8 % is "}, []string{"is paid back", "less is invested"}},
 		{"less invested", together(invest(model.Dist{}), func(s *model.Study, _ *replicate.Results) { s.Alternatives[0].Investment = model.Const(20000) }),

@@ -218,6 +218,14 @@ func (c *Case) kind() {
 	c.Capacity = [2]float64{c.mean[good0] * c.Hours[0], c.mean[good1] * c.Hours[1]}
 }
 
+// CapacityHalf is half of what holds the confidence of the run of what an alternative can
+// make in its hours of a year, m: of the simulation, and of what the records leave open.
+func (c *Case) CapacityHalf(side int) float64 {
+	var g [simulated]float64
+	g[[2]index{good0, good1}[side]] = c.Hours[side]
+	return c.half(g, &c.cov)
+}
+
 // apart takes over how far the simulation tells the two apart.
 func (c *Case) apart(differences replicate.Metrics) {
 	d := differences[metric.GoodRate]
