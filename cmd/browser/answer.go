@@ -70,11 +70,7 @@ func figures(rs *replicate.Results, sys model.System) []object {
 		var values, differences []object
 		for i, x := range row.Cells {
 			values = append(values, figure(rs.Alternatives[i].Alternative, x.Figure, row.Shown, row.Text(i)))
-			apart := row.Difference(i)
-			if x.Difference != nil && x.Difference.Why == estimate.TooFew {
-				apart = ""
-			}
-			differences = append(differences, figure(rs.Alternatives[i].Alternative, x.Difference, row.Shown, apart))
+			differences = append(differences, difference(rs.Alternatives[i].Alternative, x.Difference, row.Shown, row.Difference(i)))
 		}
 		list = append(list, object{{"name", row.Name}, {"label", words.MetricLabel(row.Name)}, {"unit", row.Shown.Name}, {"group", row.Head()},
 			{"alternatives", values}, {"difference", differences}})
@@ -90,6 +86,14 @@ func figure(name string, e *estimate.Estimate, u model.Unit, text string) object
 		return object{{"name", name}, {"value", nil}, {"low", nil}, {"high", nil}, {"text", text}}
 	}
 	return object{{"name", name}, {"value", u.From(e.Mean)}, {"low", u.From(e.Low)}, {"high", u.From(e.High)}, {"text", alone(text)}, {"few", e.Why == estimate.TooFew}}
+}
+
+// difference is one against the first alternative, as figure.
+func difference(name string, e *estimate.Estimate, u model.Unit, text string) object {
+	if e != nil && e.Why == estimate.TooFew {
+		text = ""
+	}
+	return figure(name, e, u, text)
 }
 
 // alone is the text of a figure without limits that are not known.

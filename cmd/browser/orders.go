@@ -31,9 +31,9 @@ func planned(a *plan.Answer) []object {
 		}
 		says := words.PlanDifferences(x)
 		done, late := opposite(x.SoonerBy), opposite(x.LessLate)
-		sooner = append(sooner, figure(x.Name, &done, hour, says[0]))
-		more = append(more, figure(x.Name, &x.MoreTimed, one, says[1]))
-		less = append(less, figure(x.Name, &late, hour, says[2]))
+		sooner = append(sooner, difference(x.Name, &done, hour, says[0]))
+		more = append(more, difference(x.Name, &x.MoreTimed, one, says[1]))
+		less = append(less, difference(x.Name, &late, hour, says[2]))
 	}
 	row := func(name, label, unit string, values, differences []object) object {
 		return object{{"name", name}, {"label", label}, {"unit", unit}, {"group", words.HeadPlanGroup}, {"alternatives", values}, {"difference", differences}}

@@ -3,6 +3,7 @@ package table
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"rollchange/model"
@@ -27,6 +28,13 @@ func Compare(w io.Writer, about words.About, rs *replicate.Results, sys model.Sy
 	}
 	if len(rs.Alternatives) > 1 {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(fmt.Sprintf(words.DifferenceNote, words.Called(rs.Alternatives[0]))))
+	}
+	all := slices.Clone(rs.Differences)
+	for _, r := range rs.Alternatives {
+		all = append(all, r.Metrics)
+	}
+	if few := tooFew(all...); few != "" {
+		fmt.Fprintf(&b, "\n%s\n", to.prose(few))
 	}
 	if rs.Open != nil {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(words.OpenNote))

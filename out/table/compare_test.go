@@ -2,6 +2,7 @@ package table
 
 import (
 	"bytes"
+	"math"
 	"strings"
 	"testing"
 
@@ -36,4 +37,25 @@ func TestOneUnitARowInEveryBlock(t *testing.T) {
 		}
 	}
 	assert.Equal(t, []string{"web comes to rest, /h 0.300 ± 0.030 0.200 ± 0.020 0.400 ± 0.040", "web comes to rest, /h 0.300 ± 0.030 6.00 ± 0.60 0.0100 ± 0.0010"}, rows)
+}
+
+// A difference that too few events carry for limits is not called none, and what its mark
+// means stands below; where every difference has limits that note is not there.
+func TestADifferenceWithoutLimitsIsNotCalledNone(t *testing.T) {
+	for _, few := range []bool{false, true} {
+		rs := &replicate.Results{Run: invented.Results().Run}
+		for i, mean := range []float64{0.50, 0.66} {
+			e := estimate.Estimate{Unit: "1", Mean: mean, HalfWidth: 0.01, Low: mean - 0.01, High: mean + 0.01, SD: 0.02, N: 20}
+			rs.Alternatives = append(rs.Alternatives, replicate.Result{Alternative: string(rune('a' + i)), Names: []string{metric.OEE}, Metrics: replicate.Metrics{metric.OEE: e}})
+		}
+		d := estimate.Estimate{Unit: "1", Mean: 0.16, HalfWidth: 0.2, Low: -0.04, High: 0.36, SD: 0.4, N: 20}
+		if few {
+			d.Why, d.HalfWidth, d.Low, d.High, d.Needed = estimate.TooFew, math.NaN(), math.NaN(), math.NaN(), 70
+		}
+		rs.Differences = []replicate.Metrics{nil, {metric.OEE: d}}
+		s := compareText(t, rs, model.Metric)
+		assert.Equal(t, few, strings.Contains(s, "+16.0 ± ?"), s)
+		assert.Equal(t, few, strings.Contains(s, "about 70"), s)
+		assert.Equal(t, !few, strings.Contains(s, " ~\n"), s)
+	}
 }

@@ -70,12 +70,14 @@ func Run(w io.Writer, about words.About, rs *replicate.Results, alternative int,
 
 // tooFew says what "± ?" is, where a figure has it, and how many replications would
 // give every figure an interval.
-func tooFew(m replicate.Metrics) string {
+func tooFew(list ...replicate.Metrics) string {
 	needed, any := 0, false
-	for _, e := range m {
-		if e.Why == estimate.TooFew {
-			any = true
-			needed = max(needed, e.Needed)
+	for _, m := range list {
+		for _, e := range m {
+			if e.Why == estimate.TooFew {
+				any = true
+				needed = max(needed, e.Needed)
+			}
 		}
 	}
 	switch {

@@ -201,7 +201,8 @@ func planAgainst(x, first *plan.Alternative, due int) string {
 }
 
 // PlanDifferences is what an alternative changes against the first: hours sooner, orders
-// more on time, hours less late; "~" where nothing is shown to.
+// more on time, hours less late; "~" where nothing is shown to, "± ?" where too few
+// events carry one for limits.
 func PlanDifferences(x *plan.Alternative) [3]string {
 	var says [3]string
 	for i, d := range []estimate.Estimate{x.SoonerBy, x.MoreTimed, x.LessLate} {
@@ -211,7 +212,7 @@ func PlanDifferences(x *plan.Alternative) [3]string {
 		} else { // what is sooner or less late is a negative difference of the figure
 			d = turned(d)
 		}
-		if says[i] = "~"; d.Shown() {
+		if says[i] = "~"; d.Shown() || d.Why == estimate.TooFew && d.Mean != 0 {
 			says[i] = Difference(d, u) + tail
 		}
 	}

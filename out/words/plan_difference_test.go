@@ -1,9 +1,12 @@
 package words
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"rollchange/sim/estimate"
 )
 
 // What an alternative changes of a list stands with the sign of the figure: sooner and less
@@ -13,6 +16,8 @@ func TestPlanDifferences(t *testing.T) {
 	assert.Equal(t, [3]string{"−2.00 ± 0.20 h", "+2.00 ± 0.50", "−1.00 ± 0.10 h"}, PlanDifferences(x))
 	x.SoonerBy, x.MoreTimed, x.LessLate = shown(-7200, 720), shown(-2, 0.5), shown(10, 360)
 	assert.Equal(t, [3]string{"+2.00 ± 0.20 h", "−2.00 ± 0.50", "~"}, PlanDifferences(x))
+	x.MoreTimed.Why, x.MoreTimed.Low, x.MoreTimed.High = estimate.TooFew, math.NaN(), math.NaN()
+	assert.Equal(t, "−2.00 ± ?", PlanDifferences(x)[1], "that is not none")
 }
 
 // Hours and web that are lost to one thing have one cause.
