@@ -31,7 +31,7 @@ func appended(b []byte, v reflect.Value) []byte {
 			b = appended(b, v.Field(i))
 		}
 		return b
-	case reflect.Slice:
+	case reflect.Slice, reflect.Array:
 		b = eight(b, uint64(v.Len()))
 		for i := range v.Len() {
 			b = appended(b, v.Index(i))

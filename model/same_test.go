@@ -42,7 +42,7 @@ func whole(v reflect.Value, depth int, each func(reflect.Value)) {
 	}
 }
 
-// Two lines are the same until any single value of one of them differs.
+// Two lines are the same, and append the same, until any single value of one of them differs.
 func TestLinesAreTheSame(t *testing.T) {
 	filled := func(but int) (*Line, reflect.Type, int) {
 		l, n, changed := &Line{}, 0, reflect.Type(nil)
@@ -78,10 +78,12 @@ func TestLinesAreTheSame(t *testing.T) {
 	b, _, _ := filled(-1)
 	assert.True(t, a.Same(a))
 	assert.True(t, a.Same(b))
+	assert.Equal(t, a.AppendValues([]byte("x")), b.AppendValues([]byte("x")))
 	assert.Greater(t, n, 500)
 	for i := range n {
 		c, of, _ := filled(i)
 		assert.False(t, a.Same(c), "value %d, a %s", i, of)
 		assert.False(t, c.Same(a), "value %d, a %s", i, of)
+		assert.NotEqual(t, a.AppendValues(nil), c.AppendValues(nil), "value %d, a %s", i, of)
 	}
 }

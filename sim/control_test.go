@@ -158,4 +158,7 @@ func TestWeightsForAnotherLaw(t *testing.T) {
 	assert.Equal(t, 1, moved)
 	assert.Equal(t, w, w.For(&line))
 	assert.Nil(t, (*Weights)(nil).For(&line))
+	more := line
+	more.Stops = append(append([]model.Stop(nil), line.Stops...), line.Stops[0])
+	assert.Nil(t, w.For(&more), "it has other sources")
 }

@@ -22,6 +22,7 @@ type Reckoning struct {
 
 	levels
 	lastX, lastS float64 // a chance that was just reckoned, of most
+	lastAfter    float64 // s, what was just left of a dwell; NaN: that decided nothing
 
 	of []*Reckoning // of a line with orders, by product
 }
@@ -88,7 +89,7 @@ const barely = 1e-30
 // metrics of all changes and of those that do not fail.
 func (k *Reckoning) At(now *model.Line, lines []*Cycles) (whole, notFailed figure) {
 	lv := levelsOf(now, k.which)
-	room := lv.run - lv.reserve // of which alone the chance of most hangs, and it falls with it
+	room := lv.run - lv.reserve
 	var sum, exposed parts
 	for _, c := range lines {
 		whole.Den += c.made
@@ -103,8 +104,9 @@ func (k *Reckoning) At(now *model.Line, lines []*Cycles) (whole, notFailed figur
 				continue
 			}
 			x := &c.list[i]
-			p := k.product(x.product).chance(x, c.path[x.first:x.first+x.turns], &lv).plus(x.off)
-			if c.none != nil && p == (parts{}) && x.off == p && !lv.slows && !x.is.has(cycleArrives) {
+			of, path := k.product(x.product), c.path[x.first:x.first+x.turns]
+			p := of.chance(x, path, &lv).plus(x.off)
+			if c.none != nil && p == (parts{}) && x.off == p && !lv.slows && of.nothingMore(x, path) {
 				c.none[i] = room
 				continue
 			}
@@ -117,6 +119,24 @@ func (k *Reckoning) At(now *model.Line, lines []*Cycles) (whole, notFailed figur
 	notFailed = figure{Num: sum.usual, Den: whole.Den, Counted: sum.counted, Exposed: exposed.usual}
 	whole.Num, whole.Counted, whole.Exposed = sum.usual+sum.failed, sum.counted+sum.countedFailed, exposed.usual+exposed.failed
 	return whole, notFailed
+}
+
+// nothingMore says of a change that just came to nothing that it does with more room too.
+// That hangs on the room alone, and what is left of the dwell mostly grows with it. Where
+// the process slows on the way, which may come before the trip or not, it falls at that
+// place by no more than the ramps of process and station take.
+func (k *Reckoning) nothingMore(x *cycleRecord, path []turn) bool {
+	if x.is&(cycleReckoned|cycleEarly|cycleCounted) == 0 {
+		return true
+	}
+	if x.motion.p <= 0 || x.motion.pa < 0 || x.is.has(cycleArrives) {
+		return false
+	}
+	fastest, steepest, slows := x.motion.p, x.motion.pa, false
+	for _, t := range path {
+		fastest, steepest, slows = max(fastest, t.p), max(steepest, t.pa), slows || t.pa < 0
+	}
+	return !slows || k.lastAfter > k.longest+4*(1+steepest/k.d)*fastest/x.accel
 }
 
 // parts of a chance: by failed changes and by all else, and what of each only
@@ -160,6 +180,7 @@ func dwells(q, s float64, odd bool) parts {
 
 // chance is that of one change, as creditFrom has it.
 func (k *Reckoning) chance(x *cycleRecord, path []turn, lv *levels) parts {
+	k.lastAfter = nan
 	if x.is&(cycleReckoned|cycleEarly|cycleCounted) == 0 {
 		return parts{}
 	}
@@ -176,6 +197,7 @@ func (k *Reckoning) chance(x *cycleRecord, path []turn, lv *levels) parts {
 	}
 	latest, _ := r.latest(k.d)
 	after0 := latest - x.begun
+	k.lastAfter = after0
 	sure := !x.is.has(cycleByHand) && after0 <= k.laws.handLeast
 	if x.is.has(cycleFailed) && !sure {
 		h := k.laws.hand

@@ -23,6 +23,7 @@ type controlCase struct {
 	a, b    model.Line
 	horizon float64
 	warmUp  float64
+	like    func(l *model.Line) // makes the line whose weights serve; nil: its own do
 }
 
 // controlCases are small lines, lines with rare heavy repairs, and short runs.
@@ -59,16 +60,38 @@ func controlCases() []controlCase {
 		})
 	}
 	return []controlCase{
-		{"small", both(small, byHand), both(small), 24 * 3600, 0},
-		{"small, warm-up", both(small, byHand), both(small), 26 * 3600, 2 * 3600},
-		{"rare heavy repairs, two days", both(heavy, byHand), both(heavy), 2 * 86400, 0},
-		{"few repairs, eight hours", both(rare, byHand), both(rare), 8 * 3600, 0},
+		{"small", both(small, byHand), both(small), 24 * 3600, 0, nil},
+		{"small, warm-up", both(small, byHand), both(small), 26 * 3600, 2 * 3600, nil},
+		{"rare heavy repairs, two days", both(heavy, byHand), both(heavy), 2 * 86400, 0, nil},
+		{"few repairs, eight hours", both(rare, byHand), both(rare), 8 * 3600, 0, nil},
+		{"small, by the weights of a slower line with fewer stops", both(small, byHand), both(small), 24 * 3600, 0, func(l *model.Line) {
+			l.Process.Speed *= 0.6
+			l.Stops = []model.Stop{l.Stops[0]}
+			l.Stops[0].Every = exponential(4000)
+		}},
 	}
 }
 
 func (c *controlCase) study(replications int, seed uint64, plain bool) *model.Study {
 	return &model.Study{Run: model.Run{Horizon: c.horizon, WarmUp: c.warmUp, Replications: replications, Seed: seed, Confidence: 0.95, NoControls: plain},
 		Alternatives: []model.Alternative{{Name: "a", Line: c.a}, {Name: "b", Line: c.b}}}
+}
+
+// options are those of the study, with the weights of the line that it varies.
+func (c *controlCase) options(t *testing.T, study *model.Study) Options {
+	opt := Options{Workers: 1}
+	if c.like == nil {
+		return opt
+	}
+	from := *study
+	from.Alternatives = append([]model.Alternative(nil), study.Alternatives...)
+	for i := range from.Alternatives {
+		c.like(&from.Alternatives[i].Line)
+	}
+	run, err := Prepare(context.Background(), &from)
+	require.NoError(t, err)
+	opt.Like = &run
+	return opt
 }
 
 // The interval of every headline figure, and of its paired difference, covers the
@@ -109,7 +132,8 @@ func TestControlledIntervalsCover(t *testing.T) {
 			covers, known, narrowed, used := make([]int, n), make([]int, n), make([]estimate.Moments, n), 0
 			parallel(sets, func(k int) {
 				ctx := WithMemory(context.Background(), NewMemory(40, nil)) // the same replications twice
-				r, err := Simulate(ctx, c.study(20, uint64(1+k), false), Options{Workers: 1})
+				study := c.study(20, uint64(1+k), false)
+				r, err := Simulate(ctx, study, c.options(t, study))
 				require.NoError(t, err)
 				p, err := Simulate(ctx, c.study(20, uint64(1+k), true), Options{Workers: 1})
 				require.NoError(t, err)
@@ -251,4 +275,36 @@ func TestControlsOfAllOrNone(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, printed(p), printed(r))
 	assert.Zero(t, r.Run.Narrowed)
+}
+
+// A study that varies another is run with the weights of that one, each law by its own
+// parameters, where both have the same sources; else it finds its own.
+func TestWeightsOfTheStudyThatIsVaried(t *testing.T) {
+	c := controlCases()[0]
+	base := c.study(20, 3, false)
+	like, err := Prepare(t.Context(), base)
+	require.NoError(t, err)
+	faster := c.study(20, 3, false)
+	faster.Alternatives[0].Line.Process.Speed *= 1.2
+	run, err := PrepareLike(t.Context(), faster, &like)
+	require.NoError(t, err)
+	want, got := like.Shares(0), run.Shares(0)
+	require.Greater(t, len(want), 5)
+	require.Len(t, got, len(want))
+	for i := range want {
+		assert.Equal(t, want[i].Source, got[i].Source)
+		assert.InDelta(t, want[i].Good, got[i].Good, 1e-12*math.Abs(want[i].Good))
+	}
+	more := c.study(20, 3, false)
+	line := &more.Alternatives[1].Line
+	line.Stops = append(append([]model.Stop(nil), line.Stops...), model.Stop{Name: "fire", Every: model.Const(4000), Repair: model.Const(60)})
+	own, err := Prepare(t.Context(), more)
+	require.NoError(t, err)
+	run, err = PrepareLike(t.Context(), more, &like)
+	require.NoError(t, err)
+	assert.Equal(t, own, run)
+	few := c.study(fewReplications-1, 3, false)
+	run, err = PrepareLike(t.Context(), few, &like)
+	require.NoError(t, err)
+	assert.Nil(t, run.weights)
 }
