@@ -55,7 +55,7 @@ func TestWhatIsReadFirst(t *testing.T) {
 	assert.Contains(t, says[1], `Against "by hand", "automatic" is done`)
 	short := a["short"].([]any)
 	require.Len(t, short, 2)
-	assert.Equal(t, `"automatic, a handler at night too" is recommended by the steps of investment of 2 alternatives.`, short[0])
+	assert.Equal(t, `"automatic, a handler at night too" is recommended: of 2 alternatives, in order of investment, it is the last whose step is shown to pay.`, short[0])
 	assert.Contains(t, short[1], `"automatic, a handler at night too" saves `)
 	for _, s := range says {
 		assert.NotContains(t, s, " saves ", "once is enough")

@@ -50,7 +50,7 @@ func TestPaybackIsTheSameForAnyWorkers(t *testing.T) {
 func TestPaybackPicksTheRecommendedAndTakesAName(t *testing.T) {
 	text := template(t, "label_press")
 	_, out, errs := payback(t, text)
-	assert.Contains(t, errs, "is recommended by the steps of investment of 2 alternatives")
+	assert.Contains(t, errs, "is recommended: of 2 alternatives, in order of investment, it is the last whose step is shown to pay")
 	assert.Contains(t, out, "savings of")
 	_, out, _ = payback(t, text, "--alternative", "automatic unwind")
 	assert.Contains(t, out, `savings of "automatic unwind"`)

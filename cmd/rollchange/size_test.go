@@ -260,7 +260,7 @@ func TestSensitivityOfMoney(t *testing.T) {
 	assert.Len(t, pictures, 3)
 	code, _, errs = callIn(together, text, append(args, "--metric", "npv")...) // the last goes
 	require.Equal(t, exitAnswered, code, errs)
-	assert.Contains(t, errs, "is recommended by the steps of investment of 2 alternatives")
+	assert.Contains(t, errs, "is recommended: of 2 alternatives, in order of investment, it is the last whose step is shown to pay")
 	for name, want := range map[string]string{"by hand": "is what the others are compared with", "no such": `no alternative "no such"`} {
 		code, out, errs := call(t, text, append(args, "--alternative", name)...)
 		assert.Equal(t, exitBad, code)

@@ -71,7 +71,7 @@ func TestPaybackFollowsTheSteps(t *testing.T) {
 	_, out, errs := call(t, threeWays, "payback", "-", "--json", "--draws", "1000")
 	require.NoError(t, json.Unmarshal([]byte(out), &j))
 	assert.Equal(t, "cheap", j.Alternative)
-	assert.Contains(t, errs, `"cheap" is recommended by the steps of investment of 2 alternatives; --alternative NAME shows another`)
+	assert.Contains(t, errs, `"cheap" is recommended: of 2 alternatives, in order of investment, it is the last whose step is shown to pay; --alternative NAME shows another`)
 	require.Len(t, j.Steps, 2)
 	assert.Equal(t, "cheap", j.Steps[0].Alternative)
 	assert.Equal(t, "not_shown", j.Steps[1].Verdict)
@@ -87,7 +87,7 @@ func TestPaybackFollowsTheSteps(t *testing.T) {
 	assert.Contains(t, errs, `"cheap" is recommended`)
 	// None is accepted when nobody pays for its hours: the one that loses least is shown.
 	_, out, errs = call(t, threeWays, "payback", "-", "--set", "economics.crew_cost=0.01", "--set", "economics.demand=100 km")
-	assert.Contains(t, errs, `None of 2 alternatives is recommended by the steps of investment; "cheap" has the highest`)
+	assert.Contains(t, errs, `None of 2 alternatives is recommended, since no step of investment is shown to pay; "cheap" has the highest`)
 	assert.Contains(t, out, "No alternative is recommended: each is shown to lose money.")
 	assert.Contains(t, out, `savings of "cheap"`)
 }

@@ -39,9 +39,9 @@ func StepsShown(s *savings.Steps) string {
 		}
 		name := AlternativeName(x.Case.Alternative)
 		if s.Recommended > 0 {
-			return fmt.Sprintf("%s is recommended by the steps of investment of %s", name, counted(len(s.List), "alternative"))
+			return fmt.Sprintf("%s is recommended: of %s, in order of investment, it is the last whose step is shown to pay", name, counted(len(s.List), "alternative"))
 		}
-		return fmt.Sprintf("None of %s is recommended by the steps of investment; %s has the highest mean net present value", counted(len(s.List), "alternative"), name)
+		return fmt.Sprintf("None of %s is recommended, since no step of investment is shown to pay; %s has the highest mean net present value", counted(len(s.List), "alternative"), name)
 	}
 	return ""
 }

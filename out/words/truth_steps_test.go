@@ -78,7 +78,7 @@ func stepTruths(t *testing.T) []stepTruth {
 	// A dearer one that is better, hardly so, or not within what is known.
 	add("the dearer one pays for its step", better(2, 20, 0.5), []string{`"other 1" is recommended`, `It takes 50,000 EUR more than "zero-speed, 60 m"; the net`}, []string{`m" takes `, "not shown", "worth less"}, 160000, 210000)
 	dear := add("the dearer one is little better", together(better(2, 4, 4), unpaired), []string{`"zero-speed, 60 m" is recommended: `, `more than "by hand"; the net`,
-		`"other 1" takes `, ` EUR more than "zero-speed, 60 m" and is not shown to be worth more: the step adds `, ` EUR at present value after tax (mean; −`, "), a gain in ", " % of the draws.", `"zero-speed, 60 m" is recommended by the steps of investment of 2 alternatives`}, []string{`"other 1" is recommended`, "worth less", "too few"}, 160000, 200000)
+		`"other 1" takes `, ` EUR more than "zero-speed, 60 m" and is not shown to be worth more: the step adds `, ` EUR at present value after tax (mean; −`, "), a gain in ", " % of the draws.", `"zero-speed, 60 m" is recommended: of 2 alternatives, in order of investment, it is the last whose step is shown to pay`}, []string{`"other 1" is recommended`, "worth less", "too few"}, 160000, 200000)
 	require.Equal(t, 2, dear.Best, "the dearer one has the highest mean net present value")
 	require.Equal(t, 1, dear.Recommended)
 	add("few events", together(better(2, 30, 0.5), fewEvents(2)), []string{`"other 1" takes `, "is not shown to be worth more, because too few events separate the two: the step adds "}, []string{"a gain", "worth less"}, 160000, 210000)
@@ -90,7 +90,7 @@ func stepTruths(t *testing.T) []stepTruth {
 	add("five that are alike", nil, []string{`"other 1" takes `, `"other 3" takes `, " The table of steps has 2 more that are not accepted."}, []string{`"other 4"`, `"other 5"`}, 100000, 160000, 170000, 180000, 190000, 200000)
 	add("three that are alike", nil, []string{`"other 1" takes `, `"other 3" takes `}, []string{"The table"}, 100000, 160000, 170000, 180000)
 
-	add("none is shown to pay", nil, []string{"No alternative is recommended: no step of investment is shown to pay. ", `"zero-speed, 60 m" has the highest mean net present value, `, " EUR after tax (−", ", a gain in ", `None of 2 alternatives is recommended by the steps of investment; "zero-speed, 60 m" has the highest mean`}, none, 900000, 901000)
+	add("none is shown to pay", nil, []string{"No alternative is recommended: no step of investment is shown to pay. ", `"zero-speed, 60 m" has the highest mean net present value, `, " EUR after tax (−", ", a gain in ", `None of 2 alternatives is recommended, since no step of investment is shown to pay; "zero-speed, 60 m" has the highest mean`}, none, 900000, 901000)
 	add("none is shown to pay, few events", fewEvents(1), []string{`"zero-speed, 60 m" has the highest`, "; too few events separate the two for that range to hold."}, none, 100000, 9e6)
 	add("all lose", nil, []string{"No alternative is recommended: each is shown to lose money. ", `"zero-speed, 60 m" has the highest mean net present value, −`}, append(none, "a gain", "too few"), 9e6, 10e6)
 	add("all lose, for certain", certainly, []string{"each is shown to lose money. "}, append(none, "a gain", " – "), 9e6, 10e6)
