@@ -105,7 +105,7 @@ func TestControlledIntervalsCover(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
-	sets, truths, each := effort.Of(0, 30, 600), effort.Of(0, 8, 40), effort.Of(0, 100, 500)
+	sets, truths, each := effort.Of(0, 30, 600), effort.Of(0, 8, 60), effort.Of(0, 100, 1000)
 	for _, c := range controlCases() {
 		t.Run(c.name, func(t *testing.T) {
 			names := []string{metric.GoodRate, metric.Waste, metric.OEE, metric.Stopped, metric.SpliceRate}
