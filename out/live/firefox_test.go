@@ -128,6 +128,7 @@ func (f *firefox) sure() {
 // as opened, with the line speed moved and with a price; nothing is asked for, the policy
 // of the page stops nothing that it needs, and what is saved is the same text.
 func TestTheSameInFirefox(t *testing.T) {
+	longAlone(t)
 	f := startFirefox(t)
 	page := written(t, Page{Name: "press.toml", Text: shipped(t, "press_comparison")})
 	path := filepath.Join(t.TempDir(), "live.html")

@@ -23,12 +23,39 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rollchange/sim/effort"
 )
 
 // full says that nothing may be skipped: .ci/run sets it.
 const full = "ROLLCHANGE_FULL"
 
-// chromium starts a headless browser, or skips the test where there is none.
+// started is the browser that all tests share: to start one takes longer than most of
+// them. It ends with the tests.
+var started struct {
+	ctx   context.Context
+	ends  []func()
+	ready error
+}
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	for i := len(started.ends) - 1; i >= 0; i-- {
+		started.ends[i]()
+	}
+	os.Exit(code)
+}
+
+// longAlone skips what the usual form leaves out.
+func longAlone(t *testing.T) {
+	t.Helper()
+	if !effort.Long() {
+		t.Skip("seconds of a browser: " + effort.Variable + "=1")
+	}
+}
+
+// chromium is a headless browser, each page a tab of it; it skips the test where there is
+// none.
 func chromium(t *testing.T) context.Context {
 	t.Helper()
 	if testing.Short() {
@@ -47,16 +74,22 @@ func chromium(t *testing.T) context.Context {
 		}
 		t.Skip("no Chromium is installed: the page is not looked at in a browser")
 	}
-	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-background-networking", true))
-	ctx, cancel := chromedp.NewExecAllocator(context.Background(), opts...)
-	t.Cleanup(cancel)
-	ctx, cancel = context.WithTimeout(ctx, 20*time.Minute)
-	t.Cleanup(cancel)
-	ctx, cancel = chromedp.NewContext(ctx)
-	t.Cleanup(cancel)
-	require.NoError(t, chromedp.Do(ctx), "the browser starts")
-	return ctx
+	if started.ctx == nil {
+		folder, err := os.MkdirTemp("", "rollchange-live-")
+		require.NoError(t, err)
+		started.ends = append(started.ends, func() { os.RemoveAll(folder) })
+		opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(folder),
+			chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-background-networking", true))
+		ctx, cancel := chromedp.NewExecAllocator(context.Background(), opts...)
+		started.ends = append(started.ends, cancel)
+		ctx, cancel = context.WithTimeout(ctx, 40*time.Minute)
+		started.ends = append(started.ends, cancel)
+		ctx, cancel = chromedp.NewContext(ctx)
+		started.ends = append(started.ends, cancel)
+		started.ctx, started.ready = ctx, chromedp.Do(ctx)
+	}
+	require.NoError(t, started.ready, "the browser starts")
+	return started.ctx
 }
 
 // tab is a page that is open in a browser.

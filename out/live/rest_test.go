@@ -12,7 +12,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/out/live/lzma"
-	"rollchange/sim/effort"
 )
 
 // slowed is the page of the invented line around a stand-in that is changed: each pair is
@@ -36,6 +35,7 @@ func slowed(t *testing.T, pairs ...string) *tab {
 
 // What is typed while the engine is started again waits for it, and does not stop the page.
 func TestTypedWhileTheEngineStarts(t *testing.T) {
+	longAlone(t)
 	p := slowed(t, "run() { self.rollchange =", "run() { setTimeout(() => Go.ready(), 1500); Go.ready = () => self.rollchange =")
 	do[any](p, `T.slide('line speed', 195)`) // a step of a minute
 	time.Sleep(300 * time.Millisecond)
@@ -53,9 +53,7 @@ func TestTypedWhileTheEngineStarts(t *testing.T) {
 // stops some while a person goes on moving, waits longer for each that follows, and comes
 // to rest with the last that was set.
 func TestASlowMachineComesToRest(t *testing.T) {
-	if !effort.Long() {
-		t.Skip("half a minute of waiting: ROLLCHANGE_LONG=1")
-	}
+	longAlone(t)
 	p := slowed(t, "need: 20", "need: 2", "Math.min(20, mock.done + 1)", "Math.min(2, mock.done + 1)", "mock.done < 20", "mock.done < 2", "speed === 195 ? 60000 : 15", "speed === 150 ? 5 : 5500")
 	do[any](p, `T.slide('line speed', 155)`)
 	time.Sleep(300 * time.Millisecond)
