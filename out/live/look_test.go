@@ -56,7 +56,7 @@ func longAlone(t *testing.T) {
 
 // chromium is a headless browser, each page a tab of it; it skips the test where there is
 // none.
-func chromium(t *testing.T) context.Context {
+func chromium(t testing.TB) context.Context {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("a browser takes a while")
@@ -94,7 +94,7 @@ func chromium(t *testing.T) context.Context {
 
 // tab is a page that is open in a browser.
 type tab struct {
-	t      *testing.T
+	t      testing.TB
 	ctx    context.Context
 	own    string
 	folder string // of what it saves
@@ -114,7 +114,7 @@ const helpers = `globalThis.T = {
 }; true`
 
 // opens opens a page from a file.
-func opens(t *testing.T, ctx context.Context, page []byte) *tab {
+func opens(t testing.TB, ctx context.Context, page []byte) *tab {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "live.html")
 	require.NoError(t, os.WriteFile(path, page, 0o600))
@@ -244,7 +244,7 @@ func (p *tab) pictured(name string) {
 	keep(p.t, name, data)
 }
 
-func keep(t *testing.T, name string, data []byte) {
+func keep(t testing.TB, name string, data []byte) {
 	if folder := os.Getenv("ROLLCHANGE_LOOK"); folder != "" {
 		require.NoError(t, os.WriteFile(filepath.Join(folder, name), data, 0o600))
 	}

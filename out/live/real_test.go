@@ -19,7 +19,7 @@ import (
 const mostPage = 2.5e6
 
 // written is a page with the engine of the tool.
-func written(t *testing.T, p Page) []byte {
+func written(t testing.TB, p Page) []byte {
 	t.Helper()
 	p.Version = "test"
 	var b bytes.Buffer
@@ -28,7 +28,7 @@ func written(t *testing.T, p Page) []byte {
 }
 
 // shipped is the text of a scenario that comes with the tool.
-func shipped(t *testing.T, name string) string {
+func shipped(t testing.TB, name string) string {
 	t.Helper()
 	text, err := os.ReadFile("../../scenarios/" + name + ".toml")
 	require.NoError(t, err)
