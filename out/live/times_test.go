@@ -12,9 +12,10 @@ import (
 )
 
 // timed moves a slider and takes the time, ms, to the first answer and to the sure one.
-const timed = `T.timed = (label, share) => new Promise((done) => {
+const timed = `T.timed = (label, share) => new Promise((done, fail) => {
 	const s = T.slider(label), from = performance.now();
 	let first = 0;
+	setTimeout(() => fail(new Error(label + ' to ' + s.value + ': ' + T.state() + ', ' + T.said())), 30000);
 	const o = new MutationObserver((list) => {
 		if (!first && list.some((m) => m.target.id == 'said')) first = performance.now() - from;
 		if (T.state() != 'sure' || document.getElementById('answer').hasAttribute('aria-busy')) return;
@@ -22,9 +23,12 @@ const timed = `T.timed = (label, share) => new Promise((done) => {
 		done([first, performance.now() - from]);
 	});
 	o.observe(document.getElementById('answer'), {childList: true, subtree: true, attributes: true, attributeFilter: ['aria-busy', 'data-state']});
-	const was = s.value, to = (x) => Number(s.min) + x * (s.max - s.min);
-	s.value = to(share);
-	T.slide(label, s.value == was ? to(share + 0.1) : to(share)); // what stands still asks for nothing
+	const was = Number(s.value);
+	for (const x of [share, share + 0.1, 0.1, 0.9]) { // what stands still, or is rounded to it, asks for nothing
+		s.value = Number(s.min) + x * (s.max - s.min);
+		if (Math.abs(s.value - was) > 0.05 * (s.max - s.min)) break;
+	}
+	T.slide(label, s.value);
 }); true`
 
 // BenchmarkLive takes how long a person waits for the page of each shipped scenario: from

@@ -3,7 +3,7 @@
 const run = { wanted: 0, mine: 0, running: false, paused: false, stop: false, rough: 0, watch: 0, suspect: 0, long: 0 };
 
 const stages = [2, 5, 20, 50, 100, 200, 500, 1000];
-const roughDraws = 250;
+const roughDraws = 120;
 const sureDraws = 10000;
 const patience = 300; // ms: a rough answer that takes less is shown also in mid-move
 const hardAfter = 4000, longest = 60000; // ms: one step that takes more is stopped with its worker
