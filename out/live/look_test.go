@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"net/url"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -24,24 +23,22 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	chrome "rollchange/out/invented/chromium"
 	"rollchange/sim/effort"
 )
-
-// full says that nothing may be skipped: .ci/run sets it.
-const full = "ROLLCHANGE_FULL"
 
 // started is the browser that all tests share: to start one takes longer than most of
 // them. It ends with the tests.
 var started struct {
 	ctx   context.Context
-	ends  []func()
+	end   func()
 	ready error
 }
 
 func TestMain(m *testing.M) {
 	code := m.Run()
-	for i := len(started.ends) - 1; i >= 0; i-- {
-		started.ends[i]()
+	if started.end != nil {
+		started.end()
 	}
 	os.Exit(code)
 }
@@ -58,35 +55,16 @@ func longAlone(t *testing.T) {
 // none.
 func chromium(t testing.TB) context.Context {
 	t.Helper()
-	if testing.Short() {
-		t.Skip("a browser takes a while")
-	}
-	path := ""
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "chrome"} {
-		if p, err := exec.LookPath(name); err == nil {
-			path = p
-			break
-		}
-	}
-	if path == "" {
-		if os.Getenv(full) == "1" {
-			t.Fatal("no Chromium is installed, and " + full + "=1 asks for every test")
-		}
-		t.Skip("no Chromium is installed: the page is not looked at in a browser")
-	}
+	chrome.Needed(t)
 	if started.ctx == nil {
 		folder, err := os.MkdirTemp("", "rollchange-live-")
 		require.NoError(t, err)
-		started.ends = append(started.ends, func() { os.RemoveAll(folder) })
-		opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(folder),
-			chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-background-networking", true))
-		ctx, cancel := chromedp.NewExecAllocator(context.Background(), opts...)
-		started.ends = append(started.ends, cancel)
-		ctx, cancel = context.WithTimeout(ctx, 40*time.Minute)
-		started.ends = append(started.ends, cancel)
-		ctx, cancel = chromedp.NewContext(ctx)
-		started.ends = append(started.ends, cancel)
-		started.ctx, started.ready = ctx, chromedp.Do(ctx)
+		ctx, end, ready := chrome.Start(folder, 40*time.Minute)
+		started.ctx, started.ready = ctx, ready
+		started.end = func() {
+			end()
+			os.RemoveAll(folder)
+		}
 	}
 	require.NoError(t, started.ready, "the browser starts")
 	return started.ctx

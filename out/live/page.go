@@ -9,11 +9,6 @@ import (
 	"fmt"
 	"html/template"
 	"io"
-	"path"
-	"slices"
-	"strings"
-
-	"github.com/BurntSushi/toml"
 
 	"rollchange/out/picture"
 	"rollchange/out/words"
@@ -133,28 +128,8 @@ func fileOf(name string) string {
 	return string(text)
 }
 
-// Languages lists the languages that a page can be written in.
-func Languages() []string {
-	files, _ := wordFiles.ReadDir("words")
-	var list []string
-	for _, f := range files {
-		list = append(list, strings.TrimSuffix(f.Name(), path.Ext(f.Name())))
-	}
-	return list
-}
-
 // wordsOf reads the words of a language.
 func wordsOf(lang string) (map[string]map[string]string, error) {
-	if !slices.Contains(Languages(), lang) {
-		return nil, fmt.Errorf("no page in the language %q; choose %s", lang, strings.Join(Languages(), ", "))
-	}
-	text, err := wordFiles.ReadFile("words/" + lang + ".toml")
-	if err != nil {
-		return nil, err
-	}
 	said := map[string]map[string]string{}
-	if _, err := toml.Decode(string(text), &said); err != nil {
-		return nil, fmt.Errorf("words of %q: %w", lang, err)
-	}
-	return said, nil
+	return said, words.Language(wordFiles, lang, &said)
 }

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io/fs"
-	"math"
 	"os"
 	"path"
 	"regexp"
@@ -17,8 +16,10 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
+	made "rollchange/out/invented"
 	"rollchange/out/live/lzma"
 	"rollchange/out/picture"
+	"rollchange/out/words"
 )
 
 // mocked is a page around the stand-in for the engine.
@@ -170,10 +171,10 @@ var verbs = regexp.MustCompile(`%[s%]`)
 
 // Every language has every word, with the same things to fill in.
 func TestLanguagesHaveTheSameWords(t *testing.T) {
-	require.Contains(t, Languages(), "en")
+	require.Contains(t, words.Languages(wordFiles), "en")
 	want, err := wordsOf("en")
 	require.NoError(t, err)
-	for _, lang := range Languages() {
+	for _, lang := range words.Languages(wordFiles) {
 		is, err := wordsOf(lang)
 		require.NoError(t, err)
 		require.Len(t, is, len(want), lang)
@@ -236,7 +237,7 @@ func TestColoursAndSizesCanBeRead(t *testing.T) {
 			c[m[1]] = colourOf(m[2])
 		}
 		least := func(what, on string, want float64) {
-			assert.GreaterOrEqual(t, contrast(c[what], c[on]), want, "%d: %s on %s", i, what, on)
+			assert.GreaterOrEqual(t, made.Contrast(c[what], c[on]), want, "%d: %s on %s", i, what, on)
 		}
 		for _, ink := range []string{"ink", "quiet", "accent", "fault"} {
 			least(ink, "paper", 4.5)
@@ -272,19 +273,6 @@ func colourOf(s string) (c [3]float64) {
 	var r, g, b int
 	fmt.Sscanf(s, "%02x%02x%02x", &r, &g, &b)
 	return [3]float64{float64(r) / 255, float64(g) / 255, float64(b) / 255}
-}
-
-func contrast(a, b [3]float64) float64 {
-	light := func(c [3]float64) float64 {
-		for i, x := range c {
-			if c[i] = x / 12.92; x > 0.04045 {
-				c[i] = math.Pow((x+0.055)/1.055, 2.4)
-			}
-		}
-		return 0.2126*c[0] + 0.7152*c[1] + 0.0722*c[2]
-	}
-	x, y := light(a), light(b)
-	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
 }
 
 // Fills of the page are those of the pictures, and a hatching that the page cannot draw

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"net/url"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -21,41 +20,18 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rollchange/out/invented/chromium"
 	"rollchange/sim/effort"
 	"rollchange/sim/match"
 )
 
-// full says that nothing may be skipped: .ci/run sets it.
-const full = "ROLLCHANGE_FULL"
-
 // browser starts a headless browser, or skips the test where there is none.
 func browser(t *testing.T) context.Context {
 	t.Helper()
-	if testing.Short() {
-		t.Skip("a browser takes a while")
-	}
-	path := ""
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "chrome"} {
-		if p, err := exec.LookPath(name); err == nil {
-			path = p
-			break
-		}
-	}
-	if path == "" {
-		if os.Getenv(full) == "1" {
-			t.Fatal("no Chromium is installed, and " + full + "=1 asks for every test")
-		}
-		t.Skip("no Chromium is installed: the page is not looked at in a browser")
-	}
-	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-background-networking", true))
-	ctx, cancel := chromedp.NewExecAllocator(context.Background(), opts...)
-	t.Cleanup(cancel)
-	ctx, cancel = context.WithTimeout(ctx, 2*time.Minute)
-	t.Cleanup(cancel)
-	ctx, cancel = chromedp.NewContext(ctx)
-	t.Cleanup(cancel)
-	require.NoError(t, chromedp.Do(ctx), "the browser starts")
+	chromium.Needed(t)
+	ctx, end, ready := chromium.Start(t.TempDir(), 2*time.Minute)
+	t.Cleanup(end)
+	require.NoError(t, ready, "the browser starts")
 	return ctx
 }
 

@@ -184,14 +184,14 @@ func TestContrast(t *testing.T) {
 	for _, text := range []string{"ink", "quiet", "link", "accent"} {
 		for _, ground := range []string{"paper", "tint"} {
 			require.Contains(t, colours, text)
-			assert.GreaterOrEqual(t, contrast(colours[text], colours[ground]), 4.5, "%s on %s", text, ground)
+			assert.GreaterOrEqual(t, invented.Contrast(colours[text], colours[ground]), 4.5, "%s on %s", text, ground)
 		}
 	}
 	used := regexp.MustCompile(`(?:^|[ ;{])color: ([^;]+);`).FindAllStringSubmatch(string(css), -1)
 	for _, m := range used {
 		assert.Contains(t, []string{"var(--ink)", "var(--quiet)", "var(--link)", "var(--accent)", "inherit"}, m[1], "every colour of text is one that is tested")
 	}
-	assert.InDelta(t, 21, contrast([3]float64{}, [3]float64{1, 1, 1}), 1e-9)
+	assert.InDelta(t, 21, invented.Contrast([3]float64{}, [3]float64{1, 1, 1}), 1e-9)
 }
 
 // The colours of the text in the pictures of a page, too; white text stands on fills.
@@ -214,7 +214,7 @@ func TestContrastInPictures(t *testing.T) {
 			x[i] = float64(v) / 255
 		}
 		if c != "FFFFFF" {
-			assert.GreaterOrEqual(t, contrast(x, [3]float64{1, 1, 1}), 4.5, "#%s on white", c)
+			assert.GreaterOrEqual(t, invented.Contrast(x, [3]float64{1, 1, 1}), 4.5, "#%s on white", c)
 		}
 	}
 }

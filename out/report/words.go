@@ -2,12 +2,8 @@ package report
 
 import (
 	"embed"
-	"fmt"
-	"path"
-	"slices"
-	"strings"
 
-	"github.com/BurntSushi/toml"
+	"rollchange/out/words"
 )
 
 //go:embed words/*.toml
@@ -32,27 +28,10 @@ type phrases struct {
 }
 
 // Languages lists the languages that a page can be written in.
-func Languages() []string {
-	files, _ := wordFiles.ReadDir("words")
-	var list []string
-	for _, f := range files {
-		list = append(list, strings.TrimSuffix(f.Name(), path.Ext(f.Name())))
-	}
-	return list
-}
+func Languages() []string { return words.Languages(wordFiles) }
 
 // wordsOf reads the words of a language.
 func wordsOf(lang string) (*phrases, error) {
-	if !slices.Contains(Languages(), lang) {
-		return nil, fmt.Errorf("no page in the language %q; choose %s", lang, strings.Join(Languages(), ", "))
-	}
-	text, err := wordFiles.ReadFile("words/" + lang + ".toml")
-	if err != nil {
-		return nil, err
-	}
 	w := &phrases{Lang: lang}
-	if _, err := toml.Decode(string(text), w); err != nil {
-		return nil, fmt.Errorf("words of %q: %w", lang, err)
-	}
-	return w, nil
+	return w, words.Language(wordFiles, lang, w)
 }

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"math"
 	"reflect"
 	"regexp"
 	"strings"
@@ -14,19 +13,6 @@ import (
 	"rollchange/scenarios"
 	"rollchange/sim/effort"
 )
-
-func contrast(a, b [3]float64) float64 {
-	light := func(c [3]float64) float64 {
-		for i, x := range c {
-			if c[i] = x / 12.92; x > 0.04045 {
-				c[i] = math.Pow((x+0.055)/1.055, 2.4)
-			}
-		}
-		return 0.2126*c[0] + 0.7152*c[1] + 0.0722*c[2]
-	}
-	x, y := light(a), light(b)
-	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
-}
 
 var verb = regexp.MustCompile(`%[^%]`)
 

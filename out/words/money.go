@@ -156,8 +156,7 @@ func Currency(c *savings.Case) string { return Shorten(legible.Line(c.Currency),
 func AlternativeName(s string) string { return strconv.Quote(Shorten(legible.Line(s), 40)) }
 
 // HalfOf is half the width of an interval: it says how many digits its ends and its
-// middle deserve.
-// Where only a few draws differ from the rest, both ends are alike and the mean is not: it
+// middle deserve. Where only a few draws differ from the rest, both ends are alike and the mean is not: it
 // deserves three digits of what separates it from them.
 func HalfOf(s savings.Spread) float64 {
 	if s.Low == s.High && !certain(s) {
