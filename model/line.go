@@ -14,6 +14,13 @@ type Study struct {
 	Cover        Cover    // what a report says at its head
 }
 
+// Listed says whether a study has a list of orders that is run once, of which a plan says
+// when each is made.
+func (s *Study) Listed() bool {
+	o := s.Alternatives[0].Line.Orders
+	return o != nil && len(o.List) > 0 && !o.Repeat
+}
+
 // Cover is what stands at the head of a report, as a person gave it; empty: not given.
 type Cover struct {
 	Customer, Author string

@@ -40,7 +40,7 @@ func (e *engine) begin(r request) (any, error) {
 		return nil, err
 	}
 	var orders *plan.Steps
-	if listed(&now.Study) {
+	if now.Study.Listed() {
 		if orders, err = plan.NewSteps(&now.Study, steps.Prints(), e.plans); err != nil {
 			return nil, err
 		}

@@ -6,9 +6,9 @@
 //  2. open.go reads a scenario: what is wrong with it, or its alternatives and movers.
 //  3. check.go reads a field; begin.go lays what was moved over the scenario.
 //  4. step simulates one replication of every alternative (sim/replicate, Steps).
-//  5. answer.go says what the replications so far come to: sentences, figures.go,
+//  5. answer.go says what the replications so far come to: sentences, figures;
 //     money.go, parts.go (hours and web by cause), storage.go, orders.go.
-//  6. save.go, keys.go and shipped.go are for a page that is a tool of its own.
+//  6. save.go and keys.go (keys, shipped scenarios) are for a page that is a tool of its own.
 //
 // json.go reads and writes; words come from out/words. The page is package out/live.
 package main

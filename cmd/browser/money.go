@@ -22,15 +22,8 @@ type moneyCases struct {
 }
 
 func moneyOf(study *model.Study, rs *replicate.Results, opt savings.Options) *moneyCases {
-	m := &moneyCases{cases: make([]*savings.Case, len(study.Alternatives)), reasons: make([]error, len(study.Alternatives))}
-	for i := 1; i < len(m.cases); i++ {
-		c, err := savings.Valued(study, rs, i, opt)
-		if err != nil {
-			m.reasons[i] = err
-			continue
-		}
-		m.cases[i] = c
-	}
+	m := &moneyCases{}
+	m.cases, m.reasons = savings.Cases(study, rs, opt)
 	m.steps = savings.StepsOf(study, rs, m.cases, opt)
 	return m
 }

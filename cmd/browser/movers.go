@@ -98,8 +98,8 @@ func (o *opened) unit(m *scenarios.Mover) string {
 	switch m.Row.Dim {
 	case model.Money, model.MoneyPerYear, model.MoneyPerArea, model.MoneyPerMass, model.MoneyPerHour, model.MoneyPerMetre:
 		name := m.Unit.Name
-		if name == "" && m.Row.Dim != model.Money {
-			name = "/" + map[model.Dimension]string{model.MoneyPerYear: "year", model.MoneyPerArea: "m2", model.MoneyPerMass: "kg", model.MoneyPerHour: "h", model.MoneyPerMetre: "m"}[m.Row.Dim]
+		if name == "" {
+			name = m.Row.Dim.Usual().Name
 		}
 		return o.currency() + name
 	case model.Years:

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"strings"
 
-	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/out/words"
 	"rollchange/scenarios"
@@ -74,7 +73,7 @@ func (e *engine) openScenario(r request) (any, error) {
 	return object{
 		{"title", legible.Line(title)}, {"units", string(s.Study.Units)}, {"currency", o.currency()},
 		{"alternatives", alternatives}, {"movers", movers}, {"choices", choices},
-		{"replications", s.Study.Run.Replications}, {"orders", listed(&s.Study)}, {"warnings", warnings},
+		{"replications", s.Study.Run.Replications}, {"orders", s.Study.Listed()}, {"warnings", warnings},
 	}, nil
 }
 
@@ -95,12 +94,6 @@ func filesOf(r request) (map[string][]byte, error) {
 
 func (o *opened) currency() string {
 	return words.Shorten(legible.Line(o.file.Study.Alternatives[0].Line.Economics.Currency), 12)
-}
-
-// listed says whether a study has a list of orders that is run once.
-func listed(s *model.Study) bool {
-	o := s.Alternatives[0].Line.Orders
-	return o != nil && len(o.List) > 0 && !o.Repeat
 }
 
 // problemsOf is what is wrong with a scenario, each with its line.

@@ -7,7 +7,6 @@ import (
 
 	"rollchange/model"
 	"rollchange/out/words"
-	"rollchange/sim/estimate"
 	"rollchange/sim/plan"
 )
 
@@ -30,7 +29,7 @@ func planned(a *plan.Answer) []object {
 			continue
 		}
 		says := words.PlanDifferences(x)
-		done, late := opposite(x.SoonerBy), opposite(x.LessLate)
+		done, late := x.SoonerBy.Opposite(), x.LessLate.Opposite()
 		sooner = append(sooner, difference(x.Name, &done, hour, says[0]))
 		more = append(more, difference(x.Name, &x.MoreTimed, one, says[1]))
 		less = append(less, difference(x.Name, &late, hour, says[2]))
@@ -55,12 +54,6 @@ func planSentences(a *plan.Answer, shown int) []string {
 		}
 	}
 	return list
-}
-
-// opposite is an estimate of the opposite: sooner is less time.
-func opposite(e estimate.Estimate) estimate.Estimate {
-	e.Mean, e.Low, e.High = -e.Mean, -e.High, -e.Low
-	return e
 }
 
 // lateOrders are the orders of a list that may be late: with each alternative when they

@@ -7,6 +7,7 @@ import (
 	"maps"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -117,4 +118,12 @@ func saveText(cmd *cobra.Command, path string, answer func(w io.Writer) error) e
 // save saves what is no text: a page, a workbook.
 func save(cmd *cobra.Command, path string, write func(w io.Writer) error) error {
 	return asError(cmd, filesOf(cmd).Save(path, write))
+}
+
+// checkPageName says what is wrong with the name of a page that a flag gives.
+func checkPageName(flag, name string) error {
+	if ext := strings.ToLower(filepath.Ext(name)); ext != ".html" && ext != ".htm" && !files.Straight(name) {
+		return fmt.Errorf("%s: the name of a page ends in .html: %s", flag, legible.Quote(name))
+	}
+	return nil
 }

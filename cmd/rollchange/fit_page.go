@@ -1,25 +1,20 @@
 package main
 
 import (
-	"fmt"
 	"io"
-	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
-	"rollchange/model/legible"
-	"rollchange/out/files"
 	"rollchange/out/report"
 	"rollchange/scenarios/learn"
 )
 
 // checkPage says what is wrong with the name of the page.
 func (x *fitFlags) checkPage() error {
-	if ext := strings.ToLower(filepath.Ext(x.report)); x.report != "" && ext != ".html" && ext != ".htm" && !files.Straight(x.report) {
-		return fmt.Errorf("rollchange fit: --report: the name of a page ends in .html: %s", legible.Quote(x.report))
+	if x.report == "" {
+		return nil
 	}
-	return nil
+	return checkPageName("rollchange fit: --report", x.report)
 }
 
 // page writes the page about a log.

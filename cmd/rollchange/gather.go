@@ -74,7 +74,7 @@ func (o *options) gather(cmd *cobra.Command, s *scenarios.Scenario, needs report
 			return nil, err
 		}
 	}
-	if needs&report.NeedPlan != 0 && report.Listed(&s.Study) {
+	if needs&report.NeedPlan != 0 && s.Study.Listed() {
 		if c.Results == nil { // whatever is simulated first says what cannot be
 			if _, err := replicate.Prepare(cmd.Context(), &s.Study); err != nil {
 				return nil, asError(cmd, err)
@@ -116,7 +116,7 @@ func shorter(s *scenarios.Scenario, rs *replicate.Results, most float64) (*scena
 	for _, a := range rs.Alternatives {
 		events = max(events, float64(a.Events)/float64(rs.Run.Replications))
 	}
-	if events <= most || report.Listed(&s.Study) || run.WarmUpAuto {
+	if events <= most || s.Study.Listed() || run.WarmUpAuto {
 		return s, nil
 	}
 	horizon := run.WarmUp + max(week, day*math.Ceil((run.Horizon-run.WarmUp)*most/events/day))

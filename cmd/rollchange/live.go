@@ -13,7 +13,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model/legible"
-	"rollchange/out/files"
 	"rollchange/out/live"
 	"rollchange/out/report"
 	"rollchange/scenarios"
@@ -64,8 +63,8 @@ func (o *liveOptions) check(args []string) error {
 	var errs []error
 	if o.output == "" {
 		errs = append(errs, errors.New("rollchange live: name the page: -o NAME.html"))
-	} else if ext := strings.ToLower(filepath.Ext(o.output)); ext != ".html" && ext != ".htm" && !files.Straight(o.output) {
-		errs = append(errs, fmt.Errorf("rollchange live: --output: the name of a page ends in .html: %s", legible.Quote(o.output)))
+	} else if err := checkPageName("rollchange live: --output", o.output); err != nil {
+		errs = append(errs, err)
 	}
 	if len(args) == 0 && len(o.vary) > 0 {
 		errs = append(errs, errors.New("rollchange live: --vary is for a scenario: give its FILE"))

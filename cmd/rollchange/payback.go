@@ -188,13 +188,11 @@ func withFirst(study *model.Study, name string) error {
 // chosen is the case that the steps of investment recommend, else the one with the
 // highest mean net present value, and its number.
 func (o *paybackOptions) chosen(study *model.Study, rs *replicate.Results) (*savings.Case, int, error) {
-	cases := make([]*savings.Case, len(study.Alternatives))
-	for i := 1; i < len(cases); i++ {
-		c, err := savings.Valued(study, rs, i, o.savings())
+	cases, reasons := savings.Cases(study, rs, o.savings())
+	for _, err := range reasons {
 		if err != nil {
 			return nil, 0, needs(err)
 		}
-		cases[i] = c
 	}
 	steps := savings.StepsOf(study, rs, cases, o.savings())
 	c := cases[steps.Shown()]

@@ -12,7 +12,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"rollchange/model"
-	"rollchange/model/legible"
 	"rollchange/out/files"
 	"rollchange/out/picture"
 	"rollchange/out/report"
@@ -77,8 +76,8 @@ func (o *reportOptions) check() (logo *report.Logo, err error) {
 	var errs []error
 	if o.output == "" {
 		errs = append(errs, errors.New("rollchange report: name the page: -o NAME.html"))
-	} else if ext := strings.ToLower(filepath.Ext(o.output)); ext != ".html" && ext != ".htm" && !files.Straight(o.output) {
-		errs = append(errs, fmt.Errorf("rollchange report: --output: the name of a page ends in .html: %s", legible.Quote(o.output)))
+	} else if err := checkPageName("rollchange report: --output", o.output); err != nil {
+		errs = append(errs, err)
 	}
 	if !slices.Contains(report.Languages(), o.lang) {
 		errs = append(errs, fmt.Errorf("rollchange report: --lang: no page in %q; choose %s", o.lang, strings.Join(report.Languages(), ", ")))

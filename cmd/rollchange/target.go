@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rollchange/model"
 	"rollchange/model/legible"
 	"rollchange/sim/savings"
 )
@@ -37,15 +38,9 @@ func parseTarget(text, currency string) (savings.Target, error) {
 		return wrong("has no number")
 	}
 	name, rest := strings.Join(strings.Fields(strings.ToLower(text[:at])), " "), strings.ReplaceAll(text[at:], "−", "-")
-	end := strings.IndexFunc(rest, func(r rune) bool { return !strings.ContainsRune("0123456789.,+-eE", r) })
-	if end < 0 {
-		end = len(rest)
-	}
-	if strings.HasSuffix(rest[:end], "E") || strings.HasSuffix(rest[:end], "e") { // of EUR
-		end--
-	}
-	unit := strings.TrimSpace(rest[end:])
-	x, err := strconv.ParseFloat(ungrouped(strings.TrimSpace(rest[:end])), 64)
+	number := model.LeadingDigits(rest, ".,")
+	unit := strings.TrimSpace(rest[len(number):])
+	x, err := strconv.ParseFloat(ungrouped(number), 64)
 	m, known := measureNames[name]
 	t.Measure = m
 	switch {
@@ -54,7 +49,7 @@ func parseTarget(text, currency string) (savings.Target, error) {
 	case !known:
 		return wrong("%s is not known", legible.Quote(name))
 	case err != nil || math.IsInf(x, 0):
-		return wrong("%s is no number", legible.Quote(strings.TrimSpace(rest[:end])))
+		return wrong("%s is no number", legible.Quote(number))
 	}
 	switch m {
 	case savings.OfNPV:

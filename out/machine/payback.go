@@ -266,10 +266,9 @@ func PaybackCSV(w io.Writer, c *savings.Case) error {
 	row := func(name, year string, j jsonMoney) { put(c.Alternative, c.Against, name, year, j) }
 	r, j := c.Random, caseJSON(c)
 	for _, s := range c.Save {
-		if s.Cause == savings.WasteIncome && !s.Given {
-			continue
+		if x, told := j.Savings[s.Cause.Key()]; told {
+			row("savings."+s.Cause.Key(), "", x)
 		}
-		row("savings."+s.Cause.Key(), "", j.Savings[s.Cause.Key()])
 	}
 	row("savings.total", "", j.Savings["total"])
 	row("investment", "", j.Investment)

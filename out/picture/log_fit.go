@@ -18,28 +18,32 @@ import (
 // of the law lie in, and their quantiles against one another. It is nil where no law was
 // fitted.
 func LogFit(l *learn.Line, cause *learn.Cause) *Picture {
-	return fitPicture(legible.Line(words.CauseTitle(cause)), shapeRows(l, cause, true, true))
+	lasts, between := l.Shapes(cause)
+	return fitPicture(legible.Line(words.CauseTitle(cause)), append(lastsRow(cause, lasts), betweenRow(cause, between)...))
 }
 
 // LogFitLasts is the part of LogFit of how long the stops of a cause last, without a title.
-func LogFitLasts(l *learn.Line, cause *learn.Cause) *Picture {
-	return fitPicture("", shapeRows(l, cause, true, false))
+func LogFitLasts(cause *learn.Cause, lasts *laws.Shape) *Picture {
+	return fitPicture("", lastsRow(cause, lasts))
 }
 
 // LogFitBetween is the part of LogFit of the time between its stops, without a title.
-func LogFitBetween(l *learn.Line, cause *learn.Cause) *Picture {
-	return fitPicture("", shapeRows(l, cause, false, true))
+func LogFitBetween(cause *learn.Cause, between *laws.Shape) *Picture {
+	return fitPicture("", betweenRow(cause, between))
 }
 
-func shapeRows(l *learn.Line, cause *learn.Cause, ofLasts, ofBetween bool) (rows []shapeRow) {
-	lasts, between := l.Shapes(cause)
-	if lasts != nil && ofLasts {
-		rows = append(rows, shapeRow{lasts, words.ShapeHead(true, lasts, cause.Lasts), words.LogLastsUp})
+func lastsRow(cause *learn.Cause, s *laws.Shape) []shapeRow {
+	if s == nil {
+		return nil
 	}
-	if between != nil && ofBetween {
-		rows = append(rows, shapeRow{between, words.ShapeHead(false, between, cause.Between), words.LogBetweenUp})
+	return []shapeRow{{s, words.ShapeHead(true, s, cause.Lasts), words.LogLastsUp}}
+}
+
+func betweenRow(cause *learn.Cause, s *laws.Shape) []shapeRow {
+	if s == nil {
+		return nil
 	}
-	return rows
+	return []shapeRow{{s, words.ShapeHead(false, s, cause.Between), words.LogBetweenUp}}
 }
 
 // fitPicture is nil without rows.

@@ -66,23 +66,8 @@ func Choose(rs *replicate.Results, steps *savings.Steps) int {
 // is none where there is none, and which is worth most and which to choose. The one that
 // is told of in full is to be explained.
 func Cases(study *model.Study, rs *replicate.Results) (cases []*savings.Case, reasons []error, rank savings.Ranking) {
-	cases, reasons = make([]*savings.Case, len(study.Alternatives)), make([]error, len(study.Alternatives))
-	for i := 1; i < len(study.Alternatives); i++ {
-		c, err := savings.Valued(study, rs, i, savings.Options{})
-		if err != nil {
-			reasons[i] = err
-			continue
-		}
-		cases[i] = c
-	}
+	cases, reasons = savings.Cases(study, rs, savings.Options{})
 	return cases, reasons, savings.Rank(study, rs, cases, savings.Options{})
-}
-
-// Listed says whether a study has a list of orders that is run once, of which a page
-// says when each is made.
-func Listed(study *model.Study) bool {
-	o := study.Alternatives[0].Line.Orders
-	return o != nil && len(o.List) > 0 && !o.Repeat
 }
 
 // MostInputs is how many inputs a picture of what moves a figure shows.

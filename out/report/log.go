@@ -135,8 +135,8 @@ func (b *logBuilder) laws() {
 		// a figure for each law: both in one would leave half a page empty in print
 		lasts, between := l.Shapes(c)
 		id := "cause-" + strconv.Itoa(i+1)
-		b.draw(id+"-lasts", fmt.Sprintf(b.say["fit_lasts"], name(words.CauseName(c.Text))), picture.LogFitLasts(l, c), b.quantiles(lasts))
-		b.draw(id+"-between", fmt.Sprintf(b.say["fit_between"], name(words.CauseName(c.Text))), picture.LogFitBetween(l, c), b.quantiles(between))
+		b.draw(id+"-lasts", fmt.Sprintf(b.say["fit_lasts"], name(words.CauseName(c.Text))), picture.LogFitLasts(c, lasts), b.quantiles(lasts))
+		b.draw(id+"-between", fmt.Sprintf(b.say["fit_between"], name(words.CauseName(c.Text))), picture.LogFitBetween(c, between), b.quantiles(between))
 	}
 	if n := len(l.Causes) - words.MostCausesDrawn; n > 0 {
 		b.add(block{Text: fmt.Sprintf(b.say["each_more"], n)})

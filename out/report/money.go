@@ -213,7 +213,7 @@ func (c *Content) swingTable(w *phrases, metric string) *table {
 	}
 	end := func(s whatif.Swing, k int, v, half float64) cell {
 		if !math.IsNaN(v) && !s.Shown(k) {
-			return cell{Text: "~"}
+			return cell{Text: words.NotShown}
 		}
 		return show(v, half)
 	}

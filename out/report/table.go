@@ -160,13 +160,11 @@ func (c *Content) compareTables(w *phrases) []*table {
 
 // fewEvents says what "± ?" is where a figure of the table has it.
 func (t *table) fewEvents(w *phrases) {
-	for _, b := range t.Bodies {
-		for _, r := range b.Rows {
-			for _, c := range r.Cells {
-				if strings.Contains(c.Text+c.Below, "± ?") {
-					t.Note = strings.TrimSpace(t.Note + " " + w.Why["few_note"])
-					return
-				}
+	for _, r := range t.rows() {
+		for _, c := range r.Cells {
+			if strings.Contains(c.Text+c.Below, "± ?") {
+				t.Note = strings.TrimSpace(t.Note + " " + w.Why["few_note"])
+				return
 			}
 		}
 	}

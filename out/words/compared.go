@@ -81,7 +81,7 @@ func difference(rs *replicate.Results, i int, name string) (d *estimate.Estimate
 		return &e, true
 	}
 	if e, ok := rs.Alternatives[0].Metrics[name]; ok {
-		e = turned(e)
+		e = e.Opposite()
 		return &e, true
 	}
 	return nil, false
@@ -134,7 +134,7 @@ func (r Compared) Difference(alternative int) string {
 		return ""
 	case d.Why == estimate.TooFew && d.Mean != 0: // "± ?"
 	case !d.Shown():
-		return "~"
+		return NotShown
 	}
 	return Difference(*d, r.Shown)
 }

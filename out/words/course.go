@@ -53,15 +53,11 @@ func priceChangesText(c *savings.Case) string {
 	var parts []string
 	for _, in := range c.Changes() {
 		name := map[string]string{"economics.price_change": "all prices", "economics.output_price_change": "contribution", "economics.material_price_change": "web, tape and income from waste", "economics.wage_change": "wages"}[in.Key]
-		mean := ""
-		if in.Varies() {
-			mean = " (mean)"
-		}
 		sign := "+"
 		if in.Value < 0 {
 			sign = "−"
 		}
-		parts = append(parts, fmt.Sprintf("%s %s%s %%%s", name, sign, perCent(math.Abs(in.Value)/100), mean))
+		parts = append(parts, fmt.Sprintf("%s %s%s %%%s", name, sign, perCent(math.Abs(in.Value)/100), meanIn(&in)))
 	}
 	return strings.Join(parts, ", ")
 }

@@ -10,8 +10,8 @@
 //     one that inputs move.
 //  4. event.go puts words on the events of a log.
 //  5. compared.go holds the rows of a comparison, sentences.go what separates the
-//     alternatives, case.go, course.go, cause.go, doubt.go, rank.go, shares.go and solve.go what a savings
-//     case comes to.
+//     alternatives, case.go, course.go, cause.go, doubt.go, rank.go, steps.go, shares.go, counted.go
+//     and solve.go what a savings case comes to.
 //  6. size.go, with a file for each question, says what an answer to a sizing question
 //     found: its target, what binds, its notes and closed form; setting.go what inputs
 //     are moved to.

@@ -182,15 +182,9 @@ func Difference(d estimate.Estimate, u model.Unit) string {
 			figure := strings.ReplaceAll(" "+Figure(d, u), " -", " −")
 			return strings.TrimPrefix(strings.ReplaceAll(figure, "(-", "(−"), " ")
 		}
-		sign, d = "−", turned(d)
+		sign, d = "−", d.Opposite()
 	}
 	return sign + Figure(d, u)
-}
-
-// turned is an estimate of the opposite.
-func turned(e estimate.Estimate) estimate.Estimate {
-	e.Mean, e.Low, e.High = -e.Mean, -e.High, -e.Low
-	return e
 }
 
 // Reach is how far an estimate may be off, the longer way; NaN where that is not known.

@@ -16,7 +16,6 @@ const (
 	MatchRecorded = "recorded"
 	MatchModelled = "modelled"
 	MatchBetween  = "%g %% between"
-	MatchFigure   = "figure"
 	MatchVerdict  = ""
 	matchNote     = "Modelled: the mean of %d simulated periods%s; %g %% of such periods lie between the two figures beside it, so that one recorded figure in %s differs by chance. Fitted: distributions of the scenario were fitted to it, so it judges nothing."
 	matchRecords  = ", each with distributions as another record of as many values would have given them"
@@ -26,7 +25,6 @@ const (
 	MatchMark     = "recorded"
 	MatchFitted   = "recorded, and fitted to: it judges nothing"
 	MatchOff      = "beyond the picture"
-	MatchCaption  = "%s against %s modelled"
 )
 
 // matchLabels are the figures that are of no cause.
@@ -52,11 +50,8 @@ func MatchTitle(a *match.Answer) string {
 	if a.Lines > 1 {
 		lines = fmt.Sprintf(" on %d lines", a.Lines)
 	}
-	return fmt.Sprintf("Recorded in %s%s", Hours(a.Hours), lines)
+	return fmt.Sprintf("Recorded in %s%s", hoursText(a.Hours), lines)
 }
-
-// Hours is a long time in hours.
-func Hours(seconds float64) string { return hoursText(seconds) }
 
 // matchUnit is the unit of a row: long webs in km or thousands of feet.
 func matchUnit(r match.Row, sys model.System) model.Unit {

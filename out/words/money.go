@@ -14,10 +14,7 @@ import (
 
 // Grouped writes a whole number with commas: "-1,234,567".
 func Grouped(x float64) string {
-	s := strconv.FormatFloat(math.Abs(x), 'f', 0, 64)
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
+	s := withCommas(strconv.FormatFloat(math.Abs(x), 'f', 0, 64))
 	if x < 0 && s != "0" {
 		return "−" + s
 	}

@@ -18,7 +18,6 @@ const (
 	PlanNote      = "(times are means; 5 % and 95 %: so many replications end before it; late: chance that the order ends after it is due; an order begins when its changeover is done)"
 	HeadOrder     = "order"
 	HeadProduct   = "product"
-	HeadLength    = "length"
 	HeadBegins    = "begins"
 	HeadEnds      = "ends"
 	HeadEndsLow   = "ends, 5 %"
@@ -210,9 +209,9 @@ func PlanDifferences(x *plan.Alternative) [3]string {
 		if i == 1 {
 			u, tail = model.Unit{SI: 1}, ""
 		} else { // what is sooner or less late is a negative difference of the figure
-			d = turned(d)
+			d = d.Opposite()
 		}
-		if says[i] = "~"; d.Shown() || d.Why == estimate.TooFew && d.Mean != 0 {
+		if says[i] = NotShown; d.Shown() || d.Why == estimate.TooFew && d.Mean != 0 {
 			says[i] = Difference(d, u) + tail
 		}
 	}
@@ -230,7 +229,7 @@ func allOf(list []string) string {
 // size is a difference without its sign.
 func size(d estimate.Estimate, u model.Unit) string {
 	if d.Mean < 0 {
-		d = turned(d)
+		d = d.Opposite()
 	}
 	return Figure(d, u)
 }

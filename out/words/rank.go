@@ -2,7 +2,6 @@ package words
 
 import (
 	"fmt"
-	"strings"
 
 	"rollchange/sim/savings"
 )
@@ -46,13 +45,10 @@ func RankSentence(r savings.Ranking, cases []*savings.Case) string {
 }
 
 // namedAll lists alternatives: "a", "b" and "c".
-func namedAll(of []int, name func(int) string) string {
+func namedAll[T any](of []T, name func(T) string) string {
 	var all []string
 	for _, i := range of {
 		all = append(all, name(i))
 	}
-	if len(all) < 2 {
-		return strings.Join(all, "")
-	}
-	return strings.Join(all[:len(all)-1], ", ") + " and " + all[len(all)-1]
+	return allOf(all)
 }

@@ -189,7 +189,7 @@ func falls(x float64) string {
 
 func percentPoints(d estimate.Estimate) string {
 	if d.Mean < 0 {
-		d = turned(d)
+		d = d.Opposite()
 	}
 	return Figure(d, model.Unit{SI: 0.01})
 }

@@ -23,7 +23,7 @@ func StepsSentence(s *savings.Steps) string {
 		text = recommended(s)
 	}
 	if len(s.Left) > 0 {
-		text += fmt.Sprintf(" No step, because no savings can be calculated: %s.", andAll(s.Left, AlternativeName))
+		text += fmt.Sprintf(" No step, because no savings can be calculated: %s.", namedAll(s.Left, AlternativeName))
 	}
 	if s.TermsDiffer {
 		text += " A step is valued over the life, at the discount rate and with the tax of the alternative that it leads to."
@@ -185,13 +185,4 @@ func StepsNote(s *savings.Steps) string {
 	c := s.List[0].Case
 	return fmt.Sprintf("The alternatives exclude each other: one of them is chosen. In order of investment each is judged against the last one accepted, by what separates the two in the same %s draws; a step is accepted if the range that holds %g %% of its net present values lies above 0, else it is skipped. Amounts are means, rates and paybacks medians; – stands for a rate that most draws do not have, and for a payback where nothing more is invested.",
 		Grouped(float64(c.Random.Draws)), 100*c.Run.Confidence)
-}
-
-// andAll lists names: "a", "b" and "c".
-func andAll(of []string, name func(string) string) string {
-	var at []int
-	for i := range of {
-		at = append(at, i)
-	}
-	return namedAll(at, func(i int) string { return name(of[i]) })
 }

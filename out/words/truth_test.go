@@ -143,7 +143,7 @@ func TestSentencesOfOutputAreTrue(t *testing.T) {
 func TestDifferenceToOneSide(t *testing.T) {
 	e := estimate.Estimate{Unit: "1", Mean: -0.007, Low: -0.014, High: -0.003, HalfWidth: math.NaN(), Why: estimate.Skewed}
 	assert.Equal(t, "−0.70 (−1.40 to −0.30)", Difference(e, model.Unit{Name: "%", SI: 0.01}))
-	assert.Equal(t, "+0.70 (0.30–1.40)", Difference(turned(e), model.Unit{Name: "%", SI: 0.01}))
+	assert.Equal(t, "+0.70 (0.30–1.40)", Difference(e.Opposite(), model.Unit{Name: "%", SI: 0.01}))
 }
 
 // phrases are the texts of a file that stand in a sentence, as patterns.

@@ -39,14 +39,6 @@ func (s *sheets) columnsOf() []column {
 	number := func(of func(r *line) float64) func(*line, int) any {
 		return func(r *line, _ int) any { return of(r) }
 	}
-	crossed := func(of func(r *line) float64) func(*line, int) any {
-		return func(r *line, _ int) any {
-			if x := of(r); !math.IsNaN(x) {
-				return x
-			}
-			return ""
-		}
-	}
 	heads := words.FlowHeads(words.TaxWords(s.Case))
 	list := []column{
 		{},
@@ -86,23 +78,25 @@ func (s *sheets) columnsOf() []column {
 	return list
 }
 
+// crossed is the value of a column that is empty in all years but that of the payback.
+func crossed(of func(r *line) float64) func(*line, int) any {
+	return func(r *line, _ int) any {
+		if x := of(r); !math.IsNaN(x) {
+			return x
+		}
+		return ""
+	}
+}
+
 // partColumns are those of a flow of which a part of the saving is reached: net, sum,
 // payback, sign and its change.
 func partColumns(share float64, at string) []column {
-	col := func(i int) string { // from the first column on
-		c, _ := excelize.ColumnNumberToName(columnNumber(at) + i)
-		return c
-	}
+	col := func(i int) string { return letterOf(columnNumber(at) + i) } // from the first column on
 	head := fmt.Sprintf(words.FlowOfShare, 100*share)
 	return []column{
 		{head + words.FlowNetOf, "money", fmt.Sprintf("H@-(1-%g)*(1-tax_rate)*T@", share), "", func(r *line, _ int) any { return r.net }},
 		{head + words.FlowSumOf, "money", fmt.Sprintf("%s~+%s@", col(1), col(0)), col(0) + "@", func(r *line, _ int) any { return r.cumulative }},
-		{head + words.FlowPaidOf, "years", fmt.Sprintf("IF(AND(%s~<0,%[1]s@>=0),A~-%[1]s~/%[2]s@,\"\")", col(1), col(0)), "\"\"", func(r *line, _ int) any {
-			if math.IsNaN(r.simple) {
-				return ""
-			}
-			return r.simple
-		}},
+		{head + words.FlowPaidOf, "years", fmt.Sprintf("IF(AND(%s~<0,%[1]s@>=0),A~-%[1]s~/%[2]s@,\"\")", col(1), col(0)), "\"\"", crossed(func(r *line) float64 { return r.simple })},
 		{head + words.FlowSignOf, "plain", fmt.Sprintf("IF(%s@=0,%s~,SIGN(%[1]s@))", col(0), col(3)), fmt.Sprintf("SIGN(%s@)", col(0)), func(r *line, _ int) any { return r.sign }},
 		{head + words.FlowTurnsOf, "plain", fmt.Sprintf("IF(%s@*%[1]s~<0,1,0)", col(3)), "0", func(r *line, _ int) any { return r.flips }},
 	}
@@ -218,7 +212,7 @@ func (s *sheets) worth() {
 	for i, from := range partsFrom {
 		x := c.Shares[i]
 		first := columnNumber(from)
-		letter := func(k int) string { c, _ := excelize.ColumnNumberToName(first + k); return c }
+		letter := func(k int) string { return letterOf(first + k) }
 		of := fmt.Sprintf(words.RowOfShare, words.ShareLabel(x))
 		put(words.SheetRow{Label: fmt.Sprintf(words.SheetOfCurrency, of+words.SheetNPV+taxed, c.Currency)}, "money", "npv"+shareNames[i], fmt.Sprintf("SUMPRODUCT(%s,%s)", col(letter(0)), col("J")), x.Worth.NPV)
 		put(words.SheetRow{Label: fmt.Sprintf(words.SheetOfCurrency, of+words.SheetPayback+taxed, words.SheetYears)}, "years", "simple_payback"+shareNames[i], payback(col(letter(2)), letter(1)), years(x.Worth.Simple))

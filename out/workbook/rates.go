@@ -46,7 +46,6 @@ func (s *sheets) rates() {
 			s.formula(3+2*k, row, "power", fmt.Sprintf("SUMPRODUCT('%s'!%s$%d:%[2]s$%[4]d,$A%[5]d^'%[1]s'!$A$%[3]d:$A$%[4]d)", words.SheetCashFlow, f.col, flowFrom, to, row), f.l.worth(x))
 			turn := 0.
 			if i == 0 {
-				s.number(4, row, "plain", 0)
 				s.number(4+2*k, row, "plain", 0)
 				continue
 			}

@@ -99,7 +99,7 @@ func (s *sheets) add(name string, widths ...float64) {
 	s.formulas[name] = map[string]string{}
 	s.room = 0
 	for i, w := range widths {
-		c, _ := excelize.ColumnNumberToName(i + 1)
+		c := letterOf(i + 1)
 		s.must(s.f.SetColWidth(name, c, c, w))
 		s.room += int(w)
 	}

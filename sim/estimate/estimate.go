@@ -56,6 +56,12 @@ func (e Estimate) End(side float64) float64 {
 	return e.Mean
 }
 
+// Opposite is the estimate of the same with the other sign: sooner is less time.
+func (e Estimate) Opposite() Estimate {
+	e.Mean, e.Low, e.High = -e.Mean, -e.High, -e.Low
+	return e
+}
+
 // Times is the estimate of the quantity times a positive factor.
 func (e Estimate) Times(factor float64) Estimate {
 	e.Mean *= factor

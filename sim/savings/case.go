@@ -141,6 +141,16 @@ func Valued(study *model.Study, rs *replicate.Results, i int, opt Options) (*Cas
 	return c, nil
 }
 
+// Cases are the savings cases of all alternatives against the first, as Valued makes
+// them, and why there is none; both are by alternative, nil where there is nothing to say.
+func Cases(study *model.Study, rs *replicate.Results, opt Options) (cases []*Case, reasons []error) {
+	cases, reasons = make([]*Case, len(study.Alternatives)), make([]error, len(study.Alternatives))
+	for i := 1; i < len(cases); i++ {
+		cases[i], reasons[i] = Valued(study, rs, i, opt)
+	}
+	return cases, reasons
+}
+
 // Explain adds Others, Drivers and Swings where they are not there.
 func (c *Case) Explain() {
 	if !c.explained {

@@ -8,9 +8,9 @@ function moverField(m) {
     oninput: () => later(m), onchange: () => check(m), onblur: () => left(m), onkeydown: (e) => { if (e.key === "Enter") check(m); } });
   m.slider = el("input", { type: "range", min: m.from, max: m.to, step: "any", "aria-label": say("inputs.slider", m.label), "aria-describedby": id + "-note", oninput: () => slid(m), onkeydown: (e) => stepped(m, e) });
   m.mark = el("span", { class: "mark", "aria-hidden": "true" });
-  m.note = el("small", { id: id + "-note" });
+  m.note = el("small", { id: id + "-note" }, say("inputs.as_opened", m.text));
   m.fault = el("p", { class: "fault", id: id + "-fault", role: "alert" });
-  m.reset = button(say("inputs.reset"), () => { resetOne(m); changed(); m.slider.focus(); }, { class: "small", "aria-label": say("inputs.reset_to", m.label, m.text) });
+  m.reset = button(say("inputs.reset"), () => { resetOne(m); markMoved(); changed(); m.slider.focus(); }, { class: "small", "aria-label": say("inputs.reset_to", m.label, m.text) });
   m.under = el("div", { class: "under" }, m.note, m.reset);
   m.row = el("div", { class: "mover" },
     el("div", { class: "named" }, el("label", { for: id }, own(m.label)), el("span", { class: "typed" }, m.field, el("span", { class: "unit", id: id + "-unit" }, own(m.unit || "")))),
@@ -153,12 +153,12 @@ function markMoved() {
     const is = m.now !== m.text;
     m.row.classList.toggle("moved", is);
     m.under.hidden = !is;
-    m.note.replaceChildren(say("inputs.as_opened", m.text));
   }
   byId("reset").disabled = unchanged() && state.problems.size === 0;
   showSet();
 }
 
+// resetOne puts an input back; whoever calls it marks what is moved.
 function resetOne(m) {
   clearTimeout(m.timer);
   m.turn = (m.turn || 0) + 1;
@@ -166,7 +166,6 @@ function resetOne(m) {
   m.sent = "";
   put(m, m.value, m.text);
   refuse(m, "");
-  markMoved();
 }
 
 // resetAll puts every input back to the scenario as it was opened.

@@ -9,9 +9,8 @@ function keysPart() {
     const mine = ++turn;
     const words = box.value.trim();
     if (!words) return found.replaceChildren();
-    const reply = await ask({ ask: "keys", find: words }).catch((error) => { tell(error.message); return []; });
+    const list = await ask({ ask: "keys", find: words }).catch((error) => { tell(error.message); return []; });
     if (mine !== turn) return;
-    const list = Array.isArray(reply) ? reply : reply.keys;
     found.replaceChildren(list.length ? keysList(list.slice(0, mostFound)) : el("p", {}, say("open.keys_none")), list.length > mostFound ? el("p", { class: "quiet" }, say("open.keys_more", list.length - mostFound)) : "");
   };
   const box = el("input", { type: "search", id: "find", autocomplete: "off", spellcheck: "false", "aria-describedby": "find-hint", oninput: () => { clearTimeout(timer); timer = setTimeout(find, 200); } });

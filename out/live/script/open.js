@@ -93,8 +93,7 @@ function toLine(box, line) {
 
 async function listShipped(place) {
   const list = await ask({ ask: "shipped" }).catch((error) => { tell(error.message); return []; });
-  const rows = Array.isArray(list) ? list : list.shipped;
-  place.replaceChildren(...rows.map((s) => el("li", {}, button(s.title || s.name, () => openShipped(s.name), { class: "plainly" }))));
+  place.replaceChildren(...list.map((s) => el("li", {}, button(s.title || s.name, () => openShipped(s.name), { class: "plainly" }))));
 }
 
 async function openShipped(name) {
