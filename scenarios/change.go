@@ -346,10 +346,13 @@ func (s *Scenario) Again(overrides ...Override) (*Scenario, error) {
 		names = append(names, s.Study.Alternatives[i].Name)
 	}
 	again, err := s.text.parse(s.Name, s.Text, s.data, names, append(slices.Clone(s.overrides), overrides...))
-	if err == nil {
-		slices.SortFunc(again.Study.Alternatives, func(a, b model.Alternative) int {
-			return slices.Index(names, a.Name) - slices.Index(names, b.Name)
-		})
+	if err != nil {
+		return again, err
 	}
-	return again, err
+	in := make([]model.Alternative, len(names)) // their order
+	for _, a := range again.Study.Alternatives {
+		in[slices.Index(names, a.Name)] = a
+	}
+	again.Study.Alternatives = in
+	return again, nil
 }

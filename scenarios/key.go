@@ -113,12 +113,24 @@ func key(path string, k kind, dim model.Dimension, meaning string, set func(*tar
 	return row
 }
 
-func def(s string) func(*Key)      { return func(k *Key) { k.Default = s } }
-func needed(s string) func(*Key)   { return func(k *Key) { k.Needed = s } }
-func usedBy(s string) func(*Key)   { return func(k *Key) { k.UsedBy = s } }
+// The options are written hundreds of times in the table, which is made once: inlined
+// they would add 150 kB to the program for a browser.
+
+//go:noinline
+func def(s string) func(*Key) { return func(k *Key) { k.Default = s } }
+
+//go:noinline
+func needed(s string) func(*Key) { return func(k *Key) { k.Needed = s } }
+
+//go:noinline
+func usedBy(s string) func(*Key) { return func(k *Key) { k.UsedBy = s } }
+
+//go:noinline
 func oneOf(s ...string) func(*Key) { return func(k *Key) { k.Choices = s } }
 
 // like is how a usual value is written, where that of the dimension would be odd.
+//
+//go:noinline
 func like(s string) func(*Key) { return func(k *Key) { k.example = s } }
 
 func above0(k *Key) { k.Range, k.bounded, k.lowOpen, k.high = "above 0", true, true, inf }
@@ -129,6 +141,8 @@ func yearly(k *Key) {
 	within(-0.5, 0.5, "-50 % to 50 %")(k)
 	k.signed = true
 }
+
+//go:noinline
 func within(low, high float64, words string) func(*Key) {
 	return func(k *Key) { k.Range, k.bounded, k.low, k.high = words, true, low, high }
 }

@@ -50,7 +50,7 @@ func (p *Prepared) newRun(from streams, horizon, warmUp float64, record func(*Re
 		s.lines[i].begin()
 		s.touch(i)
 	}
-	s.crew.schedule()
+	s.crew.stale = true
 	return s
 }
 

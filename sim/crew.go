@@ -28,6 +28,7 @@ type crew struct {
 	last      float64
 	next      float64
 	nextEvent int
+	stale     bool    // the next event has to be found anew
 	waiting   bool    // tasks or operators have changed since operators were handed out
 	groups    *groups // nil: every operator does every task
 	turn      float64 // when a group next comes on or goes off
@@ -130,7 +131,7 @@ func (c *crew) handOut() {
 		c.handOut()
 		return
 	}
-	c.schedule()
+	c.stale = true
 }
 
 // give gives a waiting task to an operator who is free.
@@ -229,7 +230,7 @@ func (c *crew) schedule() {
 	if c.turn < next {
 		next, event = c.turn, len(c.people)+len(c.duties)+len(c.breaks)
 	}
-	c.next, c.nextEvent = next, event
+	c.next, c.nextEvent, c.stale = next, event, false
 }
 
 // advance adds up the time that operators are at work.
@@ -254,7 +255,7 @@ func (c *crew) fire() {
 	default:
 		c.turns()
 	}
-	c.schedule()
+	c.stale = true
 }
 
 // step moves an operator on: he arrives, or his work is done.
@@ -315,7 +316,7 @@ func (c *crew) rested(l *line) {
 			c.start(o)
 		}
 	}
-	c.schedule()
+	c.stale = true
 }
 
 func (c *crew) release(o int) {
@@ -347,7 +348,7 @@ func (c *crew) cancel(l *line, k Task) {
 			c.release(o)
 		}
 	}
-	c.schedule()
+	c.stale = true
 }
 
 // forget takes a task from those that the line may wait for, and drop one whose

@@ -132,7 +132,7 @@ func (c *crew) handOutByGroup() {
 		c.handOutByGroup()
 		return
 	}
-	c.schedule()
+	c.stale = true
 }
 
 // take takes the task that is next for one of the groups out of those that wait; -1

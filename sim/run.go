@@ -46,6 +46,9 @@ func (s *run) simulate(ctx context.Context) error {
 	}
 	same := 0
 	for n := 1; ; n++ {
+		if s.crew.stale {
+			s.crew.schedule()
+		}
 		t, who := s.crew.next, -1
 		for i, next := range s.next {
 			if next < t || (next == t && who < 0) {

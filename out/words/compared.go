@@ -33,17 +33,21 @@ type ComparedCell struct {
 // Compare sets alternatives side by side. The unit of a row is that of its largest
 // figure among all of them.
 func Compare(rs *replicate.Results, sys model.System) Comparison {
-	var c Comparison
+	var names []string
 	at := map[string]bool{}
 	for _, r := range rs.Alternatives {
 		for _, name := range r.Names {
 			if !at[name] {
 				at[name] = true
-				c = append(c, compared(rs, name, sys))
+				names = append(names, name)
 			}
 		}
 	}
-	slices.SortStableFunc(c, func(a, b Compared) int { return metric.ByTable(a.Name, b.Name) })
+	slices.SortStableFunc(names, metric.ByTable)
+	c := make(Comparison, len(names))
+	for i, name := range names {
+		c[i] = compared(rs, name, sys)
+	}
 	return c
 }
 
@@ -90,17 +94,21 @@ func difference(rs *replicate.Results, i int, name string) (d *estimate.Estimate
 // ForPeople are the rows that people compare, in their order: those with a place in a
 // comparison that are not 0 in every one of some alternatives, of all when none is named.
 func (c Comparison) ForPeople(among ...int) Comparison {
-	var rows Comparison
+	var names []string
 	for _, r := range c {
 		used := false
 		for i, x := range r.Cells {
 			used = used || x.Figure != nil && x.Figure.Mean != 0 && (len(among) == 0 || slices.Contains(among, i))
 		}
 		if used && r.Compared != metric.Not {
-			rows = append(rows, r)
+			names = append(names, r.Name)
 		}
 	}
-	slices.SortStableFunc(rows, func(a, b Compared) int { return metric.ByComparison(a.Name, b.Name) })
+	slices.SortStableFunc(names, metric.ByComparison)
+	by, rows := c.ByName(), make(Comparison, len(names))
+	for i, name := range names {
+		rows[i] = by[name]
+	}
 	return rows
 }
 

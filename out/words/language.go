@@ -12,8 +12,8 @@ import (
 
 // Languages lists the languages of a page: the names of the TOML files in the folder
 // "words" of its files, without their ends.
-func Languages(files fs.FS) []string {
-	found, _ := fs.ReadDir(files, "words")
+func Languages(files fs.ReadDirFS) []string {
+	found, _ := files.ReadDir("words")
 	var list []string
 	for _, f := range found {
 		list = append(list, strings.TrimSuffix(f.Name(), path.Ext(f.Name())))
@@ -23,7 +23,7 @@ func Languages(files fs.FS) []string {
 
 // Language reads what a page says itself, in one of its languages, into a pointer to a
 // struct or map. Its error names the languages that there are, or what cannot be read.
-func Language(files fs.FS, lang string, into any) error {
+func Language(files fs.ReadDirFS, lang string, into any) error {
 	if all := Languages(files); !slices.Contains(all, lang) {
 		return fmt.Errorf("no page in the language %q; choose %s", lang, strings.Join(all, ", "))
 	}
