@@ -17,15 +17,25 @@ type streams struct {
 
 // source prepares a source under its name.
 func (c streams) source(d model.Dist, name string) source {
-	seed := c.seed
-	if c.anew != "" && sourceKey(name) == c.anew {
-		seed = mix(seed ^ 0x5851f42d4c957f2d) // any other chance
-	}
-	s := newSource(d, seed, c.replication, name)
+	s := newSource(d, c.seedOf(name), c.replication, name)
 	if c.seen != nil && s.law != model.Fixed {
 		c.seen[sourceKey(name)] = true
 	}
 	return s
+}
+
+// restart begins a source that was prepared for another replication.
+func (c streams) restart(s *source) {
+	if s.varies {
+		s.stream, s.sum, s.n = newStream(c.seedOf(s.name), c.replication, s.name), 0, 0
+	}
+}
+
+func (c streams) seedOf(name string) uint64 {
+	if c.anew != "" && sourceKey(name) == c.anew {
+		return mix(c.seed ^ 0x5851f42d4c957f2d) // any other chance
+	}
+	return c.seed
 }
 
 // sourceKey is the source that a stream belongs to: that of all lines, and

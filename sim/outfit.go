@@ -1,6 +1,8 @@
 package sim
 
 import (
+	"slices"
+
 	"rollchange/model"
 )
 
@@ -62,44 +64,78 @@ func (l *line) productSources() []*source {
 	return list
 }
 
-// outfits prepares the line for every product: a line that is built for each that is
-// run in another way hands over its figures and sources.
+// furnish prepares the line for every product.
 func (l *line) furnish(from streams) {
 	w := &l.wardrobe
-	w.slots = l.productSources()
-	w.of = l.run.prepared.outfits
-	w.outfits = make([]outfit, 0, 1+len(w.of))
+	w.slots, w.of = l.productSources(), l.run.prepared.outfits
+	known := &l.run.prepared.patterns[l.id]
+	p := known.Load()
+	if p == nil {
+		p = l.pattern(from)
+		known.Store(p)
+	}
+	l.stopReach = max(l.stopReach, p.stopReach)
+	w.outfits = slices.Clone(p.outfits)
+	every := slices.Index(w.slots, &l.breaks.every)
+	for i := range w.outfits {
+		o := &w.outfits[i]
+		o.kept = slices.Clone(o.kept)
+		for k := range o.kept {
+			if i == 0 {
+				o.kept[k] = *w.slots[k]
+			} else {
+				from.restart(&o.kept[k])
+			}
+		}
+		if i > 0 && o.breaks.on { // as for the line itself
+			o.kept[every].draw()
+		}
+	}
+}
+
+// pattern is the outfits of a line as far as they are the same in every replication: all
+// but what their sources draw.
+type pattern struct {
+	outfits   []outfit
+	stopReach float64 // m, of them all
+}
+
+// pattern finds them: a line that is built for each product that is run in another way
+// hands over its figures and sources.
+func (l *line) pattern(from streams) *pattern {
+	p, of := &pattern{}, l.run.prepared.outfits
 	add := func(on *line) {
-		o := outfit{spec: on.spec, breaks: on.breaks, owner: make([]int, 0, len(w.slots)), kept: make([]source, 0, len(w.slots))}
+		o := outfit{spec: on.spec, breaks: on.breaks}
 		for i := range on.side {
 			o.side[i] = on.side[i].fitting()
 		}
 		for i, src := range on.productSources() {
-			own := len(w.outfits)
-			for k := range w.outfits {
-				if w.outfits[k].kept[i].sameLaw(src) {
-					own = w.outfits[k].owner[i]
+			own := len(p.outfits)
+			for k := range p.outfits {
+				if p.outfits[k].kept[i].sameLaw(src) {
+					own = p.outfits[k].owner[i]
 					break
 				}
 			}
 			o.owner, o.kept = append(o.owner, own), append(o.kept, *src)
 		}
-		w.outfits = append(w.outfits, o)
+		p.outfits = append(p.outfits, o)
+		p.stopReach = max(p.stopReach, on.stopReach)
 	}
 	add(l)
-	for i, p := range l.spec.Products {
-		if w.of[i] == len(w.outfits) {
-			on := &line{run: l.run, spec: p.Line, id: l.id}
+	for i, x := range l.spec.Products {
+		if of[i] == len(p.outfits) {
+			on := &line{run: l.run, spec: x.Line, id: l.id}
 			on.build(func(d model.Dist, name string) source {
 				if d.IsConst() {
 					return from.source(d, name)
 				}
-				return from.source(d, sourceName(name, l.id)+"\tproduct "+p.Name)
+				return from.source(d, sourceName(name, l.id)+"\tproduct "+x.Name)
 			})
 			add(on)
-			l.stopReach = max(l.stopReach, on.stopReach)
 		}
 	}
+	return p
 }
 
 // outfitsOf is which outfit each product of a line wears: 0 is that of the line itself,

@@ -11,12 +11,13 @@ import (
 // Prepared is a line that is ready to be run: what all its replications share and takes
 // as long to find as a short one. Many goroutines may run it.
 type Prepared struct {
-	spec    *model.Line
-	gauges  []Gauge
-	laws    []laws               // of the changes out of a storage, of the line and of its products
-	outfits []int                // of each product; 0: it is run as the line is
-	reckons [2]func() *Reckoning // of the changes of the unwind and of the rewind, found when one is asked for
-	kept    [2]atomic.Int64      // how many records of changes the last replication kept of a line: about as many as the next
+	spec     *model.Line
+	gauges   []Gauge
+	laws     []laws                    // of the changes out of a storage, of the line and of its products
+	outfits  []int                     // of each product; 0: it is run as the line is
+	patterns []atomic.Pointer[pattern] // of each line, found by the first replication
+	reckons  [2]func() *Reckoning      // of the changes of the unwind and of the rewind, found when one is asked for
+	kept     [2]atomic.Int64           // how many records of changes the last replication kept of a line: about as many as the next
 }
 
 // Prepare prepares a line, which is not to change any more.
@@ -35,6 +36,7 @@ func prepare(spec *model.Line) *Prepared {
 	p.learn(spec)
 	if spec.Orders != nil {
 		p.outfits = outfitsOf(spec)
+		p.patterns = make([]atomic.Pointer[pattern], max(1, spec.Crew.Lines))
 		for i := range spec.Products {
 			p.learn(spec.Products[i].Line)
 		}

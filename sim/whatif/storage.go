@@ -154,7 +154,8 @@ func newSizing(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, op
 }
 
 // here is the scenario's own capacity: where the target is so rare that it takes more
-// replications elsewhere, in the first of them, whose records say where to look.
+// replications elsewhere, or is surely not met here, in the first of them, whose records
+// say where to look.
 func (z *sizing) here() (*Trial, error) {
 	if z.pilot != nil {
 		t, err := z.pilot.at(z.store.Capacity)
@@ -162,7 +163,7 @@ func (z *sizing) here() (*Trial, error) {
 			return t, err
 		}
 		unseen := t.Metrics[z.bound.Metric].Unseen * float64(t.Replications) / float64(z.s.Study.Run.Replications)
-		if unseen > barely*z.bound.share(t.Metrics) {
+		if unseen > barely*z.bound.share(t.Metrics) || !holds(z.bound, -1)(t) {
 			return t, nil
 		}
 		z.pilot, z.search.less = nil, nil
