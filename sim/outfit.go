@@ -38,6 +38,7 @@ func (st *station) fit(f *fitting) {
 	st.successShare, st.breakShare, st.lateSpeed = f.successShare, f.breakShare, f.lateSpeed
 	st.successes.happensWith(f.successShare)
 	st.partings.happensWith(f.breakShare)
+	st.hurries()
 	st.touch()
 }
 

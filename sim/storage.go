@@ -12,6 +12,7 @@ type storage struct {
 	M        float64 // m
 	runM     float64 // at the run level
 	restartM float64
+	hurry    float64 // m/s, see rounding
 	slowM    float64
 	reserve  float64
 	content0 float64 // m, web in the rewind storage at t = 0
@@ -134,9 +135,13 @@ func (st *station) clears() float64 { return max(1e-3, 1e-3*st.runM, 2*st.roundi
 // rounding is how exactly the margin is known, and the level of the interlock, m.
 // The clock is right to its last digit, so what passes in a few of those is
 // rounding; and so is what the line needs to stop from what it speeds up in them.
-func (st *station) rounding() float64 {
+func (st *station) rounding() float64 { return 1e-9 + 1e-12*st.runM + 2e-15*st.at*st.hurry }
+
+// hurries finds how fast what passes a station and what the line needs to stop change at
+// most, m/s.
+func (st *station) hurries() {
 	p := &st.l.spec.Process
-	return 1e-9 + 1e-12*st.runM + 2e-15*st.at*(st.max+p.Speed*(1+p.Accel/p.Decel))
+	st.hurry = st.max + p.Speed*(1+p.Accel/p.Decel)
 }
 
 // setM puts the margin at a value that it is at but for rounding, and the web
