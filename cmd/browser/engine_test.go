@@ -38,7 +38,7 @@ func TestEveryShippedScenarioAnswers(t *testing.T) {
 				assert.True(t, from <= value && value <= to && from < to, "%s: %v in %v to %v", key, value, from, to)
 				assert.InDelta(t, math.Round((value-from)/step), (value-from)/step, 1e-6, "%s: whole steps", key)
 				assert.LessOrEqual(t, (to-from)/step, 126.0, key)
-				c := asked(t, e, fields{"ask": "check", "key": key, "value": m["text"]})
+				c := asked(t, e, fields{"ask": "check", "key": key, "value": inField(m["text"])})
 				assert.Equal(t, true, c["ok"], "%s: %v", key, c)
 				assert.InDelta(t, value, c["value"], 1e-9*math.Abs(value), key)
 				assert.Equal(t, m["text"], c["text"], key)
@@ -204,6 +204,9 @@ func TestWhatIsWrongIsToldAtItsLines(t *testing.T) {
 	assert.Contains(t, reply(t, e, fields{"ask": "open", "text": shippedText(t, "bagger"), "vary": []string{"line.sped=1..2"}}), "error")
 }
 
+// inField is a value as a field of the page sends it, without its thousands.
+func inField(text any) string { return strings.ReplaceAll(text.(string), ",", "") }
+
 // Names that look like a program stay text: in every reply they are in quotes as they
 // were, but for what a reader cannot see.
 func TestHostileNames(t *testing.T) {
@@ -217,7 +220,7 @@ func TestHostileNames(t *testing.T) {
 	name := about["alternatives"].([]any)[0].(map[string]any)["name"].(string)
 	var set []fields
 	for _, m := range listOf(t, about["movers"]) {
-		c := asked(t, e, fields{"ask": "check", "key": m["key"], "value": m["text"]})
+		c := asked(t, e, fields{"ask": "check", "key": m["key"], "value": inField(m["text"])})
 		assert.Equal(t, true, c["ok"], "%v: %v", m["key"], c)
 		value := fmt.Sprint(m["value"].(float64) + m["step"].(float64))
 		if len(set) < 4 && asked(t, e, fields{"ask": "check", "key": m["key"], "value": value})["ok"] == true {

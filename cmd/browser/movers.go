@@ -110,7 +110,7 @@ func (o *opened) unit(m *scenarios.Mover) string {
 
 // text is a value of a mover with its unit.
 func (o *opened) text(m *scenarios.Mover, value float64) string {
-	return strings.TrimSpace(strconv.FormatFloat(value, 'f', -1, 64) + " " + o.unit(m))
+	return words.Written(strings.TrimSpace(strconv.FormatFloat(value, 'f', -1, 64) + " " + o.unit(m)))
 }
 
 // decimals is how many a value has, six at most.

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"image/color"
 	"math"
-	"strconv"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -139,7 +138,7 @@ func scaleTicks(c draw.Canvas, x func(float64) vg.Length, top vg.Length, bars in
 			y := top - each*vg.Length(k)
 			c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6}, x(v), y-each, x(v), y-15)
 		}
-		c.FillText(s, vg.Point{X: x(v), Y: bottom - 7}, strconv.FormatFloat(100*v, 'g', 3, 64))
+		c.FillText(s, vg.Point{X: x(v), Y: bottom - 7}, words.Short(100*v, 3))
 	}
 	s.XAlign = draw.XRight
 	c.FillText(s, vg.Point{X: c.Max.X, Y: bottom - 20}, axis)
@@ -158,7 +157,7 @@ func labelPart(c draw.Canvas, a area, p part) {
 		s = sans(style(small, ink))
 	}
 	s.XAlign = draw.XCenter
-	share := fmt.Sprintf("%.3g %%", 100*p.value)
+	share := words.Short(100*p.value, 3) + " %"
 	for _, t := range []string{p.label + "  " + share, share} {
 		if width(s, t) < a.x1-a.x0-6 {
 			middle := vg.Point{X: (a.x0 + a.x1) / 2, Y: (a.y0 + a.y1) / 2}

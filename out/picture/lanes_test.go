@@ -18,6 +18,6 @@ func TestLinePlotOfLanes(t *testing.T) {
 	has(t, sound(t, "line-lanes", Line("a", l, model.Metric)), "3 lanes, each:", "11.6 kg of web")
 	l.Rewind.Lanes, l.Rewind.Trim = 1, 0
 	s := sound(t, "line-whole", Line("a", l, model.Metric))
-	has(t, s, "36.0 kg of web")
+	has(t, s, "36 kg of web")
 	assert.NotContains(t, s, "lanes")
 }

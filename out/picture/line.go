@@ -3,7 +3,6 @@ package picture
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -134,9 +133,6 @@ func (d *lineDrawing) length(si float64) string {
 	if si < 1 {
 		u = model.Display(model.Thickness, d.sys)
 	}
-	if x := u.From(si); x >= 1000 {
-		return words.Grouped(x) + " " + u.Name
-	}
 	return words.AxisValue(si, u)
 }
 
@@ -166,7 +162,7 @@ func (d *lineDrawing) rolls(l *model.Line, unwind bool) block {
 	}
 	if kg := mean * on.Width * on.Grammage; kg > 0 && !math.IsInf(kg, 0) {
 		u := model.Display(model.Mass, d.sys)
-		said = append(said, fmt.Sprintf(words.LineOfWeb, strconv.FormatFloat(u.From(kg), 'f', max(0, words.Decimals(u.From(kg), 0)), 64)+" "+u.Name))
+		said = append(said, fmt.Sprintf(words.LineOfWeb, words.Short(u.From(kg), 3)+" "+u.Name))
 	}
 	n := 2
 	if change == model.Manual {

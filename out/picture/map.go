@@ -297,7 +297,7 @@ func (m *contourMap) values(c draw.Canvas, l *lattice, lines [][][]vg.Point) {
 		if m.read.Log {
 			v = math.Pow(10, v)
 		}
-		said := []string{words.Tidy(fmt.Sprintf("%.6g", v+0))}
+		said := []string{words.Short(v, 6)}
 		if m.read.Log {
 			said[0] = words.OneIn(v * m.read.Unit.SI)
 		}

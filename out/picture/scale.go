@@ -49,7 +49,7 @@ func (s scale) ticks() []plot.Tick {
 			if v < s.low*(1-1e-9) || v > s.high*(1+1e-9) || math.Mod(k, every) != 0 {
 				continue
 			}
-			ticks = append(ticks, plot.Tick{Value: v, Label: strconv.FormatFloat(v, 'g', 6, 64)})
+			ticks = append(ticks, plot.Tick{Value: v, Label: words.Short(v, 6)})
 		}
 	}
 	if len(ticks) < 3 && decades < 3 {
@@ -107,7 +107,7 @@ func axisTicks(a whatif.Axis, u model.Unit, s scale) []plot.Tick {
 	if whole && len(a.Values) <= 10 && !s.log {
 		var ticks []plot.Tick
 		for _, v := range a.Values {
-			ticks = append(ticks, plot.Tick{Value: v, Label: strconv.FormatFloat(v, 'f', 0, 64)})
+			ticks = append(ticks, plot.Tick{Value: v, Label: words.Short(v, 6)})
 		}
 		return ticks
 	}

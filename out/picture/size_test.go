@@ -51,7 +51,7 @@ func TestLinePlot(t *testing.T) {
 	l.Unwind.Storage.Strands, l.Unwind.Storage.Travel = 16, 2.5
 	l.Rewind.Roll = model.RollSize{Length: model.Const(4000), Core: 0.15}
 	s = sound(t, "line-scale", Line("a", l, model.Metric))
-	has(t, s, "parent roll 8,000 m", "diameter 1020 mm", "on a core of 150 mm", "16 strands", "carriage travel 2.5 m", "1 m: diameters and heights to scale")
+	has(t, s, "parent roll 8000 m", "diameter 1020 mm", "on a core of 150 mm", "16 strands", "carriage travel 2.5 m", "1 m: diameters and heights to scale")
 	for _, metres := range []float64{1, 200, 8000, 1e5, 1e7} {
 		l.Unwind.Roll.Length = model.Const(metres)
 		d := newLineDrawing(l, model.Metric)

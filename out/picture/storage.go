@@ -83,7 +83,7 @@ func Storage(h *sim.Histogram, alternative string, l *model.Line, rewind bool, s
 		}
 		flags := make([]flag, len(marks))
 		for i, m := range marks {
-			flags[i] = flag{tx(u.From(m.at)), fmt.Sprintf("%s %.3g %s", m.label, u.From(m.at), u.Name)}
+			flags[i] = flag{tx(u.From(m.at)), m.label + " " + words.Short(u.From(m.at), 3) + " " + u.Name}
 		}
 		raise(c, flags, ty(0), draw.LineStyle{Color: accent, Width: 1.2, Dashes: []vg.Length{4, 3}})
 	}))

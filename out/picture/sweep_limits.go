@@ -81,12 +81,12 @@ func boundsSeen(s *whatif.Sweep, alternative int) []whatif.Bound {
 func boundWords(b whatif.Bound) string {
 	if b.Rate {
 		u := words.ShownUnit("1/s", b.Most, "")
-		return fmt.Sprintf(words.LimitAbove, words.BoundText(b), fmt.Sprintf("%.3g %s", u.From(b.Most), u.Name))
+		return fmt.Sprintf(words.LimitAbove, words.BoundText(b), words.Short(u.From(b.Most), 3)+" "+u.Name)
 	}
 	if b.Most < 0.01 && b.Most > 0 {
 		return fmt.Sprintf(words.LimitAbove, words.BoundText(b), words.OneIn(b.Most))
 	}
-	return fmt.Sprintf(words.LimitAbove, words.BoundText(b), fmt.Sprintf("%.3g %%", 100*b.Most))
+	return fmt.Sprintf(words.LimitAbove, words.BoundText(b), words.Short(100*b.Most, 3)+" %")
 }
 
 // stretches are the runs, in places of the list of simulated points, at which

@@ -7,7 +7,6 @@ import (
 	"math"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 
 	"gonum.org/v1/plot"
@@ -219,7 +218,7 @@ func (evenTicks) Ticks(low, high float64) []plot.Tick {
 	}
 	var ticks []plot.Tick
 	for k := math.Ceil(low/step - 1e-9); k*step <= high*(1+1e-12); k++ {
-		ticks = append(ticks, plot.Tick{Value: k * step, Label: strconv.FormatFloat(k*step+0, 'g', 6, 64)})
+		ticks = append(ticks, plot.Tick{Value: k * step, Label: words.Short(k*step, 6)})
 	}
 	return ticks
 }

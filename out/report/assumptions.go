@@ -40,6 +40,9 @@ func (c *Content) assumptionsTable(w *phrases) *table {
 		if given == "" {
 			given = words.SettingText(s.At[1], sys)
 		}
+		if plain := s.At[1]; plain.Unit == "m" && words.IsQuantity(given) { // in the unit of what it is moved to
+			given = words.SettingText(plain, sys)
+		}
 		switch source {
 		case "":
 			source = w.Found["no_source"]
@@ -54,7 +57,7 @@ func (c *Content) assumptionsTable(w *phrases) *table {
 			moves = strings.TrimPrefix(moves+"; "+fmt.Sprintf(f["at"], words.SettingText(at, sys), read.Moves(s, end)), "; ")
 			unshown = unshown || read.Moves(s, end) == words.NotShown
 		}
-		t.add("", row{Head: words.Line(words.KeyOf(s.Key, s.Of), mostWide), Cells: []cell{{Text: words.Line(given, 110)}, {Text: words.Line(moves, 160)}, {Text: words.Line(source, 140)}}})
+		t.add("", row{Head: words.Line(words.KeyOf(s.Key, s.Of), mostWide), Cells: []cell{{Text: words.Line(words.Written(given), 110)}, {Text: words.Line(moves, 160)}, {Text: words.Line(source, 140)}}})
 	}
 	if len(t.Bodies) == 0 {
 		return nil

@@ -53,7 +53,7 @@ func (c *Content) caption(w *phrases, kind string) string {
 			s = l.Rewind.Storage.Capacity
 		}
 		u := model.Display(model.Length, c.Scenario.Study.Units)
-		says := fmt.Sprintf(f[kind], c.alternative(c.StorageOf), fmt.Sprintf("%.4g %s", u.From(s), u.Name))
+		says := fmt.Sprintf(f[kind], c.alternative(c.StorageOf), words.Short(u.From(s), 4)+" "+u.Name)
 		if r := c.Storage.Limits.Risk; r.Share > 0 {
 			says += " " + fmt.Sprintf(f["storage_target"], words.Line(r.Text, mostWide))
 		}

@@ -106,7 +106,7 @@ func (c *Content) certaintyTable(w *phrases) *table {
 	}
 	t := &table{
 		Head: []string{m["measure"], f["middle"], fmt.Sprintf(f["between"], 100*k.Run.Confidence), f["certainty"]},
-		Note: fmt.Sprintf(f["certainty_note"], words.Whole(float64(r.Draws)), prices)}
+		Note: fmt.Sprintf(f["certainty_note"], words.Grouped(float64(r.Draws)), prices)}
 	add := func(label, kind, figure, span, of, spanOf, certain string) {
 		t.add("", row{Head: fmt.Sprintf(f[kind], label), Cells: []cell{{Text: figure, Of: ofCase(c.Answer, of)}, {Text: span, Of: ofCase(c.Answer, spanOf)}, {Text: certain}}})
 	}
@@ -151,7 +151,6 @@ func (c *Content) restsTable(w *phrases) *table {
 		t.add("", r)
 	}
 	if k := c.chosen(); k != nil {
-		u := words.LongUnit(sys)
 		years := k.Yearly()
 		year := func(figure func(*savings.Yearly) savings.Spread, u model.Unit) func(int) cell {
 			return func(side int) cell {
@@ -162,9 +161,17 @@ func (c *Content) restsTable(w *phrases) *table {
 				return cell{Text: mean}
 			}
 		}
-		add(f["sold"]+", "+u.Name, year(func(y *savings.Yearly) savings.Spread { return y.Good }, u))
+		web := func(label string, figure func(*savings.Yearly) savings.Spread) {
+			var row []savings.Spread
+			for side := range of {
+				row = append(row, figure(&years[side]))
+			}
+			u := words.UnitOverDraws(row, sys)
+			add(label+", "+u.Name, year(figure, u))
+		}
+		web(f["sold"], func(y *savings.Yearly) savings.Spread { return y.Good })
 		add(f["hours"]+", h", year(func(y *savings.Yearly) savings.Spread { return y.Hours }, model.Unit{SI: 3600}))
-		add(f["wasted"]+", "+u.Name, year(func(y *savings.Yearly) savings.Spread { return y.Waste }, u))
+		web(f["wasted"], func(y *savings.Yearly) savings.Spread { return y.Waste })
 		t.Note = fmt.Sprintf(f["rests_note"], 100*k.Run.Confidence)
 	} else {
 		u := model.Display(model.Speed, sys)

@@ -160,7 +160,7 @@ func TestRecordedStandsBesideModelled(t *testing.T) {
 	c.Match = &match.Answer{Alternative: "by hand", Hours: 3.6e6, Lines: 1, Periods: 199, Confidence: 0.95, Rows: []match.Row{
 		{Figure: match.Good, Unit: "m", Recorded: 9e5, Mean: 1e6, Low: 9.5e5, High: 1.05e6}, {Figure: match.CauseTime, Hold: "web_break", Unit: "s", Recorded: 1, Mean: 1}}}
 	text := firstPage(t, parsed(t, written(t, c)))
-	assert.Contains(t, text, "good web\n900 km\n1,000 km\n950–1,050 km\nless\n")
+	assert.Contains(t, text, "good web\n900 km\n1000 km\n950–1050 km\nless\n")
 	assert.NotContains(t, text, "web break\n")
 }
 

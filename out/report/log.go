@@ -101,9 +101,9 @@ func (b *logBuilder) causes() {
 	for i := range l.Causes[:min(len(l.Causes), mostCauses)] {
 		c := &l.Causes[i]
 		rate, limits := words.FitRateText(c.Rate)
-		t.add("", row{Head: name(words.CauseName(c.Text)), Cells: []cell{{Text: strconv.Itoa(c.Stops)}, {Text: fmt.Sprintf("%.1f", c.Lost/3600)}, {Text: fmt.Sprintf("%.1f", 100*c.Share)}, {Text: rate}, {Text: limits}}})
+		t.add("", row{Head: name(words.CauseName(c.Text)), Cells: []cell{{Text: words.Grouped(float64(c.Stops))}, {Text: words.Fixed(c.Lost/3600, 1)}, {Text: words.Fixed(100*c.Share, 1)}, {Text: rate}, {Text: limits}}})
 		if all := l.Log.StopsOf(c.Text); len(all) > 0 && i < words.MostCausesDrawn {
-			when.add("", row{Head: name(words.CauseName(c.Text)), Cells: []cell{{Text: strconv.Itoa(c.Stops)}, {Text: words.LogTime(all[0].Start)}, {Text: words.LogTime(all[len(all)-1].Start)}}})
+			when.add("", row{Head: name(words.CauseName(c.Text)), Cells: []cell{{Text: words.Grouped(float64(c.Stops))}, {Text: words.LogTime(all[0].Start)}, {Text: words.LogTime(all[len(all)-1].Start)}}})
 		}
 	}
 	data := *t
@@ -165,7 +165,7 @@ func (b *logBuilder) lawTable(c *learn.Cause) *table {
 			case f.Tied:
 				verdict = b.say["tied"]
 			}
-			t.add(x.group, row{Head: words.LawText(f.Dist), Cells: []cell{{Text: words.Duration(f.Far)}, {Text: fmt.Sprintf("%.1f", f.AIC)}, {Text: verdict}}})
+			t.add(x.group, row{Head: words.LawText(f.Dist), Cells: []cell{{Text: words.Duration(f.Far)}, {Text: words.Fixed(f.AIC, 1)}, {Text: verdict}}})
 		}
 		if len(x.of.Laws) == 0 || x.of.Why == fit.NoLaw {
 			t.add(x.group, row{Head: words.LawText(x.of.Answer), Cells: []cell{{}, {}, {Text: words.FitLaw(x.of)}}})
@@ -187,7 +187,7 @@ func (b *logBuilder) quantiles(s *fit.Shape) *table {
 			i = k * (n - 1) / (mostAt - 1)
 		}
 		q := s.At[i]
-		t.add("", row{Head: fmt.Sprintf("%.3g %%", 100*q.Chance), Cells: []cell{{Text: words.Duration(q.Seen)}, {Text: words.Duration(q.Law)}}})
+		t.add("", row{Head: words.Short(100*q.Chance, 3) + " %", Cells: []cell{{Text: words.Duration(q.Seen)}, {Text: words.Duration(q.Law)}}})
 	}
 	return t
 }

@@ -57,7 +57,7 @@ func (c *Content) overviewTable(w *phrases) *table {
 		}
 		t.add("", r)
 	}
-	t.Note = fmt.Sprintf(m["overview_note"], words.Whole(float64(best.Random.Draws)), 100*best.Run.Confidence)
+	t.Note = fmt.Sprintf(m["overview_note"], words.Grouped(float64(best.Random.Draws)), 100*best.Run.Confidence)
 	if k := c.chosen(); k != nil {
 		t.Note += " " + fmt.Sprintf(m["chosen_note"], name(k.Alternative))
 	}
@@ -97,7 +97,7 @@ func rateText(w *phrases, k *savings.Case) string {
 func (c *Content) causeTable(w *phrases) *table {
 	k, m := c.chosen(), w.Money
 	t := &table{Name: fmt.Sprintf(m["causes_name"], name(k.Alternative), name(k.Currency)), Head: []string{m["cause"], m["mean"], m["range"], m["means"], m["half"]},
-		Note: fmt.Sprintf(m["causes_note"], 100*k.Run.Confidence, words.Whole(float64(k.Random.Draws)))}
+		Note: fmt.Sprintf(m["causes_note"], 100*k.Run.Confidence, words.Grouped(float64(k.Random.Draws)))}
 	add := func(label, sub, figure string, s savings.Saving, r savings.Spread) {
 		of := ofCase(c.Answer, "savings."+figure)
 		alone := cell{Text: half(s), Of: of + ".half"}

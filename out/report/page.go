@@ -384,7 +384,7 @@ func (b *builder) again() {
 	b.add(block{Code: c.Command})
 	r := c.Results.Run
 	b.add(block{Pairs: [][2]string{{a["version"], c.About.Version}, {a["scenario"], c.fileName()}, {a["sha256"], c.About.SHA256},
-		{a["seed"], strconv.FormatUint(r.Seed, 10)}, {a["replications"], strconv.Itoa(r.Replications)}, {a["horizon"], words.Duration(r.Horizon)}}})
+		{a["seed"], strconv.FormatUint(r.Seed, 10)}, {a["replications"], words.Grouped(float64(r.Replications))}, {a["horizon"], words.Duration(r.Horizon)}}})
 	b.add(block{Sub: a["text"]})
 	b.add(block{Pre: string(c.Scenario.Text)})
 }

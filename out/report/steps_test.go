@@ -40,7 +40,7 @@ func stepText(t *testing.T, m map[string]json.RawMessage, parts []string) string
 		return median
 	case "simple_payback", "discounted_payback":
 		if span {
-			return words.PaybackSpan(savings.Spread{Low: orInf(x.Low), High: orInf(x.High)})
+			return words.PaybackSpan(savings.Spread{Median: orInf(x.Value), Low: orInf(x.Low), High: orInf(x.High)})
 		}
 		return words.Payback(orInf(x.Value))
 	}

@@ -266,7 +266,7 @@ func (c *Content) cycleTable(w *phrases) *table {
 		if x != x {
 			return cell{Text: "–"}
 		}
-		return cell{Text: fmt.Sprintf("%.4g", u.From(x)+0)}
+		return cell{Text: words.Short(u.From(x), 4)}
 	}
 	t := &table{Head: []string{w.Figure["time"], w.Figure["station"] + ", " + w.Figure["event"], "u, " + v.Name, "p, " + v.Name, "w, " + v.Name, "A, " + m.Name, "B, " + m.Name}}
 	for _, r := range c.Cycle {

@@ -38,7 +38,7 @@ func Fit(w io.Writer, l *learn.Line, to Screen) error {
 	for i := range shown {
 		c := &shown[i]
 		rate, limits := words.FitRateText(c.Rate)
-		g.add(words.CauseName(c.Text), fmt.Sprint(c.Stops), fmt.Sprintf("%.1f", c.Lost/3600), fmt.Sprintf("%.1f", 100*c.Share), rate, limits)
+		g.add(words.CauseName(c.Text), words.Grouped(float64(c.Stops)), words.Fixed(c.Lost/3600, 1), words.Fixed(100*c.Share, 1), rate, limits)
 	}
 	g.write(&b, to)
 	if n := len(l.Causes) - len(shown); n > 0 {

@@ -50,33 +50,33 @@ func Payback(w io.Writer, about words.About, c *savings.Case, sys model.System, 
 
 func yearTable(b *strings.Builder, c *savings.Case, sys model.System, to Screen) {
 	g := grid{heads: []string{words.Shorten(legible.Line(c.Against), 60), words.Shorten(legible.Line(c.Alternative), 60), words.HeadDifference}}
-	u := words.LongUnit(sys)
 	tape := model.Display(model.Length, sys)
 	row := func(label string, x, y float64) {
 		if x == 0 && y == 0 {
 			return
 		}
-		sign := ""
-		if y > x {
-			sign = "+"
-		}
-		g.add(label, words.Whole(x), words.Whole(y), sign+words.Whole(y-x))
+		texts := words.WholePair(x, y)
+		g.add(label, texts[:]...)
+	}
+	year := &c.Random.Year
+	web := func(head string, of func(savings.Year) float64) {
+		u := words.LongUnitOf(max(of(year[0]), of(year[1])), 0, sys)
+		row(fmt.Sprintf(head, u.Name), u.From(of(year[0])), u.From(of(year[1])))
 	}
 	row(words.HeadPlanned, c.Hours[0]/3600, c.Hours[1]/3600)
+	web(words.HeadGoodOf, func(y savings.Year) float64 { return y.Good })
 	for _, r := range []struct {
 		label string
-		si    float64
 		of    func(savings.Year) float64
 	}{
-		{fmt.Sprintf(words.HeadGoodOf, u.Name), u.SI, func(y savings.Year) float64 { return y.Good }},
-		{words.HeadHoursNeeded, 3600, func(y savings.Year) float64 { return y.Hours }},
-		{words.HeadOperatorHours, 3600, func(y savings.Year) float64 { return y.OperatorHours }},
-		{words.HeadLineHours, 3600, func(y savings.Year) float64 { return y.LineHours }},
-		{fmt.Sprintf(words.HeadWasteOf, u.Name), u.SI, func(y savings.Year) float64 { return y.Waste }},
-		{fmt.Sprintf(words.HeadTapeOf, tape.Name), tape.SI, func(y savings.Year) float64 { return y.Tape }},
+		{words.HeadHoursNeeded, func(y savings.Year) float64 { return y.Hours }},
+		{words.HeadOperatorHours, func(y savings.Year) float64 { return y.OperatorHours }},
+		{words.HeadLineHours, func(y savings.Year) float64 { return y.LineHours }},
 	} {
-		row(r.label, r.of(c.Random.Year[0])/r.si, r.of(c.Random.Year[1])/r.si)
+		row(r.label, r.of(year[0])/3600, r.of(year[1])/3600)
 	}
+	web(words.HeadWasteOf, func(y savings.Year) float64 { return y.Waste })
+	row(fmt.Sprintf(words.HeadTapeOf, tape.Name), tape.From(year[0].Tape), tape.From(year[1].Tape))
 	g.write(b, to)
 }
 

@@ -104,5 +104,5 @@ func TestSavingsTellHoursOfTheirOwn(t *testing.T) {
 	own := text(func(s *model.Study, _ *replicate.Results) {
 		s.Alternatives[1].Line.Economics.HoursPerYear = model.Const(5000 * 3600)
 	})
-	assert.Contains(t, strings.Join(strings.Fields(own), " "), "5,000 h a year, the first 4,000 h")
+	assert.Contains(t, strings.Join(strings.Fields(own), " "), "5000 h a year, the first 4000 h")
 }

@@ -112,8 +112,8 @@ func planTakes(b *strings.Builder, a *plan.Answer, x *plan.Alternative, sys mode
 	if tape {
 		g.heads = append(g.heads, words.HeadTape+", "+length.Name)
 	}
-	h := func(s float64) string { return fmt.Sprintf("%.2f", s/3600) }
-	m := func(metres float64) string { return fmt.Sprintf("%.0f", length.From(metres)) }
+	h := func(s float64) string { return words.Fixed(s/3600, 2) }
+	m := func(metres float64) string { return words.Fixed(length.From(metres), 0) }
 	for k := range x.Orders {
 		o := &x.Orders[k]
 		if o.Ended == 0 {
@@ -134,15 +134,15 @@ func planTakes(b *strings.Builder, a *plan.Answer, x *plan.Alternative, sys mode
 		}
 		running := o.Running + o.Ramping + o.Slowed
 		cells := []string{h(running + change + rolls + other), h(running), h(change), h(rolls), h(other),
-			m(o.Good), m(o.Scrap + o.Residual), fmt.Sprintf("%.1f", o.RollChanges)}
+			m(o.Good), m(o.Scrap + o.Residual), words.Fixed(o.RollChanges, 1)}
 		if finished {
-			cells = append(cells, fmt.Sprintf("%.1f", o.FinishedRolls))
+			cells = append(cells, words.Fixed(o.FinishedRolls, 1))
 		}
 		if waits {
 			cells = append(cells, h(o.Stopped[idle]))
 		}
 		if tape {
-			cells = append(cells, fmt.Sprintf("%.1f", length.From(o.Tape)))
+			cells = append(cells, words.Fixed(length.From(o.Tape), 1))
 		}
 		g.add(orderLabel(a, k), cells...)
 	}

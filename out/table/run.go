@@ -192,7 +192,7 @@ func levels(name string, r replicate.Result, sys model.System) (label, value str
 	u := model.Display(model.Length, sys)
 	var at []string
 	for _, p := range chances {
-		at = append(at, fmt.Sprintf("%.3g", u.From(h.Quantile(p))))
+		at = append(at, words.Short(u.From(h.Quantile(p)), 3))
 	}
 	return label, strings.Join(at, " / ") + " " + u.Name
 }

@@ -168,7 +168,7 @@ func howMoved(s *whatif.Sensitivities, run replicate.RunInfo) string {
 		how += words.RedrawnVariance
 	}
 	if !math.IsNaN(s.Missed) {
-		how += fmt.Sprintf(words.SurfaceMisses, strconv.FormatFloat(100*s.Missed, 'g', 2, 64))
+		how += fmt.Sprintf(words.SurfaceMisses, words.Short(100*s.Missed, 2))
 	}
 	return how
 }

@@ -31,8 +31,8 @@ func TestSensitivityTable(t *testing.T) {
 	}
 	flat := func(s string) string { return strings.Join(strings.Fields(s), " ") }
 	text = flat(text)
-	for _, want := range []string{"total waste, now 4.680 ± 0.040 %", "−0.18 points +0.22 points mean 18.9 … 23.1 m", "not possible +12 m/min", "net present value after tax, now 150,000 ± 4,000 EUR",
-		"−50,000 EUR +60,000 EUR", "payback after tax, now 3.00 ± 0.10 years", "never −0.5 years", "and 1 input that moves it less or not significantly",
+	for _, want := range []string{"total waste, now 4.680 ± 0.040 %", "−0.180 points +0.220 points mean 18.9 … 23.1 m", "not possible +12.0 m/min", "net present value after tax, now 150,000 ± 4,000 EUR",
+		"−50,000 EUR +60,000 EUR", "payback after tax, now 3.00 ± 0.10 years", "never −0.500 years", "and 1 input that moves it less or not significantly",
 		"~ no significant difference", "Not moved: line.stop_scrap: it is 0.", "Not known: payback: nothing more is invested.", "moves in both alternatives"} {
 		assert.Contains(t, text, want)
 	}

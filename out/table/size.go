@@ -252,10 +252,10 @@ func cellText(m replicate.Metrics, name string, sys model.System) string {
 	case !ok:
 		return "–"
 	case of.Shown == metric.Every:
-		return strconv.FormatFloat(e.Mean/3600, 'g', 3, 64) + " h"
+		return words.Estimate(e.Mean/3600) + " h"
 	case e.Unit == "1" && e.Mean < 1e-5:
 		return words.Chance(e.Mean)
 	}
 	u := words.ShownUnit(e.Unit, math.Abs(e.Mean), sys)
-	return strconv.FormatFloat(u.From(e.Mean), 'g', 4, 64) + " " + u.Name
+	return words.Short(u.From(e.Mean), 4) + " " + u.Name
 }

@@ -126,7 +126,7 @@ func sweepBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.
 		if p.Results == nil {
 			continue
 		}
-		r := gridRow{label: legible.Line(s.Axes[0].Texts[p.At[0]])}
+		r := gridRow{label: legible.Line(words.Written(s.Axes[0].Texts[p.At[0]]))}
 		for _, c := range cols {
 			r.cells = append(r.cells, c.figure(p, alternative))
 		}
@@ -149,10 +149,10 @@ func mapBlock(b *strings.Builder, s *whatif.Sweep, alternative int, sys model.Sy
 		}
 		g := grid{label: down.Key, lead: fmt.Sprintf(words.HeadAcross, c.head, across.Key), rows: make([]gridRow, len(down.Values))}
 		for i, text := range down.Texts {
-			g.rows[i].label = legible.Line(text)
+			g.rows[i].label = legible.Line(words.Written(text))
 		}
 		for k, text := range across.Texts {
-			g.heads = append(g.heads, legible.Line(text))
+			g.heads = append(g.heads, legible.Line(words.Written(text)))
 			marks, most := make([]string, len(down.Values)), 0
 			for i := range down.Values {
 				if p := s.At(i, k); p.Results != nil {
@@ -187,7 +187,7 @@ func orZero(x float64) float64 {
 func pointName(s *whatif.Sweep, p *whatif.Point) string {
 	var parts []string
 	for i, x := range p.At {
-		parts = append(parts, s.Axes[i].Key+" "+legible.Line(s.Axes[i].Texts[x]))
+		parts = append(parts, s.Axes[i].Key+" "+legible.Line(words.Written(s.Axes[i].Texts[x])))
 	}
 	return strings.Join(parts, ", ")
 }

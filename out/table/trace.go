@@ -91,5 +91,5 @@ func orBlank(x float64, decimals int) string {
 	if math.IsNaN(x) {
 		return ""
 	}
-	return strconv.FormatFloat(x, 'f', decimals, 64)
+	return words.Fixed(x, decimals)
 }

@@ -2,7 +2,6 @@ package words
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
 	"rollchange/model"
@@ -41,7 +40,7 @@ func AxisTitle(a whatif.Axis, u model.Unit) string {
 
 // AxisValue writes a value of an axis: "140 m/min".
 func AxisValue(si float64, u model.Unit) string {
-	return strings.TrimSpace(Tidy(strconv.FormatFloat(u.From(si), 'g', 4, 64)) + " " + u.Name)
+	return strings.TrimSpace(Short(u.From(si), 4) + " " + u.Name)
 }
 
 // StorageTitle stands above the picture of what the cycles leave in a storage.

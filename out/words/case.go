@@ -3,7 +3,6 @@ package words
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"rollchange/model"
@@ -68,7 +67,7 @@ func CaseKind(c *savings.Case, sys model.System) string {
 	name := [2]string{AlternativeName(c.Against), AlternativeName(c.Alternative)}
 	made := func(i int) string { // to the digits that it has as what is sold
 		if h := u.From(c.CapacityHalf(i)); h > 0 {
-			return Money(u.From(c.Capacity[i]), h) + " " + u.Name
+			return number(u.From(c.Capacity[i]), Decimals(u.From(c.Capacity[i]), h)) + " " + u.Name
 		}
 		return l(c.Capacity[i])
 	}
@@ -228,7 +227,7 @@ func MeanNPV(c *savings.Case) string {
 func LifeAndRate(c *savings.Case) string {
 	fixedLife, fixedRate := c.Certain()
 	mean := map[bool]string{false: " (mean)"}
-	return fmt.Sprintf("over %s%s at %s %%%s", counted(c.Worth.Life, "year"), mean[fixedLife], strconv.FormatFloat(100*c.Worth.Rate, 'g', 4, 64), mean[fixedRate])
+	return fmt.Sprintf("over %s%s at %s %%%s", counted(c.Worth.Life, "year"), mean[fixedLife], Short(100*c.Worth.Rate, 4), mean[fixedRate])
 }
 
 // CoveredSentence says what the draws, and so the limits of all that is calculated
@@ -306,7 +305,7 @@ func counted(n int, noun string) string {
 	if n == 1 {
 		return "1 " + noun
 	}
-	return fmt.Sprintf("%d %ss", n, noun)
+	return Grouped(float64(n)) + " " + noun + "s"
 }
 
 // CoveredOfAll says what the limits of several cases cover.

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -15,8 +16,20 @@ func OverDraws(s savings.Spread, u model.Unit) (mean, span string) {
 	if certain(s) {
 		return Whole(u.From(s.Mean)), ""
 	}
-	of := savings.Spread{Mean: u.From(s.Mean), Low: u.From(s.Low), High: u.From(s.High)}
-	return Money(of.Mean, HalfOf(of)), MoneySpan(of)
+	return between(u.From(s.Mean), u.From(s.Low), u.From(s.High), " – ")
+}
+
+// UnitOverDraws is the unit of lengths of web of a year that stand in one row: that of the
+// largest of them and of the narrowest range.
+func UnitOverDraws(list []savings.Spread, sys model.System) model.Unit {
+	largest, half := 0.0, 0.0
+	for _, s := range list {
+		largest = max(largest, math.Abs(s.Mean))
+		if h := HalfOf(s); h > 1e-9*math.Abs(s.Mean) && (half == 0 || h < half) {
+			half = h
+		}
+	}
+	return LongUnitOf(largest, half, sys)
 }
 
 // CountedSentence names what the money of a case counts beside a year that is like another:

@@ -36,7 +36,7 @@ func TestWhatTheMoneyCountsIsNamed(t *testing.T) {
 		{"hours", together(untaxed, func(s *model.Study, _ *replicate.Results) {
 			s.Alternatives[1].Line.Economics.HoursPerYear = model.Const(5000 * 3600)
 		}),
-			[]string{`The money counts planned hours of each: 4,000 h with "by hand", 5,000 h with "zero-speed, 60 m".`}},
+			[]string{`The money counts planned hours of each: 4000 h with "by hand", 5000 h with "zero-speed, 60 m".`}},
 		{"operators that leave", together(untaxed, leaving(0.6)), []string{"The money counts 60 % of the freed operator hours as no longer paid."}},
 		{"waste that is sold", together(untaxed, prices(func(e *model.Economics) { e.WasteIncome = model.Dist{Law: model.Uniform, A: 0.04, B: 0.06} })), []string{"The money counts income from waste at 0.05 EUR/kg (mean)."}},
 	} {

@@ -3,7 +3,6 @@ package words
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"rollchange/model"
@@ -62,4 +61,4 @@ func priceChangesText(c *savings.Case) string {
 	return strings.Join(parts, ", ")
 }
 
-func perCent(x float64) string { return strconv.FormatFloat(100*x, 'g', 4, 64) }
+func perCent(x float64) string { return Short(100*x, 4) }

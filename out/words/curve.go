@@ -14,8 +14,7 @@ func CurveHead(a *whatif.Answer, sys model.System) string {
 	if len(a.Curve) == 0 {
 		return ""
 	}
-	u := model.Display(a.Dim, sys)
-	return fmt.Sprintf("Reckoned from the changes recorded at %.4g %s", u.From(a.Value), u.Name)
+	return "Reckoned from the changes recorded at " + SizedText(a.Value, a.Dim, sys)
 }
 
 // AgainSentence says that more storage than the answer misses the target again, and
@@ -25,7 +24,6 @@ func AgainSentence(a *whatif.Answer, sys model.System) string {
 	if len(a.Again) == 0 {
 		return ""
 	}
-	u := model.Display(a.Dim, sys)
 	var list []string
 	if a.Kind == whatif.Speed {
 		for i, x := range a.Again {
@@ -34,7 +32,7 @@ func AgainSentence(a *whatif.Answer, sys model.System) string {
 		return "Faster is not always worse here: every limit holds " + strings.Join(list, ", ") + "."
 	}
 	for i, x := range a.Again {
-		list = append(list, fmt.Sprintf("%s from %.4g %s on", []string{"missed again", "met again"}[i%2], u.From(x), u.Name))
+		list = append(list, fmt.Sprintf("%s from %s on", []string{"missed again", "met again"}[i%2], inUnits(x, a.Dim, sys)))
 	}
 	return "More is not always better here: the target is " + strings.Join(list, ", ") + "."
 }

@@ -3,7 +3,6 @@ package words
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"rollchange/sim/savings"
 )
@@ -21,7 +20,7 @@ func InDraws(share float64, draws int) string {
 	case share < 0.001:
 		return "in fewer than 0.1 % of the draws"
 	}
-	return "in " + strconv.FormatFloat(100*share, 'f', 1, 64) + " % of the draws"
+	return "in " + number(100*share, 1) + " % of the draws"
 }
 
 // WarningText says what makes a savings case look better than it is, and in
@@ -55,7 +54,7 @@ func doubtText(c *savings.Case, w savings.Warning) string {
 	case savings.NoInvestment:
 		return "no investment is given: it counts as 0"
 	case savings.HoursAboveAYear:
-		return fmt.Sprintf("the planned hours a year of %q (%s on average) exceed the 8,784 h of a leap year", names[w.Side], hoursText(c.Hours[w.Side]))
+		return fmt.Sprintf("the planned hours a year of %q (%s on average) exceed the 8784 h of a leap year", names[w.Side], hoursText(c.Hours[w.Side]))
 	case savings.HoursDiffer:
 		return fmt.Sprintf("%q has %s planned hours a year and %q %s: part of the difference comes from the hours, not from roll changes", names[0], hoursText(c.Hours[0]), names[1], hoursText(c.Hours[1]))
 	case savings.FreedOperators:
@@ -72,9 +71,9 @@ func doubtText(c *savings.Case, w savings.Warning) string {
 	case savings.FewEvents:
 		enough := ""
 		if c.Needed > 0 {
-			enough = fmt.Sprintf("; %d replications would do", c.Needed)
+			enough = fmt.Sprintf("; %s replications would do", Grouped(float64(c.Needed)))
 		}
-		return fmt.Sprintf("too few events separate the two for an interval from %d replications, so the range of what is saved is too narrow%s", c.Run.Replications, enough)
+		return fmt.Sprintf("too few events separate the two for an interval from %s replications, so the range of what is saved is too narrow%s", Grouped(float64(c.Run.Replications)), enough)
 	case savings.OutputNotShown:
 		return "the two do not differ significantly in good web"
 	case savings.OneReplication:
@@ -82,7 +81,7 @@ func doubtText(c *savings.Case, w savings.Warning) string {
 	case savings.NoTaxRate:
 		return "years of depreciation are given but no tax rate, so all figures are before tax"
 	case savings.LifeRounded:
-		return fmt.Sprintf("the life of %.4g years counts as %d: cash flows are at the ends of whole years", givenLife(c), c.Worth.Life)
+		return fmt.Sprintf("the life of %s years counts as %d: cash flows are at the ends of whole years", Short(givenLife(c), 4), c.Worth.Life)
 	case savings.SpentTooLate:
 		return "the life ends before all is spent that the scenario invests or spends by year: what comes after it counts as not spent"
 	case savings.LostForNothing:
@@ -117,10 +116,7 @@ func givenLife(c *savings.Case) float64 {
 
 // hoursText is a time in hours, of four digits or all of the whole ones.
 func hoursText(seconds float64) string {
-	if x := seconds / 3600; math.Abs(x) >= 1000 {
-		return Grouped(math.Round(x)) + " h"
-	}
-	return fmt.Sprintf("%.4g h", seconds/3600)
+	return Short(seconds/3600, 4) + " h"
 }
 
 // NeedText says why a key is needed for a savings case.

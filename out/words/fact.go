@@ -1,10 +1,6 @@
 package words
 
-import (
-	"fmt"
-
-	"rollchange/model"
-)
+import "rollchange/model"
 
 func FactText(f model.Fact, sys model.System) string {
 	u := model.Display(f.Dim, sys)
@@ -17,18 +13,11 @@ func FactText(f model.Fact, sys model.System) string {
 			u = model.Unit{Name: "kW", SI: 1000}
 		}
 	case model.Number:
-		return fmt.Sprintf("%.4g", f.Value)
+		return Short(f.Value, 4)
 	case model.Share:
 		if f.Value > 0 && f.Value < 1e-4 {
-			return fmt.Sprintf("%.2g", f.Value)
+			return Short(f.Value, 2)
 		}
 	}
-	x := u.From(f.Value)
-	switch {
-	case x >= 1000 || x <= -1000:
-		return fmt.Sprintf("%.0f %s", x, u.Name)
-	case x == 0:
-		return "0 " + u.Name
-	}
-	return fmt.Sprintf("%.4g %s", x, u.Name)
+	return Short(u.From(f.Value), 4) + " " + u.Name
 }

@@ -3,7 +3,6 @@ package words
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"rollchange/model"
@@ -41,96 +40,154 @@ func ShownUnit(unit string, largest float64, sys model.System) model.Unit {
 	return model.Unit{Name: unit, SI: 1}
 }
 
+// mostDigits is how many digits a figure has at most, but for whole numbers: what is
+// known better is known better than anybody reads.
+const mostDigits = 5
+
 // Decimals is the number of decimals that a figure deserves: two significant
 // digits of its half width, three of the figure when there is none; no more than five
 // digits of the figure itself. Below 0 the last digits in front of the point are rounded.
 func Decimals(mean, half float64) int {
-	if size := math.Abs(mean); math.IsNaN(half) || half == 0 {
-		if size == 0 {
+	if math.IsNaN(half) || half == 0 {
+		if mean == 0 {
 			return 1
 		}
-		return clampDecimals(2 - math.Floor(portable.Log10(size)))
+		return max(0, 2-exponent(mean, 3))
 	}
-	d := twoDigits(half)
-	if m := math.Abs(mean); m > 0 {
-		d = min(d, max(0, 4-int(math.Floor(portable.Log10(m)))))
+	return withinDigits(mean, twoDigits(half))
+}
+
+// farNarrower is the share of the wider side of an interval below which the narrower says
+// little of how many digits a figure deserves.
+const farNarrower = 1. / 3
+
+// decimalsBetween is Decimals of a figure whose limits do not lie alike: two digits of the
+// narrower side, of half the interval where that is far narrower than the other.
+func decimalsBetween(mean, low, high float64) int {
+	narrow, wide := mean-low, high-mean
+	if narrow > wide {
+		narrow, wide = wide, narrow
 	}
-	return min(d, 6)
+	if !Finite(wide) {
+		low, high, wide = mean-narrow, mean+narrow, narrow
+	}
+	if !(wide > 0) || !Finite(wide) {
+		return Decimals(mean, math.NaN())
+	}
+	if narrow < farNarrower*wide {
+		narrow = (high - low) / 2
+	}
+	return withinDigits(mean, twoDigits(narrow))
+}
+
+// withinDigits is so many decimals, fewer where the figure had more than mostDigits.
+func withinDigits(mean float64, d int) int {
+	if mean == 0 || !Finite(mean) {
+		return d
+	}
+	return min(d, max(0, mostDigits-1-exponent(mean, mostDigits)))
 }
 
 // twoDigits is the number of decimals that leaves two significant digits of x.
-func twoDigits(x float64) int {
-	_, exponent, _ := strings.Cut(strconv.FormatFloat(math.Abs(x), 'e', 1, 64), "e") // 9.96 has the digits of 10
-	e, _ := strconv.Atoi(exponent)
-	return 1 - e
-}
-
-func clampDecimals(d float64) int { return int(max(0, min(6, d))) }
+func twoDigits(x float64) int { return 1 - exponent(x, 2) }
 
 // Figure is a mean with its half width in a unit: "412.3 ± 1.8", or with its limits
-// where they do not lie alike: "0.7 (0.3–1.4)". What was the same in every
-// replication is "± 0", what one replication says is "± n/a", and what so few
+// where they do not lie alike: "0.71 (0.33–1.42)", all to one place. What was the same in
+// every replication is "± 0", what one replication says is "± n/a", and what so few
 // events carry that no interval holds is "± ?".
 func Figure(e estimate.Estimate, u model.Unit) string {
 	mean, half := u.From(e.Mean), u.From(e.HalfWidth)
+	alone := func() string { return number(mean, Decimals(mean, math.NaN())) }
 	switch e.Why {
 	case estimate.TooFew:
-		return number(mean, Decimals(mean, math.NaN())) + " ± ?"
+		return alone() + " ± ?"
 	case estimate.NotSeen:
 		return "0"
 	case estimate.Same:
-		return number(mean, Decimals(mean, math.NaN()))
+		return alone()
 	case estimate.Skewed:
-		half := u.From(e.High-e.Low) / 2
-		return number(mean, Decimals(mean, half)) + " (" + Limits(e, u) + ")"
+		text, limits := between(mean, u.From(e.Low), u.From(e.High), "–")
+		if limits == "" {
+			return text
+		}
+		return text + " (" + limits + ")"
 	}
 	if half < 1e-10*math.Abs(mean) { // the same in every replication, to rounding
 		half = 0
 	}
-	d := Decimals(mean, half)
 	switch {
 	case math.IsNaN(half) && mean == 0:
 		return "0 ± n/a"
 	case math.IsNaN(half):
-		return number(mean, d) + " ± n/a"
+		return alone() + " ± n/a"
 	case half == 0 && mean == 0:
 		return "0"
 	case half == 0:
-		return number(mean, d) + " ± 0"
+		return alone() + " ± 0"
 	}
-	return number(mean, d) + " ± " + number(half, d)
+	return aligned(Decimals(mean, half), mean, half)[0] + " ± " + halfWidth(mean, half)
 }
 
-// Limits are the ends of an interval that is not symmetric, to two significant
-// digits of half its width: "0.3–1.4".
-func Limits(e estimate.Estimate, u model.Unit) string {
-	low, high := u.From(e.Low), u.From(e.High)
-	d := min(6, twoDigits((high-low)/2))
-	between := "–"
-	if low < 0 {
-		between = " to "
+// halfWidth is the half width of a figure, to the place of the figure.
+func halfWidth(mean, half float64) string {
+	d := Decimals(mean, half)
+	if text := aligned(d, mean, half)[1]; !isZero(text) {
+		return text
 	}
-	return number(low, d) + between + number(high, d)
+	return lessThan(mean, d)
 }
 
-// number writes x with d decimals, below 0 to tens, hundreds…; a figure too small for
-// them keeps two digits.
-func number(x float64, d int) string {
-	if d < 0 {
-		place := portable.Pow(10, float64(-d))
-		if math.Abs(x) >= place/2 {
-			x = math.Round(x/place) * place
+// between writes a figure and its limits with as many decimals each, "0.71" and
+// "0.33–1.42"; with "to" in place of the dash before a limit below 0. Limits that the place
+// of the figure does not show stand behind it: "232.27 ± <0.01".
+func between(mean, low, high float64, dash string) (text, limits string) {
+	if math.IsNaN(low) || math.IsNaN(high) {
+		return number(mean, Decimals(mean, math.NaN())) + " ± ?", ""
+	}
+	d := decimalsBetween(mean, low, high)
+	texts := aligned(d, mean, low, high)
+	if texts[1] == texts[2] {
+		if high > low {
+			texts[0] += " ± " + lessThan(mean, d)
 		}
-		d = 0
+		return texts[0], ""
 	}
-	if x != 0 && math.Abs(x) < 0.5*portable.Pow(10, -float64(d)) {
-		return strconv.FormatFloat(x, 'g', 2, 64)
+	if low < 0 && dash == "–" {
+		dash = " to "
 	}
-	s := strconv.FormatFloat(x, 'f', d, 64)
-	if s == "-"+strconv.FormatFloat(0, 'f', d, 64) {
-		s = s[1:]
+	return texts[0], texts[1] + dash + texts[2]
+}
+
+// withLimits is a figure of so many digits at most in a sentence, with its unit and its
+// limits: "0.71 % (0.62 to 0.80)"; without limits that it does not tell from itself.
+func withLimits(mean, low, high float64, unit string, most int) string {
+	d := decimalsBetween(mean, low, high)
+	if mean != 0 {
+		d = min(d, max(0, most-1-exponent(mean, most)))
 	}
-	return s
+	texts := aligned(d, mean, low, high)
+	if texts[1] == texts[2] {
+		return texts[0] + unit
+	}
+	return fmt.Sprintf("%s%s (%s to %s)", texts[0], unit, texts[1], texts[2])
+}
+
+// lessThan is a half width that the last place of a figure with d decimals does not show.
+func lessThan(mean float64, d int) string {
+	return "<" + aligned(d, portable.Pow(10, float64(-d)), mean)[0]
+}
+
+// isZero says whether a number reads as 0.
+func isZero(text string) bool { return strings.Trim(text, "−0.") == "" }
+
+// Limits are the ends of an interval that is not symmetric, to the place of the figure
+// between them: "0.33–1.42".
+func Limits(e estimate.Estimate, u model.Unit) string {
+	text, limits := between(u.From(e.Mean), u.From(e.Low), u.From(e.High), "–")
+	if limits == "" {
+		return text
+	}
+	return limits
 }
 
 // Head is the line that says how the figures were made.
@@ -139,9 +196,9 @@ func Head(r replicate.RunInfo) string { return HeadOfMany(r, r.Replications) }
 // HeadOfMany is the head of figures that have the replications of a run at least, and so
 // many at most.
 func HeadOfMany(r replicate.RunInfo, most int) string {
-	s := fmt.Sprintf("%d replications of %s", r.Replications, Duration(r.Horizon))
+	s := fmt.Sprintf("%s replications of %s", Grouped(float64(r.Replications)), Duration(r.Horizon))
 	if most > r.Replications {
-		s = fmt.Sprintf("%d to %d replications of %s", r.Replications, most, Duration(r.Horizon))
+		s = fmt.Sprintf("%s to %s replications of %s", Grouped(float64(r.Replications)), Grouped(float64(most)), Duration(r.Horizon))
 	} else if r.Replications == 1 {
 		s = fmt.Sprintf("1 replication of %s", Duration(r.Horizon))
 	}
@@ -176,15 +233,13 @@ func narrowed(r replicate.RunInfo) string {
 
 // Difference is a difference that is shown, with its sign.
 func Difference(d estimate.Estimate, u model.Unit) string {
-	sign := "+"
-	if d.Mean < 0 {
-		if d.Why == estimate.Skewed { // its ends have signs of their own
-			figure := strings.ReplaceAll(" "+Figure(d, u), " -", " −")
-			return strings.TrimPrefix(strings.ReplaceAll(figure, "(-", "(−"), " ")
-		}
-		sign, d = "−", d.Opposite()
+	switch {
+	case d.Mean >= 0:
+		return "+" + Figure(d, u)
+	case d.Why == estimate.Skewed: // its ends have signs of their own
+		return Figure(d, u)
 	}
-	return sign + Figure(d, u)
+	return "−" + Figure(d.Opposite(), u)
 }
 
 // Reach is how far an estimate may be off, the longer way; NaN where that is not known.

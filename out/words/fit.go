@@ -45,7 +45,7 @@ func CauseName(text string) string {
 func LawText(d model.Dist) string {
 	t := func(x float64) string {
 		u := model.DisplayTime(x)
-		return fmt.Sprintf("%.3g %s", u.From(x), u.Name)
+		return Short(u.From(x), 3) + " " + u.Name
 	}
 	least := ""
 	if d.Least > 0 {
@@ -61,7 +61,7 @@ func LawText(d model.Dist) string {
 	case model.Lognormal:
 		return "lognormal, mean " + t(d.A) + ", sd " + t(d.B) + least
 	case model.Gamma, model.Weibull:
-		return fmt.Sprintf("%s, shape %.3g, scale %s%s (mean %s)", map[model.Law]string{model.Gamma: "gamma", model.Weibull: "Weibull"}[d.Law], d.A, t(d.B), least, t(d.Mean()))
+		return fmt.Sprintf("%s, shape %s, scale %s%s (mean %s)", map[model.Law]string{model.Gamma: "gamma", model.Weibull: "Weibull"}[d.Law], Short(d.A, 3), t(d.B), least, t(d.Mean()))
 	case model.Empirical:
 		return fmt.Sprintf("the %s, mean %s", counted(len(d.Values), "value"), t(d.Mean()))
 	}
@@ -121,7 +121,7 @@ func FitChance(p float64) string {
 	if p < 0.001 {
 		return "below 0.001"
 	}
-	return fmt.Sprintf("%.2g", p)
+	return Short(p, 2)
 }
 
 // FitSentences say what else a cause shows: what the reader has to know before the
@@ -186,7 +186,7 @@ func rates(e fit.Evenness, name func(i int) string) string {
 	var list []string
 	for i, r := range e.Rates {
 		if r.Exposure > 0 {
-			list = append(list, fmt.Sprintf("%s %.2g/h", name(i), 3600*r.Mean))
+			list = append(list, name(i)+" "+Short(3600*r.Mean, 2)+"/h")
 		}
 	}
 	return strings.Join(list, ", ")
@@ -208,19 +208,18 @@ func FitUneven(l *learn.Line) string {
 // fortieth of the rate to six times it: that is said in their place.
 func FitRateText(r fit.Rates) (rate, limits string) {
 	if r.Events == 1 {
-		rate, _ = fitRateText(r)
-		return rate, fitOneStop
+		return Short(3600*r.Mean, 3), fitOneStop
 	}
 	return fitRateText(r)
 }
 
 // fitRateText is FitRateText with the limits of one stop too, where they stand beside a law.
 func fitRateText(r fit.Rates) (rate, limits string) {
-	digits := func(x float64) string { return Tidy(fmt.Sprintf("%.2g", 3600*x)) }
 	if math.IsInf(r.Mean, 0) || math.IsNaN(r.Mean) {
 		return "?", ""
 	}
-	return fmt.Sprintf("%.3g", 3600*r.Mean), digits(r.Low) + "–" + digits(r.High)
+	rate, limits = between(3600*r.Mean, 3600*r.Low, 3600*r.High, "–")
+	return rate, limits
 }
 
 // FitNote says how the table was made.

@@ -12,17 +12,17 @@ import (
 
 // FitAnswer says what a log comes to: the time lost and what took most of it.
 func FitAnswer(l *learn.Line) []string {
-	list := []string{fmt.Sprintf("The line stood still for %s of %s planned, %.3g %%.", Duration(l.Stopped), Duration(l.Planned), 100*l.Stopped/l.Planned)}
+	list := []string{fmt.Sprintf("The line stood still for %s of %s planned, %s %%.", Duration(l.Stopped), Duration(l.Planned), Short(100*l.Stopped/l.Planned, 3))}
 	if len(l.Causes) > 1 && l.Stopped > 0 {
 		c := &l.Causes[0]
-		s := fmt.Sprintf("Most was lost to \"%s\": %s in %s, %.3g %% of what was lost", CauseName(c.Text), Duration(c.Lost), counted(c.Stops, "stop"), 100*c.Share)
+		s := fmt.Sprintf("Most was lost to \"%s\": %s in %s, %s %% of what was lost", CauseName(c.Text), Duration(c.Lost), counted(c.Stops, "stop"), Short(100*c.Share, 3))
 		n, sum := 0, 0.0
 		for n < len(l.Causes) && sum < 0.8 {
 			sum += l.Causes[n].Share
 			n++
 		}
 		if n > 1 && n < len(l.Causes) {
-			s += fmt.Sprintf("; the first %d of %d causes took %.3g %%", n, len(l.Causes), 100*sum)
+			s += fmt.Sprintf("; the first %d of %d causes took %s %%", n, len(l.Causes), Short(100*sum, 3))
 		}
 		list = append(list, s+".")
 	}

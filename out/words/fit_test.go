@@ -76,12 +76,12 @@ func TestFitLaw(t *testing.T) {
 	assert.Equal(t, "always 10 min, in every row", FitLaw(fit.Result{Why: fit.Same, Answer: model.Const(600)}))
 	assert.Equal(t, "not known: none has ended", FitLaw(fit.Result{Why: fit.NoValue}))
 	rate, limits := FitRateText(fit.Rate(2, 6*3600, 0.95))
-	assert.Equal(t, "0.333", rate)
-	assert.Equal(t, "0.04–1.2", limits)
+	assert.Equal(t, "0.33", rate)
+	assert.Equal(t, "0.04–1.20", limits)
 	rate, limits = FitRateText(fit.Rate(1, 6*3600, 0.95))
 	assert.Equal(t, [2]string{"0.167", "too wide"}, [2]string{rate, limits})
 	_, limits = FitRateText(fit.Rate(0, 6*3600, 0.95))
-	assert.Equal(t, "0–0.61", limits)
+	assert.Equal(t, "0.00–0.61", limits)
 }
 
 // What was taken off is said, and where nothing is left; a law that was assumed too.

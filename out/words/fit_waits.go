@@ -18,7 +18,7 @@ type LastsLonger struct {
 // a share of them or to the error of the simulation.
 func LastsAsLong(off []LastsLonger, within float64) string {
 	if len(off) == 0 {
-		return fmt.Sprintf("walk, waits and ramps were taken off the recorded stops: in the model they last as long as recorded, within %.2g %% or the error of the simulation", 100*within)
+		return fmt.Sprintf("walk, waits and ramps were taken off the recorded stops: in the model they last as long as recorded, within %s %% or the error of the simulation", Short(100*within, 2))
 	}
 	var list []string
 	for _, x := range off {

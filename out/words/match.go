@@ -17,7 +17,7 @@ const (
 	MatchModelled = "modelled"
 	MatchBetween  = "%g %% between"
 	MatchVerdict  = ""
-	matchNote     = "Modelled: the mean of %d simulated periods%s; %g %% of such periods lie between the two figures beside it, so that one recorded figure in %s differs by chance. Fitted: distributions of the scenario were fitted to it, so it judges nothing."
+	matchNote     = "Modelled: the mean of %s simulated periods%s; %g %% of such periods lie between the two figures beside it, so that one recorded figure in %s differs by chance. Fitted: distributions of the scenario were fitted to it, so it judges nothing."
 	matchRecords  = ", each with distributions as another record of as many values would have given them"
 	TitleMatch    = "What the line made, and what the model expects"
 	AxisMatch     = "recorded, % of what the model expects in the mean"
@@ -86,7 +86,12 @@ func MatchTexts(r match.Row, sys model.System) (recorded, modelled, between stri
 		}
 		d = min(d, 3)
 	}
-	text := func(x float64, d int) string { return withCommas(number(u.From(x), d)) }
+	text := func(x float64, d int) string {
+		if r.Unit == "1" { // a count
+			return withCommas(fixed(u.From(x), d))
+		}
+		return number(u.From(x), d)
+	}
 	unit := ""
 	if u.Name != "" {
 		unit = " " + u.Name
@@ -120,7 +125,7 @@ func MatchNote(a *match.Answer) string {
 	if a.Records {
 		records = matchRecords
 	}
-	return fmt.Sprintf(matchNote, a.Periods, records, 100*a.Confidence, fmt.Sprintf("%.3g", one))
+	return fmt.Sprintf(matchNote, Grouped(float64(a.Periods)), records, 100*a.Confidence, Short(one, 3))
 }
 
 // MatchSentences say whether output, waste and roll changes agree, and what to look

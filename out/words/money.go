@@ -12,54 +12,36 @@ import (
 	"rollchange/sim/savings"
 )
 
-// Grouped writes a whole number with commas: "-1,234,567".
-func Grouped(x float64) string {
-	s := withCommas(strconv.FormatFloat(math.Abs(x), 'f', 0, 64))
-	if x < 0 && s != "0" {
-		return "−" + s
-	}
-	return s
-}
-
-// withCommas writes the whole part of a figure as Grouped does: "3,115.2".
-func withCommas(s string) string {
-	sign, digits := "", s
-	for _, x := range []string{"-", "−"} {
-		if rest, is := strings.CutPrefix(s, x); is {
-			sign, digits = x, rest
-		}
-	}
-	whole, rest, _ := strings.Cut(digits, ".")
-	if rest != "" {
-		rest = "." + rest
-	}
-	for i := len(whole) - 3; i > 0; i -= 3 {
-		whole = whole[:i] + "," + whole[i:]
-	}
-	return sign + whole + rest
-}
-
 // Money is an amount with as many digits as it deserves: to the second digit of
-// its half width, four of its own when there is none; below 1000 with decimals.
-func Money(x, half float64) string {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
+// its half width, four of its own when there is none; below 1000 with decimals, two at most.
+func Money(x, half float64) string { return amount(x, moneyPlace(x, x, half)) }
+
+// moneyPlace is the number of decimals of an amount whose size, and that of the largest
+// beside it, is given; below 0 tens, hundreds… are rounded.
+func moneyPlace(x, largest, half float64) int {
+	of, d := half, 1
+	if math.IsNaN(half) || half == 0 {
+		of, d = x, 3
+	}
+	if of == 0 || !Finite(of) {
+		return 0
+	}
+	d -= int(math.Floor(portable.Log10(math.Abs(of))))
+	if d > 0 && math.Abs(largest) >= 1000 {
+		return 0
+	}
+	return min(2, d)
+}
+
+// amount writes an amount of money with d decimals.
+func amount(x float64, d int) string {
+	if !Finite(x) {
 		return "–"
 	}
-	size, digits := math.Abs(half), 1.0
-	if math.IsNaN(half) || size == 0 {
-		size, digits = math.Abs(x), 3
-	}
-	if size == 0 {
+	if x == 0 {
 		return "0"
 	}
-	place := portable.Pow(10, math.Floor(portable.Log10(size))-digits)
-	if place < 0.5 {
-		if math.Abs(x) >= 1000 {
-			return Grouped(math.Round(x))
-		}
-		return strings.Replace(number(x, int(min(2, -math.Floor(portable.Log10(place))))), "-", "−", 1)
-	}
-	return Grouped(math.Round(x/place) * place)
+	return withCommas(fixed(x, d))
 }
 
 // MoneySpan is the two ends of an interval of amounts, to two digits of half its width.
@@ -70,29 +52,42 @@ func MoneySpan(s savings.Spread) string {
 	if s.Low == s.High {
 		return Money(s.Low, 0)
 	}
-	half := HalfOf(s)
-	return Money(s.Low, half) + " – " + Money(s.High, half)
+	largest := max(math.Abs(s.Low), math.Abs(s.High))
+	d := moneyPlace(largest, largest, HalfOf(s))
+	return amount(s.Low, d) + " – " + amount(s.High, d)
 }
 
 // Payback is a payback: "3.41", "never".
-func Payback(x float64) string {
+func Payback(x float64) string { return payback(x, paybackDecimals(x)) }
+
+// paybackDecimals are those of a payback: three below a year.
+func paybackDecimals(x float64) int {
+	if x < 1 && x > 0 {
+		return 3
+	}
+	return 2
+}
+
+func payback(x float64, decimals int) string {
 	switch {
 	case math.IsNaN(x):
 		return "–"
 	case math.IsInf(x, 1):
 		return "never"
 	}
-	if x < 1 && x > 0 {
-		return strconv.FormatFloat(x, 'f', 3, 64)
-	}
-	return strconv.FormatFloat(x, 'f', 2, 64)
+	return number(x, decimals)
 }
 
+// PaybackSpan is the interval of a payback, with the decimals of its median.
 func PaybackSpan(s savings.Spread) string {
 	if math.IsNaN(s.Low) {
 		return "–"
 	}
-	low, high := Payback(s.Low), Payback(s.High)
+	d := paybackDecimals(s.Median)
+	if !Finite(s.Median) {
+		d = paybackDecimals(s.Low)
+	}
+	low, high := payback(s.Low, d), payback(s.High, d)
 	if low == high {
 		return low
 	}
@@ -100,18 +95,30 @@ func PaybackSpan(s savings.Spread) string {
 }
 
 // Percent is a share in per cent with three digits.
-func Percent(x float64) string {
+func Percent(x float64) string { return percent(x, percentDecimals(x)) }
+
+func percentDecimals(x float64) int {
+	return max(0, 2-max(0, exponent(100*x, 3)))
+}
+
+func percent(x float64, decimals int) string {
 	if math.IsNaN(x) {
 		return "–"
 	}
-	return strings.Replace(strconv.FormatFloat(100*x, 'f', int(max(0, min(2, 2-math.Floor(portable.Log10(math.Max(1, math.Abs(100*x))))))), 64), "-", "−", 1)
+	return number(100*x, decimals)
 }
 
+// PercentSpan is the interval of a share, with the decimals of its median.
 func PercentSpan(s savings.Spread) string {
 	if s.Low == s.High || math.IsNaN(s.Low) {
 		return Percent(s.Low)
 	}
-	return Percent(s.Low) + " – " + Percent(s.High)
+	d := percentDecimals(s.Median)
+	low, high := percent(s.Low, d), percent(s.High, d)
+	if low == high {
+		return low
+	}
+	return low + " – " + high
 }
 
 // ChanceOfDraws is a share of the draws: never "100 %" when one of them did not.
@@ -132,19 +139,61 @@ func ChanceOfDraws(x float64, draws int) string {
 }
 
 // LongUnit is the unit of yearly lengths of web: km, or millions of feet.
-func LongUnit(sys model.System) model.Unit {
+func LongUnit(sys model.System) model.Unit { return longUnits(sys)[0] }
+
+// longUnits are the units of yearly lengths of web, the largest first.
+func longUnits(sys model.System) []model.Unit {
 	if sys == model.Imperial {
-		return model.Unit{Name: "million ft", SI: 304800}
+		return []model.Unit{{Name: "million ft", SI: 304800}, {Name: "thousand ft", SI: 304.8}, {Name: "ft", SI: 0.3048}}
 	}
-	return model.Unit{Name: "km", SI: 1000}
+	return []model.Unit{{Name: "km", SI: 1000}, {Name: "m", SI: 1}}
 }
 
-// Whole is a figure of four digits at least, without an exponent, to thousandths.
-func Whole(x float64) string {
-	if a := math.Abs(x); a < 1000 && a >= 0.0005 {
-		return strings.Replace(strconv.FormatFloat(x, 'f', int(max(0, min(3, 3-math.Floor(portable.Log10(a))))), 64), "-", "−", 1)
+// LongUnitOf is the largest of them in which a length, m, is not below 1 and its half width,
+// NaN or 0 where there is none, has two digits within three decimals.
+func LongUnitOf(length, half float64, sys model.System) model.Unit {
+	list := longUnits(sys)
+	for _, u := range list {
+		if (length == 0 || u.From(length) >= 1) && !(half > 0 && twoDigits(u.From(half)) > 3) {
+			return u
+		}
 	}
-	return Grouped(math.Round(x))
+	return list[len(list)-1]
+}
+
+// Whole is a measure of four digits at least, without an exponent, to thousandths.
+func Whole(x float64) string {
+	if math.Abs(x) < 0.0005 {
+		return "0"
+	}
+	return number(x, wholeDecimals(x))
+}
+
+func wholeDecimals(x float64) int { return min(3, max(0, 3-exponent(x, 4))) }
+
+// WholePair are two measures and what the second is more than the first, to one place, so
+// that they add up: that of Whole of the smaller, or of the second digit of what separates
+// them, where the two have no more than mostDigits by it.
+func WholePair(x, y float64) [3]string {
+	least := min(math.Abs(x), math.Abs(y))
+	if least < 0.0005 {
+		least = max(math.Abs(x), math.Abs(y))
+	}
+	d, texts := wholeDecimals(least), [3]string{}
+	if most := max(math.Abs(x), math.Abs(y)); most > 0 {
+		if finer := withinDigits(most, min(3, twoDigits(y-x))); !isZero(fixed(y-x, finer)) {
+			d = max(d, finer)
+		}
+	}
+	for i, text := range aligned(d, x, y, y-x) {
+		if texts[i] = text; isZero(text) {
+			texts[i] = "0"
+		}
+	}
+	if y > x && texts[2] != "0" {
+		texts[2] = "+" + texts[2]
+	}
+	return texts
 }
 
 // Currency is the name of the currency, of no more than a few letters.
@@ -165,14 +214,15 @@ func HalfOf(s savings.Spread) float64 {
 // Between is a range in a unit; lengths of a year in the long unit.
 func Between(low, high float64, unit string, sys model.System) string {
 	u := InputUnit(unit, max(math.Abs(low), math.Abs(high)), sys)
-	return strings.TrimRight(fmt.Sprintf("%s – %s %s", Plain(u.From(low)), Plain(u.From(high)), UnitText(u.Name)), " ")
+	ends := allParted(Plain(u.From(low)), Plain(u.From(high)))
+	return strings.TrimRight(fmt.Sprintf("%s – %s %s", ends[0], ends[1], UnitText(u.Name)), " ")
 }
 
 // InputUnit is the unit in which people read an input of a savings case that is
 // given in another, the largest of its figures with it.
 func InputUnit(unit string, largest float64, sys model.System) model.Unit {
 	if unit == "m" { // web of a year
-		return LongUnit(sys)
+		return LongUnitOf(largest, 0, sys)
 	}
 	return ShownUnit(unit, largest, sys)
 }
@@ -185,10 +235,10 @@ func UnitText(u string) string {
 	return legible.Line(u)
 }
 
-// Plain is a figure of four digits.
+// Plain is a measure of four digits.
 func Plain(x float64) string {
 	if math.Abs(x) >= 1e4 {
 		return Money(x, 0)
 	}
-	return strings.Replace(fmt.Sprintf("%.4g", x), "-", "−", 1)
+	return Short(x, 4)
 }

@@ -39,3 +39,27 @@ func TestInDraws(t *testing.T) {
 		assert.Equal(t, want, InDraws(share, 10000))
 	}
 }
+
+// An interval has the decimals of its median: three of a payback below a year, three digits
+// of a share. By hand, both sides of each boundary.
+func TestIntervalsHaveTheDecimalsOfTheirMedian(t *testing.T) {
+	inf := math.Inf(1)
+	for _, c := range []struct {
+		s             savings.Spread
+		years, shares [2]string
+	}{
+		{savings.Spread{Median: 0.999, Low: 0.7, High: 1.691}, [2]string{"0.999", "0.700 – 1.691"}, [2]string{"99.9", "70.0 – 169.1"}},
+		{savings.Spread{Median: 1, Low: 0.7, High: 1.691}, [2]string{"1.00", "0.70 – 1.69"}, [2]string{"100", "70 – 169"}},
+		{savings.Spread{Median: 2, Low: 2, High: inf}, [2]string{"2.00", "2.00 – never"}, [2]string{"200", "200 – Inf"}},
+		{savings.Spread{Median: inf, Low: 0.5, High: inf}, [2]string{"never", "0.500 – never"}, [2]string{}},
+		{savings.Spread{Median: 0.999997, Low: 0.95, High: 1.2}, [2]string{"1.000", "0.950 – 1.200"}, [2]string{"100", "95 – 120"}},
+		{savings.Spread{Median: -0.0123, Low: -0.5, High: 0.1}, [2]string{"−0.01", "−0.50 – 0.10"}, [2]string{"−1.23", "−50.00 – 10.00"}},
+		{savings.Spread{Median: math.NaN(), Low: math.NaN(), High: math.NaN()}, [2]string{"–", "–"}, [2]string{"–", "–"}},
+		{savings.Spread{Median: 3.412, Low: 3.412, High: 3.4123}, [2]string{"3.41", "3.41"}, [2]string{"341", "341"}},
+	} {
+		assert.Equal(t, c.years, [2]string{Payback(c.s.Median), PaybackSpan(c.s)})
+		if c.shares[0] != "" {
+			assert.Equal(t, c.shares, [2]string{Percent(c.s.Median), PercentSpan(c.s)})
+		}
+	}
+}

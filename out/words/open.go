@@ -35,7 +35,7 @@ func openHalf(e estimate.Estimate, u model.Unit, least float64) string {
 	case half == 0:
 		return "± 0"
 	}
-	return "± " + number(half, Decimals(u.From(w.Mean), half))
+	return "± " + halfWidth(u.From(w.Mean), half)
 }
 
 // OpenNote says what the second half width of a table is.

@@ -82,7 +82,7 @@ func (c PlanClock) Text(seconds float64) string {
 	case math.IsNaN(seconds) || math.IsInf(seconds, 0):
 		return NotDue
 	case c.begin.IsZero():
-		return fmt.Sprintf("%.1f h", seconds/3600)
+		return number(seconds/3600, 1) + " h"
 	}
 	t := c.begin.Add(time.Duration(math.Round(seconds/60)) * time.Minute)
 	if c.far {
@@ -99,7 +99,7 @@ func LateText(e estimate.Estimate) string {
 	if e.N == 0 {
 		return NotDue
 	}
-	return fmt.Sprintf("%.0f %%", 100*e.Mean)
+	return number(100*e.Mean, 0) + " %"
 }
 
 // PlanInAll is what an alternative makes of the whole list: a place for when it is
@@ -134,7 +134,7 @@ func (c PlanClock) Days(seconds float64) (days float64, ok bool) {
 func PlanHead(a *plan.Answer) string {
 	many := "1 replication"
 	if a.Replications != 1 {
-		many = fmt.Sprintf("%d replications", a.Replications)
+		many = counted(a.Replications, "replication")
 	}
 	return fmt.Sprintf(HeadPlan, many, Orders(len(a.Orders)), a.Seed)
 }
@@ -144,7 +144,7 @@ func Orders(n int) string {
 	if n == 1 {
 		return "1 order"
 	}
-	return fmt.Sprintf("%d orders", n)
+	return counted(n, "order")
 }
 
 // Due is how many orders have a due time.

@@ -3,7 +3,6 @@ package words
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"rollchange/model/legible"
@@ -34,7 +33,7 @@ func PrecisionSentence(r whatif.Reached) string {
 // aboutSoMany is a number of replications, rounded up to two digits.
 func aboutSoMany(n float64) string {
 	unit := max(1, portable.Pow(10, math.Floor(portable.Log10(n))-1))
-	return strconv.FormatFloat(math.Ceil(n/unit-1e-9)*unit, 'f', -1, 64)
+	return Grouped(math.Ceil(n/unit-1e-9) * unit)
 }
 
 // PrecisionOfMany says how far the replications of several points went, each on its own.

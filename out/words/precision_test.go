@@ -24,7 +24,7 @@ func TestPrecisionSaysWhatMoreWouldBring(t *testing.T) {
 	assert.Equal(t, "good web (good_rate): half width 0.9 % of the mean or less at each of 2 points, after 20 to 31 replications; 1 % was asked for", PrecisionOfMany([]whatif.Reached{enough, more}))
 	assert.Contains(t, PrecisionOfMany([]whatif.Reached{more, more}), "after 31 replications")
 	assert.Equal(t, "at 1 of 3 points too few replications were allowed; the widest: "+PrecisionSentence(short), PrecisionOfMany([]whatif.Reached{enough, short, more}))
-	for n, text := range map[float64]string{3.2: "4", 99: "99", 360: "360", 361: "370", 12345: "13000"} {
+	for n, text := range map[float64]string{3.2: "4", 99: "99", 360: "360", 361: "370", 12345: "13,000"} {
 		assert.Equal(t, text, aboutSoMany(n))
 	}
 }

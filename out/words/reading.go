@@ -83,7 +83,7 @@ func (r Reading) Level(v float64) string {
 	if r.Log {
 		return OneIn(v * r.Unit.SI)
 	}
-	return strings.TrimSpace(Tidy(strconv.FormatFloat(v, 'g', 4, 64)) + " " + r.Unit.Name)
+	return strings.TrimSpace(Short(v, 4) + " " + r.Unit.Name)
 }
 
 // OneIn says a rare share in words: 0.001 is "1 in 1,000".
@@ -98,14 +98,10 @@ func OneIn(share float64) string {
 	case n >= 9.5e6:
 		return "1 in " + Tidy(strconv.FormatFloat(n, 'g', 2, 64))
 	}
-	digits := strconv.FormatFloat(n, 'f', 0, 64)
 	if n < 10 && n != math.Round(n) {
-		digits = strconv.FormatFloat(n, 'f', 1, 64)
+		return "1 in " + number(n, 1)
 	}
-	for i := len(digits) - 3; i > 0 && n >= 1000; i -= 3 {
-		digits = digits[:i] + "," + digits[i:]
-	}
-	return "1 in " + digits
+	return "1 in " + Grouped(n)
 }
 
 // Finite says that a value can be drawn.

@@ -20,7 +20,7 @@ func RecordedFacts(r *model.Period, lines int, ceiling float64, sys model.System
 		}
 	}
 	speed := model.Display(model.Speed, sys)
-	rate := func(v float64) string { return fmt.Sprintf("%.4g %s", speed.From(v), speed.Name) }
+	rate := func(v float64) string { return Short(speed.From(v), 4) + " " + speed.Name }
 	if r.Good != nil {
 		add(match.Good, "m", r.Good, fmt.Sprintf("%s a line; at best %s", rate(*r.Good/planned), rate(ceiling)))
 		if *r.Good > ceiling*planned*(1+1e-9) && !math.IsNaN(ceiling) {
@@ -30,7 +30,7 @@ func RecordedFacts(r *model.Period, lines int, ceiling float64, sys model.System
 	if r.Waste != nil {
 		note := ""
 		if r.Good != nil && *r.Good+*r.Waste > 0 {
-			note = fmt.Sprintf("%.3g %% of good web and waste", 100**r.Waste/(*r.Good+*r.Waste))
+			note = Short(100**r.Waste/(*r.Good+*r.Waste), 3) + " % of good web and waste"
 		}
 		add(match.Waste, "m", r.Waste, note)
 	}
@@ -38,13 +38,13 @@ func RecordedFacts(r *model.Period, lines int, ceiling float64, sys model.System
 		if x == nil {
 			return ""
 		}
-		return fmt.Sprintf("%.3g a planned hour", *x/planned*3600)
+		return Short(*x/planned*3600, 3) + " a planned hour"
 	}
 	add(match.RollChanges, "1", r.RollChanges, a(r.RollChanges))
 	add(match.FinishedRolls, "1", r.FinishedRolls, a(r.FinishedRolls))
 	add(match.Stops, "1", r.Stops, a(r.Stops))
 	if r.Stopped != nil {
-		add(match.Stopped, "s", r.Stopped, fmt.Sprintf("%.3g %% of the planned hours", 100**r.Stopped/planned))
+		add(match.Stopped, "s", r.Stopped, Short(100**r.Stopped/planned, 3)+" % of the planned hours")
 	}
 	return facts, below
 }

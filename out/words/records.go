@@ -21,7 +21,7 @@ func LogRows(log *records.Log, planned, stopped float64) string {
 	if len(log.Lines) > 1 {
 		s += fmt.Sprintf(" on %d lines together", len(log.Lines))
 	}
-	return s + fmt.Sprintf(", the line stood still for %s of it (%.3g %%)", Duration(stopped), 100*stopped/planned)
+	return s + fmt.Sprintf(", the line stood still for %s of it (%s %%)", Duration(stopped), Short(100*stopped/planned, 3))
 }
 
 // LogTime is a moment of a log.

@@ -1,9 +1,7 @@
 package words
 
 import (
-	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"rollchange/model"
@@ -42,11 +40,11 @@ func Chance(p float64) string {
 	case p == 0:
 		return "0 %"
 	case p < 1e-5:
-		return strconv.FormatFloat(p, 'e', 1, 64)
+		return power(p, 2)
 	case p >= 0.9995:
 		return "100 %"
 	}
-	return strconv.FormatFloat(100*p, 'g', 3, 64) + " %"
+	return Short(100*p, 3) + " %"
 }
 
 // ChanceFigure is the estimate of a chance.
@@ -56,11 +54,16 @@ func ChanceFigure(e estimate.Estimate) string {
 		u := model.Display(model.Share, model.Metric)
 		return Figure(e, u) + " " + u.Name
 	case !math.IsNaN(e.HalfWidth):
-		return strconv.FormatFloat(e.Mean, 'e', 2, 64) + " ± " + strconv.FormatFloat(100*e.HalfWidth/e.Mean, 'g', 2, 64) + " % of it"
+		return power(e.Mean, 3) + " ± " + Short(100*e.HalfWidth/e.Mean, 2) + " % of it"
+	case e.Known() && e.High < leastPlain:
+		if mean, limits := between(e.Mean, e.Low, e.High, "–"); limits != "" {
+			return mean + " (" + limits + ")"
+		}
+		return power(e.Mean, 3)
 	case e.Known():
-		return fmt.Sprintf("%.2e (%s–%s)", e.Mean, Chance(e.Low), Chance(e.High))
+		return power(e.Mean, 3) + " (" + Chance(e.Low) + "–" + Chance(e.High) + ")"
 	}
-	return strconv.FormatFloat(e.Mean, 'e', 2, 64) + " ± n/a"
+	return power(e.Mean, 3) + " ± n/a"
 }
 
 // IntervalFigure is a mean time between depletions, in hours.
@@ -70,11 +73,17 @@ func IntervalFigure(e estimate.Estimate) string {
 		if math.IsInf(x, 1) {
 			return "never"
 		}
-		return strconv.FormatFloat(h.From(x), 'g', 3, 64)
+		return digits(h.From(x), 3)
 	}
 	switch {
 	case math.IsInf(e.Mean, 1):
 		return "more than " + text(e.Low) + " h"
+	case e.Known() && Finite(e.High):
+		mean, limits := between(h.From(e.Mean), h.From(e.Low), h.From(e.High), "–")
+		if limits != "" {
+			limits = " (" + limits + ")"
+		}
+		return mean + limits + " h"
 	case e.Known():
 		return text(e.Mean) + " (" + text(e.Low) + "–" + text(e.High) + ") h"
 	}
@@ -90,7 +99,7 @@ func InYears(seconds, year float64) string {
 	if seconds < 0.01*year {
 		return ""
 	}
-	return strconv.FormatFloat(seconds/year, 'g', 3, 64) + of
+	return digits(seconds/year, 3) + of
 }
 
 // NoneSeen tells of a share of the changes of which none was seen: out of how
@@ -104,7 +113,7 @@ func NoneSeen(name string, r replicate.Result, run replicate.RunInfo) (value, bo
 	if high := r.Metrics[name].High; high > 0 {
 		bound = "below " + Chance(high)
 	}
-	return fmt.Sprintf(NoneIn+" %.0f", n), bound
+	return NoneIn + " " + Grouped(n), bound
 }
 
 // NoneIn begins what NoneSeen tells of.

@@ -1,9 +1,7 @@
 package words
 
 import (
-	"fmt"
 	"math"
-	"strconv"
 
 	"rollchange/model"
 )
@@ -41,9 +39,5 @@ func RollCell(x float64, u model.Unit) string {
 	if math.IsNaN(x) {
 		return "–"
 	}
-	v := u.From(x)
-	if math.Abs(v) >= 1000 {
-		return strconv.FormatFloat(v, 'f', 0, 64)
-	}
-	return fmt.Sprintf("%.4g", v)
+	return Short(u.From(x), 4)
 }

@@ -54,7 +54,7 @@ func most(rs *replicate.Results, best int, sys model.System) string {
 	first, d, u := rs.Alternatives[0], rs.Differences[best][metric.GoodRate], model.Display(model.Speed, sys)
 	share := ""
 	if m := first.Metrics[metric.GoodRate].Mean; m > 0 {
-		share = fmt.Sprintf(" (%+.1f %%)", 100*d.Mean/m)
+		share = fmt.Sprintf(" (+%s %%)", number(100*d.Mean/m, 1))
 	}
 	name, more := Called(rs.Alternatives[best]), Figure(d, u)+" "+u.Name
 	rivals := rivals(rs, best)

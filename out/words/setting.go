@@ -1,9 +1,6 @@
 package words
 
 import (
-	"fmt"
-	"math"
-	"strconv"
 	"strings"
 
 	"rollchange/model"
@@ -12,7 +9,7 @@ import (
 
 // SettingText is what an input is, or is moved to: "135 m/min", "mean 7.2 s", "x 1.1".
 func SettingText(s whatif.Setting, sys model.System) string {
-	factor := strconv.FormatFloat(s.Amount, 'g', 3, 64)
+	factor := Short(s.Amount, 3)
 	switch s.How {
 	case whatif.Times:
 		return "x " + factor
@@ -23,25 +20,18 @@ func SettingText(s whatif.Setting, sys model.System) string {
 	}
 	of := map[whatif.How]string{whatif.Mean: "mean ", whatif.SD: "sd "}[s.How]
 	if s.Text != "" || s.Amount == 0 {
-		return of + s.Text
+		return of + Written(s.Text)
 	}
 	return of + amountText(s.Amount, s.Unit, sys)
 }
 
-// amountText is an economic input as it would be written; web of a year in
-// thousands of metres or feet.
+// amountText is an economic input as it would be written.
 func amountText(x float64, unit string, sys model.System) string {
-	if unit == "m" {
-		x, unit = x/1000, "km"
-		if sys == model.Imperial {
-			x, unit = x/0.3048, "thousand ft"
-		}
+	if unit == "m" { // web of a year
+		u := LongUnitOf(x, 0, sys)
+		x, unit = u.From(x), u.Name
 	}
-	digits := "%.4g %s"
-	if math.Abs(x) >= 1e4 {
-		digits = "%.0f %s"
-	}
-	return strings.TrimSpace(fmt.Sprintf(digits, x, unit))
+	return strings.TrimSpace(Short(x, 4) + " " + unit)
 }
 
 // UnmovedTexts are the inputs that cannot be moved, and why.

@@ -14,11 +14,11 @@ func TestSettingsAreSaid(t *testing.T) {
 	for says, s := range map[string]whatif.Setting{
 		"135 m/min": {Text: "135 m/min"}, "mean 7.2 s": {How: whatif.Mean, Text: "7.2 s"}, "sd 2.7 m": {How: whatif.SD, Text: "2.7 m"},
 		"x 1.1": {How: whatif.Times, Amount: 1.1}, "shortfall x 0.9": {How: whatif.Shortfall, Amount: 0.9}, "+1": {How: whatif.Step, Amount: 1}, "−1": {How: whatif.Step, Amount: -1},
-		"0.22 EUR/m2": {Amount: 0.22, Unit: "EUR/m2"}, "110000 EUR": {Amount: 110000, Unit: "EUR"}, "mean 23467 km": {How: whatif.Mean, Amount: 23466666.7, Unit: "m"}, "30": {Amount: 30}, "": {},
+		"0.22 EUR/m2": {Amount: 0.22, Unit: "EUR/m2"}, "110,000 EUR": {Amount: 110000, Unit: "EUR"}, "mean 23,467 km": {How: whatif.Mean, Amount: 23466666.7, Unit: "m"}, "30": {Amount: 30}, "": {},
 	} {
 		assert.Equal(t, says, SettingText(s, model.Metric))
 	}
-	assert.Equal(t, "1000 thousand ft", SettingText(whatif.Setting{Amount: 304800, Unit: "m"}, model.Imperial))
+	assert.Equal(t, "1 million ft", SettingText(whatif.Setting{Amount: 304800, Unit: "m"}, model.Imperial))
 }
 
 func TestWhatIsNotMovedOrKnownIsSaid(t *testing.T) {

@@ -27,7 +27,7 @@ func TargetText(a *whatif.Answer) string {
 	case whatif.Roll:
 		return "the ridge of the seam is not above the allowed one"
 	}
-	return fmt.Sprintf("no more than %.3g %% of the good web lost for want of an operator", 100*a.Target.Lost) + ofGroup(a.Group)
+	return fmt.Sprintf("no more than %s %% of the good web lost for want of an operator", Short(100*a.Target.Lost, 3)) + ofGroup(a.Group)
 }
 
 // countingText says whether changes that fail count in a target, where some do.
@@ -132,7 +132,7 @@ func noteText(a *whatif.Answer, n whatif.Note, sys model.System) string {
 // inUnits is a quantity in SI as the reader of the study writes it.
 func inUnits(x float64, d model.Dimension, sys model.System) string {
 	u := model.Display(d, sys)
-	return fmt.Sprintf("%.4g %s", u.From(x), u.Name)
+	return Short(u.From(x), 4) + " " + u.Name
 }
 
 // FormulaText is a closed form and what it takes for granted.

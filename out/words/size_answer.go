@@ -7,13 +7,17 @@ import (
 	"strings"
 
 	"rollchange/model"
-	"rollchange/model/portable"
 	"rollchange/sim/metric"
 	"rollchange/sim/whatif"
 )
 
-// SizedText is a value for people in the unit of its dimension.
+// SizedText is a value for people in the unit of its dimension, to four digits at least.
 func SizedText(x float64, d model.Dimension, sys model.System) string {
+	return sizedBeside(x, x, d, sys)
+}
+
+// sizedBeside is SizedText of a limit, with as many decimals as the value beside it.
+func sizedBeside(x, value float64, d model.Dimension, sys model.System) string {
 	switch {
 	case math.IsNaN(x):
 		return "–"
@@ -22,12 +26,11 @@ func SizedText(x float64, d model.Dimension, sys model.System) string {
 	case d == model.Thickness && x == 0:
 		return "0 " + model.Display(d, sys).Name
 	case d == model.Number:
-		return strconv.FormatFloat(x, 'f', -1, 64)
+		return parted(strconv.FormatFloat(x, 'f', -1, 64))
 	}
 	u := model.Display(d, sys)
-	v := u.From(x)
-	digits := max(0, 3-int(math.Floor(portable.Log10(math.Max(1e-9, math.Abs(v))))))
-	return strconv.FormatFloat(v, 'f', min(digits, 6), 64) + " " + u.Name
+	decimals := max(0, 3-exponent(math.Max(1e-9, math.Abs(u.From(value))), 4))
+	return number(u.From(x), min(decimals, 6)) + " " + u.Name
 }
 
 // AnswerSentence is the answer to a sizing question: the value with its interval
@@ -42,7 +45,7 @@ func AnswerSentence(a *whatif.Answer, sys model.System) string {
 		return fmt.Sprintf("%s: %s. %s.", lead, TargetText(a), Capital(Keyless(WhyText(a, sys))))
 	}
 	between := ""
-	if low, high := SizedText(a.Low, a.Dim, sys), SizedText(a.High, a.Dim, sys); low != high && a.High-a.Low > 1e-3*a.Value {
+	if low, high := sizedBeside(a.Low, a.Value, a.Dim, sys), sizedBeside(a.High, a.Value, a.Dim, sys); low != high && a.High-a.Low > 1e-3*a.Value {
 		between = fmt.Sprintf(" (%s to %s)", strings.TrimSuffix(low, " "+model.Display(a.Dim, sys).Name), high)
 	}
 	what := map[string]string{whatif.Storage: "Smallest " + SizedName(a.Of), whatif.Speed: "Fastest line speed", whatif.Residual: "Best residual", whatif.Crew: "Fewest operators"}[a.Kind]

@@ -16,7 +16,7 @@ func oneInText(p float64) string {
 	}
 	n := 1 / p
 	step := portable.Pow(10, math.Floor(portable.Log10(n))-2) // three digits
-	return "one in " + strconv.FormatFloat(math.Round(n/step)*step, 'f', max(0, 2-int(math.Floor(portable.Log10(n)))), 64)
+	return "one in " + withCommas(fixed(math.Round(n/step)*step, max(0, 2-int(math.Floor(portable.Log10(n))))))
 }
 
 // shareText is a chance as a target is written: "0.5 %", "1 in 1,000,000".
@@ -47,15 +47,12 @@ func chanceText(e estimate.Estimate) string {
 	if e.Mean < 1e-4 && e.High < 1e-3 || !e.Known() && e.Mean < 1e-4 {
 		unit, name = 1e-6, " in a million"
 	}
-	number := func(x float64) string { return digits(x/unit, 3) }
-	if !e.Known() {
-		return number(e.Mean) + name + noLimits
+	if mean := digits(e.Mean/unit, 3) + name; !e.Known() {
+		return mean + noLimits
+	} else if !(e.High > e.Low) {
+		return mean
 	}
-	low, high := number(e.Low), number(e.High)
-	if low == high {
-		return number(e.Mean) + name
-	}
-	return fmt.Sprintf("%s%s (%s to %s)", number(e.Mean), name, low, high)
+	return withLimits(e.Mean/unit, e.Low/unit, e.High/unit, name, 3)
 }
 
 // manyText is a large number in a sentence, rounded up to two digits: "3.7 million".
@@ -67,7 +64,7 @@ func manyText(n float64) string {
 		name string
 	}{{1e9, "billion"}, {1e6, "million"}} {
 		if n >= u.size {
-			return strconv.FormatFloat(n/u.size, 'g', 12, 64) + " " + u.name
+			return Short(n/u.size, 12) + " " + u.name
 		}
 	}
 	return Grouped(n)
@@ -94,22 +91,12 @@ func perManyText(p float64) string {
 // perManyOf is an estimate in so many as a chance is written in: "3 (2.7 to 3.4) in 1,000".
 func perManyOf(e estimate.Estimate, p float64) string {
 	n := perMany(p)
-	number := func(x float64) string { return digits(x*n, 2) }
-	switch low, high := number(e.Low), number(e.High); {
+	text := digits(e.Mean*n, 2)
+	switch {
 	case !e.Known():
-		return fmt.Sprintf("%s in %s%s", number(e.Mean), Grouped(n), noLimits)
-	case low == high:
-		return fmt.Sprintf("%s in %s", number(e.Mean), Grouped(n))
-	default:
-		return fmt.Sprintf("%s (%s to %s) in %s", number(e.Mean), low, high, Grouped(n))
+		return fmt.Sprintf("%s in %s%s", text, Grouped(n), noLimits)
+	case e.High > e.Low:
+		text = withLimits(e.Mean*n, e.Low*n, e.High*n, "", 2)
 	}
-}
-
-// digits is a number to so many digits, written out.
-func digits(x float64, n int) string {
-	if x == 0 {
-		return "0"
-	}
-	y, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', n, 64), 64)
-	return strconv.FormatFloat(y, 'f', -1, 64)
+	return fmt.Sprintf("%s in %s", text, Grouped(n))
 }

@@ -21,9 +21,9 @@ func crewNote(n whatif.Note, group string) string {
 	case whatif.LostWith:
 		return lostText(n, group)
 	case whatif.LinesEach:
-		return fmt.Sprintf("%.3g lines to an operator", n.Lines)
+		return Short(n.Lines, 3) + " lines to an operator"
 	case whatif.LoneLine:
-		return fmt.Sprintf("one line alone loses %.3g %% with %s", 100*n.Share, counted(n.Operators, "operator"))
+		return fmt.Sprintf("one line alone loses %s %% with %s", Short(100*n.Share, 3), counted(n.Operators, "operator"))
 	}
 	return ""
 }
@@ -31,9 +31,9 @@ func crewNote(n whatif.Note, group string) string {
 // lostText is what is lost with so many operators, with its limits.
 func lostText(n whatif.LostWith, group string) string {
 	with := counted(n.Operators, "operator") + ofGroup(group)
-	share := fmt.Sprintf("%.3g %%", 100*n.Share)
+	share := Short(100*n.Share, 3) + " %"
 	if low, high := 100*n.Low, 100*n.High; high-low > 1e-9 {
-		share += fmt.Sprintf(" (%.3g to %.3g)", low, high)
+		share = withLimits(100*n.Share, low, high, " %", 3)
 	}
 	if n.AgainstManyMore && group != "" {
 		return fmt.Sprintf("with %s, %s of the good web is lost compared with so many of them that nobody waits for one who is there", with, share)

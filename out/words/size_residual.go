@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"rollchange/model"
 	"rollchange/sim/whatif"
@@ -10,10 +11,7 @@ import (
 // residualNote is a note on a residual, its costs in a currency that may have no name.
 func residualNote(n whatif.Note, currency string, in func(float64) string, sys model.System) string {
 	money := func(x float64) string {
-		if currency == "" {
-			return fmt.Sprintf("%.4g", x)
-		}
-		return fmt.Sprintf("%.4g %s", x, currency)
+		return strings.TrimSpace(digits(x, 4) + " " + currency)
 	}
 	switch n := n.(type) {
 	case whatif.FreeBest:
@@ -41,6 +39,6 @@ func costsText(n whatif.ResidualCosts, money func(float64) string, sys model.Sys
 	case n.RunOutGiven:
 		return how + fmt.Sprintf("; a run-out costs %s, as given", money(n.RunOut))
 	}
-	return how + fmt.Sprintf("; a run-out costs %s: %.3g min of an operator and the line, %s of scrap, output lost %s",
-		money(n.RunOut), 60*(n.Work/3600), inUnits(n.Scrap, model.Length, sys), money(n.Lost))
+	return how + fmt.Sprintf("; a run-out costs %s: %s min of an operator and the line, %s of scrap, output lost %s",
+		money(n.RunOut), Short(60*(n.Work/3600), 3), inUnits(n.Scrap, model.Length, sys), money(n.Lost))
 }

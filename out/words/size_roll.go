@@ -22,7 +22,7 @@ func rollNote(n whatif.Note, sys model.System) string {
 		return fmt.Sprintf("%s, a roll of %s has a ridge of %s, %s %s allowed", how,
 			inUnits(n.Length, model.Length, sys), inUnits(n.Ridge, model.Thickness, sys), than, inUnits(n.Allowed, model.Thickness, sys))
 	case whatif.RollIs:
-		s := fmt.Sprintf("that roll is %s in diameter and has %.4g wraps", inUnits(n.Diameter, model.Thickness, sys), n.Wraps)
+		s := fmt.Sprintf("that roll is %s in diameter and has %s wraps", inUnits(n.Diameter, model.Thickness, sys), Short(n.Wraps, 4))
 		if n.Mass > 0 {
 			s += fmt.Sprintf("; its web weighs %s", inUnits(n.Mass, model.Mass, sys))
 		}

@@ -2,7 +2,6 @@ package words
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"rollchange/model"
@@ -36,7 +35,7 @@ func atRewind(b whatif.Bound) bool { return metric.ChangesOf(b.Metric) == metric
 func noSpeedText(a *whatif.Answer, n whatif.AtNoSpeed, in func(float64) string, sys model.System) string {
 	s := fmt.Sprintf("%s at every speed tried: still %s at %s; the limit is %s", BoundText(n.Bound), chanceText(n.Chance), in(n.X), shareText(n.Most))
 	if n.Rate {
-		s = fmt.Sprintf("%s at every speed tried: still %.2g times the target at %s", BoundText(n.Bound), n.Times, in(n.X))
+		s = fmt.Sprintf("%s at every speed tried: still %s times the target at %s", BoundText(n.Bound), digits(n.Times, 2), in(n.X))
 	}
 	if n.Then == nil {
 		return s
@@ -64,7 +63,7 @@ func leverText(l whatif.Lever, sys model.System) string {
 		return fmt.Sprintf("%s%s instead of %g", counted(int(l.To), "operator"), ofGroup(l.Group), l.Now)
 	}
 	u := model.Display(l.Dim, sys)
-	value := func(x float64) string { return strconv.FormatFloat(u.From(x), 'g', 6, 64) + " " + u.Name }
+	value := func(x float64) string { return Short(u.From(x), 6) + " " + u.Name }
 	end, _, _ := strings.Cut(l.Key, ".")
 	what := fmt.Sprintf("a top speed of the %s of", end)
 	if l.Dim == model.Share {

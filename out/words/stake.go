@@ -2,7 +2,6 @@ package words
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
 	"rollchange/model"
@@ -26,7 +25,7 @@ func (r Stake) Spread(sd float64) string {
 	if r.Money {
 		return Money(sd, sd/10) + " " + r.apart
 	}
-	return strings.TrimSpace(strconv.FormatFloat(r.Unit.From(sd), 'g', 3, 64) + " " + r.apart)
+	return strings.TrimSpace(Short(r.Unit.From(sd), 3) + " " + r.apart)
 }
 
 // NotShown stands for a move that is not shown.
@@ -97,12 +96,40 @@ func (r Stake) Moves(x whatif.Swing, end int) string {
 		return Payback(at) + " years"
 	}
 	d := r.Unit.From(at - x.Base)
-	sign := "+"
+	return r.move(d, max(math.Abs(d), r.otherMove(x, end)))
+}
+
+// otherMove is the size of the difference that the other end makes; 0 where none is shown.
+func (r Stake) otherMove(x whatif.Swing, end int) float64 {
+	at := [2]float64{x.Up, x.Low}[end]
+	if !Finite(at) || !Finite(x.Base) || !x.Shown(1-end) {
+		return 0
+	}
+	return math.Abs(r.Unit.From(at - x.Base))
+}
+
+// AboutNothing is a move beside one so much larger that its digits do not show it.
+const AboutNothing = "about 0"
+
+// move writes a difference, to three digits, with the decimals of the larger of the two
+// that an input makes. What is less than half of the third digit of that is AboutNothing.
+func (r Stake) move(d, larger float64) string {
+	place := 2 - exponent(larger, 3)
+	if r.Money {
+		place = min(2, place)
+	}
+	if isZero(fixed(d, place)) {
+		return AboutNothing
+	}
+	if place < 0 {
+		place = min(0, 2-exponent(d, 3))
+	}
+	sign, text := "+", number(math.Abs(d), place)
 	if d < 0 {
 		sign = "−"
 	}
-	if d = math.Abs(d); r.Money {
-		return sign + Money(d, d/10) + " " + r.apart
+	if r.Money {
+		text = amount(math.Abs(d), place)
 	}
-	return strings.TrimSpace(sign + strconv.FormatFloat(d, 'g', 3, 64) + " " + r.apart)
+	return strings.TrimSpace(sign + text + " " + r.apart)
 }

@@ -3,7 +3,6 @@ package words
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"rollchange/model"
 )
@@ -12,10 +11,10 @@ import (
 func Duration(seconds float64) string {
 	for _, u := range []model.Unit{{Name: "d", SI: 86400}, {Name: "h", SI: 3600}, {Name: "min", SI: 60}} {
 		if seconds >= 2*u.SI || seconds == u.SI {
-			return strconv.FormatFloat(u.From(seconds), 'g', 4, 64) + " " + u.Name
+			return Short(u.From(seconds), 4) + " " + u.Name
 		}
 	}
-	return strconv.FormatFloat(seconds, 'g', 4, 64) + " s"
+	return Short(seconds, 4) + " s"
 }
 
 // Clock is a time of the simulation as h:min:s.

@@ -33,7 +33,7 @@ func courseTruths() []moneyTruth {
 	return []moneyTruth{
 		{"no installation", nil, []string{"the investment in year 0; savings in today's money, so the discount rate is a real rate"}, []string{"is installed", "learned", "prices are those of year 0", "start-up in the years"}},
 		// 4000 h make 23,328 km; 400 h are 2332.8 km.
-		{"installed, all is sold", together(noiseless, demandIs(model.Const(50e6)), installed(400)), []string{stands + ": 2,333 km of good web are not made, which costs ", " EUR before tax (means): its contribution, less the web,"}, []string{"Nothing is lost"}},
+		{"installed, all is sold", together(noiseless, demandIs(model.Const(50e6)), installed(400)), []string{stands + ": 2333 km of good web are not made, which costs ", " EUR before tax (means): its contribution, less the web,"}, []string{"Nothing is lost"}},
 		{"installed, certain", together(noiseless, fixedPrices, demandIs(model.Const(50e6)), installed(400)), []string{" EUR before tax: its contribution, less the web, disposal, tape and line hours that it would have taken; the operators are paid."}, []string{"(means)"}},
 		{"installed, with time to spare", together(fixedPrices, installed(400)), []string{stands + ". Nothing is lost by that: the year has time enough for the demand in all 400 draws."}, []string{"not made"}},
 		{"installed, with time to spare in some draws", together(noiseless, demandIs(model.Dist{Law: model.Uniform, A: 18e6, B: 26e6}), installed(400)), []string{stands + ". In ", " % of the draws the year has no time to spare for that; in the mean of all draws "}, []string{"Nothing is lost"}},

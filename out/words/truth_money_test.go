@@ -143,7 +143,7 @@ func moneyTruths() []moneyTruth {
 		{"demand around both capacities", demandIs(model.Dist{Law: model.Uniform, A: 20e6, B: 34e6}), []string{"of the draws demand limits sales", "the demand lies between the two", "of the draws capacity limits sales: neither can meet the demand, and both sell all they make."}, nil},
 		{"hours of its own", together(demandIs(model.Const(50e6)), func(s *model.Study, _ *replicate.Results) {
 			s.Alternatives[1].Line.Economics.HoursPerYear = model.Const(5000 * 3600)
-		}), []string{`the 23,330 km that "by hand" can make in its 4,000 h and the 38,520 km of "zero-speed, 60 m" in its 5,000 h`}, []string{"in a year"}},
+		}), []string{`the 23,330 km that "by hand" can make in its 4000 h and the 38,520 km of "zero-speed, 60 m" in its 5000 h`}, []string{"in a year"}},
 
 		{"nothing invested", invest(model.Dist{}), []string{"Nothing more is invested, so there is nothing to pay back; the net present value after tax over 10 years at 8 % is "}, []string{"is paid back", "less is invested"}},
 		{"less invested", together(invest(model.Dist{}), func(s *model.Study, _ *replicate.Results) { s.Alternatives[0].Investment = model.Const(20000) }),

@@ -36,7 +36,7 @@ const markOf = () => JSON.stringify([setting().map((s) => [s.key, s.value]), isO
 // shown is a value of an input as a person reads it: "180 m/min", "310,000 EUR".
 function shown(m, value) {
   const number = plain(value, m.decimals);
-  const grouped = Math.abs(value) >= 1e4 && Number.isInteger(value) ? number.replace(/\B(?=(\d{3})+$)/g, ",") : number;
+  const grouped = Math.abs(value) >= 1e4 ? number.replace(/^-?\d+/, (whole) => whole.replace(/\B(?=(\d{3})+$)/g, ",")) : number;
   return m.unit ? grouped + " " + m.unit : grouped;
 }
 
