@@ -118,21 +118,6 @@ func newOpening(ctx context.Context, study *model.Study, rs *Results, opt Option
 	return o, nil
 }
 
-// slopesOf are the slopes of every metric on the controls; nil where they are not used.
-func (c *collector) slopesOf(confidence float64) map[string][2]float64 {
-	controls := c.controls()
-	if controls == nil {
-		return nil
-	}
-	slopes := map[string][2]float64{}
-	for k := range c.metrics {
-		if c.pseudo(k, controls, confidence) != nil {
-			slopes[c.metrics[k].Name] = controls.Slope(c.sums[k])
-		}
-	}
-	return slopes
-}
-
 // simulate runs every draw in its two replications and keeps what each differs by.
 func (o *opening) simulate(ctx context.Context, studies []*model.Study, opt Options) error {
 	o.off = make([][2][][]float64, len(studies))
