@@ -140,7 +140,7 @@ func (d Dist) survival(x float64) float64 {
 	return 0
 }
 
-// SurvivalFrom is P(X >= x): it differs from Survival where a law has atoms.
+// SurvivalFrom is P(X >= x): it differs from P(X > x) where a law has atoms.
 func (d Dist) SurvivalFrom(x float64) float64 {
 	switch d.Law {
 	case NotGiven, Fixed, Empirical:
@@ -246,7 +246,7 @@ func (d Dist) Max() float64 {
 }
 
 // Quantile is the least x with P(X <= x) >= p, 0 <= p <= 1. It finds a root of
-// CDF by bisection where the law has no simple inverse, to about 1e-14 relative.
+// cdf by bisection where the law has no simple inverse, to about 1e-14 relative.
 func (d Dist) Quantile(p float64) float64 {
 	if d.Least != 0 {
 		return d.Least + d.above().Quantile(p)
@@ -291,7 +291,7 @@ func (d Dist) Quantile(p float64) float64 {
 		high *= 2
 	}
 	for {
-		// Invariant: CDF(low) < p <= CDF(high).
+		// Invariant: cdf(low) < p <= cdf(high).
 		mid := (low + high) / 2
 		if mid <= low || mid >= high {
 			return high
@@ -355,6 +355,9 @@ func (d Dist) Validate() error {
 		if d.A <= 0 || d.B <= 0 {
 			return errors.New("mean and sd must be above 0")
 		}
+		if mu, sigma := d.LognormalParams(); math.IsInf(mu, 0) || math.IsInf(sigma, 0) {
+			return errors.New("sd is too large beside the mean for any number")
+		}
 	case Normal:
 		if d.B <= 0 {
 			return errors.New("sd must be above 0")
@@ -384,6 +387,9 @@ func (d Dist) Validate() error {
 		}
 		if math.IsInf(d.Mean(), 0) || math.IsInf(d.SD(), 0) || math.IsNaN(d.SD()) {
 			return errors.New("shape is too small: the mean or sd is too large for any number")
+		}
+		if d.Mean() == 0 {
+			return errors.New("shape and scale are too small: the mean is below any number")
 		}
 	case Empirical:
 		if len(d.Values) == 0 {
