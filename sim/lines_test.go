@@ -24,7 +24,7 @@ import (
 // The laws that every valid scenario obeys, tried on lines that
 // scenarios/random draws. A line is a function of its seed alone.
 //
-//	go test ./sim -run RandomLines                      900 lines, seeds 1 to 900; -short 100; ROLLCHANGE_LONG=1 10,000
+//	go test ./sim -run RandomLines                      250 lines, seeds 1 to 250; -short 30; ROLLCHANGE_LONG=1 10,000
 //	ROLLCHANGE_NIGHTLY=1 go test ./sim -run Nightly     10,000 more, by the day's date
 //	ROLLCHANGE_LINES=100000 ROLLCHANGE_SEED=7 go test ./sim -run RandomLines -timeout 0
 //
