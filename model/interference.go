@@ -21,7 +21,12 @@ func Interference(machines, operators int, lambda, mu float64) InterferenceOf {
 	sum := 1.0
 	for k := 1; k <= machines; k++ {
 		p[k] = p[k-1] * float64(machines-k+1) * lambda / (float64(min(k, operators)) * mu)
-		sum += p[k]
+		if sum += p[k]; sum > 1e200 { // only their ratios count
+			for i := range k + 1 {
+				p[i] /= sum
+			}
+			sum = 1
+		}
 	}
 	var s InterferenceOf
 	for k := range p {

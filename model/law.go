@@ -1,8 +1,6 @@
 package model
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -140,7 +138,7 @@ func (d Dist) survival(x float64) float64 {
 	return 0
 }
 
-// SurvivalFrom is P(X >= x): it differs from Survival where a law has atoms.
+// SurvivalFrom is P(X >= x): it differs from P(X > x) where a law has atoms.
 func (d Dist) SurvivalFrom(x float64) float64 {
 	switch d.Law {
 	case NotGiven, Fixed, Empirical:
@@ -246,7 +244,7 @@ func (d Dist) Max() float64 {
 }
 
 // Quantile is the least x with P(X <= x) >= p, 0 <= p <= 1. It finds a root of
-// CDF by bisection where the law has no simple inverse, to about 1e-14 relative.
+// cdf by bisection where the law has no simple inverse, to about 1e-14 relative.
 func (d Dist) Quantile(p float64) float64 {
 	if d.Least != 0 {
 		return d.Least + d.above().Quantile(p)
@@ -291,7 +289,7 @@ func (d Dist) Quantile(p float64) float64 {
 		high *= 2
 	}
 	for {
-		// Invariant: CDF(low) < p <= CDF(high).
+		// Invariant: cdf(low) < p <= cdf(high).
 		mid := (low + high) / 2
 		if mid <= low || mid >= high {
 			return high
@@ -311,87 +309,4 @@ func (d Dist) cutShift() float64 {
 		return 0
 	}
 	return d.Mean()/d.A - 1
-}
-
-// mostShape is the most of the shape of a gamma or Weibull law: sd over mean is
-// then 1e-3 or 1e-6, which no record of a line can tell from a constant.
-const mostShape = 1e6
-
-// Validate says what is wrong with the parameters of d, nil when nothing is:
-// every law needs finite parameters in its range, and a quantity that is not
-// Signed may not be negative.
-func (d Dist) Validate() error {
-	for _, v := range append([]float64{d.A, d.B, d.C, d.Least}, d.Values...) {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return errors.New("must be a finite number")
-		}
-	}
-	negative := func(v float64) error {
-		if v < 0 && !d.Signed {
-			return errors.New("must not be negative")
-		}
-		return nil
-	}
-	if d.Least != 0 {
-		if !d.Law.Shifts() {
-			return fmt.Errorf("a %s distribution has no least value", d.Law)
-		}
-		if err := negative(d.Least); err != nil {
-			return err
-		}
-		if (d.Law == Exponential || d.Law == Lognormal) && d.Least >= d.A {
-			return errors.New("least must be below mean")
-		}
-		return d.above().Validate()
-	}
-	switch d.Law {
-	case NotGiven, Fixed:
-		return negative(d.A)
-	case Exponential:
-		if d.A <= 0 {
-			return errors.New("mean must be above 0")
-		}
-	case Lognormal:
-		if d.A <= 0 || d.B <= 0 {
-			return errors.New("mean and sd must be above 0")
-		}
-	case Normal:
-		if d.B <= 0 {
-			return errors.New("sd must be above 0")
-		}
-		if d.cut() > 0.5 {
-			return errors.New("mean must not be negative")
-		}
-	case Uniform:
-		if d.A >= d.B {
-			return errors.New("min must be below max")
-		}
-		return negative(d.A)
-	case Triangular:
-		if d.A >= d.C {
-			return errors.New("min must be below max")
-		}
-		if d.B < d.A || d.B > d.C {
-			return errors.New("mode must lie between min and max")
-		}
-		return negative(d.A)
-	case Gamma, Weibull:
-		if d.A <= 0 || d.B <= 0 {
-			return errors.New("shape and scale must be above 0")
-		}
-		if d.A > mostShape {
-			return fmt.Errorf("shape is above %d: it hardly varies; write its mean as a quantity", int(mostShape))
-		}
-		if math.IsInf(d.Mean(), 0) || math.IsInf(d.SD(), 0) || math.IsNaN(d.SD()) {
-			return errors.New("shape is too small: the mean or sd is too large for any number")
-		}
-	case Empirical:
-		if len(d.Values) == 0 {
-			return errors.New("values must not be empty")
-		}
-		return negative(slices.Min(d.Values))
-	default:
-		return fmt.Errorf("no distribution %q", d.Law)
-	}
-	return nil
 }

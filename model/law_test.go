@@ -221,7 +221,7 @@ func TestValidateRefuses(t *testing.T) {
 		{Law: Exponential}, {Law: Exponential, A: -1}, {Law: Normal, A: 1}, {Law: Normal, A: -1, B: 1},
 		{Law: Lognormal, A: 0, B: 1}, {Law: Lognormal, A: 1, B: 0}, {Law: Uniform, A: 2, B: 2}, {Law: Uniform, A: -1, B: 2},
 		{Law: Triangular, A: 1, B: 4, C: 3}, {Law: Triangular, A: 1, B: 0, C: 3}, {Law: Triangular, A: -1, B: 0, C: 3},
-		{Law: Gamma, A: 0, B: 1}, {Law: Weibull, A: 1, B: -1}, {Law: Weibull, A: 0.001, B: 1},
+		{Law: Gamma, A: 0, B: 1}, {Law: Gamma, A: 1e-300, B: 1e-300}, {Law: Lognormal, A: 1e-160, B: 1}, {Law: Weibull, A: 1, B: -1}, {Law: Weibull, A: 0.001, B: 1},
 		{Law: Empirical}, {Law: Empirical, Values: []float64{1, math.NaN()}}, {Law: Empirical, Values: []float64{1, -1}}, {Law: "beta"},
 		{Law: Exponential, A: 2, Least: 2}, {Law: Lognormal, A: 2, B: 1, Least: 3}, {Law: Gamma, A: 2, B: 1, Least: -1}, {Law: Weibull, A: 2, B: 1, Least: math.NaN()},
 		{Law: Uniform, A: 1, B: 2, Least: 1}, {Law: Fixed, A: 3, Least: 1}, {Least: 1},

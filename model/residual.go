@@ -78,7 +78,7 @@ func (r ResidualCost) BestFrom(least float64) float64 {
 	ratio := (math.Sqrt(5) - 1) / 2
 	a, b := high-ratio*(high-low), low+ratio*(high-low)
 	fa, fb := r.At(a), r.At(b)
-	for high-low > 1e-9*spread {
+	for high-low > 1e-9*spread && low < a && b < high { // or down to neighbouring numbers, far from 0
 		if fa <= fb {
 			high, b, fb = b, a, fa
 			a = high - ratio*(high-low)

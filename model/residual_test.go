@@ -62,6 +62,14 @@ func TestBestResidualOfOtherErrors(t *testing.T) {
 	assert.InEpsilon(t, n.At(6), e.At(6), 0.01, "the sum over quantiles is the mean")
 }
 
+// An error that hardly varies far from 0: the search ends where no number lies between two.
+func TestBestResidualOfAnErrorThatHardlyVaries(t *testing.T) {
+	r := ResidualCost{Web: 1, RunOut: 100, Error: Dist{Law: Normal, Signed: true, A: -100, B: 1e-5}}
+	x := r.Best()
+	assert.InDelta(t, 100, x, 1e-4)
+	assert.Less(t, r.RunOuts(x), 1e-3)
+}
+
 func TestFastestIsTheSpeedOfTheStorage(t *testing.T) {
 	c := Cycle{V: 2.5, Decel: 0.5, Accel: 0.25, LineDecel: 0.5, Max: 4, Reserve: 2}
 	for _, dwell := range []float64{0, 3, 20} {

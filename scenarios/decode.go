@@ -55,18 +55,18 @@ func decode(text []byte, errs *Errors) *decoded {
 	return d
 }
 
-// parse reads a scenario; of its alternatives only those named, when some are.
-func parse(name string, text []byte, from *data, only []string, overrides []Override) (*Scenario, error) {
+// parse reads a scenario.
+func parse(name string, text []byte, from *data, overrides []Override) (*Scenario, error) {
 	errs := &Errors{Name: name}
 	errs.number(overrides)
 	d := decode(text, errs)
 	if d == nil {
 		return nil, errs
 	}
-	return d.parse(name, text, from, only, overrides)
+	return d.parse(name, text, from, nil, overrides)
 }
 
-// parse is parse of a text that is decoded.
+// parse is parse of a text that is decoded; of its alternatives only those named, when some are.
 func (d *decoded) parse(name string, text []byte, from *data, only []string, overrides []Override) (*Scenario, error) {
 	errs := &Errors{Name: name, Text: d.lines}
 	errs.number(overrides)

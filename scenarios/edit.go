@@ -38,7 +38,7 @@ func (s *Scenario) Edited(changes []Change, mark func(key, was string) string) (
 		if _, isText := fromText(said).(string); isText {
 			said = textInTOML(said)
 		}
-		for _, path := range s.placesOf(c.Mover, at) {
+		for _, path := range s.placesOf(c.Mover) {
 			edits = append(edits, s.written(at, path, said, mark)...)
 		}
 		more, err := c.Set(c.To)
@@ -63,7 +63,7 @@ func (s *Scenario) Edited(changes []Change, mark func(key, was string) string) (
 
 // isEdited checks that a text says what the scenario says with its changes.
 func (s *Scenario) isEdited(text string, overrides []Override) error {
-	is, err := parse(s.Name, []byte(text), s.data, nil, nil)
+	is, err := parse(s.Name, []byte(text), s.data, nil)
 	if err != nil {
 		return fmt.Errorf("cannot be written as it is laid out: %w", err)
 	}
@@ -90,7 +90,7 @@ func (s *Scenario) isEdited(text string, overrides []Override) error {
 // placesOf are the paths in the text at which a mover's value is written: where its
 // alternatives have it of their own, and else the one that they share, unless another
 // shares it too.
-func (s *Scenario) placesOf(m *Mover, at *layout) []string {
+func (s *Scenario) placesOf(m *Mover) []string {
 	var paths, heirs []string
 	shared := false // an alternative has the value of all, and is not meant
 	key := strings.Replace(m.Path, "alternative[].", "", 1)
@@ -153,25 +153,25 @@ func (s *Scenario) written(at *layout, path, said string, mark func(key, was str
 }
 
 // marked is the mark of a path above a line, in place of an earlier one.
-func (at *layout) marked(line int, path, mark string) []edit {
+func (s *layout) marked(line int, path, mark string) []edit {
 	from, begins := line, mark[:strings.Index(mark, path)+len(path)]+" "
 	for from > 0 {
-		above := strings.LastIndexByte(at.text[:from-1], '\n') + 1
-		text := strings.TrimSpace(at.text[above:from])
+		above := strings.LastIndexByte(s.text[:from-1], '\n') + 1
+		text := strings.TrimSpace(s.text[above:from])
 		if !strings.HasPrefix(text, "#") {
 			break
 		}
 		if strings.HasPrefix(text, begins) {
-			return []edit{{above, from, mark + at.lineEnd()}}
+			return []edit{{above, from, mark + s.lineEnd()}}
 		}
 		from = above
 	}
-	return []edit{{line, line, mark + at.lineEnd()}}
+	return []edit{{line, line, mark + s.lineEnd()}}
 }
 
 // lineEnd is how the lines of the text end.
-func (at *layout) lineEnd() string {
-	if strings.Contains(at.text, "\r\n") {
+func (s *layout) lineEnd() string {
+	if strings.Contains(s.text, "\r\n") {
 		return "\r\n"
 	}
 	return "\n"

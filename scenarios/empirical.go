@@ -3,6 +3,8 @@ package scenarios
 import (
 	"errors"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"rollchange/model"
@@ -36,7 +38,8 @@ type column struct {
 // scenario; the unit stands in the head of the column, "dwell [s]", or beside it.
 func (k *Key) readFile(m map[string]any, data *data) (model.Dist, error) {
 	ask := question{key: k}
-	for p, raw := range m {
+	for _, p := range slices.Sorted(maps.Keys(m)) { // in order, so that the same is said each time
+		raw := m[p]
 		text, isText := raw.(string)
 		number, isNumber := raw.(int64)
 		switch {

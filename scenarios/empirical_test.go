@@ -130,6 +130,15 @@ func TestWrongTablesAreNamedByTheirPlace(t *testing.T) {
 	}
 }
 
+// Of two things that are wrong with how a column is asked for, it is always the same one
+// that is said. By chance alone 40 would agree once in 1e12.
+func TestTheSameIsSaidOfAColumnEachTime(t *testing.T) {
+	for range 40 {
+		_, err := fromFile(t, `, unit = 5, rows = 5`, "a\n")
+		require.ErrorContains(t, err, `not "rows"`)
+	}
+}
+
 // How to write it right uses what was written.
 func TestHintsForTables(t *testing.T) {
 	for want, c := range map[string][2]string{

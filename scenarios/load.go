@@ -55,7 +55,7 @@ func (a Files) Load(path string, stdin io.Reader, overrides ...Override) (*Scena
 		if err != nil {
 			return nil, fmt.Errorf("standard input: cannot be read")
 		}
-		return parse("standard input", text, &data{dir: ".", anywhere: a.Anywhere, current: true, workbook: a.Workbook}, nil, overrides)
+		return parse("standard input", text, &data{dir: ".", anywhere: a.Anywhere, current: true, workbook: a.Workbook}, overrides)
 	}
 	shown := legible.Visible(path)
 	info, err := os.Stat(path)
@@ -76,12 +76,12 @@ func (a Files) Load(path string, stdin io.Reader, overrides ...Override) (*Scena
 	if err != nil {
 		return nil, fmt.Errorf("%s: cannot be read", shown)
 	}
-	return parse(path, text, &data{dir: filepath.Dir(path), anywhere: a.Anywhere, workbook: a.Workbook}, nil, overrides)
+	return parse(path, text, &data{dir: filepath.Dir(path), anywhere: a.Anywhere, workbook: a.Workbook}, overrides)
 }
 
 // Parse reads a scenario from its text, which may name these files.
 func (a Files) Parse(name string, text []byte, overrides ...Override) (*Scenario, error) {
-	return parse(name, text, &data{dir: ".", anywhere: a.Anywhere, current: true, workbook: a.Workbook, held: a.Held}, nil, overrides)
+	return parse(name, text, &data{dir: ".", anywhere: a.Anywhere, current: true, workbook: a.Workbook, held: a.Held}, overrides)
 }
 
 // Files are the files that the scenario was read from, beside its own text.
@@ -90,7 +90,7 @@ func (s *Scenario) Files() []File { return s.data.files }
 // Parse reads a scenario from its text. name stands in messages, files are
 // looked for in dir. The error is *Errors, with everything that is wrong.
 func Parse(name string, text []byte, dir string, overrides ...Override) (*Scenario, error) {
-	return parse(name, text, &data{dir: dir}, nil, overrides)
+	return parse(name, text, &data{dir: dir}, overrides)
 }
 
 // build makes the study of a decoded text.

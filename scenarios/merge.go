@@ -33,9 +33,9 @@ func nextIndex(path string, from int) (begin, end int, ok bool) {
 
 // holds says whether every element of an array that the path goes through is
 // there: "stop[1].every" needs two stops.
-func (l leaves) holds(path string) bool {
+func (v leaves) holds(path string) bool {
 	for begin, end, more := nextIndex(path, 0); more; begin, end, more = nextIndex(path, end) {
-		n, _ := l[path[:begin]].raw.(int)
+		n, _ := v[path[:begin]].raw.(int)
 		if i, err := strconv.Atoi(path[begin+1 : end-1]); (err != nil || i >= n) && path[:begin] != "alternative" {
 			return false
 		}

@@ -90,7 +90,7 @@ func (s *run) buildCrew(from streams) {
 		sources = append(sources[:len(sources):len(sources)], "stop "+st.Name)
 	}
 	sources = append(sources[:len(sources):len(sources)], names...)
-	for line := range spec.Lines {
+	for line := range max(1, spec.Lines) {
 		react := make([]source, len(sources))
 		for k, name := range sources {
 			react[k] = from.source(spec.Reaction, sourceName("reaction "+name, line))

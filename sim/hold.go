@@ -20,7 +20,7 @@ const (
 	hFirstStop // one for each [[stop]], then changeover, crew break, no order
 )
 
-// maxHolds is the most that the set of holds can name; it leaves maxStops
+// maxHolds is the most that the set of holds can name; it leaves MaxStops
 // named stops, far more than a stop log has.
 const (
 	maxHolds = 64

@@ -122,10 +122,12 @@ func (l *line) sync(t float64) {
 	if l.breaks.on {
 		l.breaks.advance(l, dt, p1)
 	}
-	x := dP - l.overP // as in sum
-	P := l.P + x
-	l.overP = (P - l.P) - x
-	l.P = P
+	if dP != 0 { // a web at rest stays where it is: what rounding made P too much may be half of its last digit
+		x := dP - l.overP // as in sum
+		P := l.P + x
+		l.overP = (P - l.P) - x
+		l.P = P
+	}
 	l.p = p1
 }
 

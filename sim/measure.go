@@ -73,9 +73,10 @@ func (m *measured) rate(part func(t *tally, i int) float64) figure {
 	return figure{Num: m.sum(part) / m.span, Den: 1}
 }
 
-// planned is the time in which the line should run: the span less calendar
-// stops and crew breaks (ISO 22400-2 planned busy time). It is added up, not
-// taken off the span, so that it is never less than the time that the web moves.
+// planned is the time in which the line should run, s: the span less calendar
+// stops, crew breaks and time without an order (ISO 22400-2 planned busy time). It
+// is added up, not taken off the span, so that it is never less than the time that
+// the web moves.
 func (m *measured) planned(t *tally) float64 {
 	p := t.moving()
 	for h, stopped := range t.stoppedBy[:hCrewBreak(len(m.spec.Stops))] {

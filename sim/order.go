@@ -166,14 +166,14 @@ func (o *orderClock) fire(l *line) {
 	if o.none {
 		l.holdOn(hNoOrder(len(l.stops)), note{of: OfJob, event: OrderEnds})
 	} else {
-		c := &l.run.spec.Changeover
-		l.holdOn(hChangeover(len(l.stops)), note{of: OfJob, event: OrderEnds})
+		// Known before the hold goes on: a web that has not moved since it started rests there.
 		var given bool
 		if o.time, given = o.changeover(l); given {
-			o.works = max(1, c.Operators)
-			for range o.works {
-				l.run.crew.call(l, TaskChangeover, 0)
-			}
+			o.works = max(1, l.run.spec.Changeover.Operators)
+		}
+		l.holdOn(hChangeover(len(l.stops)), note{of: OfJob, event: OrderEnds})
+		for range o.works {
+			l.run.crew.call(l, TaskChangeover, 0)
 		}
 	}
 	if l.resting {

@@ -36,7 +36,11 @@ func (o *orderClock) aim(l *line) (further bool) {
 	}
 	o.end = max(o.least, l.P)
 	for x := o.lacks(l, o.end, last, leastTolerance); x > 0; x = o.lacks(l, o.end, last, leastTolerance) {
-		o.end = max(o.end+x, last+l.scrap.reach(o.end-last, x))
+		end := max(o.end+x, last+l.scrap.reach(o.end-last, x))
+		if !(end > o.end) { // what it lacks is less than the last digit of a place so far along
+			break
+		}
+		o.end = end
 	}
 	return o.end > was+leastTolerance
 }

@@ -147,3 +147,43 @@ func TestAnOrderAllocatesNothing(t *testing.T) {
 		assert.InDelta(t, allocations(2), allocations(12), 100, "repeated: %v", repeated)
 	}
 }
+
+// An order that is over before the web has moved, of half a millimetre or of none, has its
+// changeover like any other; counted as processed or as good web.
+func TestOrderOfNoWebIsChangedOver(t *testing.T) {
+	for _, good := range []bool{false, true} {
+		for _, length := range []float64{0, 5e-4} {
+			l := weekLine()
+			l.Orders.Good = good
+			l.Orders.List = []model.Order{{Product: 0, Length: 100, Due: model.NotDue}, {Product: 1, Length: length, Due: model.NotDue}, {Product: 0, Length: 100, Due: model.NotDue}}
+			var runs []OrderRun
+			require.NoError(t, RunOrders(context.Background(), l, Replication{Horizon: 1e5}, func(r *OrderRun) { runs = append(runs, *r) }))
+			require.Len(t, runs, 3)
+			assert.InDelta(t, runs[0].End+300, runs[1].Begin, 1e-9)
+			assert.InDelta(t, runs[1].Begin, runs[1].End, 1e-9)
+			assert.InDelta(t, runs[1].End+300, runs[2].Begin, 1e-9)
+			assert.InDelta(t, runs[2].Begin+4+(100-4-2)/2.+2, runs[2].End, 1e-3)
+		}
+	}
+}
+
+// Twenty million kilometres on, the last digit of a place on the web is coarser than a
+// micrometre: an order of good web ends all the same.
+func TestOrderOfGoodWebFarAlong(t *testing.T) {
+	l := weekLine()
+	l.Orders.Good = true
+	for i := range l.Products {
+		l.Products[i].Line.Unwind.Roll.Length = model.Const(1e12)
+	}
+	l.Unwind.Roll.Length = model.Const(1e12)
+	l.Orders.List = []model.Order{{Product: 0, Length: 2e10, Due: model.NotDue}}
+	for k := range 20 {
+		l.Orders.List = append(l.Orders.List, model.Order{Product: 1, Length: 1000 + 0.37e-6*float64(k), Due: model.NotDue})
+	}
+	orders := 0
+	require.NoError(t, RunOrders(context.Background(), l, Replication{Horizon: 1e12}, func(r *OrderRun) {
+		orders++
+		assert.InDelta(t, l.Orders.List[r.Order].Length, r.Good, 0.01)
+	}))
+	assert.Equal(t, len(l.Orders.List), orders)
+}

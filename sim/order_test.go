@@ -176,3 +176,16 @@ func TestGoodWebBehindMuchScrap(t *testing.T) {
 	require.Len(t, runs, 2)
 	assert.InDelta(t, 1e7, runs[1].Scrap, 1e-3)
 }
+
+// A model.Line says nothing of how many lines there are: it is one.
+func TestOneLineWhereNoneIsSaid(t *testing.T) {
+	l := weekLine()
+	l.Orders, l.Products = nil, nil
+	one, err := Prepare(l).Run(context.Background(), Replication{Seed: 1, Horizon: 1e5}, nil)
+	require.NoError(t, err)
+	none := *l
+	none.Crew.Lines = 0
+	x, err := Prepare(&none).Run(context.Background(), Replication{Seed: 1, Horizon: 1e5}, nil)
+	require.NoError(t, err)
+	assert.Equal(t, one.Figures, x.Figures)
+}

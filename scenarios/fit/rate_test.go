@@ -127,3 +127,32 @@ func TestCalendarLosesNoTime(t *testing.T) {
 	by := Calendar{Shift: 8 * time.Hour}.Over([]Period{sunday}).By(nil, 0.95, 1)
 	assert.Equal(t, []float64{7 * 3600, 8 * 3600, 8 * 3600}, []float64{by.Shift.Rates[0].Exposure, by.Shift.Rates[1].Exposure, by.Shift.Rates[2].Exposure})
 }
+
+// Where the clock is put forward at midnight, or over the begin of a shift, a day and a
+// shift begin when it goes on. In Santiago 2 September 2023 is followed by 01:00 of the
+// third; in New York 8 March 2026 has no time from 02:00 to 03:00.
+func TestCalendarWhereAnHourIsNot(t *testing.T) {
+	hours := func(zone string, y int, m time.Month, d, days int, c Calendar) (shifts []float64, weekday [7]float64) {
+		place, err := time.LoadLocation(zone)
+		require.NoError(t, err)
+		from := time.Date(y, m, d, 12, 0, 0, 0, place)
+		by := c.Over([]Period{{from, from.AddDate(0, 0, days)}}).By(nil, 0.95, 1)
+		for _, r := range by.Shift.Rates {
+			shifts = append(shifts, r.Exposure/3600)
+		}
+		for i, r := range by.Weekday.Rates {
+			weekday[i] = r.Exposure / 3600
+		}
+		return shifts, weekday
+	}
+	eight := Calendar{Shift: 8 * time.Hour}
+	shifts, weekday := hours("America/Santiago", 2023, time.September, 2, 2, eight) // from Saturday noon to Monday noon
+	assert.Equal(t, []float64{7 + 8, 4 + 8 + 4, 8 + 8}, shifts)
+	assert.Equal(t, [7]float64{23, 12, 0, 0, 0, 0, 12}, weekday)
+	_, weekday = hours("America/Santiago", 2023, time.September, 2, 2, Calendar{})
+	assert.Equal(t, [7]float64{23, 12, 0, 0, 0, 0, 12}, weekday)
+	// Shifts from 2, 10 and 18 h: that from 2 h has one hour less.
+	shifts, weekday = hours("America/New_York", 2026, time.March, 7, 2, Calendar{Shift: 8 * time.Hour, Begins: 2 * time.Hour})
+	assert.Equal(t, []float64{7 + 8, 6 + 8 + 2, 8 + 8}, shifts)
+	assert.Equal(t, [7]float64{23, 12, 0, 0, 0, 0, 12}, weekday)
+}

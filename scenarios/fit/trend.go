@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -79,13 +78,13 @@ func serialOf(values []Value) Serial {
 	if n < 10 {
 		return none
 	}
-	rank := ranks(x)
+	rank := portable.Ranks(x) // from 0, so that their mean is (n-1)/2
 	var up, all float64
 	for i, r := range rank {
 		if i > 0 {
 			up += (r - rank[i-1]) * (r - rank[i-1])
 		}
-		all += (r - (n+1)/2) * (r - (n+1)/2)
+		all += (r - (n-1)/2) * (r - (n-1)/2)
 	}
 	if all == 0 {
 		return none
@@ -97,25 +96,4 @@ func serialOf(values []Value) Serial {
 
 func serialVariance(n float64) float64 {
 	return 4 * (n - 2) * (5*n*n - 2*n - 9) / (5 * n * (n + 1) * (n - 1) * (n - 1))
-}
-
-// ranks are 1 to n, those alike with the middle of theirs.
-func ranks(x []float64) []float64 {
-	order := make([]int, len(x))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortFunc(order, func(a, b int) int { return cmp.Compare(x[a], x[b]) })
-	rank := make([]float64, len(x))
-	for i := 0; i < len(order); {
-		j := i
-		for j < len(order) && x[order[j]] == x[order[i]] {
-			j++
-		}
-		for k := i; k < j; k++ {
-			rank[order[k]] = float64(i+j+1) / 2
-		}
-		i = j
-	}
-	return rank
 }

@@ -51,7 +51,6 @@ func TestSerialOfKnownOrders(t *testing.T) {
 	assert.Less(t, s.P, 1e-4)
 	assert.True(t, math.IsNaN(serialOf(rising[:9]).R), "too few")
 	assert.True(t, math.IsNaN(serialOf(rounded(60, 60, 60, 60, 60, 60, 60, 60, 60, 60, 60, 60)).P), "all alike")
-	assert.Equal(t, []float64{1.5, 4, 1.5, 3}, ranks([]float64{2, 9, 2, 5}))
 }
 
 // Steady events and values in any order are called changing or dependent as often as

@@ -3,8 +3,10 @@ package learn
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -98,7 +100,12 @@ func Of(log *records.Log, o Options) (*Line, error) {
 		l.Stopped += x.Stopped
 	}
 	known := map[string]Target{}
-	for text, to := range o.Is {
+	said := slices.Sorted(maps.Keys(o.Is))
+	for _, text := range said {
+		to, other := o.Is[text], known[folded(text)]
+		if other != "" && other != to {
+			return nil, fmt.Errorf("%q is said to be %s, and in another spelling %s", text, to, other)
+		}
 		known[folded(text)] = to
 	}
 	var ran *fit.Exposure
@@ -111,7 +118,8 @@ func Of(log *records.Log, o Options) (*Line, error) {
 	for i := range l.Causes {
 		delete(known, folded(l.Causes[i].Text))
 	}
-	for text, to := range o.Is {
+	for _, text := range said {
+		to := o.Is[text]
 		if _, left := known[folded(text)]; left && to != NotAStop {
 			return nil, fmt.Errorf("the log has no cause %q", text)
 		}

@@ -195,3 +195,19 @@ func TestWork(t *testing.T) {
 	assert.InDelta(t, 2/0.5+2/0.2+17, Off(line, true), 1e-12)
 	assert.InDelta(t, 2/0.5+2/0.2, Off(line, false), 1e-12)
 }
+
+// One cause in two spellings cannot be two keys; which of them is told does not hang on chance.
+func TestACauseIsOneKey(t *testing.T) {
+	table, err := cells.Read("log.csv", []byte("start,end,cause\n2026-03-02 06:00,2026-03-02 06:10,Tear\n2026-03-02 08:00,2026-03-02 08:10,Jam\n"))
+	require.NoError(t, err)
+	log, err := records.Read(table, records.Options{})
+	require.NoError(t, err)
+	for range 40 {
+		_, err = Of(log, Options{Confidence: 0.95, Draws: 9, Is: map[string]Target{"Tear": WebBreak, "tear": Stop, "jam": Stop}})
+		require.EqualError(t, err, `"tear" is said to be stop, and in another spelling web_breaks`)
+		_, err = Of(log, Options{Confidence: 0.95, Draws: 9, Is: map[string]Target{"knife": Stop, "belt": Stop, "jam": Stop}})
+		require.EqualError(t, err, `the log has no cause "belt"`)
+	}
+	_, err = Of(log, Options{Confidence: 0.95, Draws: 9, Is: map[string]Target{"Tear": WebBreak, "tear": WebBreak}})
+	require.NoError(t, err)
+}

@@ -85,7 +85,7 @@ func (k *shrinker) keys() bool {
 func (k *shrinker) values() bool {
 	changed := false
 	for _, path := range k.best.paths() {
-		for _, v := range plainer(path, k.best.Values[path]) {
+		for _, v := range plainer(k.best.Values[path]) {
 			if k.try(map[string]Value{path: v}) {
 				changed = true
 				break
@@ -96,7 +96,7 @@ func (k *shrinker) values() bool {
 }
 
 // plainer lists plainer forms of a value, the plainest first.
-func plainer(path string, v Value) []Value {
+func plainer(v Value) []Value {
 	var list []Value
 	if n, err := strconv.Atoi(v.Word); err == nil {
 		for _, x := range []int{1, 2, n / 2} {

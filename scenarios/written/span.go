@@ -36,7 +36,7 @@ func ParseSpan(s string, decimal byte) Span {
 		minus, s = -1, strings.TrimSpace(s[n:])
 	}
 	if strings.Contains(s, ":") {
-		return colons(s, decimal, minus)
+		return colons(s, minus)
 	}
 	if r, ok := strings.CutPrefix(s, "PT"); ok { // ISO 8601
 		s = r
@@ -71,7 +71,7 @@ func ParseSpan(s string, decimal byte) Span {
 }
 
 // colons reads 0:12, 1:02:03 and the like, with a unit of its own or without.
-func colons(s string, decimal byte, minus float64) Span {
+func colons(s string, minus float64) Span {
 	end := strings.LastIndexFunc(s, unicode.IsDigit) + 1
 	unit := UnitOf(s[end:])
 	if rest := strings.TrimSpace(s[end:]); rest != "" && unit == 0 || strings.Contains(rest, ":") {

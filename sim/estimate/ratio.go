@@ -87,9 +87,7 @@ func ratio(p Pseudo, n int, of func(*Moments, float64) Estimate, confidence floa
 	}
 	m := p.moments()
 	e := of(m, confidence)
-	if groups := len(p.Values); groups > 1 {
-		e.SD = m.SD() * math.Sqrt(float64(n)/float64(groups))
-	}
+	e.SD = m.SD() * math.Sqrt(float64(n)/float64(len(p.Values)))
 	e.N = n
 	return e
 }

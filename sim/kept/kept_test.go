@@ -149,6 +149,16 @@ func TestWhatCannotBeWrittenIsNotKept(t *testing.T) {
 	assert.Nil(t, s.Find("line", "a"))
 	s.Keep("line", "a", []byte("x"))
 	assert.DirExists(t, at)
+	require.NoError(t, os.Remove(at))
+	if err := os.Symlink(file, at); err != nil {
+		t.Skip("no links here")
+	}
+	s = New(folder, program(t))
+	assert.Nil(t, s.Find("line", "a"))
+	s.Keep("line", "a", []byte("x"))
+	text, err = os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, "mine", string(text), "what a link leads to")
 }
 
 // A folder stays within its size, what was used last being kept, and within its age;

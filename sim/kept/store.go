@@ -68,7 +68,11 @@ func (s *Store) shelf(line string) *shelf {
 func (x *shelf) read() {
 	x.known = map[key][]byte{}
 	info, err := os.Lstat(x.path)
-	if err != nil || !info.Mode().IsRegular() || info.Size() > 2*mostShelf {
+	if err != nil {
+		return
+	}
+	if !info.Mode().IsRegular() || info.Size() > 2*mostShelf { // not ours, or full
+		x.bytes = mostShelf
 		return
 	}
 	b, err := os.ReadFile(x.path)

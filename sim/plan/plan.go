@@ -76,10 +76,11 @@ func Of(ctx context.Context, study *model.Study, workers int, progress func(done
 	}
 	fold := folder{alternatives: all, kept: map[int]*run{}, progress: progress, total: len(all) * r.Replications}
 	fold.moves.L = &fold.lock
+	defer context.AfterFunc(ctx, fold.wake)()
 	errs := make([]error, len(all)*r.Replications)
 	err = replicate.Spread(ctx, workers, len(errs), func(i int) {
 		k := i % len(all)
-		fold.await(i)
+		fold.await(ctx, i)
 		x, err := once(ctx, &study.Alternatives[k].Line, sim.Replication{Seed: r.Seed, Number: i / len(all), Horizon: r.Horizon})
 		errs[i] = err
 		fold.add(i, x)
@@ -148,13 +149,21 @@ type folder struct {
 // that the machine holds up would else have the others fill the memory.
 const mostAhead = 4
 
-// await waits until a replication is near to the next one. All before it have begun.
-func (f *folder) await(i int) {
+// await waits until a replication is near to the next one. All before it have begun, or
+// will never: a worker that finds ctx ended begins none, so nobody waits then.
+func (f *folder) await(ctx context.Context, i int) {
 	f.lock.Lock()
 	defer f.lock.Unlock()
-	for i > f.next+mostAhead {
+	for i > f.next+mostAhead && ctx.Err() == nil {
 		f.moves.Wait()
 	}
+}
+
+// wake has those that wait look again.
+func (f *folder) wake() {
+	f.lock.Lock()
+	defer f.lock.Unlock()
+	f.moves.Broadcast()
 }
 
 func (f *folder) add(i int, x run) {

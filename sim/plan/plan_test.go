@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -145,4 +146,24 @@ func TestImprove(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, p.Exact)
 	assert.False(t, p.Changed() && p.Gain.Mean < 0)
+}
+
+// A replication that waits for one before it does not wait for ever for one that nobody
+// begins any more, since the plan was interrupted.
+func TestNobodyWaitsForAnInterruptedPlan(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	f := &folder{kept: map[int]*run{}}
+	f.moves.L = &f.lock
+	defer context.AfterFunc(ctx, f.wake)()
+	woken := make(chan struct{})
+	go func() {
+		f.await(ctx, mostAhead+1)
+		close(woken)
+	}()
+	cancel()
+	select {
+	case <-woken:
+	case <-time.After(20 * time.Second):
+		t.Fatal("it waits still")
+	}
 }

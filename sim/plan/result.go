@@ -87,16 +87,5 @@ func timesOf(x []float64) Times {
 	for _, v := range x {
 		sum += v
 	}
-	return Times{sum / float64(len(x)), quantile(sorted, 0.05), quantile(sorted, 0.95)}
-}
-
-// quantile is that of a sorted sample, linear between its values (Hyndman and Fan,
-// The American Statistician 50 (1996) 361, definition 7).
-func quantile(sorted []float64, p float64) float64 {
-	at := p * float64(len(sorted)-1)
-	i := int(at)
-	if i+1 >= len(sorted) {
-		return sorted[len(sorted)-1]
-	}
-	return sorted[i] + (at-float64(i))*(sorted[i+1]-sorted[i])
+	return Times{sum / float64(len(x)), estimate.Quantile(sorted, 0.05), estimate.Quantile(sorted, 0.95)}
 }

@@ -164,18 +164,25 @@ func (g *Gathering) Lend(to *Gathering, first int) {
 	g.settle()
 	n := len(g.collectors) - first
 	for i, c := range to.collectors {
-		own := g.collectors[first+i%n]
-		controls := own.controls()
-		if controls == nil {
-			continue
-		}
-		c.slopes = map[string][2]float64{}
-		for k := range own.metrics {
-			if own.pseudo(k, controls, g.run.Confidence) != nil {
-				c.slopes[own.metrics[k].Name] = controls.Slope(own.sums[k])
-			}
+		if slopes := g.collectors[first+i%n].slopesOf(g.run.Confidence); slopes != nil {
+			c.slopes = slopes
 		}
 	}
+}
+
+// slopesOf are the slopes of every metric on the controls; nil where they are not used.
+func (c *collector) slopesOf(confidence float64) map[string][2]float64 {
+	controls := c.controls()
+	if controls == nil {
+		return nil
+	}
+	slopes := map[string][2]float64{}
+	for k := range c.metrics {
+		if c.pseudo(k, controls, confidence) != nil {
+			slopes[c.metrics[k].Name] = controls.Slope(c.sums[k])
+		}
+	}
+	return slopes
 }
 
 // Only is how a study of some of the alternatives is run, each with the controls that it

@@ -1,10 +1,11 @@
 package replicate
 
 import (
+	"cmp"
 	"context"
-	"errors"
 	"math"
 	"slices"
+	"sync/atomic"
 
 	"rollchange/model"
 	"rollchange/sim"
@@ -118,38 +119,30 @@ func newOpening(ctx context.Context, study *model.Study, rs *Results, opt Option
 	return o, nil
 }
 
-// slopesOf are the slopes of every metric on the controls; nil where they are not used.
-func (c *collector) slopesOf(confidence float64) map[string][2]float64 {
-	controls := c.controls()
-	if controls == nil {
-		return nil
-	}
-	slopes := map[string][2]float64{}
-	for k := range c.metrics {
-		if c.pseudo(k, controls, confidence) != nil {
-			slopes[c.metrics[k].Name] = controls.Slope(c.sums[k])
-		}
-	}
-	return slopes
-}
-
 // simulate runs every draw in its two replications and keeps what each differs by.
 func (o *opening) simulate(ctx context.Context, studies []*model.Study, opt Options) error {
 	o.off = make([][2][][]float64, len(studies))
 	errs := make([]error, 2*len(studies))
 	done := &counter{tell: opt.Progress, total: len(errs)}
+	var failed atomic.Bool // one has: the others would most likely too
 	err := Spread(ctx, opt.Workers, len(errs), func(i int) {
+		if failed.Load() {
+			return
+		}
 		r := i % len(o.base)
 		errs[i] = Each(ctx, studies[i/2], o.run.drawn(studies[i/2]), r, r+1, Options{Workers: 1}, func(_ int, x []*sim.Sample) error {
 			o.off[i/2][i%2] = o.differ(OutlinesOf(studies[i/2]), x, o.base[r])
 			return nil
 		})
+		if errs[i] != nil {
+			failed.Store(true)
+		}
 		done.add()
 	})
 	if err != nil {
 		return err
 	}
-	return errors.Join(errs...)
+	return cmp.Or(errs...)
 }
 
 // drawn are the settings for a study that is drawn anew: its controls weigh what its own

@@ -1,8 +1,9 @@
 package replicate
 
 import (
+	"cmp"
 	"context"
-	"errors"
+	"sync/atomic"
 
 	"rollchange/model"
 	"rollchange/sim"
@@ -19,16 +20,23 @@ func EachDrawn(ctx context.Context, study *model.Study, run RunInfo, records Rec
 	all := make([]drawn, end-first)
 	errs := make([]error, len(all))
 	done := &counter{tell: opt.Progress, total: len(all)}
+	var failed atomic.Bool // one has: the others would most likely too
 	err := Spread(ctx, opt.Workers, len(all), func(i int) {
+		if failed.Load() {
+			return
+		}
 		s := *study
 		s.Alternatives, _ = records.Draw(first + i)
 		errs[i] = Each(ctx, &s, run, first+i, first+i+1, Options{Workers: 1}, func(_ int, x []*sim.Sample) error {
 			all[i] = drawn{OutlinesOf(&s), x}
 			return nil
 		})
+		if errs[i] != nil {
+			failed.Store(true)
+		}
 		done.add()
 	})
-	if err = errors.Join(append(errs, err)...); err != nil {
+	if err = cmp.Or(append(errs, err)...); err != nil {
 		return err
 	}
 	for _, d := range all {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"sync"
+	"sync/atomic"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -229,4 +230,39 @@ func coverageOfRecords(t *testing.T, stops, repeats int) (with, without float64)
 		}
 	})
 	return with, without
+}
+
+// hasty are records that draw a line whose orders are done before the warm-up is over.
+type hasty struct {
+	line  model.Line
+	draws atomic.Int64
+}
+
+func (h *hasty) Records() []model.Record { return []model.Record{{Key: "unwind.roll_length"}} }
+
+func (h *hasty) Draw(int) ([]model.Alternative, []float64) {
+	h.draws.Add(1)
+	l, of := h.line, h.line
+	l.Products = []model.Product{{Name: "a", Line: &of}}
+	l.Orders = &model.Orders{List: []model.Order{{Length: 10, Due: model.NotDue}}}
+	return []model.Alternative{{Name: "base", Line: l}}, []float64{0}
+}
+
+// Where every draw fails alike, that is told once, and no more than what was begun is tried.
+func TestDrawsThatFailAreToldOnce(t *testing.T) {
+	s, err := scenarios.Parse("test", fmt.Appendf(nil, renewal, 1, 1, 1), ".")
+	require.NoError(t, err)
+	study := s.Study
+	study.Run.Horizon, study.Run.WarmUp, study.Run.Replications = 86400, 3600, 2
+	rs, err := Simulate(context.Background(), &study, Options{})
+	require.NoError(t, err)
+	records := &hasty{line: study.Alternatives[0].Line}
+	err = LeaveOpen(context.Background(), &study, rs, records, Options{})
+	require.ErrorContains(t, err, "the list of orders is done")
+	assert.NotContains(t, err.Error(), "\n")
+	records.draws.Store(0)
+	err = EachDrawn(context.Background(), &study, rs.Run, records, 0, 300, Options{Workers: 2}, nil)
+	require.ErrorContains(t, err, "the list of orders is done")
+	assert.NotContains(t, err.Error(), "\n")
+	assert.Less(t, records.draws.Load(), int64(100))
 }

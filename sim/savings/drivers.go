@@ -2,8 +2,9 @@ package savings
 
 import (
 	"math"
-	"slices"
 	"sort"
+
+	"rollchange/model/portable"
 )
 
 // Simulation is the key of all simulated inputs, taken together.
@@ -29,7 +30,7 @@ type Swing struct {
 
 // drive finds the drivers, largest first, and the swings, widest first.
 func (c *Case) drive() {
-	npv := ranks(c.drawn.npv)
+	npv := portable.Ranks(c.drawn.npv)
 	type column struct {
 		key string
 		x   []float64
@@ -45,7 +46,7 @@ func (c *Case) drive() {
 	}
 	sum := 0.0
 	for _, x := range all {
-		r := correlation(ranks(x.x), npv)
+		r := correlation(portable.Ranks(x.x), npv)
 		c.Drivers = append(c.Drivers, Driver{Key: x.key, Rank: r})
 		sum += r * r
 	}
@@ -127,35 +128,6 @@ func (c *Case) swing() {
 		a, b := c.Swings[i], c.Swings[j]
 		return math.Abs(a.AtHigh-a.AtLow) > math.Abs(b.AtHigh-b.AtLow)
 	})
-}
-
-// ranks are the places of the values in their order, ties at their mean.
-func ranks(x []float64) []float64 {
-	order := make([]int, len(x))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortFunc(order, func(a, b int) int {
-		switch {
-		case x[a] < x[b]:
-			return -1
-		case x[a] > x[b]:
-			return 1
-		}
-		return a - b
-	})
-	r := make([]float64, len(x))
-	for i := 0; i < len(order); {
-		j := i
-		for j < len(order) && x[order[j]] == x[order[i]] {
-			j++
-		}
-		for _, o := range order[i:j] {
-			r[o] = float64(i+j-1) / 2
-		}
-		i = j
-	}
-	return r
 }
 
 // correlation is Pearson's; 0 when one of the two does not vary.

@@ -31,14 +31,6 @@ type Moved struct {
 	Factor float64
 }
 
-// FiguresOf calculates the figures of alternative i against alternative from; where
-// more is sold and no price is given that counts as nothing, as it does in the
-// draws of a case.
-func FiguresOf(study *model.Study, rs *replicate.Results, from, i int, opt Options) (Figures, error) {
-	var d Draws
-	return d.FiguresOf(study, rs, from, i, opt)
-}
-
 // Draws are those of economic inputs, made once for many figures of one study whose
 // lines differ. Its zero value is ready.
 type Draws struct {
@@ -46,7 +38,9 @@ type Draws struct {
 	drawn *table
 }
 
-// FiguresOf is FiguresOf with these draws; where they do not fit it makes others.
+// FiguresOf calculates the figures of alternative i against alternative from, with these
+// draws; where they do not fit it makes others. Where more is sold and no price is given
+// that counts as nothing, as it does in the draws of a case.
 func (d *Draws) FiguresOf(study *model.Study, rs *replicate.Results, from, i int, opt Options) (Figures, error) {
 	c, err := newCase(study, rs, from, i, opt)
 	if err != nil {

@@ -38,7 +38,7 @@ func TestFiguresAreThoseOfTheCase(t *testing.T) {
 	}
 	study, rs := studyOf()
 	study.Alternatives[1].Investment = model.Dist{}
-	g, err := FiguresOf(study, rs, 0, 1, Options{Draws: 100})
+	g, err := new(Draws).FiguresOf(study, rs, 0, 1, Options{Draws: 100})
 	require.NoError(t, err)
 	assert.True(t, math.IsNaN(g.Value[2]), "nothing is invested")
 }

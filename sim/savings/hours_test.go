@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
+	"rollchange/model/portable"
 	"rollchange/sim/replicate"
 )
 
@@ -67,7 +68,7 @@ func TestHoursOfTheirOwnAreDrawnTogether(t *testing.T) {
 		})(s, rs)
 		hoursOf(model.Dist{Law: model.Uniform, A: 1900 * 3600, B: 2100 * 3600})(s, rs)
 	})
-	assert.InDelta(t, 1, correlation(ranks(c.drawn.col[hours0]), ranks(c.drawn.col[hours1])), 1e-12)
+	assert.InDelta(t, 1, correlation(portable.Ranks(c.drawn.col[hours0]), portable.Ranks(c.drawn.col[hours1])), 1e-12)
 }
 
 func TestHoursOfOneSideOnlyAreAskedFor(t *testing.T) {

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"rollchange/sim/estimate"
 )
 
 // A placed value is that of a sort, whatever the order and the ties, and the others
@@ -62,7 +64,7 @@ func TestSpreadIsThatOfTheSortedRow(t *testing.T) {
 			c.Run.Confidence = confidence
 			s := c.spread(x)
 			tail := (1 - confidence) / 2
-			require.Equal(t, [3]float64{quantile(sorted, tail), quantile(sorted, 0.5), quantile(sorted, 1-tail)}, [3]float64{s.Low, s.Median, s.High})
+			require.Equal(t, [3]float64{estimate.Quantile(sorted, tail), estimate.Quantile(sorted, 0.5), estimate.Quantile(sorted, 1-tail)}, [3]float64{s.Low, s.Median, s.High})
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"rollchange/model/finance"
+	"rollchange/sim/estimate"
 )
 
 // Spread is how a figure lies over the draws. What never comes (a payback) is
@@ -131,7 +132,7 @@ func (c *Case) draw() {
 	r.Simple, r.Discounted = c.spread(m.simple), c.spread(m.discounted)
 	slices.Sort(m.npv)
 	for _, p := range []float64{0.01, 0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95, 0.99} {
-		r.NPVAt = append(r.NPVAt, Quantile{p, quantile(m.npv, p)})
+		r.NPVAt = append(r.NPVAt, Quantile{p, estimate.Quantile(m.npv, p)})
 	}
 	r.Tally = t.result()
 	r.Invests = float64(m.spent) / float64(n)
@@ -209,20 +210,6 @@ func (c *Case) spread(x []float64) Spread {
 	}
 	slices.Sort(at) // a low confidence has them close to each other
 	place(kept, at)
-	return Spread{Mean: sum / float64(len(kept)), Median: quantile(kept, 0.5), Low: quantile(kept, tail), High: quantile(kept, 1-tail),
+	return Spread{Mean: sum / float64(len(kept)), Median: estimate.Quantile(kept, 0.5), Low: estimate.Quantile(kept, tail), High: estimate.Quantile(kept, 1-tail),
 		Known: float64(len(kept)) / float64(len(x))}
-}
-
-// quantile of a sorted row: linear between the two neighbours at 1 + p (n - 1)
-// (Hyndman and Fan, Am. Statistician 50 (1996) 361, definition 7).
-func quantile(sorted []float64, p float64) float64 {
-	h := p * float64(len(sorted)-1)
-	i := int(h)
-	if i+1 >= len(sorted) || sorted[i] == sorted[i+1] || h == float64(i) {
-		return sorted[i]
-	}
-	if math.IsInf(sorted[i+1], 1) {
-		return sorted[i+1]
-	}
-	return sorted[i] + (h-float64(i))*(sorted[i+1]-sorted[i])
 }

@@ -5,6 +5,7 @@ import (
 
 	"rollchange/model"
 	"rollchange/model/finance"
+	"rollchange/sim/estimate"
 	"rollchange/sim/replicate"
 )
 
@@ -134,5 +135,5 @@ func recovered(flows []float64, rate, years float64) float64 {
 func median(x []float64) float64 {
 	i := (len(x) - 1) / 2
 	place(x, []int{i, min(i+1, len(x)-1)})
-	return quantile(x, 0.5)
+	return estimate.Quantile(x, 0.5)
 }

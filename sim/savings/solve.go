@@ -110,15 +110,21 @@ func (c *Case) gridOf(k index) []float64 {
 	return grid
 }
 
-// nearer says whether the stretch from grid[i] is nearer to the base than that from grid[j].
+// nearer says whether the stretch from grid[i] is nearer to the base than that from grid[j]:
+// by ratio, or by difference where values may be below 0.
 func (s *Solution) nearer(grid []float64, i, j int) bool {
+	ratio := s.Base > 0 && grid[0] >= 0
 	away := func(i int) float64 {
 		low, high := grid[i], grid[i+1]
 		switch {
-		case s.Base < low:
+		case s.Base < low && ratio:
 			return portable.Log(low / s.Base)
-		case s.Base > high:
+		case s.Base < low:
+			return low - s.Base
+		case s.Base > high && ratio:
 			return portable.Log(s.Base / high)
+		case s.Base > high:
+			return s.Base - high
 		}
 		return 0
 	}

@@ -66,6 +66,22 @@ func TestSolveInvestmentAndRate(t *testing.T) {
 	assert.Equal(t, math.Ceil(c.Worth.Discounted), s.Value)
 }
 
+// Of several values the nearest is taken, also on a range that begins below 0: a change of
+// prices of 3.5 %, and not of -19.5 %, to one of 2 %; for one of -15 % the other.
+func TestSolveTakesTheNearest(t *testing.T) {
+	var grid []float64
+	for x := -50.; x <= 50; x++ {
+		grid = append(grid, x)
+	}
+	at := func(x float64) (Reached, error) { return Reached{Excess: (x + 19.5) * (x - 3.5)}, nil }
+	for base, want := range map[float64]float64{2: 3.5, 0: 3.5, 40: 3.5, -15: -19.5, -40: -19.5} {
+		s, err := SolveBy(Solution{Key: "x", Base: base}, grid, at)
+		require.NoError(t, err)
+		assert.InDelta(t, want, s.Value, 0.01, "%g", base)
+		assert.Equal(t, 2, s.Crossings)
+	}
+}
+
 func TestSolveByLeavesOutWhatIsNoLine(t *testing.T) {
 	calls := 0
 	at := func(x float64) (Reached, error) {

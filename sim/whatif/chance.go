@@ -86,22 +86,24 @@ func (e *evaluation) chance(least int) error {
 	sources, lines := e.sources(), len(e.base.study.Alternatives)
 	e.meter.begin(chanceStage, lines*(max(0, n-len(e.periods))+n*len(sources)))
 	was := map[string][]float64{}
-	see := func(to map[string][]float64, x []*sim.Sample) error {
+	see := func(to map[string][]float64, x []*sim.Sample) {
 		for _, m := range metrics {
 			to[m] = append(to[m], e.period(m, x))
 		}
-		return nil
 	}
 	if err := e.simulatePeriods(n); err != nil {
 		return err
 	}
 	for _, x := range e.periods[:n] {
-		_ = see(was, x)
+		see(was, x)
 	}
 	found := map[string][]Source{}
 	for i, source := range sources {
 		now := map[string][]float64{}
-		anew := func(_ int, x []*sim.Sample) error { return see(now, x) }
+		anew := func(_ int, x []*sim.Sample) error {
+			see(now, x)
+			return nil
+		}
 		// A source that adds next to nothing to any metric in the first periods is left.
 		done := 0
 		for _, to := range []int{min(n, firstPeriods), n} {

@@ -148,7 +148,7 @@ func figuresOf(t *testing.T, s *scenarios.Scenario) savings.Figures {
 	t.Helper()
 	rs, err := replicate.Simulate(context.Background(), &s.Study, replicate.Options{})
 	require.NoError(t, err)
-	f, err := savings.FiguresOf(&s.Study, rs, 0, 1, savings.Options{Draws: savings.DefaultDraws})
+	f, err := new(savings.Draws).FiguresOf(&s.Study, rs, 0, 1, savings.Options{Draws: savings.DefaultDraws})
 	require.NoError(t, err)
 	return f
 }

@@ -19,10 +19,10 @@ var sobolDimensions = []struct {
 	{7, 1, []uint32{1, 3, 7, 11, 23, 15, 103}},
 }
 
-// MostSobol is the most dimensions of Sobol.
+// MostSobol is the most dimensions of sobol.
 const MostSobol = 20
 
-// sobol returns the n-th point, from 0, of the sobol' sequence in so many
+// sobol returns the n-th point, from 0, of the Sobol' sequence in so many
 // dimensions (at most MostSobol), each coordinate in [0, 1). The sequence is in
 // the order of Gray codes.
 func sobol(n uint32, dimensions int) []float64 {

@@ -96,21 +96,21 @@ func (w *Sweep) At(index ...int) *Point {
 // Simulate simulates one point. A point that is no possible line is left out
 // and says why; the error is that of the context or of the simulation.
 func (w *Sweep) Simulate(ctx context.Context, s *scenarios.Scenario, k int, opt replicate.Options) error {
-	return w.simulate(ctx, s, k, func(study *model.Study) (*replicate.Results, error) { return replicate.Simulate(ctx, study, opt) })
+	return w.simulate(s, k, func(study *model.Study) (*replicate.Results, error) { return replicate.Simulate(ctx, study, opt) })
 }
 
 // SimulateUntil is Simulate in as many replications as make a metric sure enough at
 // this point. It has reached nothing at a point that is left out.
 func (w *Sweep) SimulateUntil(ctx context.Context, s *scenarios.Scenario, k int, p Precision, opt replicate.Options) (Reached, error) {
 	var got Reached
-	err := w.simulate(ctx, s, k, func(study *model.Study) (res *replicate.Results, err error) {
+	err := w.simulate(s, k, func(study *model.Study) (res *replicate.Results, err error) {
 		res, got, err = p.Simulate(ctx, study, opt)
 		return res, err
 	})
 	return got, err
 }
 
-func (w *Sweep) simulate(ctx context.Context, s *scenarios.Scenario, k int, by func(*model.Study) (*replicate.Results, error)) error {
+func (w *Sweep) simulate(s *scenarios.Scenario, k int, by func(*model.Study) (*replicate.Results, error)) error {
 	p := &w.Points[k]
 	var over []scenarios.Override
 	for i, x := range p.At {
