@@ -39,6 +39,7 @@ func (st *station) fit(f *fitting) {
 	st.successes.happensWith(f.successShare)
 	st.partings.happensWith(f.breakShare)
 	st.hurries()
+	st.torqueLeft = 0
 	st.touch()
 }
 

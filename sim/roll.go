@@ -200,5 +200,8 @@ func (st *station) torqueLimit(left float64) float64 {
 	if st.which == 1 || spec.Unwind.SpindleTorque == 0 || left <= 0 {
 		return math.Inf(1)
 	}
-	return model.RollOf(left, spec.Web, spec.Unwind.Roll.Core).RampLimit(spec.Unwind.SpindleTorque)
+	if left != st.torqueLeft { // a change asks several times
+		st.torqueLeft, st.torqueRamp = left, model.RollOf(left, spec.Web, spec.Unwind.Roll.Core).RampLimit(spec.Unwind.SpindleTorque)
+	}
+	return st.torqueRamp
 }

@@ -29,6 +29,8 @@ type station struct {
 	stale bool // the next event has to be found anew
 
 	callAhead, callDist float64 // s; m before the stop
+	torqueLeft          float64 // m, web for which torqueRamp is known; 0: none
+	torqueRamp          float64 // m/s2
 	hChange, hStore     hold
 	tChange, tArm       Task
 	tRecover, tJoin     Task

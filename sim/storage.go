@@ -138,7 +138,7 @@ func (st *station) clears() float64 { return max(1e-3, 1e-3*st.runM, 2*st.roundi
 func (st *station) rounding() float64 { return 1e-9 + 1e-12*st.runM + 2e-15*st.at*st.hurry }
 
 // hurries finds how fast what passes a station and what the line needs to stop change at
-// most, m/s.
+// most, m/s, for the product that the line runs.
 func (st *station) hurries() {
 	p := &st.l.spec.Process
 	st.hurry = st.max + p.Speed*(1+p.Accel/p.Decel)

@@ -39,6 +39,9 @@ func gammaPQ(a, x float64) (p, q, density float64) {
 		p = min(1, density*sum)
 		return p, 1 - p, density
 	}
+	if density == 0 { // however far out
+		return 1, 0, 0
+	}
 	// b_0 = x + 1 - a, then a_i = -i (i - a), b_i = b_0 + 2 i
 	q = min(1, density*fraction(x+1-a, func(i float64) (above, below float64) {
 		return float64(-i * (i - a)), x + 1 - a + 2*i
@@ -47,24 +50,24 @@ func gammaPQ(a, x float64) (p, q, density float64) {
 }
 
 // fraction is 1/(b_0 + a_1/(b_1 + a_2/(b_2 + ...))) with what terms gives for a_i and
-// b_i, evaluated forward by the modified method of Lentz.
+// b_i, by the recurrence of numerators and denominators, which needs no division but to
+// see that it has converged.
 func fraction(first float64, terms func(i float64) (above, below float64)) float64 {
-	const tiny = 1e-300
-	away := func(x float64) float64 {
-		if math.Abs(x) < tiny {
-			return tiny
+	const large, small = 1 << 300, 1.0 / (1 << 300)
+	A, B, lastA, lastB := 1.0, first, 0.0, 1.0
+	h := 0.0
+	for i := 1.0; i < 100000; {
+		for range 4 {
+			above, below := terms(i)
+			A, lastA = float64(below*A)+float64(above*lastA), A
+			B, lastB = float64(below*B)+float64(above*lastB), B
+			i++
 		}
-		return x
-	}
-	d := 1 / away(first)
-	c, h := 1/tiny, d
-	for i := 1.0; i < 100000; i++ {
-		above, below := terms(i)
-		d = 1 / away(float64(above*d)+below)
-		c = away(below + above/c)
-		delta := float64(d * c)
-		h *= delta
-		if math.Abs(delta-1) < 1e-15 {
+		if math.Abs(B) > large {
+			A, B, lastA, lastB = A*small, B*small, lastA*small, lastB*small
+		}
+		last := h
+		if h = A / B; math.Abs(h-last) < 1e-15*math.Abs(h) {
 			break
 		}
 	}
