@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
+	"rollchange/sim/effort"
 	"rollchange/sim/estimate"
 	"rollchange/sim/replicate"
 )
@@ -39,7 +40,7 @@ func studyOf() (*model.Study, *replicate.Results) {
 
 func caseOf(t testing.TB, change func(*model.Study, *replicate.Results)) *Case {
 	t.Helper()
-	return caseOfDraws(t, 2000, change)
+	return caseOfDraws(t, effort.Of(500, 1000, 2000), change)
 }
 
 func caseOfDraws(t testing.TB, draws int, change func(*model.Study, *replicate.Results)) *Case {
