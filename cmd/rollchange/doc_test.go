@@ -49,7 +49,12 @@ func TestDocumentsShowWhatTheToolPrints(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
-	for _, path := range documents(t) {
+	all := documents(t)
+	if !*update && !effort.Long() { // of the studies the first: their lines are in the other documents too
+		studies := slices.IndexFunc(all, func(path string) bool { return strings.Contains(filepath.ToSlash(path), "/studies/") })
+		all = all[:studies+1]
+	}
+	for _, path := range all {
 		t.Run(filepath.Base(path), func(t *testing.T) {
 			text, err := os.ReadFile(path)
 			require.NoError(t, err)

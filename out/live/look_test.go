@@ -175,7 +175,7 @@ func do[T any](p *tab, script string) T {
 // until waits until a script is true.
 func (p *tab) until(script string) {
 	p.t.Helper()
-	for end := time.Now().Add(60 * time.Second); time.Now().Before(end); time.Sleep(15 * time.Millisecond) {
+	for end := time.Now().Add(60 * time.Second); time.Now().Before(end); time.Sleep(30 * time.Millisecond) {
 		if do[bool](p, script) {
 			return
 		}
