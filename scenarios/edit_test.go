@@ -136,7 +136,7 @@ func TestEditedTwice(t *testing.T) {
 // Every mover of every shipped scenario can be moved to either end and written, alone and
 // all together; the text says the same as the scenario that was moved (Edited reads it).
 func TestEveryShippedValueCanBeWritten(t *testing.T) {
-	n, one := 0, effort.Of(6, 2, 1) // of how many inputs one is written
+	n, one := 0, effort.Of(30, 4, 1) // of how many inputs one is written
 	for nth, x := range Templates() {
 		s, err := Parse(x.Name, x.Text, ".")
 		require.NoError(t, err)

@@ -23,7 +23,7 @@ func onlyGroup(l model.Line) model.Line {
 
 // One group that does all is as none, to the last bit, and is as busy as the crew.
 func TestOneGroupIsAsNone(t *testing.T) {
-	for seed := range uint64(effort.Of(30, 150, 3000)) {
+	for seed := range uint64(effort.Of(30, 75, 3000)) {
 		l := invented.Random(seed)
 		if seed%2 == 0 {
 			l.Crew.Lines = 3

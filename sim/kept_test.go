@@ -17,7 +17,7 @@ import (
 // never a fault.
 func TestSampleIsKeptToTheLastBit(t *testing.T) {
 	seen := 0
-	lines := effort.Of(3, 15, 30)
+	lines := effort.Of(3, 8, 30)
 	for seed := range uint64(lines) {
 		line := invented.Random(seed)
 		at := Replication{Seed: seed, Horizon: 3e5, WarmUp: 1e4}

@@ -23,7 +23,7 @@ import (
 // So are crews with a group that is off at times: calls to pack wait for it, so many at
 // most.
 func TestMemoryDoesNotGrowWithTheHorizon(t *testing.T) {
-	lines := uint64(effort.Of(10, 50, 300))
+	lines := uint64(effort.Of(10, 25, 300))
 	looked := 0
 	for seed := range lines {
 		s, _, err := random.Draw(seed)

@@ -14,7 +14,7 @@ import (
 // anew with its own call. A run-out while a late flying change was being made by
 // hand called twice, and the second operator stood until the next break.
 func TestWholeWebIsNotMended(t *testing.T) {
-	for seed := range uint64(effort.Of(200, 1000, 6000)) {
+	for seed := range uint64(effort.Of(200, 500, 6000)) {
 		line := invented.Random(seed)
 		s := newRun(&line, seed, 0, 40000, 3000, nil)
 		s.watch = func(x State) error {

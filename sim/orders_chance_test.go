@@ -85,7 +85,7 @@ func TestCalculatedAndCountedAgreeOnRandomLinesWithOrders(t *testing.T) {
 		t.Skip("long")
 	}
 	tried := 0
-	for seed := range uint64(effort.Of(0, 12, 300)) {
+	for seed := range uint64(effort.Of(0, 8, 300)) {
 		l := makesOrders(invented.Random(seed), seed)
 		for which, kind := range [2]model.ChangeKind{l.Unwind.Change, l.Rewind.Change} {
 			if !kind.Stores() {

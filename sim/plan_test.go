@@ -46,7 +46,7 @@ func differs(a, b map[string]figure) string {
 // to other figures too.
 func TestPlansChangeNothing(t *testing.T) {
 	t.Parallel()
-	lines := uint64(effort.Of(60, 400, 3000))
+	lines := uint64(effort.Of(60, 200, 3000))
 	planned, watched, fickle := int64(0), int64(0), 0
 	for seed := range lines {
 		line := invented.Random(seed)

@@ -59,7 +59,7 @@ func TestReckoningAtTheRecordedCapacityIsTheSimulation(t *testing.T) {
 	for name, l := range invented.Depleting() {
 		check(name, l, 7)
 	}
-	for seed := range uint64(effort.Of(15, 60, 600)) {
+	for seed := range uint64(effort.Of(15, 30, 600)) {
 		check(fmt.Sprint("random ", seed), invented.Random(seed), seed)
 		check(fmt.Sprint("random with orders ", seed), makesOrders(invented.Random(seed), seed), seed)
 	}
@@ -143,7 +143,7 @@ func TestReckoningAtOtherCapacitiesIsNearTheSimulation(t *testing.T) {
 				continue
 			}
 			k := sim.ReckoningOf(&l, which)
-			for _, factor := range []float64{0.9, 1.1}[:effort.Of(1, 2, 2)] {
+			for _, factor := range []float64{0.9, 1.1}[:effort.Of(1, 1, 2)] {
 				other := withCapacity(l, which, factor)
 				var got, want estimate.Figure
 				for seed := range replications {
@@ -187,7 +187,7 @@ func TestCondensedChangesComeToTheSame(t *testing.T) {
 	atoms := lines["torque limits the ramp, by atoms"]
 	atoms.Unwind.Dwell = lines["dwell with atoms"].Unwind.Dwell
 	lines["torque limits the ramp, by atoms"] = atoms
-	for seed := range uint64(effort.Of(20, 60, 600)) {
+	for seed := range uint64(effort.Of(10, 30, 600)) {
 		lines[fmt.Sprint("random ", seed)] = invented.Random(seed)
 	}
 	lines["random 228"] = invented.Random(228) // its process slows and speeds up in dwells

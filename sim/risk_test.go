@@ -87,7 +87,7 @@ func TestCalculatedAndCountedAgreeOnRandomLines(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long")
 	}
-	for seed := range uint64(effort.Of(0, 12, 300)) {
+	for seed := range uint64(effort.Of(0, 8, 300)) {
 		l := invented.Random(seed)
 		for which, kind := range [2]model.ChangeKind{l.Unwind.Change, l.Rewind.Change} {
 			if kind != model.ZeroSpeed {

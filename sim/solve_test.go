@@ -51,7 +51,7 @@ func relative(x float64, want *big.Float) float64 {
 func TestFirstBelowAgainstManyDigits(t *testing.T) {
 	assert.InDelta(t, 4, firstBelow(1e-16, 1, -0.25), 1e-15, "c1 > 0 and c2 < 0 once cancelled to never")
 	random := rand.New(rand.NewPCG(8, 2))
-	n := effort.Of(5000, 30000, 100000)
+	n := effort.Of(5000, 15000, 100000)
 	never, found := 0, 0
 	for range n {
 		size := func() float64 {

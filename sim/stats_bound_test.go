@@ -36,7 +36,7 @@ func TestCeilingIsReached(t *testing.T) {
 
 func TestCeilingIsNeverPassed(t *testing.T) {
 	t.Parallel()
-	lines := uint64(effort.Of(6, 40, 250))
+	lines := uint64(effort.Of(6, 20, 250))
 	tight := 0
 	for seed := range lines {
 		l := invented.Random(seed + 9000)

@@ -41,7 +41,7 @@ func TestStreamsArePinned(t *testing.T) {
 // errors of 400,000 draws (-short: 100,000; a false alarm in 1 of 1.7 million each), and the
 // share below the median.
 func TestSourcesFollowTheirLaws(t *testing.T) {
-	draws := effort.Of(100_000, 400_000, 400_000)
+	draws := effort.Of(100_000, 200_000, 400_000)
 	n := float64(draws)
 	for _, d := range []model.Dist{
 		{Law: model.Exponential, A: 3}, {Law: model.Lognormal, A: 60, B: 30}, {Law: model.Normal, A: 2, B: 2},

@@ -55,12 +55,13 @@ func requestsOf(t *testing.T, text string) []fields {
 		}
 	}
 	answer := func(draws int) { list = append(list, fields{"ask": "answer", "draws": draws}) }
-	steps(0, 20)
+	all := effort.Of(2, 6, 20) // the usual form stops on the way
+	steps(0, all)
 	answer(10000)
 	list = append(list, fields{"ask": "begin", "set": []fields{set(line), set(price)}})
 	steps(0, 2)
 	answer(500)
-	steps(2, 20)
+	steps(2, all)
 	answer(500)
 	return append(list, fields{"ask": "save"}, fields{"ask": "check", "key": line["key"], "value": "nonsense"}, fields{"ask": "keys", "find": "splice"}, fields{"ask": "shipped"})
 }

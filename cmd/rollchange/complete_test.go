@@ -104,7 +104,7 @@ func TestWhatIsOfferedIsTaken(t *testing.T) {
 	require.Greater(t, len(settings), 100)
 	require.Greater(t, len(own), 100)
 	for i, x := range append(settings, own...) {
-		if i%effort.Of(10, 4, 1) > 0 {
+		if i%effort.Of(10, 8, 1) > 0 {
 			continue
 		}
 		_, err := scenarios.Files{}.Load("line.toml", nil, scenarios.ParseSet(x+"?"))

@@ -64,6 +64,9 @@ func TestThePresentPointIsThatOfTheAnswer(t *testing.T) {
 // What stands in [report] stands at the head of the page, a flag goes before it, and a day
 // that is none is refused before any simulation.
 func TestTheHeadOfAReport(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a whole report")
+	}
 	t.Chdir(t.TempDir())
 	code, _, errs := call(t, "", "new", "line.toml")
 	require.Equal(t, exitAnswered, code, errs)

@@ -214,6 +214,9 @@ func TestLive(t *testing.T) {
 	assert.Equal(t, []any{"line.toml", []any{"line.speed=30 m/min..50 m/min", "crew.operators"}}, []any{open["name"], open["vary"]})
 	assert.Equal(t, "ZHdlbGwgW3NdCjcKOAo5LjUK", open["files"].(jsonObject)["dwell.csv"])
 	assert.NotContains(t, strings.ToLower(page), "<script>alert")
+	if testing.Short() {
+		return // each page takes a while to pack
+	}
 	assert.Equal(t, page, written(t, "line.toml", "--vary", "line.speed=30 m/min..50 m/min", "--vary", "crew.operators", "-o", "b.html"), "the same bytes")
 
 	found := pageData(t, written(t, "line.toml", "-o", "c.html"))["open"].(jsonObject)["vary"].([]any)

@@ -260,7 +260,8 @@ func TestOutputsThroughLinksAndPipes(t *testing.T) {
 		if tried[kind] && !effort.Long() {
 			continue // the usual form has one of each flag and kind of file
 		}
-		tried[kind] = true
+		piped := !tried[o.flag] || effort.Long() // and one of each flag through a pipe
+		tried[kind], tried[o.flag] = true, true
 		target := filepath.Join(away, fmt.Sprint(i)+o.ending)
 		require.NoError(t, os.WriteFile(target, []byte("old"), 0o600))
 		link := o.name(t, "link")
@@ -277,6 +278,9 @@ func TestOutputsThroughLinksAndPipes(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, os.FileMode(0o600), info.Mode().Perm(), what)
 
+		if !piped {
+			continue
+		}
 		pipe := o.name(t, "pipe")
 		require.NoError(t, exec.Command("mkfifo", pipe).Run())
 		got := make(chan []byte, 1)

@@ -151,7 +151,7 @@ func TestReportHasTheRecords(t *testing.T) {
 	}
 	recorded(t)
 	page := func(args ...string) string {
-		code, _, errs := call(t, "", with(with([]string{"report", "line.toml", "-o", "page.html"}, args...), short...)...)
+		code, _, errs := callIn(together, "", with(with([]string{"report", "line.toml", "-o", "page.html"}, args...), short...)...)
 		require.Equal(t, exitAnswered, code, errs)
 		text, err := os.ReadFile("page.html")
 		require.NoError(t, err)

@@ -262,7 +262,7 @@ func TestSensitivityOfMoney(t *testing.T) {
 	require.Equal(t, exitAnswered, code, errs)
 	assert.Contains(t, errs, "is recommended: of 2 alternatives, in order of investment, it is the last whose step is shown to pay")
 	for name, want := range map[string]string{"by hand": "is what the others are compared with", "no such": `no alternative "no such"`} {
-		code, out, errs := call(t, text, append(args, "--alternative", name)...)
+		code, out, errs := callIn(together, text, append(args, "--alternative", name)...)
 		assert.Equal(t, exitBad, code)
 		assert.Empty(t, out)
 		assert.Contains(t, errs, want)

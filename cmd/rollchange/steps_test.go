@@ -64,11 +64,11 @@ func TestPaybackFollowsTheSteps(t *testing.T) {
 			NPV         struct{ Mean float64 }
 		}
 	}
-	_, out, _ := call(t, threeWays, "compare", "-", "--json")
+	_, out, _ := callIn(together, threeWays, "compare", "-", "--json")
 	require.NoError(t, json.Unmarshal([]byte(out), &j))
 	require.Equal(t, "dear", j.Ranking.Highest)
 	require.Equal(t, "cheap", *j.Recommended.Alternative)
-	_, out, errs := call(t, threeWays, "payback", "-", "--json", "--draws", "1000")
+	_, out, errs := callIn(together, threeWays, "payback", "-", "--json", "--draws", "1000")
 	require.NoError(t, json.Unmarshal([]byte(out), &j))
 	assert.Equal(t, "cheap", j.Alternative)
 	assert.Contains(t, errs, `"cheap" is recommended: of 2 alternatives, in order of investment, it is the last whose step is shown to pay; --alternative NAME shows another`)
@@ -77,16 +77,16 @@ func TestPaybackFollowsTheSteps(t *testing.T) {
 	assert.Equal(t, "not_shown", j.Steps[1].Verdict)
 	assert.Less(t, j.Steps[1].NPV.Low, 0.)
 	assert.Greater(t, j.Steps[1].NPV.Mean, 0.)
-	_, out, _ = call(t, threeWays, "payback", "-")
+	_, out, _ = callIn(together, threeWays, "payback", "-")
 	for _, want := range []string{`savings of "cheap"`, "\"cheap\" is recommended: ", "Steps of investment, ", "\"dear\" takes ", "    not shown to pay\n"} {
 		assert.Contains(t, out, want)
 	}
-	_, out, _ = call(t, threeWays, "payback", "-", "--alternative", "dear")
+	_, out, _ = callIn(together, threeWays, "payback", "-", "--alternative", "dear")
 	assert.NotContains(t, out, "recommended", "one alternative is no choice")
-	_, _, errs = call(t, threeWays, "sensitivity", "-", "--metric", "npv")
+	_, _, errs = callIn(together, threeWays, "sensitivity", "-", "--metric", "npv")
 	assert.Contains(t, errs, `"cheap" is recommended`)
 	// None is accepted when nobody pays for its hours: the one that loses least is shown.
-	_, out, errs = call(t, threeWays, "payback", "-", "--set", "economics.crew_cost=0.01", "--set", "economics.demand=100 km")
+	_, out, errs = callIn(together, threeWays, "payback", "-", "--set", "economics.crew_cost=0.01", "--set", "economics.demand=100 km")
 	assert.Contains(t, errs, `None of 2 alternatives is recommended, since no step of investment is shown to pay; "cheap" has the highest`)
 	assert.Contains(t, out, "No alternative is recommended: each is shown to lose money.")
 	assert.Contains(t, out, `savings of "cheap"`)

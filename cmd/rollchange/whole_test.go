@@ -45,7 +45,10 @@ func TestAFullDiskLeavesWhatWasThere(t *testing.T) {
 		t.Skip("long, and needs bash for the limit on the size of a file")
 	}
 	folder, binary := built(t)
-	for _, a := range answers {
+	for i, a := range answers {
+		if i%effort.Of(1, 2, 1) > 0 {
+			continue // the usual form has every other
+		}
 		path := filepath.Join(folder, a.file)
 		require.NoError(t, os.WriteFile(path, []byte("kept"), 0o600))
 		cmd := exec.Command(bash, append([]string{"-c", `ulimit -f 1; exec "$0" "$@" >/dev/null`, binary}, a.args...)...)

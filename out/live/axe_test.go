@@ -34,10 +34,12 @@ const audit = `axe.run(document, {resultTypes: ['violations', 'incomplete']}).th
 // An audit finds nothing to mend: of the page with answers, marks, refused inputs and kept
 // cases, of a page without a scenario and of one that is wrong; light, dark and narrow.
 func TestAuditFindsNothing(t *testing.T) {
+	t.Parallel()
 	axe := auditor(t)
 	ctx := chromium(t)
 	for name, page := range map[string]Page{"press": {Name: "press.toml", Text: invented}, "tool": {}, "broken": {Name: "bad.toml", Text: "title = 1\nline.sped = \"broken\"\n"}} {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			page.Version = "test"
 			p := opens(t, ctx, mocked(t, page))
 			for _, wide := range []int64{360, 1280}[:effort.Of(0, 1, 2)] {

@@ -30,6 +30,7 @@ const (
 // sticks out, no text is small, no two texts of a picture lie on each other; it asks for
 // nothing and complains of nothing. Names may be long, or want to be more than names.
 func TestLaidOutAtEveryWidth(t *testing.T) {
+	t.Parallel()
 	ctx := chromium(t)
 	pages := map[string]Page{
 		"press":   {Name: "press.toml", Text: invented},
@@ -45,6 +46,7 @@ func TestLaidOutAtEveryWidth(t *testing.T) {
 	}
 	for name, page := range pages {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			page.Version = "test"
 			p := opens(t, ctx, mocked(t, page))
 			for _, wide := range widths {
@@ -90,12 +92,14 @@ func tomlText(s string) string {
 
 // Print gives what was set, the answer and the cases, on A4, with nothing cut and no control.
 func TestPrinted(t *testing.T) {
+	t.Parallel()
 	ctx := chromium(t)
 	for name, text := range map[string]string{"press": invented, "hostile": hostileText()} {
 		if name == "press" && !effort.Long() {
 			continue
 		}
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			p := opens(t, ctx, mocked(t, Page{Name: "press.toml", Text: text, Version: "test"}))
 			p.sure()
 			do[any](p, `T.slide('line speed', 200)`)

@@ -2,10 +2,12 @@ package live
 
 import (
 	"context"
+	"flag"
 	"fmt"
 	"net/url"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -27,19 +29,35 @@ import (
 	"rollchange/sim/effort"
 )
 
+// atOnce is how many tests look at pages at a time: a page waits for its own clocks most of
+// the time, so more of them than the machine has processors. go test -parallel says otherwise.
+const atOnce = 6
+
+// ended ends what the tests have started.
+var ended = func() {}
+
 // started is the browser that all tests share: to start one takes longer than most of
 // them. It ends with the tests.
-var started struct {
-	ctx   context.Context
-	end   func()
-	ready error
-}
+var started = sync.OnceValues(func() (context.Context, error) {
+	folder, err := os.MkdirTemp("", "rollchange-live-")
+	if err != nil {
+		return nil, err
+	}
+	ctx, end, err := chrome.Start(folder, 40*time.Minute)
+	ended = func() {
+		end()
+		os.RemoveAll(folder)
+	}
+	return ctx, err
+})
 
 func TestMain(m *testing.M) {
-	code := m.Run()
-	if started.end != nil {
-		started.end()
+	flag.Parse()
+	if parallel := flag.Lookup("test.parallel"); parallel.Value.String() == parallel.DefValue {
+		_ = parallel.Value.Set(strconv.Itoa(atOnce))
 	}
+	code := m.Run()
+	ended()
 	os.Exit(code)
 }
 
@@ -56,18 +74,9 @@ func longAlone(t *testing.T) {
 func chromium(t testing.TB) context.Context {
 	t.Helper()
 	chrome.Needed(t)
-	if started.ctx == nil {
-		folder, err := os.MkdirTemp("", "rollchange-live-")
-		require.NoError(t, err)
-		ctx, end, ready := chrome.Start(folder, 40*time.Minute)
-		started.ctx, started.ready = ctx, ready
-		started.end = func() {
-			end()
-			os.RemoveAll(folder)
-		}
-	}
-	require.NoError(t, started.ready, "the browser starts")
-	return started.ctx
+	ctx, err := started()
+	require.NoError(t, err, "the browser starts")
+	return ctx
 }
 
 // tab is a page that is open in a browser.
@@ -91,16 +100,19 @@ const helpers = `globalThis.T = {
 	labels: () => [...document.querySelectorAll('.mover label')].map(l => l.textContent),
 }; true`
 
-// opens opens a page from a file.
+// opens opens a page from a file, in a window of its own that has the focus whatever other
+// tests look at, and with saved files of its own.
 func opens(t testing.TB, ctx context.Context, page []byte) *tab {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "live.html")
 	require.NoError(t, os.WriteFile(path, page, 0o600))
 	p := &tab{t: t, own: (&url.URL{Scheme: "file", Path: path}).String(), folder: t.TempDir()}
-	ctx, cancel := chromedp.NewContext(ctx, chromedp.WithListener(p.event))
+	ctx, cancel := chromedp.NewContext(ctx, chromedp.WithNewBrowserContext(), chromedp.WithListener(p.event))
 	t.Cleanup(cancel)
 	p.ctx = ctx
-	_, err := chromedp.Call(ctx, network.Enable, network.EnableParams{})
+	_, err := chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true})
+	require.NoError(t, err)
+	_, err = chromedp.Call(ctx, network.Enable, network.EnableParams{})
 	require.NoError(t, err)
 	_, err = chromedp.Call(ctx, log.Enable, cdp.Empty{})
 	require.NoError(t, err)
@@ -163,7 +175,7 @@ func do[T any](p *tab, script string) T {
 // until waits until a script is true.
 func (p *tab) until(script string) {
 	p.t.Helper()
-	for end := time.Now().Add(60 * time.Second); time.Now().Before(end); time.Sleep(15 * time.Millisecond) {
+	for end := time.Now().Add(60 * time.Second); time.Now().Before(end); time.Sleep(30 * time.Millisecond) {
 		if do[bool](p, script) {
 			return
 		}
@@ -195,7 +207,7 @@ func (p *tab) media(medium, scheme string) {
 // saves lets the page save files into a folder.
 func (p *tab) saves() {
 	p.t.Helper()
-	_, err := chromedp.Call(p.ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{Behavior: browser.SetDownloadBehaviorBehaviorAllow, DownloadPath: p.folder})
+	_, err := chromedp.Call(p.ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{Behavior: browser.SetDownloadBehaviorBehaviorAllow, BrowserContextID: chromedp.FromContext(p.ctx).BrowserContextID, DownloadPath: p.folder})
 	require.NoError(p.t, err)
 }
 

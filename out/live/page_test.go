@@ -20,16 +20,26 @@ import (
 	"rollchange/out/live/lzma"
 	"rollchange/out/picture"
 	"rollchange/out/words"
+	"rollchange/sim/effort"
 )
 
-// mocked is a page around the stand-in for the engine.
-func mocked(t testing.TB, p Page) []byte {
+// mocked is a page around the stand-in for the engine, which is changed: each pair is a
+// piece of it and what stands in its place.
+func mocked(t testing.TB, p Page, pairs ...string) []byte {
 	t.Helper()
 	glue, err := os.ReadFile("testdata/mock.js")
 	require.NoError(t, err)
+	if effort.Long() {
+		pairs = append(pairs, "Atomics.wait(lock, 0, 0, ms)", "{ for (const end = performance.now() + ms; performance.now() < end; ); }")
+	}
+	text := string(glue)
+	for i := 0; i < len(pairs); i += 2 {
+		require.Contains(t, text, pairs[i])
+		text = strings.ReplaceAll(text, pairs[i], pairs[i+1])
+	}
 	var page bytes.Buffer
 	module := lzma.Pack([]byte("\x00asm\x01\x00\x00\x00")) // the least module there is
-	require.NoError(t, p.write(&page, parts{module, string(glue), "a licence"}))
+	require.NoError(t, p.write(&page, parts{module, text, "a licence"}))
 	return page.Bytes()
 }
 

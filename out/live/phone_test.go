@@ -9,6 +9,7 @@ import (
 // On a telephone the line comes first and the rest is folded; what the answer comes to
 // stands at the foot, a press goes to the answer and back, and the bar takes few lines.
 func TestOnATelephone(t *testing.T) {
+	t.Parallel()
 	p := press(t, invented)
 	assert.Equal(t, 0.0, do[float64](p, `document.querySelectorAll('.fold:not([open])').length`), "on a desk nothing is folded")
 	assert.Equal(t, "none", do[string](p, `getComputedStyle(document.getElementById('jump')).display`))

@@ -1,34 +1,17 @@
 package live
 
 import (
-	"bytes"
-	"os"
 	"regexp"
-	"strings"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
-	"rollchange/out/live/lzma"
 )
 
-// slowed is the page of the invented line around a stand-in that is changed: each pair is
-// a piece of it and what stands in its place.
+// slowed is the page of the invented line around a stand-in that is changed, as mocked says.
 func slowed(t *testing.T, pairs ...string) *tab {
 	t.Helper()
-	glue, err := os.ReadFile("testdata/mock.js")
-	require.NoError(t, err)
-	text := string(glue)
-	for i := 0; i < len(pairs); i += 2 {
-		require.Contains(t, text, pairs[i])
-		text = strings.ReplaceAll(text, pairs[i], pairs[i+1])
-	}
-	var page bytes.Buffer
-	module := lzma.Pack([]byte("\x00asm\x01\x00\x00\x00"))
-	require.NoError(t, Page{Name: "press.toml", Text: invented, Version: "test"}.write(&page, parts{module, text, "a licence"}))
-	p := opens(t, chromium(t), page.Bytes())
+	p := opens(t, chromium(t), mocked(t, Page{Name: "press.toml", Text: invented, Version: "test"}, pairs...))
 	p.sure()
 	return p
 }
@@ -36,6 +19,7 @@ func slowed(t *testing.T, pairs ...string) *tab {
 // What is typed while the engine is started again waits for it, and does not stop the page.
 func TestTypedWhileTheEngineStarts(t *testing.T) {
 	longAlone(t)
+	t.Parallel()
 	p := slowed(t, "run() { self.rollchange =", "run() { setTimeout(() => Go.ready(), 1500); Go.ready = () => self.rollchange =")
 	do[any](p, `T.slide('line speed', 195)`) // a step of a minute
 	time.Sleep(300 * time.Millisecond)
@@ -54,6 +38,7 @@ func TestTypedWhileTheEngineStarts(t *testing.T) {
 // to rest with the last that was set.
 func TestASlowMachineComesToRest(t *testing.T) {
 	longAlone(t)
+	t.Parallel()
 	p := slowed(t, "need: 20", "need: 2", "Math.min(20, mock.done + 1)", "Math.min(2, mock.done + 1)", "mock.done < 20", "mock.done < 2", "speed === 195 ? 60000 : 15", "speed === 150 ? 5 : 5500")
 	do[any](p, `T.slide('line speed', 155)`)
 	time.Sleep(300 * time.Millisecond)
@@ -94,6 +79,7 @@ var topLevel = regexp.MustCompile(`(?m)^(?:async )?(?:function|const|let|class) 
 // A run that takes long is stopped by a press: what it has come to stays, as rough as it
 // is; the next change is answered. One that has come to nothing leaves the answer before.
 func TestARunIsStoppedByAPress(t *testing.T) {
+	t.Parallel()
 	p := slowed(t, "speed === 195 ? 60000 : 15", "speed === 150 ? 5 : speed === 195 ? 60000 : 500")
 	p.until(`getComputedStyle(document.getElementById('stop')).display == 'none'`)
 	do[any](p, `T.slide('line speed', 200)`)
@@ -103,7 +89,7 @@ func TestARunIsStoppedByAPress(t *testing.T) {
 	assert.Equal(t, []any{"rough", false, "none"}, do[[]any](p, `[T.state(), document.getElementById('answer').hasAttribute('aria-busy'), getComputedStyle(document.getElementById('stop')).display]`))
 	assert.Contains(t, do[string](p, `document.getElementById('set').innerText`), "→ 200 m/min")
 	counted := do[string](p, `document.getElementById('counted').textContent`)
-	time.Sleep(1200 * time.Millisecond)
+	time.Sleep(700 * time.Millisecond) // a step takes half a second
 	assert.Equal(t, counted, do[string](p, `document.getElementById('counted').textContent`), "nothing is simulated any more")
 	do[any](p, `T.press('Reset all')`)
 	p.sure()
@@ -119,6 +105,7 @@ func TestARunIsStoppedByAPress(t *testing.T) {
 
 // A text that ends the engine when it is read is refused, and not read again and again.
 func TestAFieldThatEndsTheEngineIsRefused(t *testing.T) {
+	t.Parallel()
 	p := slowed(t, `if (q.ask === "check") {`, `if (q.ask === "check") { if (q.value === "7") throw new Error("too much memory");`)
 	do[any](p, `T.write('operators', '7')`)
 	p.until(`T.field('operators').hasAttribute('aria-invalid')`)

@@ -28,6 +28,7 @@ func press(t *testing.T, text string) *tab {
 // Every slider moves what is asked and answered, comes back to the value as opened, and
 // is reset; a field says the same as its slider.
 func TestEverySliderAnswers(t *testing.T) {
+	t.Parallel()
 	p := press(t, invented)
 	for _, label := range do[[]string](p, `T.labels()`) {
 		before := do[string](p, `T.field('`+label+`').value`)
@@ -52,6 +53,7 @@ func TestEverySliderAnswers(t *testing.T) {
 // What is typed is read by the engine: nonsense is refused with its message beside the
 // field, the answer stays, and what is right moves the slider, also beyond its end.
 func TestFieldsRefuseNonsense(t *testing.T) {
+	t.Parallel()
 	p := press(t, invented)
 	answer := do[string](p, `T.said()`)
 	for _, x := range []string{"fast", "-3", "", "1e", "12 parsecs squared !", "<b>1</b>"} {
@@ -76,6 +78,7 @@ func TestFieldsRefuseNonsense(t *testing.T) {
 // A newer change ends a run in its middle: the last one is what is answered, and few of
 // the steps of those before were made.
 func TestANewerChangeEndsARun(t *testing.T) {
+	t.Parallel()
 	p := press(t, invented)
 	do[any](p, `(async () => {
 		T.asked = 0;
@@ -101,9 +104,10 @@ func TestANewerChangeEndsARun(t *testing.T) {
 // An engine that does not come back is stopped hard when something newer is wanted; one
 // that ends is started again, says so, and answers the next change.
 func TestEngineIsStoppedAndStartedAgain(t *testing.T) {
+	t.Parallel()
 	p := press(t, invented)
 	do[any](p, `T.slide('line speed', 195)`) // a step of a minute
-	time.Sleep(300 * time.Millisecond)
+	time.Sleep(100 * time.Millisecond)
 	do[any](p, `T.slide('line speed', 200)`)
 	p.sure()
 	assert.Contains(t, do[string](p, `document.getElementById('set').innerText`), "200 m/min")
@@ -118,6 +122,7 @@ func TestEngineIsStoppedAndStartedAgain(t *testing.T) {
 // An answer is marked rough until it is sure, in words and by a sign at every figure;
 // readers hear it once, when it is sure.
 func TestRoughIsMarked(t *testing.T) {
+	t.Parallel()
 	p := press(t, invented)
 	do[any](p, `globalThis.heard = []; new MutationObserver(() => heard.push(T.state())).observe(document.getElementById('announce'), {childList: true, characterData: true, subtree: true});
 		globalThis.states = []; new MutationObserver(() => states.push(T.state() + ' ' + document.getElementById('badge').textContent + ' ' + getComputedStyle(document.querySelector('.val'), '::before').content)).observe(document.getElementById('said'), {childList: true}); T.slide('line speed', 200); true`)
@@ -133,6 +138,7 @@ func TestRoughIsMarked(t *testing.T) {
 
 // Cases are kept side by side, up to four, with what was set; one is taken again or removed.
 func TestCasesSideBySide(t *testing.T) {
+	t.Parallel()
 	p := press(t, invented)
 	for i := range 5 {
 		do[any](p, fmt.Sprintf(`T.slide('line speed', %d); T.press('Keep this case')`, 160+10*i))
@@ -160,6 +166,7 @@ func TestCasesSideBySide(t *testing.T) {
 
 // Alternatives go off and on, an input is added and moved, all is as it was after a new start.
 func TestAlternativesAddedInputsAndStartAgain(t *testing.T) {
+	t.Parallel()
 	p := press(t, invented)
 	do[any](p, `document.querySelectorAll('.check input')[2].click()`)
 	p.sure()
@@ -181,6 +188,7 @@ func TestAlternativesAddedInputsAndStartAgain(t *testing.T) {
 // All is done by keys alone: the skip link, a slider by steps, a field, a switch, keep, and
 // the focus can be seen and is never lost.
 func TestByKeysAlone(t *testing.T) {
+	t.Parallel()
 	p := press(t, invented)
 	focus := func() string {
 		return do[string](p, `(document.activeElement.getAttribute('aria-label') || document.activeElement.id || document.activeElement.textContent).slice(0, 60)`)
@@ -220,6 +228,7 @@ func TestByKeysAlone(t *testing.T) {
 
 // Saving gives a file with the name of the scenario; nonsense in the name stays out of it.
 func TestSaved(t *testing.T) {
+	t.Parallel()
 	ctx := chromium(t)
 	for name, want := range map[string]string{"press.toml": "press changed.toml", `../../a<b>:"c|d?*`: "a_b___c_d__ changed.toml"} {
 		p := opens(t, ctx, mocked(t, Page{Name: name, Text: invented, Version: "test"}))
@@ -235,6 +244,7 @@ func TestSaved(t *testing.T) {
 // Without a scenario the page opens one: shipped, dropped or written; what is wrong with
 // it is shown at its lines, as text; keys are looked up.
 func TestToolOfItsOwn(t *testing.T) {
+	t.Parallel()
 	p := opens(t, chromium(t), mocked(t, Page{Version: "test"}))
 	p.until(`document.querySelector('.shipped button') != null`)
 	do[any](p, `(() => { const f = document.getElementById('find'); f.value = 'storage'; f.dispatchEvent(new Event('input')); })()`)

@@ -59,6 +59,17 @@ func rankedOf(t *testing.T, change changed, investments ...float64) (savings.Ran
 
 func rankTruths(t *testing.T) []rankTruth {
 	t.Helper()
+	if ranked == nil {
+		ranked = madeRankTruths(t)
+	}
+	return ranked
+}
+
+// ranked are the truths of rankTruths, made once.
+var ranked []rankTruth
+
+func madeRankTruths(t *testing.T) []rankTruth {
+	t.Helper()
 	noise := func(s *model.Study, rs *replicate.Results) { rs.Joint = nil } // each known against the first alone
 	var list []rankTruth
 	add := func(what string, change changed, says, never []string, investments ...float64) (savings.Ranking, []*savings.Case) {
@@ -102,6 +113,17 @@ type solveTruth struct {
 }
 
 func solveTruths(t *testing.T) []solveTruth {
+	t.Helper()
+	if solved == nil {
+		solved = madeSolveTruths(t)
+	}
+	return solved
+}
+
+// solved are the truths of solveTruths, made once.
+var solved []solveTruth
+
+func madeSolveTruths(t *testing.T) []solveTruth {
 	t.Helper()
 	c, _ := invented.Valued(t, nil)
 	reached := func(c *savings.Case, key string, of savings.Measure, value float64) savings.Solution {

@@ -56,7 +56,7 @@ func TestRedrawHangsOnSeedAndNameAlone(t *testing.T) {
 // Of more values than are drawn the move shrinks alike.
 func TestRedrawMovesAsMuchAsItShould(t *testing.T) {
 	effort.NotInRace(t)
-	tries := effort.Of(50, 300, 3000)
+	tries := effort.Of(50, 150, 3000)
 	spreadOf := func(d model.Dist, n int, of func(model.Dist) float64) (mean, sd float64) {
 		var sum, squares float64
 		for k := range tries {

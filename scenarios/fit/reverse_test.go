@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"rollchange/sim/effort"
 )
 
 // NIST/SEMATECH e-Handbook 8.2.2.3: 33 of 45 pairs of intervals (recomputed from the data
@@ -35,7 +37,7 @@ func TestReverseArrangements(t *testing.T) {
 	assert.True(t, math.IsNaN(Trend([]float64{1, 2, 3}, 4).ReversalsP))
 }
 
-// Of a log that its law made, the chance is uniform: Kolmogorov's distance of 200 sets is
+// Of a log that its law made, the chance is uniform: Kolmogorov's distance of 200 sets (usual form: 100) is
 // beyond 1.95 of its scale once in 1,000. The chance is told by up to 199 draws and fewer
 // where it is large, so it is compared where it can be (Besag and Clifford). The law is
 // lognormal and wide enough for no other to be taken for it.
@@ -43,7 +45,7 @@ func TestChanceIsUniformUnderItsLaw(t *testing.T) {
 	if testing.Short() {
 		t.Skip("200 sets of 250 values")
 	}
-	const sets = 200
+	sets := effort.Of(0, 100, 200)
 	r := rand.New(rand.NewPCG(20, 5))
 	c := curveAt("lognormal", point{6, 0})
 	var chances []float64
@@ -65,8 +67,8 @@ func TestChanceIsUniformUnderItsLaw(t *testing.T) {
 				below++
 			}
 		}
-		worst = max(worst, math.Abs(below/sets-u))
+		worst = max(worst, math.Abs(below/float64(sets)-u))
 	}
 	t.Logf("distance %.3f", worst)
-	assert.Less(t, worst, 1.95/math.Sqrt(sets))
+	assert.Less(t, worst, 1.95/math.Sqrt(float64(sets)))
 }

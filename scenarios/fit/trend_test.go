@@ -56,7 +56,7 @@ func TestSerialOfKnownOrders(t *testing.T) {
 // Steady events and values in any order are called changing or dependent as often as
 // was said; those that are not nearly always.
 func TestTrendAndOrderAreRefusedAsOftenAsSaid(t *testing.T) {
-	tries := effort.Of(250, 2000, 15000)
+	tries := effort.Of(250, 1000, 15000)
 	r := rand.New(rand.NewPCG(5, 5))
 	var laplace, handbook, serial, grows, clusters float64
 	for range tries {

@@ -198,7 +198,7 @@ func TestSameSeedSameScenario(t *testing.T) {
 // What is read from the text of a scenario writes the same text.
 func TestReadWhatIsWritten(t *testing.T) {
 	effort.NotInRace(t)
-	for _, s := range drawn()[:effort.Of(8, 120, 200)] {
+	for _, s := range drawn()[:effort.Of(8, 60, 200)] {
 		back, err := Read(s.Text())
 		require.NoError(t, err)
 		again, err := back.Parse()
@@ -230,7 +230,7 @@ func TestShrink(t *testing.T) {
 
 // Units, sizes and order are changed without loss.
 func TestChanges(t *testing.T) {
-	for _, s := range drawn()[:effort.Of(8, 120, 200)] {
+	for _, s := range drawn()[:effort.Of(8, 60, 200)] {
 		first, err := s.Parse()
 		require.NoError(t, err)
 		for _, system := range []model.System{model.Metric, model.Imperial} {

@@ -84,7 +84,7 @@ func TestOrdersThatAreRefused(t *testing.T) {
 	}
 	list := ofProducts(2)
 	require.Greater(t, len(list), effort.Of(2, 20, 20))
-	for _, s := range list[:effort.Of(1, 8, 20)] {
+	for _, s := range list[:effort.Of(1, 4, 20)] {
 		parsed, _ := s.Parse()
 		l := &parsed.Study.Alternatives[0].Line
 		first := l.Products[0].Share

@@ -20,7 +20,7 @@ func TestRecordsAreDrawnOnBothSides(t *testing.T) {
 		t.Skip("needs hundreds of scenarios")
 	}
 	refused, seen := map[string]bool{}, map[string]bool{}
-	for seed := range uint64(effort.Of(0, 150, 500)) {
+	for seed := range uint64(effort.Of(0, 100, 500)) {
 		d := newDrawer(seed)
 		d.all()
 		s, err := d.scenario().Parse()

@@ -93,7 +93,7 @@ func TestPredictionWithRecordsCovers(t *testing.T) {
 	require.NoError(t, err)
 	truth := &s.Study
 	truth.Run.NoControls = true
-	sets := effort.Of(0, 16, 100)
+	sets := effort.Of(0, 12, 100)
 	in := map[string]*[2]float64{}
 	for set := range sets {
 		truth.Run.Seed = uint64(7000 + set)

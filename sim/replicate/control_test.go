@@ -97,15 +97,15 @@ func (c *controlCase) options(t *testing.T, study *model.Study) Options {
 // The interval of every headline figure, and of its paired difference, covers the
 // truth as often as it says, and the mean is not off: against plain runs of far more
 // replications. A set that fails by chance: beyond 3.5 binomial errors, 1 in 4,000
-// for each of the figures, and a bias beyond 4.5 errors, 1 in 9,000 for each of 30 sets
-// (the usual form; Student's t of 29 degrees of freedom).
+// for each of the figures, and a bias beyond 4.5 errors, 1 in 4,000 for each of 20 sets
+// (the usual form; Student's t of 19 degrees of freedom).
 func TestControlledIntervalsCover(t *testing.T) {
 	t.Parallel()
 	effort.NotInRace(t)
 	if testing.Short() {
 		t.Skip("long")
 	}
-	sets, truths, each := effort.Of(0, 30, 600), effort.Of(0, 8, 60), effort.Of(0, 100, 1000)
+	sets, truths, each := effort.Of(0, 20, 600), effort.Of(0, 8, 60), effort.Of(0, 100, 1000)
 	for _, c := range controlCases() {
 		t.Run(c.name, func(t *testing.T) {
 			names := []string{metric.GoodRate, metric.Waste, metric.OEE, metric.Stopped, metric.SpliceRate}

@@ -34,7 +34,7 @@ var headline = []string{"good_rate", "processed_rate", "availability", "performa
 // 1,000 repeats of 20 replications. The truth is the mean over 50,000
 // replications, whose own error is a hundredth of a half width. With a coverage
 // of 95 % each figure falls outside by chance in 4 of 1,000 (2.9 standard errors,
-// of 0.69 % in 1,000 repeats); the seed is fixed. The usual form has 120 repeats
+// of 0.69 % in 1,000 repeats); the seed is fixed. The usual form has 80 repeats
 // and 4,000 replications, with an error of a fourteenth of a standard error.
 func TestIntervalsCoverTheTruth(t *testing.T) {
 	t.Parallel()
@@ -42,7 +42,7 @@ func TestIntervalsCoverTheTruth(t *testing.T) {
 		t.Skip("long")
 	}
 	const replications = 20
-	repeats, pieces := effort.Of(0, 120, 1000), effort.Of(0, 4, 50)
+	repeats, pieces := effort.Of(0, 80, 1000), effort.Of(0, 4, 50)
 	line := coverageLine()
 	truth := map[string]estimate.Moments{}
 	covered := map[string]int{}

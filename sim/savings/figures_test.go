@@ -18,7 +18,7 @@ import (
 // The figures are those of the case, and an input moved by a factor is the case
 // with that input.
 func TestFiguresAreThoseOfTheCase(t *testing.T) {
-	c := caseOf(t, around)
+	c := caseOfDraws(t, 2000, around)
 	f := c.Figures()
 	assert.InEpsilon(t, c.Random.Total.Mean, f.Value[0], 1e-12)
 	assert.InEpsilon(t, c.Random.NPV.Mean, f.Value[1], 1e-12)
@@ -27,7 +27,7 @@ func TestFiguresAreThoseOfTheCase(t *testing.T) {
 		if in.Key != "economics.price" {
 			continue
 		}
-		dearer := caseOf(t, func(s *model.Study, rs *replicate.Results) {
+		dearer := caseOfDraws(t, 2000, func(s *model.Study, rs *replicate.Results) {
 			around(s, rs)
 			economics(func(e *model.Economics) { e.Price = model.Const(0.2 * 1.1) })(s, rs)
 		})

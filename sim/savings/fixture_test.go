@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
+	"rollchange/sim/effort"
 	"rollchange/sim/estimate"
 	"rollchange/sim/replicate"
 )
@@ -39,11 +40,16 @@ func studyOf() (*model.Study, *replicate.Results) {
 
 func caseOf(t testing.TB, change func(*model.Study, *replicate.Results)) *Case {
 	t.Helper()
+	return caseOfDraws(t, effort.Of(500, 1000, 2000), change)
+}
+
+func caseOfDraws(t testing.TB, draws int, change func(*model.Study, *replicate.Results)) *Case {
+	t.Helper()
 	study, rs := studyOf()
 	if change != nil {
 		change(study, rs)
 	}
-	c, err := New(study, rs, 1, Options{Draws: 2000})
+	c, err := New(study, rs, 1, Options{Draws: draws})
 	require.NoError(t, err)
 	return c
 }

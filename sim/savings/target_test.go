@@ -19,7 +19,7 @@ import (
 // with which the rate is so.
 func TestSolveForATargetByHand(t *testing.T) {
 	effort.NotInRace(t)
-	c := caseOf(t, still)
+	c := caseOfDraws(t, 100, still) // all alike
 	solve := func(key string, target Target) Solution {
 		s, err := c.Solve(key, target)
 		require.NoError(t, err)
@@ -45,7 +45,7 @@ func TestSolveForTheMedianOfTheDraws(t *testing.T) {
 		t.Skip("thousands of draws for each")
 	}
 	effort.NotInRace(t)
-	solved := 0
+	solved, nth := 0, 0
 	for what, change := range map[string]func(*model.Study, *replicate.Results){
 		"a year like another": around,
 		"by year": joined(around, economics(func(e *model.Economics) { e.TaxRate, e.WageChange = model.Const(0.3), model.Const(0.02) }),
@@ -56,6 +56,9 @@ func TestSolveForTheMedianOfTheDraws(t *testing.T) {
 		c := caseOf(t, change)
 		for _, target := range []Target{{OfPayback, 2.2}, {OfDiscounted, 3.4}, {OfIRR, 0.35}, {OfNPV, 2e5}} {
 			for _, key := range []string{"investment", "crew_cost", "price"} {
+				if nth++; (nth+nth/4)%effort.Of(1, 2, 1) > 0 { // the usual form has every other, of each measure and key
+					continue
+				}
 				s, err := c.Solve(key, target)
 				require.NoError(t, err)
 				if math.IsNaN(s.Value) { // on one side of it all the way
@@ -84,7 +87,7 @@ func TestSolveForTheMedianOfTheDraws(t *testing.T) {
 			}
 		}
 	}
-	assert.Greater(t, solved, 14, "of 24")
+	assert.Greater(t, solved, effort.Of(14, 7, 14), "of %d", nth)
 }
 
 // Where no value reaches the target the best one is told, and what it comes to.

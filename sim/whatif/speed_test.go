@@ -186,7 +186,7 @@ func sortOutputs(list []output) {
 }
 
 // The interval of a speed covers the true one as often as it says: here from 3,000
-// replications (usual form: 300), in 400 repeats of 20 (usual: 20). A coverage of 95 %
+// replications (usual form: 200), in 400 repeats of 20 (usual: 8). A coverage of 95 %
 // is off by more than 3.5 binomial errors by chance in 1 of 2,000, 3.8 points of 400; the
 // seeds are fixed.
 func TestIntervalOfASpeedCoversTheTruth(t *testing.T) {
@@ -195,7 +195,7 @@ func TestIntervalOfASpeedCoversTheTruth(t *testing.T) {
 		t.Skip("long")
 	}
 	truth := map[string]float64{}
-	for _, b := range sizeSpeed(t, late(t, 99999, effort.Of(0, 300, 3000)), lateLimits, Options{}).Next {
+	for _, b := range sizeSpeed(t, late(t, 99999, effort.Of(0, 200, 3000)), lateLimits, Options{}).Next {
 		truth[b.Metric] = b.Value
 	}
 	covered := map[string]int{}

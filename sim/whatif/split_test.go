@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -46,7 +47,7 @@ func TestSplitOfAShippedLine(t *testing.T) {
 			require.NoError(t, err)
 			return a.Varies["good_rate"]
 		}
-		few, many := with("20", "draws"), with("300", "draws")
+		few, many := with("20", "draws"), with(strconv.Itoa(effort.Of(0, 150, 300)), "draws")
 		require.True(t, few.Split && many.Split)
 		of := func(v Varies) map[string]Source {
 			m := map[string]Source{}
