@@ -59,7 +59,7 @@ func TestWhatIsKeptChangesNoAnswer(t *testing.T) {
 	for _, args := range [][]string{
 		short("compare", "-", "--json"), short("report", "-", "-o", page), short("run", "-", "--part", "1/2"), short("compare", "-", "--csv", "--controls", "none"),
 		short("sweep", "-", "--vary", "line.speed=110 m/min,120 m/min", "--csv"), short("size", "storage", "-", "--risk", "2 %"), short("sensitivity", "-", "--json"), short("payback", "-", "--json"), short("run", "-", "--set", "run.warm_up=auto"),
-	}[:effort.Of(1, 4, 9)] {
+	}[:effort.Of(1, 3, 9)] {
 		what := strings.Join(args, " ")
 		answer := func() []byte { // of a command that writes a file
 			text, _ := os.ReadFile(page)

@@ -54,7 +54,7 @@ func TestNoArgumentShowsHowToStartInFiveLines(t *testing.T) {
 }
 
 func TestEveryCommandOnEveryShippedScenario(t *testing.T) {
-	for _, x := range effort.Some(scenarios.Templates(), 1) {
+	for _, x := range scenarios.Templates()[:effort.Of(1, 6, len(scenarios.Templates()))] {
 		t.Run(x.Name, func(t *testing.T) {
 			short := []string{"-", "--replications", "3", "--horizon", "3 d"}
 			for _, args := range [][]string{{"check", "-"}, append([]string{"run"}, short...), append([]string{"compare"}, short...),

@@ -89,7 +89,7 @@ func TestSizeStorageEndToEnd(t *testing.T) {
 }
 
 func TestSizeEveryQuestionOnEveryShippedScenario(t *testing.T) {
-	for _, x := range scenarios.Templates()[:effort.Of(1, 3, len(scenarios.Templates()))] {
+	for _, x := range scenarios.Templates()[:effort.Of(1, 2, len(scenarios.Templates()))] {
 		for _, args := range [][]string{{"storage", "-", "--risk", "5 %"}, {"speed", "-", "--risk", "5 %"}, {"crew", "-", "--lost", "5 %"},
 			{"residual", "-", "--web-cost", "0.5", "--run-out-cost", "100"}} {
 			for _, json := range []bool{false, true} {

@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -100,22 +101,59 @@ const helpers = `globalThis.T = {
 	labels: () => [...document.querySelectorAll('.mover label')].map(l => l.textContent),
 }; true`
 
-// opens opens a page from a file, in a window of its own that has the focus whatever other
-// tests look at, and with saved files of its own.
+// window is where a page is looked at: it has the focus whatever other tests look at, and
+// saved files of its own. A test that is over leaves it to the next, since to open one takes
+// as long as the page.
+type window struct {
+	ctx    context.Context
+	cancel func()
+	shows  atomic.Pointer[tab]
+}
+
+// free are the windows that no test looks at.
+var free = make(chan *window, 100)
+
+// openWindow is a free window, or a new one.
+func openWindow(t testing.TB, ctx context.Context) *window {
+	t.Helper()
+	select {
+	case w := <-free:
+		_, err := chromedp.Call(w.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{})
+		require.NoError(t, err)
+		return w
+	default:
+	}
+	w := &window{}
+	w.ctx, w.cancel = chromedp.NewContext(ctx, chromedp.WithNewBrowserContext(), chromedp.WithListener(func(event any) {
+		if p := w.shows.Load(); p != nil {
+			p.event(event)
+		}
+	}))
+	_, err := chromedp.Call(w.ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true})
+	require.NoError(t, err)
+	_, err = chromedp.Call(w.ctx, network.Enable, network.EnableParams{})
+	require.NoError(t, err)
+	_, err = chromedp.Call(w.ctx, log.Enable, cdp.Empty{})
+	require.NoError(t, err)
+	return w
+}
+
+// opens opens a page from a file.
 func opens(t testing.TB, ctx context.Context, page []byte) *tab {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "live.html")
 	require.NoError(t, os.WriteFile(path, page, 0o600))
-	p := &tab{t: t, own: (&url.URL{Scheme: "file", Path: path}).String(), folder: t.TempDir()}
-	ctx, cancel := chromedp.NewContext(ctx, chromedp.WithNewBrowserContext(), chromedp.WithListener(p.event))
-	t.Cleanup(cancel)
-	p.ctx = ctx
-	_, err := chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true})
-	require.NoError(t, err)
-	_, err = chromedp.Call(ctx, network.Enable, network.EnableParams{})
-	require.NoError(t, err)
-	_, err = chromedp.Call(ctx, log.Enable, cdp.Empty{})
-	require.NoError(t, err)
+	w := openWindow(t, ctx)
+	p := &tab{t: t, ctx: w.ctx, own: (&url.URL{Scheme: "file", Path: path}).String(), folder: t.TempDir()}
+	t.Cleanup(func() {
+		w.shows.Store(nil)
+		if t.Failed() || chromedp.Do(w.ctx, chromedp.Navigate("about:blank")) != nil {
+			w.cancel()
+			return
+		}
+		free <- w
+	})
+	w.shows.Store(p)
 	p.again(1280)
 	return p
 }
