@@ -130,11 +130,12 @@ func (l *line) solveParted() {
 }
 
 // nextParting is the index of the next splice ahead of the process that will
-// part, -1 when there is none.
+// part, -1 when there is none. It goes on from where it last found one, since a long
+// storage of short rolls holds many that do not.
 func (l *line) nextParting() int {
-	for i := l.atProcess; i < len(l.splices); i++ {
-		if l.splices[i].parts {
-			return i
+	for l.parting = max(l.parting, l.atProcess); l.parting < len(l.splices); l.parting++ {
+		if l.splices[l.parting].parts {
+			return l.parting
 		}
 	}
 	return -1

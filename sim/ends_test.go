@@ -36,6 +36,7 @@ var laws = []law{
 	{"tiny warm-up", 8, sameWithTinyWarmUp},
 	{"trim", 4, trimAlone},
 	{"side of the splice", 4, otherSide},
+	{"known means", 32, addsUpWithControls},
 }
 
 // studyOf reads a scenario; nil when it is none, or one that takes longer than a
@@ -88,6 +89,26 @@ func goesOn(s *random.Scenario) error {
 		stands, err := sim.StandsForEver(&study.Alternatives[i].Line, sim.Replication{Seed: study.Run.Seed, Horizon: study.Run.Horizon})
 		if err == nil && stands {
 			return breaks("a line stands for ever", "by %g s", study.Run.Horizon)
+		}
+	}
+	return nil
+}
+
+// addsUpWithControls: figures that the known means of the draws narrow can be, and add up,
+// as they do without. Lines are drawn with one replication or two, too few for that.
+func addsUpWithControls(s *random.Scenario) error {
+	s = s.With(map[string]random.Value{"run.replications": {Word: "12"}})
+	study := studyOf(s)
+	if study == nil {
+		return nil
+	}
+	r, err := simulate(study, replicate.Options{Workers: 1})
+	if err != nil {
+		return err
+	}
+	for i := range r.Alternatives {
+		if err := possible(study, &study.Alternatives[i].Line, &r.Alternatives[i]); err != nil {
+			return err
 		}
 	}
 	return nil

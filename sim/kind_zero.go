@@ -1,6 +1,10 @@
 package sim
 
-import "math"
+import (
+	"math"
+
+	"rollchange/model"
+)
 
 // zeroSpeed changes at rest, while a storage feeds the process or takes its web.
 func zeroSpeed() changer {
@@ -16,8 +20,7 @@ func zeroSpeed() changer {
 					left += st.lateBy
 				}
 				if !math.IsInf(left, 1) {
-					d := st.decTarget
-					st.happens(st.l.now+firstBelow(left-st.v*st.v/(2*d), -st.v-st.v*st.va/d, -st.va/2-st.va*st.va/(2*d)), atTarget)
+					st.happens(st.l.now+st.begins(left), atTarget)
 				}
 			}
 			st.solveRunOut()
@@ -43,4 +46,17 @@ func zeroSpeed() changer {
 			}
 		},
 	}
+}
+
+// begins is how long it is until the station has to slow so that it comes to rest after
+// the distance, s. At a trigger from which the line slows for a late core the web that it
+// needs is just what there is; where the line slows more steeply than the station it needs
+// less from then on, and the last digit is not to say whether the change begins there.
+func (st *station) begins(distance float64) float64 {
+	d := st.decTarget
+	c0, c1, c2 := distance-st.v*st.v/(2*d), -st.v-st.v*st.va/d, -st.va/2-st.va*st.va/(2*d)
+	if st.lateSlow && st.va < -d && c0 > -model.LeastLength {
+		return firstFall(c0, c1, c2)
+	}
+	return firstBelow(c0, c1, c2)
 }

@@ -129,6 +129,26 @@ func TestALateCoreShortensNoRoll(t *testing.T) {
 	}
 }
 
+// Without an overrun, and a line that slows more steeply than the winder: from the trigger
+// on, 3.125 m before the length, the winder needs less than is left. The line is at 0.5 m/s
+// after 1 s and 1.5 m, and the change begins 0.125 m before the length, 3 s later, whatever
+// the last digit of the roll.
+func TestALateCoreWithoutOverrunIsWaitedForAtLateSpeed(t *testing.T) {
+	l := lateTurret(model.ZeroSpeed)
+	l.Process.Decel, l.Rewind.Overrun = 2, 0
+	for k := range 40 {
+		length := 490 + 0.37*float64(k)
+		l.Rewind.Roll.Length = model.Const(length)
+		begins := math.NaN()
+		for _, r := range sim.LogOf(t, l, model.Run{Horizon: 215}) {
+			if said(&r) == "rewind | cycle begins" {
+				begins = r.Time
+			}
+		}
+		assert.InDelta(t, (length-3.125)/2.5+4, begins, 1e-9, "%g m", length)
+	}
+}
+
 // Without chance, a flying turret that stops the line for every change makes no less
 // good web when the line slows, if the next core is ready before the slowed line begins
 // to stop, and the change at rest takes at least overrun/late_speed:

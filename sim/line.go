@@ -40,6 +40,7 @@ type line struct {
 	// web
 	splices     []inFlight
 	atProcess   int // splices[:atProcess] have passed the process
+	parting     int // no splice between atProcess and this parts
 	atRewind    int // splices[:atRewind] have been wound
 	rollSplices int // of them in the roll that is being wound
 	scrap       scrap
@@ -227,6 +228,7 @@ func (l *line) retire() {
 	if done > 16 && done > len(l.splices)/2 {
 		l.splices = l.splices[:copy(l.splices, l.splices[done:])]
 		l.atProcess -= done
+		l.parting = max(0, l.parting-done)
 		l.atRewind = max(0, l.atRewind-done)
 	}
 }

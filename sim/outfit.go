@@ -213,7 +213,8 @@ func (l *line) dress(product int) bool {
 	b, n := &l.breaks, &new.breaks
 	drawn := b.on || b.drawn
 	b.drawn = drawn
-	b.on, b.n, b.scale, b.full, b.speed, b.power, b.slow, b.second = n.on, n.n, n.scale, n.full, n.speed, n.power, 0, 0
+	b.on, b.n, b.scale, b.full, b.speed, b.power = n.on, n.n, n.scale, n.full, n.speed, n.power
+	b.slow, b.second, b.last, b.lastTo = 0, 0, 0, 0 // powers of the product that was
 	if b.on && !drawn {
 		b.left = b.every.draw()
 	}

@@ -138,6 +138,46 @@ func TestDayTicks(t *testing.T) {
 	}
 }
 
+// Ticks keep to the clock on the wall where it is put on or back, at midnight too, where
+// the day begins at 01:00. The days are those of the zone files: 3 September 2023 in
+// Santiago, 26 March 2023 in Beirut, 12 March 2023 in Havana and 1 October 2017 in
+// Asunción have no midnight; 29 October 2023 in Berlin has 25 hours.
+func TestDayTicksWhereTheClockIsChanged(t *testing.T) {
+	for _, c := range []struct {
+		zone       string
+		y, m, d    int
+		days       int
+		labels     []string
+		firstHours float64 // from the begin, at noon, to the first tick
+	}{
+		{"America/Santiago", 2023, 9, 2, 3, []string{"09-03 01:00", "09-03 12:00", "09-04 00:00", "09-04 12:00", "09-05 00:00", "09-05 12:00"}, 12},
+		{"America/Santiago", 2023, 9, 2, 5, []string{"2023-09-03", "2023-09-04", "2023-09-05", "2023-09-06", "2023-09-07"}, 12},
+		{"Asia/Beirut", 2023, 3, 25, 5, []string{"2023-03-26", "2023-03-27", "2023-03-28", "2023-03-29", "2023-03-30"}, 12},
+		{"America/Havana", 2023, 3, 11, 5, []string{"2023-03-12", "2023-03-13", "2023-03-14", "2023-03-15", "2023-03-16"}, 12},
+		{"Europe/Berlin", 2023, 10, 28, 5, []string{"2023-10-29", "2023-10-30", "2023-10-31", "2023-11-01", "2023-11-02"}, 12},
+		{"America/Asuncion", 2017, 9, 15, 130, []string{"2017-10-01", "2017-11-01", "2017-12-01", "2018-01-01"}, 15*24 + 12},
+	} {
+		place, err := time.LoadLocation(c.zone)
+		require.NoError(t, err)
+		from := time.Date(c.y, time.Month(c.m), c.d, 12, 0, 0, 0, place)
+		ticks := dayTicks(from, from.AddDate(0, 0, c.days))
+		var labels []string
+		for i, k := range ticks {
+			if at := from.Add(time.Duration(k.Value) * time.Second); len(k.Label) == len("2023-09-03") && i > 0 {
+				assert.Zero(t, at.Hour(), "%s %s", c.zone, k.Label)
+			}
+			if k.Value > 0 { // the begin is one where ticks are at noon too
+				labels = append(labels, k.Label)
+			}
+		}
+		assert.Equal(t, c.labels, labels, c.zone)
+		if ticks[0].Value == 0 {
+			ticks = ticks[1:]
+		}
+		assert.Equal(t, 3600*c.firstHours, ticks[0].Value, c.zone)
+	}
+}
+
 // No law, no picture; nothing of no time.
 func TestPicturesOfALittleLog(t *testing.T) {
 	l := stopLog(t, 1, 3, func(int) string { return "x" })

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"rollchange/out/words"
+	laws "rollchange/scenarios/fit"
 	"rollchange/scenarios/learn"
 )
 
@@ -87,32 +88,41 @@ func stopsOver(c draw.Canvas, a area, x scale, times []float64) {
 	c.StrokeLines(soFar, line)
 }
 
-// dayTicks are at whole hours, days, months or years, at most eight.
+// dayTicks are at whole hours, days, months or years of the clock on the wall, at most
+// nine. A clock that is put forward over a tick, as it is at midnight in some places, has
+// it when it goes on.
 func dayTicks(from, to time.Time) []plot.Tick {
-	const most = 8
+	const most, day = 8, 24 * time.Hour
 	var ticks []plot.Tick
-	for _, step := range []time.Duration{time.Hour, 3 * time.Hour, 6 * time.Hour, 12 * time.Hour, 24 * time.Hour, 48 * time.Hour, 7 * 24 * time.Hour, 14 * 24 * time.Hour} {
+	y, m, d := from.Date()
+	for _, step := range []time.Duration{time.Hour, 3 * time.Hour, 6 * time.Hour, 12 * time.Hour, day, 2 * day, 7 * day, 14 * day} {
 		if to.Sub(from)/step >= most {
 			continue
 		}
-		y, m, d := from.Date()
-		t := time.Date(y, m, d, 0, 0, 0, 0, from.Location())
-		for ; !t.After(to); t = t.Add(step) {
-			if !t.Before(from) {
-				ticks = append(ticks, plot.Tick{Value: t.Sub(from).Seconds(), Label: words.DayText(t, step < 24*time.Hour)})
+		last := time.Time{}
+		for after := time.Duration(0); ; after += step {
+			t := laws.Shown(y, m, d, after, from.Location())
+			if t.After(to) {
+				return ticks
+			}
+			if !t.Before(from) && t.After(last) {
+				ticks = append(ticks, plot.Tick{Value: t.Sub(from).Seconds(), Label: words.DayText(t, step < day)})
+				last = t
 			}
 		}
-		return ticks
 	}
 	for months := 1; ; months *= 2 {
-		if to.Sub(from) >= most*30*24*time.Hour*time.Duration(months) {
+		if to.Sub(from) >= most*30*day*time.Duration(months) {
 			continue
 		}
-		for t := time.Date(from.Year(), from.Month(), 1, 0, 0, 0, 0, from.Location()); !t.After(to); t = t.AddDate(0, months, 0) {
+		for ; ; m += time.Month(months) {
+			t := laws.Shown(y, m, 1, 0, from.Location())
+			if t.After(to) {
+				return ticks
+			}
 			if !t.Before(from) {
 				ticks = append(ticks, plot.Tick{Value: t.Sub(from).Seconds(), Label: words.DayText(t, false)})
 			}
 		}
-		return ticks
 	}
 }

@@ -48,8 +48,8 @@ const (
 // PlanClock is the time of a plan for people: on the clock of the plant where the list
 // has a begin, else hours from the begin.
 type PlanClock struct {
-	begin time.Time
-	far   bool // some times are more than six days from the begin
+	begin time.Time // as the clock shows it, without a zone: no hour is missing or twice
+	far   bool      // some times are more than six days from the begin
 }
 
 // ClockOf is the clock of an answer.

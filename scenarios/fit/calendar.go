@@ -97,10 +97,10 @@ func clock(at time.Time) time.Duration {
 // next is the first time after at when a shift or a day begins.
 func (c Calendar) next(at time.Time) time.Time {
 	y, m, d := at.Date()
-	midnight := shown(y, m, d+1, 0, at.Location())
+	midnight := Shown(y, m, d+1, 0, at.Location())
 	if c.Shift > 0 {
 		for begin := c.Begins % c.Shift; begin < 24*time.Hour; begin += c.Shift {
-			if t := shown(y, m, d, begin, at.Location()); t.After(at) && t.Before(midnight) {
+			if t := Shown(y, m, d, begin, at.Location()); t.After(at) && t.Before(midnight) {
 				return t
 			}
 		}
@@ -108,10 +108,10 @@ func (c Calendar) next(at time.Time) time.Time {
 	return midnight
 }
 
-// shown is when a clock on the wall shows so much after midnight of a day. Where it is put
+// Shown is when a clock on the wall shows so much after midnight of a day. Where it is put
 // forward over that, which is at midnight in some places, it is by how the clock went
 // before; time.Date may take it by how it goes after, which is an hour too early.
-func shown(y int, m time.Month, d int, after time.Duration, place *time.Location) time.Time {
+func Shown(y int, m time.Month, d int, after time.Duration, place *time.Location) time.Time {
 	wanted := time.Date(y, m, d, 0, 0, int(after/time.Second), int(after%time.Second), time.UTC)
 	t := time.Date(y, m, d, 0, 0, int(after/time.Second), int(after%time.Second), place)
 	_, offset := t.Zone()

@@ -21,9 +21,15 @@ const least = 10
 // alone is the leverage beyond which one group would carry the fit.
 const alone = 0.9
 
+// far is how many of its standard errors the mean of the sums may be from 0. Of ten groups
+// it is further in one of 280,000 sets (Student's t). A sum whose rare part happened in no
+// group stands at what it lacks by that, and varies in little else, even in its last digit
+// alone: slopes would lead from there to 0 over a thousand times as far as they are known.
+const far = 10
+
 // NewControls prepares controls from the sums of each group and the replications in
-// it. It is nil where they cannot be used: too few groups, sums that do not vary, or
-// that one group alone makes.
+// it. It is nil where they cannot be used: too few groups, sums that do not vary, that
+// one group alone makes, or that are further from 0 than chance goes.
 func NewControls(sums [][2]float64, replications []int) *Controls {
 	if len(sums) < least {
 		return nil
@@ -47,13 +53,11 @@ func NewControls(sums [][2]float64, replications []int) *Controls {
 		a, b, ab = a+c.weight[g]*u*u, b+c.weight[g]*v*v, ab+c.weight[g]*u*v
 	}
 	const apart = 1e-6 // of the square of the correlation from 1
-	switch det := a*b - ab*ab; {
-	case a > 0 && b > 0 && det > apart*a*b:
-		c.inverse, c.columns = [2][2]float64{{b / det, -ab / det}, {-ab / det, a / det}}, 2
-	case a > 0:
-		c.inverse, c.columns = [2][2]float64{{1 / a, 0}, {0, 0}}, 1
-	case b > 0:
-		c.inverse, c.columns = [2][2]float64{{0, 0}, {0, 1 / b}}, 1
+	det := a*b - ab*ab
+	switch {
+	case a > 0 && b > 0 && det > apart*a*b && c.use(2, [2][2]float64{{b / det, -ab / det}, {-ab / det, a / det}}):
+	case a > 0 && c.use(1, [2][2]float64{{1 / a, 0}, {0, 0}}):
+	case b > 0 && c.use(1, [2][2]float64{{0, 0}, {0, 1 / b}}):
 	default:
 		return nil
 	}
@@ -63,6 +67,14 @@ func NewControls(sums [][2]float64, replications []int) *Controls {
 		}
 	}
 	return c
+}
+
+// use takes so many columns with their inverse; false where the means of the sums are
+// too far from 0 for them: Hotelling's T², of one column the square of Student's t.
+func (c *Controls) use(columns int, inverse [2][2]float64) bool {
+	c.columns, c.inverse = columns, inverse
+	d := c.solve(c.mean)
+	return (c.mean[0]*d[0]+c.mean[1]*d[1])*c.all*float64(len(c.x)-1) <= far*far
 }
 
 // solve is the inverse times a vector.

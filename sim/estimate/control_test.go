@@ -83,6 +83,30 @@ func TestControlsThatCannotBeUsed(t *testing.T) {
 	assert.Nil(t, NewControls(x, size), "they do not vary")
 }
 
+// Sums of which the rare part never happened are all but the same, away from 0: they are
+// left out, the other one alone is used, and both where that part has happened.
+func TestSumsThatLackWhatIsRare(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 7))
+	for _, varies := range []float64{1e-16, 1e-9, 1e-3} {
+		x, _, size := madeUp(r, 20, 1)
+		for g := range x {
+			x[g][0] = float64(size[g]) * (-0.01 + 0.01*varies*r.NormFloat64())
+		}
+		c := NewControls(x, size)
+		require.NotNil(t, c)
+		assert.Equal(t, 1, c.columns)
+		assert.Zero(t, c.inverse[0][0], "the sum that varies is used")
+		x[4][0], x[9][0] = x[4][0]+0.2, x[9][0]+0.2
+		c = NewControls(x, size)
+		require.NotNil(t, c)
+		assert.Equal(t, 2, c.columns)
+		for g := range x {
+			x[g] = [2]float64{float64(size[g]) * (-0.01 + 0.01*varies*r.NormFloat64()), 0}
+		}
+		assert.Nil(t, NewControls(x, size))
+	}
+}
+
 // What the sums explain is taken off: the interval is as wide as the noise alone makes
 // it, and covers in 95 of 100.
 func TestControlledMeansCover(t *testing.T) {

@@ -78,6 +78,16 @@ const (
 	ProductTape    = "product.tape_rate."          //
 )
 
+// FamilyOf is the family of figures that add up which a metric of the whole line is in:
+// the times, or the waste by cause. It is empty for any other metric.
+func FamilyOf(name string) string {
+	switch family, _, found := strings.Cut(name, "."); {
+	case found && (family == "time" || family == "waste") && name != Waiting:
+		return family
+	}
+	return ""
+}
+
 // ProductOf is the product that a metric is of; false for one of the whole line.
 func ProductOf(name string) (product string, ok bool) {
 	for _, family := range []string{ProductGood, ProductTime, ProductWaste, ProductRolls, ProductSplices, ProductTape} {

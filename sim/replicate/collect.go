@@ -23,6 +23,7 @@ type collector struct {
 	known   [][2]float64        // controls by group; nil when a sample had none
 
 	plain   bool                  // the controls are not used
+	without []string              // families of metrics for which they are not
 	slopes  map[string][2]float64 // of metrics on the controls, from other replications; nil: none
 	low     [2]*sim.Histogram
 	balance sim.Balance

@@ -131,13 +131,42 @@ func (g *Gathering) settle() {
 	}
 	for _, c := range g.collectors {
 		c.plain = plain
+		c.addUp(g.run.Confidence)
+	}
+}
+
+// addUp finds the families of figures that add up, times and waste by cause, of which one
+// would be less than nothing with controls. The whole family goes without them then, so
+// that its parts still make its total.
+func (c *collector) addUp(confidence float64) {
+	c.without = nil
+	controls := c.controls()
+	for i, m := range c.metrics {
+		family := metric.FamilyOf(m.Name)
+		if family == "" || slices.Contains(c.without, family) {
+			continue
+		}
+		if p := c.adjusted(i, controls, confidence); p != nil && p.All < 0 {
+			c.without = append(c.without, family)
+		}
 	}
 }
 
 // pseudo is metric i as controls make it, in the unit of its figures for a mean and
 // a second for a count; nil where they are not used for it: it does not vary, it is
-// no mean, too few events are in it, or what it counts would be less than nothing.
+// no mean, too few events are in it, or what it or one of its family counts would be less
+// than nothing.
 func (c *collector) pseudo(i int, controls *estimate.Controls, confidence float64) *estimate.Pseudo {
+	p := c.adjusted(i, controls, confidence)
+	if p == nil || p.All < 0 || slices.Contains(c.without, metric.FamilyOf(c.metrics[i].Name)) {
+		return nil
+	}
+	c.perSecond(i, p)
+	return p
+}
+
+// adjusted is pseudo in the unit of the figures, also where it is less than nothing.
+func (c *collector) adjusted(i int, controls *estimate.Controls, confidence float64) *estimate.Pseudo {
 	m := &c.moments[i]
 	slope, lent := c.slopes[c.metrics[i].Name]
 	lent = lent && controls == nil && c.lent()
@@ -150,10 +179,6 @@ func (c *collector) pseudo(i int, controls *estimate.Controls, confidence float6
 	} else {
 		p = controls.Pseudo(c.sums[i], confidence)
 	}
-	if p.All < 0 {
-		return nil
-	}
-	c.perSecond(i, &p)
 	return &p
 }
 

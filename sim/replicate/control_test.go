@@ -277,6 +277,36 @@ func TestControlsOfAllOrNone(t *testing.T) {
 	assert.Zero(t, r.Run.Narrowed)
 }
 
+// Waste by one cause that the controls would make less than nothing goes without them, and
+// with it all waste, so that it adds up; what is in another family keeps them. The sums of
+// twenty replications lie from 0.1 to 2, and waste by splices of x - 0.1 would be -0.1 at 0.
+func TestWhatAddsUpIsAdjustedAsOne(t *testing.T) {
+	names := []string{metric.GoodRate, metric.Running, metric.Waste, metric.WasteSplice, metric.WasteStop}
+	o := Outline{Name: "a"}
+	for _, name := range names {
+		o.Metrics = append(o.Metrics, MetricName{Name: name, Kind: metric.Mean})
+	}
+	for _, least := range []float64{0.1, -0.1} {
+		g := NewGathering(RunInfo{Confidence: 0.95}, []Outline{o})
+		for k := range 20 {
+			x, noise := 0.1+0.1*float64(k), 0.01*float64(k%3)
+			sample := &sim.Sample{Controls: &[2]float64{x}}
+			for _, y := range []float64{9 - x + noise, 0.5 + x, 3 + 2*x - least + noise, x - least, 3 + x + noise} {
+				sample.Figures = append(sample.Figures, estimate.Figure{Num: y, Den: 1})
+			}
+			require.NoError(t, g.Add([]*sim.Sample{sample}))
+		}
+		m := g.Results().Alternatives[0].Metrics
+		assert.InDelta(t, m[metric.Waste].Mean, m[metric.WasteSplice].Mean+m[metric.WasteStop].Mean, 1e-12)
+		assert.InDelta(t, 0.5, m[metric.Running].Mean, 1e-9, "with the controls")
+		splices := 1.05 - least // of the replications as they are
+		if least < 0 {
+			splices = -least
+		}
+		assert.InDelta(t, splices, m[metric.WasteSplice].Mean, 1e-9)
+	}
+}
+
 // A study that varies another is run with the weights of that one, each law by its own
 // parameters, where both have the same sources; else it finds its own.
 func TestWeightsOfTheStudyThatIsVaried(t *testing.T) {
