@@ -35,8 +35,9 @@ func (o *orderClock) aim(l *line) (further bool) {
 		last = next.draw()
 	}
 	o.end = max(o.least, l.P)
+	open := l.scrap.open(len(l.scrap.orders) - 1) // the scrap of the stop may reach back beyond it
 	for x := o.lacks(l, o.end, last, leastTolerance); x > 0; x = o.lacks(l, o.end, last, leastTolerance) {
-		end := max(o.end+x, last+l.scrap.reach(o.end-last, x))
+		end := max(o.end+x, last+l.scrap.reach(max(o.end-last, open), x))
 		if !(end > o.end) { // what it lacks is less than the last digit of a place so far along
 			break
 		}

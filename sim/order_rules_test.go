@@ -4,11 +4,13 @@ import (
 	"context"
 	"math"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"rollchange/model"
+	"rollchange/sim/effort"
 	"rollchange/sim/invented"
 )
 
@@ -42,6 +44,22 @@ func TestAnOrderOfGoodWebMakesUpForItsStops(t *testing.T) {
 	for i, r := range listed(t, l, model.Order{Product: 0, Length: 600}, model.Order{Product: 1, Length: 1500}, model.Order{Product: 0, Length: 2}, model.Order{Product: 2, Length: 300}) {
 		assert.InDelta(t, []float64{600, 1500, 2, 300}[i], r.Good, 1e-6, "order %d", i)
 	}
+}
+
+// A centimetre of good web before a stop that makes scrap of 500 km is found at once, not a
+// centimetre at a time: 50 million steps for each time that the end is looked for.
+func TestALittleGoodWebBeforeALongScrapIsFoundAtOnce(t *testing.T) {
+	l := weekLine()
+	everyProduct(l, func(l *model.Line) {
+		l.Process.StopScrap, l.Unwind.Roll.Length, l.Rewind = model.Const(500e3), model.Const(2e6), model.Rewind{}
+	})
+	l.Orders.Good = true
+	start := effort.Processor(t)
+	for i, r := range listed(t, l, model.Order{Product: 0, Length: 0.01}, model.Order{Product: 0, Length: 0.02}) {
+		assert.InDelta(t, []float64{0.01, 0.02}[i], r.Good, model.LeastLength)
+		assert.InDelta(t, 500e3, r.Scrap, model.LeastLength)
+	}
+	assert.Less(t, effort.Processor(t)-start, time.Second/2)
 }
 
 // A last roll that is rejected is made up for too: a roll of 400 m may have no splice.

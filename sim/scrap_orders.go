@@ -77,10 +77,13 @@ func (s *scrap) settle() {
 	s.orders = s.orders[:copy(s.orders, s.orders[n:])]
 }
 
+// open is the place from which on the web of an order is not added up yet.
+func (s *scrap) open(i int) float64 { return max(s.edge, s.floor, s.orders[i].from) }
+
 // ofOrder is what is good of an order up to a place, and what scrap.
 func (s *scrap) ofOrder(i int, end float64) (good, waste float64) {
 	good, waste = s.orders[i].good.value, s.orders[i].scrap.value
-	at := max(s.edge, s.floor, s.orders[i].from)
+	at := s.open(i)
 	first := len(s.spans) // of the spans that reach into it
 	for first > s.first && s.spans[first-1].to > at {
 		first--
