@@ -236,7 +236,7 @@ func (st *station) buildRewind(l *line, src func(model.Dist, string) source) {
 func (st *station) finish() {
 	pr := &st.l.spec.Process
 	st.ends, st.next, st.trip = never, never, never
-	st.hurries()
+	st.derives()
 	st.callDist = model.StoppingLength(pr.Speed, pr.Decel) + pr.Speed*st.callAhead
 	st.follow()
 	st.touch()

@@ -38,8 +38,7 @@ func (st *station) fit(f *fitting) {
 	st.successShare, st.breakShare, st.lateSpeed = f.successShare, f.breakShare, f.lateSpeed
 	st.successes.happensWith(f.successShare)
 	st.partings.happensWith(f.breakShare)
-	st.hurries()
-	st.torqueLeft = 0
+	st.derives()
 	st.touch()
 }
 
@@ -78,18 +77,19 @@ func (l *line) furnish(from streams) {
 	}
 	l.stopReach = max(l.stopReach, p.stopReach)
 	w.outfits = slices.Clone(p.outfits)
-	every := slices.Index(w.slots, &l.breaks.every)
 	for i := range w.outfits {
-		o := &w.outfits[i]
-		o.kept = slices.Clone(o.kept)
+		w.outfits[i].kept = slices.Clone(w.outfits[i].kept)
+	}
+	for k, src := range w.slots {
+		w.outfits[0].kept[k] = *src // the line itself has begun
+	}
+	every := slices.Index(w.slots, &l.breaks.every)
+	for i := range w.outfits[1:] {
+		o := &w.outfits[1+i]
 		for k := range o.kept {
-			if i == 0 {
-				o.kept[k] = *w.slots[k]
-			} else {
-				from.restart(&o.kept[k])
-			}
+			from.restart(&o.kept[k])
 		}
-		if i > 0 && o.breaks.on { // as for the line itself
+		if o.breaks.on { // as for the line itself
 			o.kept[every].draw()
 		}
 	}

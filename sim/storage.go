@@ -137,11 +137,13 @@ func (st *station) clears() float64 { return max(1e-3, 1e-3*st.runM, 2*st.roundi
 // rounding; and so is what the line needs to stop from what it speeds up in them.
 func (st *station) rounding() float64 { return 1e-9 + 1e-12*st.runM + 2e-15*st.at*st.hurry }
 
-// hurries finds how fast what passes a station and what the line needs to stop change at
-// most, m/s, for the product that the line runs.
-func (st *station) hurries() {
+// derives works out what hangs on the figures of the product that the line runs alone:
+// how fast what passes a station and what the line needs to stop change at most (hurry, m/s),
+// and that the limit of the torque is not known.
+func (st *station) derives() {
 	p := &st.l.spec.Process
 	st.hurry = st.max + p.Speed*(1+p.Accel/p.Decel)
+	st.torqueLeft = 0
 }
 
 // setM puts the margin at a value that it is at but for rounding, and the web

@@ -19,31 +19,30 @@ import (
 // fitted.
 func LogFit(l *learn.Line, cause *learn.Cause) *Picture {
 	lasts, between := l.Shapes(cause)
-	return fitPicture(legible.Line(words.CauseTitle(cause)), append(lastsRow(cause, lasts), betweenRow(cause, between)...))
+	return fitPicture(legible.Line(words.CauseTitle(cause)), append(shapeRows(cause, lasts, true), shapeRows(cause, between, false)...))
 }
 
 // LogFitLasts is the part of LogFit of how long the stops of a cause last, without a title.
 func LogFitLasts(cause *learn.Cause, lasts *laws.Shape) *Picture {
-	return fitPicture("", lastsRow(cause, lasts))
+	return fitPicture("", shapeRows(cause, lasts, true))
 }
 
 // LogFitBetween is the part of LogFit of the time between its stops, without a title.
 func LogFitBetween(cause *learn.Cause, between *laws.Shape) *Picture {
-	return fitPicture("", betweenRow(cause, between))
+	return fitPicture("", shapeRows(cause, between, false))
 }
 
-func lastsRow(cause *learn.Cause, s *laws.Shape) []shapeRow {
+// shapeRows is the row of one shape of a cause, of how long its stops last or of the time
+// between them; none without it.
+func shapeRows(cause *learn.Cause, s *laws.Shape, lasts bool) []shapeRow {
+	of, up := cause.Between, words.LogBetweenUp
+	if lasts {
+		of, up = cause.Lasts, words.LogLastsUp
+	}
 	if s == nil {
 		return nil
 	}
-	return []shapeRow{{s, words.ShapeHead(true, s, cause.Lasts), words.LogLastsUp}}
-}
-
-func betweenRow(cause *learn.Cause, s *laws.Shape) []shapeRow {
-	if s == nil {
-		return nil
-	}
-	return []shapeRow{{s, words.ShapeHead(false, s, cause.Between), words.LogBetweenUp}}
+	return []shapeRow{{s, words.ShapeHead(lasts, s, of), up}}
 }
 
 // fitPicture is nil without rows.

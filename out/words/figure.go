@@ -54,7 +54,7 @@ func Decimals(mean, half float64) int {
 		}
 		return max(0, 2-exponent(mean, 3))
 	}
-	return withinDigits(mean, twoDigits(half))
+	return withinDigits(mean, twoDigits(half), mostDigits)
 }
 
 // farNarrower is the share of the wider side of an interval below which the narrower says
@@ -77,15 +77,15 @@ func decimalsBetween(mean, low, high float64) int {
 	if narrow < farNarrower*wide {
 		narrow = (high - low) / 2
 	}
-	return withinDigits(mean, twoDigits(narrow))
+	return withinDigits(mean, twoDigits(narrow), mostDigits)
 }
 
-// withinDigits is so many decimals, fewer where the figure had more than mostDigits.
-func withinDigits(mean float64, d int) int {
+// withinDigits is so many decimals, fewer where the figure had more than most digits.
+func withinDigits(mean float64, d, most int) int {
 	if mean == 0 || !Finite(mean) {
 		return d
 	}
-	return min(d, max(0, mostDigits-1-exponent(mean, mostDigits)))
+	return min(d, max(0, most-1-exponent(mean, most)))
 }
 
 // twoDigits is the number of decimals that leaves two significant digits of x.
@@ -161,11 +161,7 @@ func between(mean, low, high float64, dash string) (text, limits string) {
 // withLimits is a figure of so many digits at most in a sentence, with its unit and its
 // limits: "0.71 % (0.62 to 0.80)"; without limits that it does not tell from itself.
 func withLimits(mean, low, high float64, unit string, most int) string {
-	d := decimalsBetween(mean, low, high)
-	if mean != 0 {
-		d = min(d, max(0, most-1-exponent(mean, most)))
-	}
-	texts := aligned(d, mean, low, high)
+	texts := aligned(withinDigits(mean, decimalsBetween(mean, low, high), most), mean, low, high)
 	if texts[1] == texts[2] {
 		return texts[0] + unit
 	}

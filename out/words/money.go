@@ -87,7 +87,11 @@ func PaybackSpan(s savings.Spread) string {
 	if !Finite(s.Median) {
 		d = paybackDecimals(s.Low)
 	}
-	low, high := payback(s.Low, d), payback(s.High, d)
+	return spanOf(payback(s.Low, d), payback(s.High, d))
+}
+
+// spanOf is an interval by its ends as they are written; one where they read alike.
+func spanOf(low, high string) string {
 	if low == high {
 		return low
 	}
@@ -114,11 +118,7 @@ func PercentSpan(s savings.Spread) string {
 		return Percent(s.Low)
 	}
 	d := percentDecimals(s.Median)
-	low, high := percent(s.Low, d), percent(s.High, d)
-	if low == high {
-		return low
-	}
-	return low + " – " + high
+	return spanOf(percent(s.Low, d), percent(s.High, d))
 }
 
 // ChanceOfDraws is a share of the draws: never "100 %" when one of them did not.
@@ -181,7 +181,7 @@ func WholePair(x, y float64) [3]string {
 	}
 	d, texts := wholeDecimals(least), [3]string{}
 	if most := max(math.Abs(x), math.Abs(y)); most > 0 {
-		if finer := withinDigits(most, min(3, twoDigits(y-x))); !isZero(fixed(y-x, finer)) {
+		if finer := withinDigits(most, min(3, twoDigits(y-x)), mostDigits); !isZero(fixed(y-x, finer)) {
 			d = max(d, finer)
 		}
 	}
