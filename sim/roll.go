@@ -194,14 +194,17 @@ func (st *station) drawChange() {
 }
 
 // torqueLimit is the ramp in m/s2 at the surface that the spindle torque gives
-// a roll with so much web left, +Inf when nothing limits it.
+// a roll with so much web left, +Inf where it does not limit the ramps of the line.
 func (st *station) torqueLimit(left float64) float64 {
 	spec := st.l.spec
-	if st.which == 1 || spec.Unwind.SpindleTorque == 0 || left <= 0 {
+	if st.which == 1 || spec.Unwind.SpindleTorque == 0 || left <= st.torqueFree {
 		return math.Inf(1)
 	}
 	if left != st.torqueLeft { // a change asks several times
 		st.torqueLeft, st.torqueRamp = left, model.RollOf(left, spec.Web, spec.Unwind.Roll.Core).RampLimit(spec.Unwind.SpindleTorque)
+		if st.torqueRamp >= max(st.acc, st.dec) { // a smaller roll takes less torque
+			st.torqueFree = left
+		}
 	}
 	return st.torqueRamp
 }

@@ -31,6 +31,7 @@ type station struct {
 	callAhead, callDist float64 // s; m before the stop
 	torqueLeft          float64 // m, web for which torqueRamp is known; 0: none
 	torqueRamp          float64 // m/s2
+	torqueFree          float64 // m, web up to which the torque limits no ramp, as far as known
 	hChange, hStore     hold
 	tChange, tArm       Task
 	tRecover, tJoin     Task

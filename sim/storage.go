@@ -143,7 +143,7 @@ func (st *station) rounding() float64 { return 1e-9 + 1e-12*st.runM + 2e-15*st.a
 func (st *station) derives() {
 	p := &st.l.spec.Process
 	st.hurry = st.max + p.Speed*(1+p.Accel/p.Decel)
-	st.torqueLeft = 0
+	st.torqueLeft, st.torqueFree = 0, 0
 }
 
 // setM puts the margin at a value that it is at but for rounding, and the web

@@ -26,3 +26,22 @@ func BenchmarkReport(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkQuestions is each question of each shipped scenario that it can answer, without
+// a memory of the one before; its profile is part of default.pgo too.
+func BenchmarkQuestions(b *testing.B) {
+	for _, question := range []string{"size storage", "size speed", "sensitivity"} {
+		for _, x := range scenarios.Templates() {
+			if question == "size storage" && !strings.Contains(string(x.Text), "storage") {
+				continue
+			}
+			b.Run(question+" "+x.Name, func(b *testing.B) {
+				arguments := append(strings.Fields(question), "-", "--json", "--workers", "1")
+				for b.Loop() {
+					code := execute(context.Background(), arguments, strings.NewReader(string(x.Text)), io.Discard, io.Discard)
+					require.Contains(b, []int{exitAnswered, exitNotMet}, code)
+				}
+			})
+		}
+	}
+}
