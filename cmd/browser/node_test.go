@@ -20,13 +20,17 @@ import (
 	"rollchange/sim/effort"
 )
 
-// driven reads requests, one a line, as main does elsewhere, and writes the replies.
+// driven reads requests, one a line, as main does elsewhere, and writes the replies: with
+// what runs an engine, the engine, and where that is packed the script of the page that
+// unpacks it.
 const driven = `
 const fs = require("fs");
 globalThis.fs = fs;
-require(process.argv[1]);
+const [, glue, engine, unpacks] = process.argv;
+require(require("path").resolve(glue));
 const go = new Go();
-WebAssembly.instantiate(fs.readFileSync(process.argv[2]), go.importObject).then(({ instance }) => {
+const module = unpacks ? new Function("packed", fs.readFileSync(unpacks, "utf8") + "; return unpacked(packed);")(fs.readFileSync(engine)) : fs.readFileSync(engine);
+WebAssembly.instantiate(module, go.importObject).then(({ instance }) => {
   go.run(instance);
   const replies = fs.readFileSync(0, "utf8").split("\n").filter(Boolean).map((line) => globalThis.rollchange(line) + "\n");
   process.stdout.write(replies.join(""), () => process.exit(0));
@@ -66,16 +70,9 @@ func requestsOf(t *testing.T, text string) []fields {
 	return append(list, fields{"ask": "save"}, fields{"ask": "check", "key": line["key"], "value": "nonsense"}, fields{"ask": "keys", "find": "splice"}, fields{"ask": "shipped"})
 }
 
-// A page comes to the same numbers as this program, and says the same, for every shipped
-// scenario.
-func TestTheSameInAPage(t *testing.T) {
-	if testing.Short() {
-		t.Skip("builds for another system")
-	}
-	node, err := exec.LookPath("node")
-	if err != nil {
-		t.Skip("node is not installed: the engine is not run as in a page")
-	}
+// engineBuilt are the arguments of driven for an engine that is built of the sources.
+func engineBuilt(t *testing.T) []string {
+	t.Helper()
 	folder := t.TempDir()
 	module := filepath.Join(folder, "engine.wasm")
 	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", module, ".")
@@ -84,7 +81,27 @@ func TestTheSameInAPage(t *testing.T) {
 	require.NoError(t, err, "%s", said)
 	root, err := exec.Command("go", "env", "GOROOT").Output()
 	require.NoError(t, err)
-	glue := filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js")
+	return []string{filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"), module}
+}
+
+// enginePacked are those for the engine that is in the page, which a test of out/live holds
+// to be of these sources.
+var enginePacked = []string{"../../out/live/engine/wasm_exec.js", "../../out/live/engine/engine.wasm.lzma", "../../out/live/script/unpack.js"}
+
+// A page comes to the same numbers as this program, and says the same, for every shipped
+// scenario: with the engine as it is built, and in the usual form with the one in the page.
+func TestTheSameInAPage(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
+	node, err := exec.LookPath("node")
+	if err != nil {
+		t.Skip("node is not installed: the engine is not run as in a page")
+	}
+	of := enginePacked
+	if effort.Long() {
+		of = engineBuilt(t)
+	}
 	for _, x := range scenarios.Templates()[:effort.Of(0, 1, len(scenarios.Templates()))] {
 		requests := requestsOf(t, string(x.Text))
 		var in, out, wrong bytes.Buffer
@@ -94,7 +111,7 @@ func TestTheSameInAPage(t *testing.T) {
 			in.Write(append(text, '\n'))
 		}
 		e := &engine{}
-		cmd := exec.Command(node, "-e", driven, glue, module)
+		cmd := exec.Command(node, append([]string{"-e", driven}, of...)...)
 		cmd.Stdin, cmd.Stdout, cmd.Stderr = bytes.NewReader(in.Bytes()), &out, &wrong
 		require.NoError(t, cmd.Run(), "%s: %s", x.Name, wrong.String())
 		replies := bufio.NewScanner(&out)

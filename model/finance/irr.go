@@ -105,9 +105,22 @@ func horner(c []float64, x float64) float64 {
 	return sum
 }
 
-// bracketed finds the root of c in (low, high] when its sign changes there, by
-// halving and secant steps in turn, to the last bits. A power that overflows
-// keeps its sign, so infinite values do no harm.
+// sloped is a polynomial and its derivative.
+func sloped(c []float64, x float64) (y, slope float64) {
+	for i := len(c) - 1; i >= 0; i-- {
+		slope = slope*x + y
+		y = y*x + c[i]
+	}
+	return y, slope
+}
+
+// exact is the step of Newton, as a share of the root, after which the next is rounding:
+// the error is then its square times what a root is no double one by.
+const exact = 1e-11
+
+// bracketed finds the root of c in (low, high] when its sign changes there, to the last
+// bits: by steps of Newton, and by halving where those leave the bracket or creep. A power
+// that overflows keeps its sign, so infinite values do no harm.
 func bracketed(c []float64, low, high float64) (float64, bool) {
 	a, b := horner(c, low), horner(c, high)
 	if b == 0 {
@@ -116,22 +129,28 @@ func bracketed(c []float64, low, high float64) (float64, bool) {
 	if a == 0 || math.IsNaN(a) || math.IsNaN(b) || (a > 0) == (b > 0) {
 		return 0, false
 	}
-	for i := 0; i < 400 && high-low > 4e-16*high; i++ {
-		x := low + (high-low)/2
-		if i%2 == 1 && !math.IsInf(a, 0) && !math.IsInf(b, 0) {
-			if s := low - a*(high-low)/(b-a); s > low && s < high {
-				x = s
-			}
-		}
-		y := horner(c, x)
-		switch {
-		case y == 0:
+	x := low + (high-low)/2
+	if low < 1 && high > 1 { // a rate of 0 %
+		x = 1
+	}
+	for i := 1; i < 400 && high-low > 4e-16*high; i++ {
+		y, slope := sloped(c, x)
+		if y == 0 {
 			return x, true
-		case (y > 0) == (a > 0):
-			low, a = x, y
-		default:
-			high, b = x, y
 		}
+		if (y > 0) == (a > 0) {
+			low = x
+		} else {
+			high = x
+		}
+		next := x - y/slope
+		if step := math.Abs(next - x); step <= exact*x {
+			return min(max(next, low), high), true
+		}
+		if !(next > low && next < high) || i%6 == 0 {
+			next = low + (high-low)/2
+		}
+		x = next
 	}
 	return low + (high-low)/2, true
 }

@@ -58,40 +58,65 @@ func (p Plan) Flows(flows []float64) []float64 {
 		flows = make([]float64, p.Life+1)
 	}
 	flows = flows[:p.Life+1]
-	p.Lay(func(y Year) { flows[y.Year] = y.Net })
+	if p.differs() {
+		p.layYears(func(y Year) { flows[y.Year] = y.Net })
+		return flows
+	}
+	n, charge := p.writtenOff()
+	flows[0] = -p.Investment
+	for t := 1; t <= p.Life; t++ { // they are alike but where one begins
+		if flows[t] = flows[t-1]; t == 1 || t == n+1 || t == p.Life {
+			flows[t] = p.year(t, n, charge).Net
+		}
+	}
 	return flows
+}
+
+// differs says that years of the plan are given one by one.
+func (p *Plan) differs() bool { return p.Parts != nil || p.Saved != nil || p.Expense != nil }
+
+// writtenOff is over how many years the investment of a plan is written off whose years do
+// not differ, and by what in each, currency.
+func (p *Plan) writtenOff() (years int, charge float64) {
+	years = p.Depreciation
+	if years == 0 {
+		years = p.Life
+	}
+	if p.TaxRate > 0 {
+		charge = (p.Investment - p.Salvage) / float64(years)
+	}
+	return years, charge
 }
 
 // Lay hands each year of CashFlow to put, in order.
 func (p Plan) Lay(put func(y Year)) {
-	if p.Parts != nil || p.Saved != nil || p.Expense != nil {
+	if p.differs() {
 		p.layYears(put)
 		return
 	}
-	n := p.Depreciation
-	if n == 0 {
-		n = p.Life
-	}
-	charge := 0.0
-	if p.TaxRate > 0 {
-		charge = (p.Investment - p.Salvage) / float64(n)
-	}
+	n, charge := p.writtenOff()
 	put(Year{Investment: -p.Investment, Net: -p.Investment})
 	for t := 1; t <= p.Life; t++ {
-		y := Year{Year: t, Savings: p.Savings}
-		if t <= n {
-			y.Depreciation = charge
-		}
-		y.Tax = -p.TaxRate * (y.Savings - y.Depreciation)
-		y.Operating = y.Savings + y.Tax
-		if t == p.Life {
-			book := p.Investment - charge*float64(min(n, t))
-			y.Salvage = p.Salvage
-			y.Tax -= p.TaxRate * (p.Salvage - book)
-		}
-		y.Net = y.Investment + y.Savings + y.Salvage + y.Tax
-		put(y)
+		put(p.year(t, n, charge))
 	}
+}
+
+// year is a year after 0 of a plan whose years do not differ, that is written off by a
+// charge in each of n years.
+func (p *Plan) year(t, n int, charge float64) Year {
+	y := Year{Year: t, Savings: p.Savings}
+	if t <= n {
+		y.Depreciation = charge
+	}
+	y.Tax = -p.TaxRate * (y.Savings - y.Depreciation)
+	y.Operating = y.Savings + y.Tax
+	if t == p.Life {
+		book := p.Investment - charge*float64(min(n, t))
+		y.Salvage = p.Salvage
+		y.Tax -= p.TaxRate * (p.Salvage - book)
+	}
+	y.Net = y.Investment + y.Savings + y.Salvage + y.Tax
+	return y
 }
 
 // Invested is what is invested within the life, currency.

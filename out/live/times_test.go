@@ -33,7 +33,8 @@ const timed = `T.timed = (label, share) => new Promise((done, fail) => {
 
 // BenchmarkLive takes how long a person waits for the page of each shipped scenario: from
 // a moved input of the line to a rough and to a sure answer, and from a moved price to its
-// first answer; medians, ms. go test ./out/live -run '^$' -bench Live -benchtime 5x
+// first answer; medians, ms, of a browser as a person has it:
+// ROLLCHANGE_LONG=1 go test ./out/live -run '^$' -bench Live -benchtime 5x
 func BenchmarkLive(b *testing.B) {
 	ctx := chromium(b)
 	for _, x := range scenarios.Templates() {

@@ -79,7 +79,7 @@ func TestFieldsRefuseNonsense(t *testing.T) {
 // the steps of those before were made.
 func TestANewerChangeEndsARun(t *testing.T) {
 	t.Parallel()
-	p := press(t, invented)
+	p := slowed(t, "need: 20", "need: 20") // so many steps in the usual form too
 	do[any](p, `(async () => {
 		T.asked = 0;
 		const post = Worker.prototype.postMessage;

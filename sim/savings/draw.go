@@ -67,13 +67,14 @@ func (c *Case) npvAt(i int, v *vector, a *account) float64 {
 // lay finds what a plan is worth with the inputs v.
 func (c *Case) lay(x *laid, v *vector) {
 	p := c.frame(v)
+	var years [mostYears + 1]float64
 	if c.course.plain {
-		x.none = finance.NPV(v[rate], p.Flows(nil))
-		x.each = finance.NPV(v[rate], finance.Plan{Savings: 1, Life: p.Life, TaxRate: p.TaxRate}.Flows(nil))
+		x.none = finance.NPV(v[rate], p.Flows(years[:]))
+		x.each = finance.NPV(v[rate], finance.Plan{Savings: 1, Life: p.Life, TaxRate: p.TaxRate}.Flows(years[:]))
 		return
 	}
 	c.spendings(v, &p, &room{})
-	x.none = finance.NPV(v[rate], p.Flows(nil))
+	x.none = finance.NPV(v[rate], p.Flows(years[:]))
 	x.by, x.before, x.upkeep, x.lost = [groups]float64{}, [groups]float64{}, 0, v[tax]-1
 	g, kept := c.growth(v), 1-v[tax]
 	for k := range g {

@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"github.com/chromedp/chromedp"
+
+	"rollchange/sim/effort"
 )
 
 // full says that nothing may be skipped: .ci/run sets it.
@@ -46,6 +48,9 @@ func found() string {
 func Start(folder string, most time.Duration) (context.Context, func(), error) {
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(found()), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(folder),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-background-networking", true))
+	if !effort.Long() { // what a short run gains by compiling an engine twice is less than that takes
+		options = append(options, chromedp.Flag("js-flags", "--no-wasm-tier-up"))
+	}
 	ctx, leave := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, late := context.WithTimeout(ctx, most)
 	ctx, quit := chromedp.NewContext(ctx)
