@@ -44,6 +44,9 @@ func whole(v reflect.Value, depth int, each func(reflect.Value)) {
 
 // Two lines are the same, and append the same, until any single value of one of them differs.
 func TestLinesAreTheSame(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	filled := func(but int) (*Line, reflect.Type, int) {
 		l, n, changed := &Line{}, 0, reflect.Type(nil)
 		whole(reflect.ValueOf(l).Elem(), 1, func(v reflect.Value) {

@@ -209,7 +209,7 @@ func TestFromText(t *testing.T) {
 // one that was drawn in is none.
 func TestMoversEndWhereTheScenarioDoes(t *testing.T) {
 	drawnIn := 0
-	for _, x := range effort.Some(Templates(), 3) {
+	for _, x := range effort.Some(Templates(), 2) {
 		s, err := Parse(x.Name, x.Text, "")
 		require.NoError(t, err)
 		takes := func(m *Mover, value float64) bool {

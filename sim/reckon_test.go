@@ -187,7 +187,7 @@ func TestCondensedChangesComeToTheSame(t *testing.T) {
 	atoms := lines["torque limits the ramp, by atoms"]
 	atoms.Unwind.Dwell = lines["dwell with atoms"].Unwind.Dwell
 	lines["torque limits the ramp, by atoms"] = atoms
-	for seed := range uint64(effort.Of(10, 30, 600)) {
+	for seed := range uint64(effort.Of(3, 30, 600)) {
 		lines[fmt.Sprint("random ", seed)] = invented.Random(seed)
 	}
 	lines["random 228"] = invented.Random(228) // its process slows and speeds up in dwells

@@ -210,6 +210,9 @@ func inField(text any) string { return strings.ReplaceAll(text.(string), ",", ""
 // Names that look like a program stay text: in every reply they are in quotes as they
 // were, but for what a reader cannot see.
 func TestHostileNames(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	t.Parallel()
 	bad := `</script><img src=x onerror=alert(1)>"'\u202e` + "`${alert(1)}`"
 	quoted := strings.ReplaceAll(bad, `"`, `\"`)

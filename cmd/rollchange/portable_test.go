@@ -23,6 +23,9 @@ var constants = []string{"MaxFloat64", "MaxInt", "MaxInt16", "MaxInt32", "MaxInt
 // or says a figure uses these alone, and model/portable for all others. Pictures, the
 // workbook and what tests invent are drawn here only.
 func TestFiguresHangOnNoProcessor(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	elsewhere := []string{"out/picture", "out/workbook", "out/invented", "scenarios/random", "scenarios/records/invented", "sim/kept"}
 	looked := 0
 	eachFile(t, func(path string, _ int) {

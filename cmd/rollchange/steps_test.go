@@ -49,6 +49,9 @@ unwind.change_time = "2 min"
 // Payback without a name shows what the steps of investment recommend, not what has the
 // highest mean, and says so of what it refuses; compare and sensitivity follow it.
 func TestPaybackFollowsTheSteps(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	var j struct {
 		Alternative string
 		Recommended struct{ Alternative *string }

@@ -59,7 +59,7 @@ func TestErrors(t *testing.T) {
 		t.Run(f.name, func(t *testing.T) {
 			r := rand.New(rand.NewPCG(1, 2))
 			worst, at := 0.0, 0.0
-			for range effort.Of(200, 400, 5000) {
+			for range effort.Of(60, 400, 5000) {
 				x := f.draw(r)
 				if e := off(f.of(x), f.big(num(x))); !(e <= worst) {
 					worst, at = e, x
@@ -90,7 +90,7 @@ func TestErrorOfPow(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			worst, sx, sy := 0.0, 0.0, 0.0
-			for range effort.Of(200, 400, 5000) {
+			for range effort.Of(60, 400, 5000) {
 				x, y := c.draw()
 				if e := off(Pow(x, y), bigPow(num(x), num(y))); !(e <= worst) {
 					worst, sx, sy = e, x, y
@@ -106,7 +106,7 @@ func TestErrorOfPow(t *testing.T) {
 func TestErrorOfNormalQuantile(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	worst, at := 0.0, 0.0
-	for n := range effort.Of(200, 400, 5000) {
+	for n := range effort.Of(60, 400, 5000) {
 		p := r.Float64()
 		if n%2 == 0 {
 			p = spread(r, 1e-300, 0.5)

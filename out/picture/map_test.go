@@ -186,6 +186,9 @@ func TestContourPlotHostile(t *testing.T) {
 
 // A limit by the year has its border where the number by time meets it.
 func TestLimitsByTime(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	laws := map[string]law{"splice.depletion": mapLaws["splice.depletion"], "splice_rate": func(int, []float64) float64 { return 1e-3 }, "good_rate": mapLaws["good_rate"]}
 	axes := []whatif.Axis{even("line.speed", model.Speed, 1, 3, 6), even("unwind.storage.capacity", model.Length, 20, 120, 6)}
 	year := 1. / (365 * 86400)

@@ -105,6 +105,9 @@ func stepTruths(t *testing.T) []stepTruth {
 }
 
 func TestSentencesOfStepsAreTrue(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	var all []string
 	for _, x := range stepTruths(t) {
 		x.check(t, x.said)

@@ -180,6 +180,9 @@ func phrases(t *testing.T, file string) map[string]*regexp.Regexp {
 // Whatever a sentence can say is said in one of the cases above and below, so
 // that no phrase is printed that no test has read.
 func TestEveryPhraseIsRead(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	var said []string
 	for _, x := range outputTruths() {
 		said = append(said, Sentences(x.rs, model.Metric)...)

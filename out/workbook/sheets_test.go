@@ -121,6 +121,9 @@ func TestWhatIsOfTheRunGoesGrey(t *testing.T) {
 // A page of the first sheet begins with the heads of the inputs, one of the sheet of uncertainty with what
 // moves the net present value; rows of heads are as high as their text.
 func TestPagesOfTheWorkbookBeginWithHeads(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	for _, years := range []float64{5, 25} {
 		c, rs := invented.Case(t, invented.Prices(func(e *model.Economics) { e.Life = model.Const(years) }))
 		data := workbookOf(t, c, rs)

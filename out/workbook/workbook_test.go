@@ -184,6 +184,9 @@ func TestWorkbookHoldsItsValues(t *testing.T) {
 
 // The formulas as another engine calculates them; it finds rates to 1e-8 only.
 func TestWorkbookFormulasCalculateTheSame(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	effort.NotInRace(t)
 	for what, c := range cases(t) {
 		f := open(t, c.data)
@@ -288,6 +291,9 @@ func TestWorkbookTellsTheMeanOverTheDraws(t *testing.T) {
 
 // What the records leave open is not in the half widths of the results, and that is said.
 func TestWorkbookSaysWhatItsHalfWidthsHold(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	c, rs := invented.Case(t, invented.Prices(func(*model.Economics) {}))
 	says := func() bool {
 		f := open(t, workbookOf(t, c, rs))
