@@ -9,6 +9,7 @@ import (
 	"rollchange/model"
 	"rollchange/model/portable"
 	"rollchange/scenarios"
+	"rollchange/sim/estimate"
 )
 
 // lever is what helps against a cause of depletion, or overfill: another
@@ -75,18 +76,30 @@ func (l *Lever) over(sys model.System) scenarios.Override {
 }
 
 // try simulates a lever at x and finds what the bound's metric then is, and whether
-// that meets it; nil where there is none, or the line is not possible with it.
+// that meets it; nil where there is none, or the line is not possible with it. Where there
+// is a search with fewer replications, they are enough for what surely does not meet it.
 func (q *search) try(x float64, b Bound, l *Lever) (*Tried, error) {
 	if l == nil {
 		return nil, nil
 	}
+	if q.less != nil {
+		if tried, e, err := q.less.pulled(x, b, l); err != nil || tried != nil && e.End(-1) > b.Most {
+			return tried, err
+		}
+	}
+	tried, _, err := q.pulled(x, b, l)
+	return tried, err
+}
+
+// pulled is try with the replications of the search, and the figure that the bound is on.
+func (q *search) pulled(x float64, b Bound, l *Lever) (*Tried, estimate.Estimate, error) {
 	t, err := q.simulate(x, l.over(q.s.Study.Units))
 	if err != nil || !t.Possible {
-		return nil, err
+		return nil, estimate.Estimate{}, err
 	}
 	e, ok := b.Of(t.Metrics)
 	if !ok {
-		return nil, nil
+		return nil, e, nil
 	}
 	tried := &Tried{*l, ChanceAt{x, t.Metrics[b.Metric]}, MetByEstimate}
 	switch {
@@ -95,5 +108,5 @@ func (q *search) try(x float64, b Bound, l *Lever) (*Tried, error) {
 	case e.Mean > b.Most:
 		tried.Meets = NotMet
 	}
-	return tried, nil
+	return tried, e, nil
 }
