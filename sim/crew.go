@@ -22,16 +22,18 @@ type crew struct {
 	duties []dutyClock
 	breaks []breakTime
 
-	react     [][]source // by line, by kind (stops and duties after the kinds)
-	busyTime  float64
-	warmBusy  float64
-	last      float64
-	next      float64
-	nextEvent int
-	stale     bool    // the next event has to be found anew
-	waiting   bool    // tasks or operators have changed since operators were handed out
-	groups    *groups // nil: every operator does every task
-	turn      float64 // when a group next comes on or goes off
+	react        [][]source // by line, by kind (stops and duties after the kinds)
+	busyTime     float64
+	warmBusy     float64
+	last         float64
+	next         float64
+	nextEvent    int
+	planned      float64 // of the next duty, break or turn
+	plannedEvent int     // which, as nextEvent; 0: has to be found anew
+	stale        bool    // the next event has to be found anew
+	waiting      bool    // tasks or operators have changed since operators were handed out
+	groups       *groups // nil: every operator does every task
+	turn         float64 // when a group next comes on or goes off
 }
 
 type operator struct {
@@ -217,6 +219,19 @@ func (c *crew) schedule() {
 			next, event = t, i
 		}
 	}
+	if c.plannedEvent == 0 {
+		c.schedulePlan()
+	}
+	if c.planned < next {
+		next, event = c.planned, c.plannedEvent
+	}
+	c.next, c.nextEvent, c.stale = next, event, false
+}
+
+// schedulePlan finds the next of what no operator brings about: duties, breaks and groups
+// that come on or go off. It is far off most of the time.
+func (c *crew) schedulePlan() {
+	next, event := never, -1
 	for i := range c.duties {
 		if t := c.duties[i].due; t < next {
 			next, event = t, len(c.people)+i
@@ -230,7 +245,7 @@ func (c *crew) schedule() {
 	if c.turn < next {
 		next, event = c.turn, len(c.people)+len(c.duties)+len(c.breaks)
 	}
-	c.next, c.nextEvent, c.stale = next, event, false
+	c.planned, c.plannedEvent = next, event
 }
 
 // advance adds up the time that operators are at work.
@@ -242,6 +257,9 @@ func (c *crew) advance(t float64) {
 // fire makes the next event of the crew happen.
 func (c *crew) fire() {
 	i := c.nextEvent
+	if i >= len(c.people) {
+		c.plannedEvent = 0
+	}
 	switch {
 	case i < len(c.people):
 		c.step(i)
