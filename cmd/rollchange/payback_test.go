@@ -195,6 +195,9 @@ func TestAim(t *testing.T) {
 }
 
 func TestCompareTellsTheSavingsWhereTheyCanBeCalculated(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	args := []string{"compare", "-", "--replications", "2", "--horizon", "2 d"}
 	_, out, _ := callIn(together, template(t, "label_press"), args...)
 	assert.Contains(t, out, "Savings against")
@@ -208,9 +211,6 @@ func TestCompareTellsTheSavingsWhereTheyCanBeCalculated(t *testing.T) {
 	assert.Contains(t, out, `"savings_per_year"`)
 	assert.Contains(t, out, `"worth_most"`)
 
-	if testing.Short() {
-		return
-	}
 	// Prices of its own are no reason to be silent; planned hours of its own are used.
 	own := func(key string) string {
 		return strings.Replace(template(t, "label_press"), "name = \"automatic unwind\"\n", "name = \"automatic unwind\"\neconomics."+key+"\n", 1)

@@ -116,6 +116,9 @@ var alone = map[string][]string{
 // The name of a metric stands in its table; elsewhere it is a constant, so that a
 // misspelt one does not build.
 func TestNameOfAMetricStandsOnce(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	seen, holds := 0, sim.CausesOfStops(&model.Line{Orders: &model.Orders{}})
 	eachFile(t, func(path string, lines int) {
 		slash := filepath.ToSlash(path)

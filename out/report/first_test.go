@@ -48,6 +48,9 @@ func firstPage(t *testing.T, n *html.Node) string {
 // What a person gave stands at the head and where it is signed; what nobody gave is a line
 // to fill in by hand, on the screen of a reader too.
 func TestTheHeadIsWhatWasGiven(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	c := made(t, shipped(t, "label_press"))
 	c.Cover = model.Cover{}
 	text := firstPage(t, parsed(t, written(t, c)))

@@ -213,6 +213,9 @@ func TestWorkbookFormulasCalculateTheSame(t *testing.T) {
 }
 
 func TestWorkbookIsTheSameEachTime(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	c, rs := invented.Case(t, nil)
 	first := workbookOf(t, c, rs)
 	for range effort.Of(1, 2, 3) {

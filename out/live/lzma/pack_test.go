@@ -45,6 +45,9 @@ func TestPack(t *testing.T) {
 
 // Another program reads it too.
 func TestAnotherProgramUnpacks(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	path, err := exec.LookPath("xz")
 	if err != nil {
 		t.Skip("xz is not installed")
