@@ -8,19 +8,8 @@ package effort
 
 import (
 	"os"
-	"runtime/debug"
 	"testing"
 )
-
-// garbage is by how much the heap of a test may grow before it is collected, %, as that of
-// the command: tests take a fifth less of the processor so.
-const garbage = 400
-
-func init() {
-	if os.Getenv("GOGC") == "" {
-		debug.SetGCPercent(garbage)
-	}
-}
 
 // Variable asks for the long form of every test when it is "1".
 const Variable = "ROLLCHANGE_LONG"
