@@ -96,6 +96,8 @@ func (e *Errors) unknown(line int, key, what, near string) {
 }
 
 // has says whether the key has a problem on the line already.
+//
+//go:noinline
 func (e *Errors) has(line int, key string) bool {
 	for _, p := range e.Problems {
 		if p.Line == line && p.Key == key {

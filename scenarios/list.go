@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"rollchange/model"
@@ -115,7 +116,9 @@ func (b *builder) list(t *target, v leaves, c *checker) {
 		r := &x.rows[i]
 		at, what := orders.Near(r.Product, names)
 		if what != "" {
-			c.row(r.Line, "product", what, "")
+			if !slices.Contains(names, "") { // else it may be the one without a name, which is told
+				c.row(r.Line, "product", what, "")
+			}
 			continue
 		}
 		order := model.Order{Name: r.Order, Product: at, Length: r.Length, Due: model.NotDue, Line: r.OnLine}
@@ -130,7 +133,7 @@ func (b *builder) list(t *target, v leaves, c *checker) {
 			}
 			order.Length = r.Rolls * roll
 		}
-		if lines := max(1, l.Crew.Lines); r.OnLine > lines {
+		if lines := max(1, l.Crew.Lines); r.OnLine > lines && !c.unread("crew.lines") {
 			c.row(r.Line, "line", fmt.Sprintf("there is no line %d: crew.lines is %d", r.OnLine, lines), "")
 		}
 		for _, m := range []struct {

@@ -127,7 +127,9 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 		}
 		r.flatten(m, where, "", own)
 		name, _ := own["alternative[].name"].raw.(string)
-		if strings.TrimSpace(name) == "" {
+		if _, text := own["alternative[].name"].raw.(string); !text && own["alternative[].name"].line != 0 {
+			// it is told that the name is no text
+		} else if strings.TrimSpace(name) == "" {
 			r.errs.add(r.at.lineOf(where), where, "needs a name", `name = "by hand as today"`)
 		} else if what := badName(name); what != "" {
 			r.errs.add(own["alternative[].name"].line, where+".name", what, `name = "by hand as today"`)
@@ -269,12 +271,12 @@ func (b *builder) read(k *Key, path string, v leaves, t *target) {
 		b.warn(Warning{l.line, path, note})
 	}
 	if err != nil {
-		write := k.write(l.raw)
+		write := k.write(l.raw, t.study.Units)
 		var inFile *fileError
 		if errors.As(err, &inFile) {
 			write = inFile.write
 		}
-		b.r.errs.add(l.line, path, sayOf(err), write)
+		b.r.errs.add(l.line, path, sayOf(err, t.study.Units), write)
 		return
 	}
 	k.set(t, x)
@@ -287,11 +289,12 @@ func (b *builder) warn(w Warning) {
 	}
 }
 
-// sayOf is an error in words; how to write it right follows on a line of its own.
-func sayOf(err error) string {
+// sayOf is an error in words, for people who write the units of a system; how to write it
+// right follows on a line of its own.
+func sayOf(err error, system model.System) string {
 	var q *model.QuantityError
 	if errors.As(err, &q) {
-		return strings.Replace(err.Error(), q.Error(), q.Say, 1)
+		return strings.Replace(err.Error(), q.Error(), q.In(system), 1)
 	}
 	return err.Error()
 }

@@ -32,6 +32,7 @@ type Mover struct {
 	given bool    // it stands there, and is no default
 	mean  float64 // SI, of a distribution
 	data  *data
+	units model.System // of the scenario
 }
 
 // notMoved are tables that say nothing of the line or its prices.
@@ -58,7 +59,7 @@ func (s *Scenario) MoverOf(key string) (*Mover, error) {
 		return nil, errors.New(what)
 	}
 	bare, parameter := splitParameter(nameless(x.Key))
-	m := &Mover{Key: key, Row: rowOf[bare], data: s.data}
+	m := &Mover{Key: key, Row: rowOf[bare], data: s.data, units: s.Study.Units}
 	switch {
 	case parameter != "":
 		return nil, fmt.Errorf("is one parameter of a distribution, which is moved as a whole: write %s", strings.TrimSuffix(key, "."+parameter))
@@ -219,7 +220,7 @@ func (m *Mover) Read(text string) (value float64, said, write string, err error)
 	raw := fromText(text)
 	x, err := m.Row.read(raw, m.data, 1)
 	if err != nil {
-		return 0, "", m.Row.write(raw), errors.New(sayOf(err))
+		return 0, "", m.Row.write(raw, m.units), errors.New(sayOf(err, m.units))
 	}
 	mean := x.dist.Mean()
 	value = rounded(m.Unit.From(mean), 12)

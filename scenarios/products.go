@@ -176,7 +176,7 @@ func (c *checker) changeovers(l *model.Line, names map[string]int) {
 		pair, found := x.Between, true
 		for k, name := range []string{x.from, x.to} {
 			at, ok := names[name]
-			if found = found && ok; !ok && name != "" {
+			if found = found && ok; !ok && name != "" && !slices.Contains(known, "") {
 				c.bad(p+[]string{"from", "to"}[k], fmt.Sprintf("there is no product %q%s", name, DidYouMean(name, known)), "")
 			}
 			*[]*int{&pair.From, &pair.To}[k] = at

@@ -32,6 +32,15 @@ func (c *checker) in() string {
 	return fmt.Sprintf(" (alternative %q)", c.name)
 }
 
+// unread says that the value of a key was written and could not be read: what rules say of
+// what stands in its place would be false.
+//
+//go:noinline
+func (c *checker) unread(path string) bool {
+	line := c.v[path].line
+	return line != 0 && c.errs.has(line, path)
+}
+
 // bad reports a rule that a key breaks, at the key's line or its table's. A key
 // whose value could not be read at all has had its message.
 func (c *checker) bad(path, what, write string) {
@@ -63,7 +72,7 @@ func (c *checker) needAt(table, why string, keys []string) {
 func (c *checker) needFor(cause, why string, paths ...string) {
 	for _, p := range paths {
 		if !c.t.given[p] {
-			line, write := c.at.lineOf(p), rowOf[row(p)].Example()
+			line, write := c.at.lineOf(p), rowOf[row(p)].exampleIn(c.t.study.Units)
 			if asks := c.v[cause].line; asks < 0 {
 				line = asks // it was set
 			} else if line == 0 {
@@ -166,7 +175,7 @@ func (c *checker) unwind(l *model.Line) {
 	if u.SpliceBreaks > 0 || u.BreaksObserved > 0 {
 		c.needFor("unwind.splice_breaks", "when a splice can part", "web_breaks.repair")
 	}
-	if u.ResidualLeast > u.Residual && u.Change.Stores() {
+	if u.ResidualLeast > u.Residual && u.Change.Stores() && !c.unread("unwind.residual") {
 		c.bad("unwind.residual_least", "must not exceed unwind.residual", "")
 	}
 	byRepeat := u.Splicing.InRegister && !u.Splicing.Given.Residual // the repeat is refused there
@@ -246,7 +255,7 @@ func (c *checker) crew(l *model.Line) {
 	for i, b := range crew.Breaks {
 		p := fmt.Sprintf("crew.break[%d].", i)
 		c.need("for each break", p+"at", p+"for")
-		if b.At+b.For > crew.Shift {
+		if b.At+b.For > crew.Shift && !c.unread("crew.shift") {
 			c.bad(p+"at", "the break must end before the shift does", "")
 		}
 	}

@@ -42,7 +42,7 @@ func (k *Key) readYears(raw any) (value, error) {
 			err = of.inRange(one)
 		}
 		if err != nil {
-			return v, fmt.Errorf("value %d: %s", i+1, sayOf(err))
+			return v, fmt.Errorf("value %d: %s", i+1, sayOf(err, model.Metric))
 		}
 		v.numbers = append(v.numbers, one)
 	}

@@ -73,6 +73,10 @@ type jsonDifference struct {
 }
 
 // orNull is nil, null in JSON, for a figure that is not known.
+//
+// It is called from many places: in line it would make the engine of a page larger.
+//
+//go:noinline
 func orNull(x float64) *float64 {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return nil

@@ -25,6 +25,10 @@ const leastPlain = 1e-4
 const mostPlain = 1e15
 
 // number writes a measure with d decimals, below 0 to tens, hundreds…
+//
+// Called from many places: in line it would make the engine of a page larger.
+//
+//go:noinline
 func number(x float64, d int) string { return aligned(d, x)[0] }
 
 // aligned writes measures that stand together with as many decimals each, so that they

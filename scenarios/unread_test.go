@@ -1,0 +1,95 @@
+package scenarios
+
+import (
+	"errors"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rollchange/model"
+	"rollchange/sim/effort"
+)
+
+// One value that cannot be read is one error, at its line: no rule says something of what
+// would stand in its place. Names are said again where they are used, and a list of orders
+// ends where its text does.
+func TestOneValueThatCannotBeReadIsOneError(t *testing.T) {
+	value := regexp.MustCompile(`^(\s*[a-z_]+ = )([^\[]*)$`)
+	tried := 0
+	for _, x := range effort.Some(Templates(), 2) {
+		lines := strings.Split(string(x.Text), "\n")
+		for i, was := range lines {
+			m := value.FindStringSubmatch(was)
+			if m == nil || strings.Contains(was, `"""`) || strings.HasPrefix(was, "exclude") {
+				continue
+			}
+			if tried++; tried%effort.Of(5, 3, 1) > 0 {
+				continue
+			}
+			for _, bad := range []string{`"@"`, `{ dist = "normal", mean = "@", sd = "1" }`, `[[1]]`} {
+				if bad == `"@"` && strings.HasPrefix(was, "name = ") {
+					continue // it is a name
+				}
+				lines[i] = m[1] + bad
+				_, err := Parse(x.Name, []byte(strings.Join(lines, "\n")), ".")
+				lines[i] = was
+				var e *Errors
+				if !errors.As(err, &e) {
+					continue // it is a text
+				}
+				for _, p := range e.Problems {
+					assert.Equal(t, i+1, p.Line, "%s, %s%s: %s: %s", x.Name, m[1], bad, p.Key, p.What)
+				}
+			}
+		}
+	}
+	assert.Greater(t, tried, 50)
+}
+
+// Whoever writes feet is shown feet: examples, and what to write for a number without a unit.
+func TestErrorsAreInTheUnitsOfTheScenario(t *testing.T) {
+	text := strings.Replace(plain, "[line]", "units = \"imperial\"\n[line]", 1)
+	require.Contains(t, text, "imperial")
+	for _, c := range []struct{ key, value, says, write string }{
+		{"line.speed", `260`, "is a bare number", `speed = "260 ft/min"`},
+		{"line.speed", `"fast"`, `it must be a speed such as "490 ft/min"`, `speed = "490 ft/min"`},
+		{"line.speed", `"260 m/min/min"`, "unknown unit", `speed = "490 ft/min"`},
+		{"line.speed", `""`, `such as "490 ft/min"`, `speed = "490 ft/min"`},
+		{"line.accel", `"1"`, `it must be an acceleration such as "1 ft/s2"`, `accel = "1 ft/s2"`},
+		{"web.width", `24`, "is a bare number", `width = "24 in"`},
+		{"web.caliper", `4`, "is a bare number", `caliper = "4 mil"`},
+		{"web.grammage", `"x"`, `such as "0.016 lb/ft2"`, `grammage = "0.016 lb/ft2"`},
+		{"unwind.residual", `20`, "is a bare number", `residual = "20 ft"`},
+		{"unwind.change_time", `5`, "is a bare number", `change_time = "5 min"`},
+	} {
+		_, err := Parse("x.toml", []byte(setTo(t, text, c.key, c.value)), ".")
+		var e *Errors
+		require.ErrorAs(t, err, &e, c.key)
+		require.Len(t, e.Problems, 1, "%s = %s: %v", c.key, c.value, err)
+		assert.Contains(t, e.Problems[0].What, c.says)
+		assert.Contains(t, e.Problems[0].Write, c.write, "%s = %s", c.key, c.value)
+	}
+	_, err := Parse("x.toml", []byte(strings.Replace(text, "accel = ", "# accel = ", 1)), ".")
+	assert.ErrorContains(t, err, `write: accel = "1.6 ft/s2"`, "what is missing too")
+	assert.Equal(t, `speed = "150 m/min"`, model.Speed.In(model.Metric, `speed = "150 m/min"`))
+}
+
+// setTo is a scenario in which a key is another value, in its table.
+func setTo(t *testing.T, text, key, value string) string {
+	t.Helper()
+	table, name, _ := strings.Cut(key, ".")
+	own := regexp.MustCompile(`(?m)^` + name + ` = .*\n`)
+	at := strings.Index(text, "["+table+"]\n")
+	if at < 0 {
+		return text + "\n[" + table + "]\n" + name + " = " + value + "\n"
+	}
+	at += len("[" + table + "]\n")
+	end := len(text)
+	if next := strings.Index(text[at:], "\n["); next >= 0 {
+		end = at + next + 1
+	}
+	return text[:at] + name + " = " + value + "\n" + own.ReplaceAllString(text[at:end], "") + text[end:]
+}
