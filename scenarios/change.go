@@ -34,7 +34,7 @@ func splitParameter(path string) (key, parameter string) {
 	if rowOf[row(path)] != nil {
 		return path, ""
 	}
-	if i := strings.LastIndexByte(path, '.'); i > 0 && slices.Contains(parameters, path[i+1:]) {
+	if i := strings.LastIndexByte(path, '.'); i > 0 && among(parameters, path[i+1:]) {
 		if k := rowOf[row(path[:i])]; k != nil && (k.kind == varying || k.kind == vnumber) {
 			return path[:i], path[i+1:]
 		}
@@ -147,7 +147,7 @@ func usedIn(k *Key, key string, v leaves) bool {
 	if strings.HasPrefix(bare(key), "rewind.") {
 		kind, _ = v["rewind.change"].raw.(string)
 	}
-	return slices.Contains(strings.Split(k.UsedBy, ", "), kind)
+	return among(strings.Split(k.UsedBy, ", "), kind)
 }
 
 // SplitQuantity parts a quantity as written into its number and its unit, which
@@ -189,7 +189,7 @@ func scaled(raw any, factor float64) any {
 	case map[string]any:
 		out := maps.Clone(v)
 		for name, x := range v {
-			if !slices.Contains(unscaled, name) {
+			if !among(unscaled, name) {
 				out[name] = scaled(x, factor)
 			}
 		}
@@ -298,7 +298,7 @@ func (k *Key) usedIn(path string, line *model.Line) bool {
 	if strings.HasPrefix(bare(path), "rewind.") {
 		kind = line.Rewind.Change
 	}
-	return slices.Contains(strings.Split(k.UsedBy, ", "), kind.String())
+	return among(strings.Split(k.UsedBy, ", "), kind.String())
 }
 
 // Uses says whether some alternative uses the key.

@@ -99,7 +99,7 @@ func (s *Scenario) placesOf(m *Mover) []string {
 		if !m.Row.usedIn(m.Path, &a.Line) {
 			continue
 		}
-		meant := len(m.Of) == 0 || slices.Contains(m.Of, a.Name)
+		meant := len(m.Of) == 0 || among(m.Of, a.Name)
 		own := fmt.Sprintf("alternative[%d].%s", s.place[a.Name], key)
 		_, has := s.own[a.Name][m.Path]
 		switch {

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"time"
 
 	"rollchange/model"
@@ -116,7 +115,7 @@ func (b *builder) list(t *target, v leaves, c *checker) {
 		r := &x.rows[i]
 		at, what := orders.Near(r.Product, names)
 		if what != "" {
-			if !slices.Contains(names, "") { // else it may be the one without a name, which is told
+			if !among(names, "") { // else it may be the one without a name, which is told
 				c.row(r.Line, "product", what, "")
 			}
 			continue

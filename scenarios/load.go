@@ -137,7 +137,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 			r.errs.add(own["alternative[].name"].line, where+".name", fmt.Sprintf("%s is also the name of the alternative at line %d", legible.Quote(name), line), "another name")
 		}
 		seen[legible.Line(name)], s.own[name], s.place[name] = r.at.lineOf(where), own, i
-		if len(only) > 0 && !slices.Contains(only, name) {
+		if len(only) > 0 && !among(only, name) {
 			continue
 		}
 		b.alternative(laid(lay(base, own), name), name, r.at)

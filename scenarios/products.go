@@ -124,7 +124,7 @@ func (b *builder) orders(t *target, v leaves, c *checker) {
 	}
 	c.changeovers(l, names)
 	c.groups(l) // somebody has to make the changeovers too
-	if n := l.Changeover.Operators; n > l.Crew.Operators && l.Crew.Operators > 0 {
+	if n := l.Changeover.Operators; n > l.Crew.Operators && l.Crew.Operators > 0 && !c.unreadOperators(&l.Crew) {
 		c.bad("changeover.operators", fmt.Sprintf("a changeover takes %d operators, the crew has %d", n, l.Crew.Operators), "")
 	}
 }
@@ -146,7 +146,7 @@ func (c *checker) mix(l *model.Line) {
 			c.t.given[path+"share"] = true
 		}
 		c.need("for a mix of several products", path+"share")
-		read = read && c.t.given[path+"share"]
+		read = read && c.t.given[path+"share"] && !c.unread(path+"share")
 		sum += p.Share
 	}
 	if read && math.Abs(sum-1) > 1e-3 {
@@ -176,12 +176,12 @@ func (c *checker) changeovers(l *model.Line, names map[string]int) {
 		pair, found := x.Between, true
 		for k, name := range []string{x.from, x.to} {
 			at, ok := names[name]
-			if found = found && ok; !ok && name != "" && !slices.Contains(known, "") {
+			if found = found && ok; !ok && name != "" && !among(known, "") {
 				c.bad(p+[]string{"from", "to"}[k], fmt.Sprintf("there is no product %q%s", name, DidYouMean(name, known)), "")
 			}
 			*[]*int{&pair.From, &pair.To}[k] = at
 		}
-		if !x.Time.Given() && !x.Scrap.Given() {
+		if !x.Time.Given() && !x.Scrap.Given() && !c.unread(p+"scrap") {
 			c.need("(or scrap)", p+"time")
 		}
 		if !found {

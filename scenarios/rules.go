@@ -3,6 +3,7 @@ package scenarios
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -31,6 +32,13 @@ func (c *checker) in() string {
 	}
 	return fmt.Sprintf(" (alternative %q)", c.name)
 }
+
+// among says whether a text is one of a list.
+//
+// It is called from many places: in line it would make the engine of a page larger.
+//
+//go:noinline
+func among(list []string, text string) bool { return slices.Contains(list, text) }
 
 // unread says that the value of a key was written and could not be read: what rules say of
 // what stands in its place would be false.
@@ -128,7 +136,7 @@ func (c *checker) roll(end string, r *model.RollSize, needed bool) {
 
 // meanRoll is the mean length of the rolls of a size, m; 0 when it is not known.
 func meanRoll(r *model.RollSize, web model.Web) float64 {
-	if r.ByDiameter && (web.Caliper <= 0 || !r.Diameter.Given()) {
+	if r.ByDiameter && (web.Caliper <= 0 || r.Core <= 0 || !r.Diameter.Given()) {
 		return 0
 	}
 	return r.Mean(web)

@@ -48,14 +48,24 @@ func (c *checker) operators(crew *model.Crew, sum int) {
 	for i := range crew.Groups {
 		set = set || c.v[fmt.Sprintf("crew.group[%d].operators", i)].line <= 0
 	}
-	if c.t.given["crew.operators"] && crew.Operators != sum && !(set && given.line > 0) {
+	if c.t.given["crew.operators"] && crew.Operators != sum && !(set && given.line > 0) && !c.unreadOperators(crew) {
 		c.bad("crew.operators", fmt.Sprintf("contradicts the groups, which have %d", sum), fmt.Sprintf("operators = %d, or nothing: it is their sum", sum))
 	}
 	crew.Operators = sum
 }
 
+// unreadOperators says that how many operators there are cannot be read.
+func (c *checker) unreadOperators(crew *model.Crew) bool {
+	for i := range crew.Groups {
+		if c.unread(fmt.Sprintf("crew.group[%d].operators", i)) {
+			return true
+		}
+	}
+	return c.unread("crew.operators")
+}
+
 func (c *checker) shifts(crew *model.Crew, g *model.Group, path string) {
-	if g.Shifts == nil {
+	if g.Shifts == nil || c.unread("crew.shift") {
 		return
 	}
 	switch n := crew.ShiftsOfDay(); {
@@ -69,7 +79,7 @@ func (c *checker) shifts(crew *model.Crew, g *model.Group, path string) {
 // badTask says what is wrong with a task of a group, and how to write it.
 func badTask(t string, l *model.Line) (what, write string) {
 	words := model.WorkWords()
-	if slices.Contains(words, t) {
+	if among(words, t) {
 		return "", ""
 	}
 	var names []string
@@ -86,7 +96,7 @@ func badTask(t string, l *model.Line) (what, write string) {
 		}
 	}
 	switch {
-	case slices.Contains(names, called):
+	case among(names, called), among(names, ""): // else it may be one without a name, which is told
 		return "", ""
 	case len(names) > 0:
 		return fmt.Sprintf("no [[%s]] is called %s%s", array, legible.Quote(called), DidYouMean(called, names)), ""
@@ -101,7 +111,8 @@ func badTask(t string, l *model.Line) (what, write string) {
 func (c *checker) nobodys(l *model.Line) {
 	var left []string
 	for _, t := range model.TasksOf(l) {
-		if math.IsInf(l.Crew.LongestOff(t), 1) {
+		named := t.Work == model.Repairs || t.Work == model.Duties
+		if math.IsInf(l.Crew.LongestOff(t), 1) && !(named && t.Name == "") { // else the name is told to be none
 			left = append(left, t.String())
 		}
 	}

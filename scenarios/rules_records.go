@@ -2,7 +2,6 @@ package scenarios
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"rollchange/model"
@@ -32,12 +31,15 @@ func (b *builder) records(v leaves, names []string) {
 	if r.Alternative == "" { // whichever is asked for later, the records are of the first
 		r.Alternative = names[0]
 	}
-	if a := r.Alternative; a != "" && !slices.Contains(names, a) {
+	if a := r.Alternative; a != "" && !among(names, a) && !among(names, "") {
 		bad("records.alternative", fmt.Sprintf("there is no alternative %s%s", legible.Quote(a), DidYouMean(a, names)), "")
 	}
 	planned := r.Hours
 	if at := r.Of(&b.s.Study); at >= 0 {
 		planned *= float64(max(1, b.s.Study.Alternatives[at].Line.Crew.Lines))
+	}
+	if b.r.errs.has(v["crew.lines"].line, "crew.lines") { // it is not known of how many
+		planned = 0
 	}
 	tooLong := func(path string, x *float64) {
 		if x != nil && planned > 0 && *x > planned*(1+1e-9) {

@@ -9,7 +9,7 @@ func (c *checker) slit(l *model.Line) {
 		w.Lanes, w.Trim = 1, 0
 		return
 	}
-	if w.Trim > 0 {
+	if w.Trim > 0 && w.Change.Given() {
 		c.needFor("rewind.trim", "with rewind.trim", "web.width")
 	}
 	if l.Web.Width > 0 && w.Trim >= l.Web.Width {

@@ -45,6 +45,9 @@ func (c *checker) storage(l *model.Line, end string, s *model.Storage) {
 			return
 		}
 	}
+	if c.unread(p + "run_level") {
+		return
+	}
 	unwind := end == "unwind"
 	if !g[p+"restart_level"] {
 		s.RestartLevel = s.RunLevel / 2

@@ -49,7 +49,7 @@ func (k *Key) readList(raw any) (value, error) {
 			if utf8.RuneCountInString(x) > mostText {
 				return v, fmt.Errorf("has a text longer than %d characters", mostText)
 			}
-			if slices.Contains(v.texts, x) {
+			if among(v.texts, x) {
 				return v, fmt.Errorf("names %s twice", legible.Quote(x))
 			}
 			v.texts = append(v.texts, x)

@@ -105,7 +105,7 @@ func FindLaws(word string) []LawInfo {
 	var list []LawInfo
 	for _, l := range lawTable {
 		all := word == "" || slices.ContainsFunc(strings.Fields(lawWords), func(w string) bool { return alike(w, word) })
-		if all || len(word) > 2 && strings.Contains(l.Name, word) || slices.Contains(slices.Concat(l.Params, l.Or, l.May), word) {
+		if all || len(word) > 2 && strings.Contains(l.Name, word) || among(slices.Concat(l.Params, l.Or, l.May), word) {
 			list = append(list, l)
 		}
 	}
