@@ -95,7 +95,7 @@ func TestSavingsAreTheDifferenceOfTwoProfits(t *testing.T) {
 			out := min(v[demand], g*h)
 			h = out / g
 			sold := (c.side[i].Width - c.side[i].Trim) * out // m2
-			area := sold/(1-w) - sold
+			area := sold * w / (1 - w)
 			return v[price]*sold - (v[material]+v[disposal]*c.side[i].Grammage)*area -
 				(v[crew]*c.side[i].Operators+v[line]*c.side[i].Lines)*h/3600 - v[tape]*c.side[i].Tape*s*h - maintenance
 		}
