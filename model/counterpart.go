@@ -54,13 +54,14 @@ func (d Dimension) in(s System, text string) string {
 
 // In is the whole in words, with the unit that people of a system write.
 func (e *QuantityError) In(s System) string {
-	says, usual, found := strings.Cut(e.Say, "such as ")
-	if !found || s != Imperial {
+	i := strings.LastIndex(e.Say, "such as ") // what was written may say it too
+	if i < 0 || s != Imperial {
 		return e.Say
 	}
+	says, usual := e.Say[:i], e.Say[i:]
 	if e.Reason == ErrNoUnit { // the number is theirs
 		name := units[e.Want][0].Name
-		return says + "such as " + strings.TrimSuffix(usual, name+`"`) + s.UnitIn(name) + `"`
+		return says + strings.TrimSuffix(usual, name+`"`) + s.UnitIn(name) + `"`
 	}
-	return says + "such as " + e.Want.In(s, usual)
+	return says + e.Want.In(s, usual)
 }

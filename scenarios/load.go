@@ -126,15 +126,16 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 			}
 		}
 		r.flatten(m, where, "", own)
-		name, _ := own["alternative[].name"].raw.(string)
-		if _, text := own["alternative[].name"].raw.(string); !text && own["alternative[].name"].line != 0 {
+		given := own["alternative[].name"]
+		name, text := given.raw.(string)
+		if !text && given.line != 0 {
 			// it is told that the name is no text
 		} else if strings.TrimSpace(name) == "" {
 			r.errs.add(r.at.lineOf(where), where, "needs a name", `name = "by hand as today"`)
 		} else if what := badName(name); what != "" {
-			r.errs.add(own["alternative[].name"].line, where+".name", what, `name = "by hand as today"`)
+			r.errs.add(given.line, where+".name", what, `name = "by hand as today"`)
 		} else if line, twice := seen[legible.Line(name)]; twice {
-			r.errs.add(own["alternative[].name"].line, where+".name", fmt.Sprintf("%s is also the name of the alternative at line %d", legible.Quote(name), line), "another name")
+			r.errs.add(given.line, where+".name", fmt.Sprintf("%s is also the name of the alternative at line %d", legible.Quote(name), line), "another name")
 		}
 		seen[legible.Line(name)], s.own[name], s.place[name] = r.at.lineOf(where), own, i
 		if len(only) > 0 && !among(only, name) {

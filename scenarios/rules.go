@@ -43,11 +43,15 @@ func among(list []string, text string) bool { return slices.Contains(list, text)
 // unread says that the value of a key was written and could not be read: what rules say of
 // what stands in its place would be false.
 //
+// It is called from many places: in line it would make the engine of a page larger.
+//
 //go:noinline
-func (c *checker) unread(path string) bool {
-	line := c.v[path].line
-	return line != 0 && c.errs.has(line, path)
+func (v leaves) unread(path string, errs *Errors) bool {
+	line := v[path].line
+	return line != 0 && errs.has(line, path)
 }
+
+func (c *checker) unread(path string) bool { return c.v.unread(path, c.errs) }
 
 // bad reports a rule that a key breaks, at the key's line or its table's. A key
 // whose value could not be read at all has had its message.

@@ -38,7 +38,7 @@ func (b *builder) records(v leaves, names []string) {
 	if at := r.Of(&b.s.Study); at >= 0 {
 		planned *= float64(max(1, b.s.Study.Alternatives[at].Line.Crew.Lines))
 	}
-	if b.r.errs.has(v["crew.lines"].line, "crew.lines") { // it is not known of how many
+	if v.unread("crew.lines", b.r.errs) { // it is not known of how many
 		planned = 0
 	}
 	tooLong := func(path string, x *float64) {

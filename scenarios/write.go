@@ -12,6 +12,8 @@ import (
 
 // exampleIn is the example of the key in the units of a system.
 //
+// In line it would make the engine of a page larger.
+//
 //go:noinline
 func (k *Key) exampleIn(system model.System) string { return k.Dim.In(system, k.Example()) }
 

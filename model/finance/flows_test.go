@@ -63,3 +63,12 @@ func TestRatesAreThoseOfHalving(t *testing.T) {
 	}
 	assert.Greater(t, found, 3000)
 }
+
+// Where the slope is beyond the largest number, a step of Newton is 0 and says nothing.
+func TestRatesWhereTheSlopeOverflows(t *testing.T) {
+	flows := make([]float64, 101)
+	flows[0], flows[100] = -1e308, 1e308/1.001
+	x, ok := bracketed(flows, 0.5, 1.5)
+	assert.True(t, ok)
+	assert.InEpsilon(t, 1+math.Log(1.001)/100, x, 1e-6)
+}

@@ -144,7 +144,7 @@ func bracketed(c []float64, low, high float64) (float64, bool) {
 			high = x
 		}
 		next := x - y/slope
-		if step := math.Abs(next - x); step <= exact*x {
+		if step := math.Abs(next - x); step <= exact*x && !math.IsInf(slope, 0) {
 			return min(max(next, low), high), true
 		}
 		if !(next > low && next < high) || i%6 == 0 {
