@@ -84,7 +84,7 @@ func (c *checker) needAt(table, why string, keys []string) {
 func (c *checker) needFor(cause, why string, paths ...string) {
 	for _, p := range paths {
 		if !c.t.given[p] {
-			line, write := c.at.lineOf(p), rowOf[row(p)].exampleIn(c.t.study.Units)
+			line, write := c.at.lineOf(p), rowOf[row(p)].ExampleIn(c.t.study.Units)
 			if asks := c.v[cause].line; asks < 0 {
 				line = asks // it was set
 			} else if line == 0 {

@@ -10,18 +10,18 @@ import (
 	"rollchange/model"
 )
 
-// exampleIn is the example of the key in the units of a system.
+// ExampleIn is the example of the key in the units of a system.
 //
 // In line it would make the engine of a page larger.
 //
 //go:noinline
-func (k *Key) exampleIn(system model.System) string { return k.Dim.In(system, k.Example()) }
+func (k *Key) ExampleIn(system model.System) string { return k.Dim.In(system, k.Example()) }
 
 // write is how to write the key in place of a raw value that was wrong: with the
 // number that was written where it can be read, a law with its own parameters; in the unit
 // of a system where none was written.
 func (k *Key) write(raw any, system model.System) string {
-	name, usual, _ := strings.Cut(k.exampleIn(system), " = ")
+	name, usual, _ := strings.Cut(k.ExampleIn(system), " = ")
 	_, unit, _ := strings.Cut(strings.Trim(usual, `"`), " ")
 	if law, ok := raw.(map[string]any); ok && (k.kind == varying || k.kind == vnumber) {
 		if text := k.writeLaw(law, unit); text != "" {
@@ -40,7 +40,7 @@ func (k *Key) write(raw any, system model.System) string {
 	if len(ways) > 0 {
 		return name + " = " + strings.Join(ways, " or "+name+" = ")
 	}
-	return k.exampleIn(system)
+	return k.ExampleIn(system)
 }
 
 // meant is how a value may have been meant, as it would be written.

@@ -191,7 +191,7 @@ func (o *paybackOptions) chosen(study *model.Study, rs *replicate.Results) (*sav
 	cases, reasons := savings.Cases(study, rs, o.savings())
 	for _, err := range reasons {
 		if err != nil {
-			return nil, 0, needs(err)
+			return nil, 0, needs(err, study.Units)
 		}
 	}
 	steps := savings.StepsOf(study, rs, cases, o.savings())
@@ -207,8 +207,9 @@ func (o *paybackOptions) savings() savings.Options {
 	return savings.Options{Draws: o.draws, Years: o.years}
 }
 
-// needs adds to an error that names missing keys how they are written.
-func needs(err error) error {
+// needs adds to an error that names missing keys how they are written, in the units of a
+// system.
+func needs(err error, system model.System) error {
 	var e *savings.NeedsError
 	if !errors.As(err, &e) {
 		return fmt.Errorf("rollchange: %w", err)
@@ -222,7 +223,7 @@ func needs(err error) error {
 		line := fmt.Sprintf("rollchange: %s is needed: %s", n.Key, words.NeedText(n))
 		if k := keys[n.Key]; k != nil {
 			table, _, _ := strings.Cut(n.Key, ".")
-			line += fmt.Sprintf("\n  write: %s under [%s]", k.Example(), table)
+			line += fmt.Sprintf("\n  write: %s under [%s]", k.ExampleIn(system), table)
 		}
 		lines = append(lines, line)
 	}

@@ -77,6 +77,13 @@ func TestPaybackNamesAllThatIsWrongAtOnce(t *testing.T) {
 	for _, want := range []string{"economics.hours_per_year is needed", "economics.discount_rate is needed", "economics.life is needed", "economics.price is needed", `discount_rate = `, "under [economics]"} {
 		assert.Contains(t, errs, want)
 	}
+	for system, write := range map[string]string{"metric": `width = "330 mm" under [web]`, "imperial": `width = "13 in" under [web]`} {
+		text := strings.Replace(removed(template(t, "label_press"), "width"), `units = "metric"`, `units = "`+system+`"`, 1)
+		code, _, errs := payback(t, text)
+		assert.Equal(t, exitBad, code)
+		assert.Contains(t, errs, "web.width is needed", system)
+		assert.Contains(t, errs, write, system)
+	}
 	one, _, _ := strings.Cut(template(t, "label_press"), "[[alternative]]")
 	code, _, errs = payback(t, one)
 	assert.Equal(t, exitBad, code)

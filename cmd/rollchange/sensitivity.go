@@ -95,7 +95,7 @@ one that the steps of investment recommend is taken (see payback).`,
 			defer bar.Done()
 			answer, err := whatif.Sensitivity(cmd.Context(), s, q, whatif.Options{Workers: o.workers, Progress: bar.Show})
 			if err != nil {
-				return moneyError(cmd, err)
+				return moneyError(cmd, err, s.Study.Units)
 			}
 			bar.Done()
 			if o.plots != "" {
@@ -151,18 +151,19 @@ func (o *options) keepPair(cmd *cobra.Command, s *scenarios.Scenario, name strin
 	_, reasons, rank := report.Cases(&s.Study, rs)
 	at := rank.Steps.Shown()
 	if at == 0 {
-		return moneyError(cmd, reasons[1])
+		return moneyError(cmd, reasons[1], s.Study.Units)
 	}
 	fmt.Fprintln(cmd.ErrOrStderr(), words.StepsShown(&rank.Steps)+"; --alternative NAME takes another")
 	s.Study.Alternatives = []model.Alternative{s.Study.Alternatives[0], s.Study.Alternatives[at]}
 	return nil
 }
 
-// moneyError is asError, with how keys that are missing are written.
-func moneyError(cmd *cobra.Command, err error) error {
+// moneyError is asError, with how keys that are missing are written in the units of a
+// system.
+func moneyError(cmd *cobra.Command, err error, system model.System) error {
 	var lacks *savings.NeedsError
 	if errors.As(err, &lacks) {
-		return needs(err)
+		return needs(err, system)
 	}
 	return asError(cmd, err)
 }

@@ -108,7 +108,7 @@ func (o *paybackOptions) solveLine(cmd *cobra.Command, s *scenarios.Scenario, c 
 		}
 		reached, err := savings.ReachedOf(&changed.Study, rs, 1, o.savings(), target)
 		if err != nil {
-			return none, needs(err)
+			return none, needs(err, s.Study.Units)
 		}
 		return reached, nil
 	}
