@@ -200,8 +200,8 @@ func pagesOfTruth() []pageTruth {
 			w.Points = slices.Clone(w.Points)
 			w.Points[1].Reckoned, w.Points[2].Reckoned = true, true
 			c.Storage = &w
-		}, []string{"change.reckoned"}, nil, []string{" were simulated; the others are reckoned"}, nil},
-		{"a storage simulated at every point", "label_press", nil, nil, []string{"change.reckoned"}, nil, []string{"the others are reckoned"}},
+		}, []string{"change.reckoned"}, nil, []string{" were simulated; the others are calculated"}, nil},
+		{"a storage simulated at every point", "label_press", nil, nil, []string{"change.reckoned"}, nil, []string{"the others are calculated"}},
 		{"a storage that cannot be varied", "label_press", func(c *Content) { c.Storage = nil }, []string{"change.unvaried"}, []string{"change.no_storage", "figure.storage"}, nil, nil},
 		{"what the line made", "label_press", func(c *Content) {
 			c.Match = &match.Answer{Alternative: "by hand", Hours: 3.6e6, Lines: 1, Periods: 199, Confidence: 0.95, Rows: []match.Row{{Figure: match.Good, Unit: "m", Recorded: 9e5, Mean: 1e6, Low: 9.5e5, High: 1.05e6}}}

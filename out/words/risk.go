@@ -39,6 +39,8 @@ func Chance(p float64) string {
 	switch {
 	case p == 0:
 		return "0 %"
+	case p < 1e-12: // whatever the tail of a distribution says
+		return "below 1e-12"
 	case p < 1e-5:
 		return power(p, 2)
 	case p >= 0.9995:

@@ -23,9 +23,9 @@ func TestNoneSeen(t *testing.T) {
 	}
 }
 
-// A chance is in percent from 1e-5 on, below that with a power of ten, its limits with the same.
+// A chance is in percent from 1e-5 on, below that with a power of ten, beyond any meaning as a bound, its limits with the same.
 func TestChancesAreWritten(t *testing.T) {
-	for p, want := range map[float64]string{0: "0 %", 1e-5: "0.001 %", 0.99e-5: "9.9e-6", 3.24e-12: "3.2e-12", 0.0306: "3.06 %", 0.9994: "99.9 %", 0.9995: "100 %", 1: "100 %"} {
+	for p, want := range map[float64]string{0: "0 %", 1e-5: "0.001 %", 0.99e-5: "9.9e-6", 3.24e-12: "3.2e-12", 3.5e-53: "below 1e-12", 0.0306: "3.06 %", 0.9994: "99.9 %", 0.9995: "100 %", 1: "100 %"} {
 		assert.Equal(t, want, Chance(p), "%g", p)
 	}
 	nan := math.NaN()
