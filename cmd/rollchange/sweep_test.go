@@ -59,7 +59,7 @@ func TestASweepNamesWhatItLeavesOut(t *testing.T) {
 	inFolder(t)
 	args := with([]string{"sweep", "line.toml", "--vary", "unwind.storage.run_level=30 m,100 m"}, short...)
 	table := must(t, args...)
-	assert.Contains(t, strings.Join(strings.Fields(table), " "), "Left out, not a possible line: unwind.storage.run_level 100 m: unwind.storage.run_level must not be above the capacity, 40 m")
+	assert.Contains(t, strings.Join(strings.Fields(table), " "), "Left out, not possible: unwind.storage.run_level 100 m: unwind.storage.run_level must not be above the capacity, 40 m")
 	_, left := pointsOf(t, must(t, with(args, "--json")...))
 	assert.Nil(t, left[0])
 	assert.Contains(t, *left[1], "must not be above the capacity")

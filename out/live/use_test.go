@@ -43,7 +43,7 @@ func TestEverySliderAnswers(t *testing.T) {
 	}
 	do[any](p, `T.slide('line speed', 251); T.slide('operators', 1)`)
 	p.sure()
-	assert.Contains(t, do[string](p, `document.getElementById('parts').innerText`), "A short upright line marks the value as opened.")
+	assert.Contains(t, do[string](p, `document.getElementById('parts').innerText`), "A short vertical line marks the value as opened.")
 	do[any](p, `T.press('Reset all')`)
 	p.sure()
 	assert.Equal(t, []string{"150", "2", "4.5", "0.34"}, do[[]string](p, `[...document.querySelectorAll('.mover input[type=text]')].map(f => f.value)`))

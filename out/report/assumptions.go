@@ -111,7 +111,7 @@ func plainLaw(text string) string {
 	case name == "uniform" && len(of) == 2:
 		says = fmt.Sprintf("%s to %s, evenly", of["min"], of["max"])
 	case name == "normal" && len(of) == 2 && of["sd"] != "":
-		says = fmt.Sprintf("%s in the mean, standard deviation %s", of["mean"], of["sd"])
+		says = fmt.Sprintf("mean %s, standard deviation %s", of["mean"], of["sd"])
 	default:
 		return text
 	}

@@ -174,7 +174,7 @@ func pagesOfTruth() []pageTruth {
 		}, []string{"money.missing", "money.not_calculated"}, []string{"money.missing_how"}, []string{"economics.price"}, nil},
 		{"no tax", "label_press", repriced(func(e *model.Economics) { e.TaxRate = model.Dist{} }), nil, nil, []string{"net present value before tax, EUR", "rate of return before tax, %", "saved a year before tax"}, []string{"after tax"}},
 		{"tax", "laminator", nil, []string{"question.costs_mean"}, nil, []string{"flying: investment 533,000 EUR (mean)\n", "net present value after tax, EUR", "rate of return after tax, %", "The money counts tax of 25 % on profit", "saved a year before tax", "years after tax ("}, []string{"all figures are before tax"}},
-		{"prices that change", "label_press", repriced(func(e *model.Economics) { e.WageChange = model.Const(0.02) }), []string{"first.year_0"}, []string{"first.todays"}, []string{"The money counts prices that change by so much a year: wages +2 %."}, nil},
+		{"prices that change", "label_press", repriced(func(e *model.Economics) { e.WageChange = model.Const(0.02) }), []string{"first.year_0"}, []string{"first.todays"}, []string{"The money counts prices that change each year: wages +2 %."}, nil},
 		{"prices that do not change", "label_press", nil, []string{"first.todays"}, []string{"first.year_0", "first.unshown_note", "why.few_note"}, nil, []string{"The money counts"}},
 		{"a move that is not shown", "label_press", func(c *Content) {
 			s := *c.Stakes

@@ -33,7 +33,7 @@ func Compare(w io.Writer, about words.About, rs *replicate.Results, sys model.Sy
 	for _, r := range rs.Alternatives {
 		all = append(all, r.Metrics)
 	}
-	if few := tooFew(all...); few != "" {
+	if few := tooFew(all...); few != "" && strings.Contains(b.String(), words.TooFewMark) {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(few))
 	}
 	if rs.Open != nil {

@@ -58,7 +58,7 @@ func Run(w io.Writer, about words.About, rs *replicate.Results, alternative int,
 			fmt.Fprintf(&b, "\n%s\n", to.prose(s))
 		}
 	}
-	if few := tooFew(r.Metrics); few != "" {
+	if few := tooFew(r.Metrics); few != "" && strings.Contains(b.String(), words.TooFewMark) {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(few))
 	}
 	if rs.Run.Replications == 1 {

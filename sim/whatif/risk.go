@@ -46,7 +46,7 @@ func ParseRisk(s string, year float64) (Risk, error) {
 		case !(n > 0):
 			return bad("a risk must be above 0: no storage makes depletion impossible")
 		case n > 1e9:
-			return bad("that is no limit: write 1e9 at most")
+			return bad("that is not a limit: write 1e9 at most")
 		}
 		r.Rate = n / seconds
 		return r, nil
