@@ -33,7 +33,7 @@ var generalKeys = []*Key{
 	key("web.grammage", quantity, model.Grammage, "Mass of the web per area", func(t *target, v value) { t.line().Web.Grammage = v.num() }, above0, needed("for masses and spindle_torque")),
 	key("web.register_repeat", quantity, model.Length, "Print repeat; used where splices are made in register", func(t *target, v value) { t.line().Web.RegisterRepeat = v.num() }, above0, needed("to splice in register"), like(`"406.4 mm"`)),
 
-	key("web.stock", text, "", "Name of the web in store: orders that run from the same one keep the parent roll on; if not given, those with the same web and rolls", func(t *target, v value) { t.line().Web.Stock = v.text }),
+	key("web.stock", text, "", "Name of the web in stock: orders for the same web keep the parent roll on; if not given, those with the same web and size of rolls", func(t *target, v value) { t.line().Web.Stock = v.text }),
 
 	key("line.speed", quantity, model.Speed, "Speed of the process", func(t *target, v value) { t.line().Process.Speed = v.num() }, above0, needed("always")),
 	key("line.rated_speed", quantity, model.Speed, "Speed that OEE performance is measured against; if not given, line.speed", func(t *target, v value) { t.line().Process.RatedSpeed = v.num() }, above0),

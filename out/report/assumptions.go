@@ -82,7 +82,7 @@ func (c *Content) sourceOf(key string) (given, source string) {
 	for _, i := range sides {
 		for _, g := range c.Scenario.Given(i) {
 			if g.Key == key {
-				return plainLaw(strings.Trim(g.Text, `"`)), g.Source
+				return plainLaw(c.withUnit(g.Key, strings.Trim(g.Text, `"`))), g.Source
 			}
 		}
 	}
