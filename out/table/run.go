@@ -89,6 +89,13 @@ func tooFew(list ...replicate.Metrics) string {
 	return fmt.Sprintf(words.TooFewButNote, needed)
 }
 
+// tooFewShown says what "± ?" is, where the text so far has it.
+func tooFewShown(b *strings.Builder, to Screen) {
+	if strings.Contains(b.String(), words.TooFewMark) {
+		fmt.Fprintf(b, "\n%s\n", to.prose(words.TooFewNote))
+	}
+}
+
 // leastName is how much of a name stands in a table of 80 columns.
 const leastName = 33
 
