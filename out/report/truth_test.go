@@ -155,7 +155,7 @@ func pagesOfTruth() []pageTruth {
 		{"the first is chosen", "label_press", answered(0), []string{"answer.tells_of", "answer.no_money", "money.missing", "change.no_money"}, []string{"money.missing_how", "money.chosen_note", "money.causes_note"},
 			[]string{"No savings are calculated for “by hand”: the others are compared with it.", "All alternatives against “by hand”"}, []string{"one only"}},
 		{"with what the records leave open", "label_press", recorded, []string{"why.records", "why.with_records", "money.half_records"}, nil,
-			[]string{"with the records, at 95 % confidence; of the simulation alone it is ±", "Of the variance that the records leave: changeover 80 % (60 values), plate cleaning: repair 10 % (37 values).", "and what the records leave open"}, []string{"They do not cover how well the line itself is known"}},
+			[]string{"%), at 95 % confidence; from the simulation alone to ±", "Of the variance that the records leave: changeover 80 % (60 values), plate cleaning: repair 10 % (37 values).", "and what the records leave open"}, []string{"They do not cover how well the line itself is known"}},
 		{"without the records", "label_press", nil, nil, []string{"why.records", "why.with_records", "money.half_records"}, nil, []string{"the records leave"}},
 		{"two ways", "two", nil, []string{"question.two"}, []string{"question.several", "question.one", "answer.tells_of"}, []string{"instead of “today”", "Capacity-limited, if all good web were sold: ", " EUR a year before tax, net present value before tax "}, []string{"recommended", "Steps of investment"}},
 		{"no price", "two", repriced(func(e *model.Economics) { e.Price = model.Dist{} }), nil, nil, []string{"Capacity-limited, if all good web were sold: not known, no price is given."}, nil},

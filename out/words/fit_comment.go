@@ -22,7 +22,7 @@ func (LogComments) Head(l *learn.Line) string {
 // Every says how the law of the time between was found.
 func (LogComments) Every(c *learn.Cause) string {
 	rate, limits := fitRateText(c.Rate)
-	s := fmt.Sprintf("observed = %d, %s per running hour (%s)", c.Stops, rate, limits)
+	s := fmt.Sprintf("observed = %d, %s a running hour (%s)", c.Stops, rate, limits)
 	if c.Is == learn.WebBreak {
 		return s + "; running time by the speed of the line"
 	}
