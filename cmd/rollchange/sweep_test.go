@@ -127,7 +127,7 @@ func TestBadSweepsAreExit2AndTouchNothing(t *testing.T) {
 		"one key or two":                     {"--vary", "line.speed=2 m/s,3 m/s", "--vary", "crew.operators=1,2", "--vary", "unwind.residual=1 m,2 m"},
 		"--risk: \"0\": a risk must be abov": {"--vary", "crew.operators=1,2", "--risk", "0"},
 		"--risk: \"2\": a chance for each c": {"--vary", "crew.operators=1,2", "--risk", "2"},
-		"no point is possible; at un": {"--vary", "unwind.storage.run_level=100 m,200 m", "--replications", "1"},
+		"no point is possible; at un":        {"--vary", "unwind.storage.run_level=100 m,200 m", "--replications", "1"},
 	} {
 		code, out, errs := call(t, "", with([]string{"sweep", "line.toml", "-o", "answer"}, args...)...)
 		assert.Equal(t, exitBad, code, says)
