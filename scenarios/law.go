@@ -164,7 +164,7 @@ const mostObserved = 1e9
 // not known of them is their distribution itself.
 func (k *Key) readObserved(raw any) (int, error) {
 	if strings.HasPrefix(k.Path, "economics.") || strings.HasPrefix(k.Path, "alternative[]") {
-		return 0, &fileError{"observed is for what was recorded of the line; a distribution of a price says itself what is not known", ""}
+		return 0, &fileError{"observed is for what was recorded of the line; a price says what is not known by its own distribution", ""}
 	}
 	n, ok := raw.(int64)
 	if !ok || n < 1 || n > mostObserved {

@@ -160,7 +160,7 @@ func (c *checker) mix(l *model.Line) {
 	}
 	r := &c.t.study.Run
 	if all := 8 * l.Process.Speed / mean * r.Horizon * float64(r.Replications) * float64(max(1, l.Crew.Lines)); mean > 0 && all > mostEvents {
-		c.bad("product[0].order_length", fmt.Sprintf("orders of %.4g m in the mean make about %s events in all; at most %s are allowed", mean, about(all), about(mostEvents)), "")
+		c.bad("product[0].order_length", fmt.Sprintf("orders of %.4g m on average make about %s events in all; at most %s are allowed", mean, about(all), about(mostEvents)), "")
 	}
 }
 

@@ -48,10 +48,10 @@ long the line stood still, and the distributions of both.
 
 -o NAME.toml writes them as a piece of a scenario, a [[stop]] for each cause. --into SCENARIO
 -o NEW.toml writes a whole scenario, its other lines as they were; what the line adds to a
-repair by itself, walk, waits and ramps, is then simulated and taken off, unless --recorded
+repair by itself (walk, waits and ramps) is then simulated and taken off, unless --recorded
 work says that the log holds the work alone. What the line made in the period goes into its
 [records], with --production also good web and waste, so that run says whether the model
-matches the line. What causes are is taken from the [[records.cause]] of the scenario too.`,
+matches the line. The meaning of causes is also taken from the [[records.cause]] of the scenario.`,
 		Example: "  rollchange fit stops.csv\n  rollchange fit stops.csv --map \"paper break=web_breaks\" --planned \"4000 h\"\n  rollchange fit stops.csv --into line.toml -o fitted.toml",
 		Args:    oneLog,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -153,26 +153,26 @@ matches the line. What causes are is taken from the [[records.cause]] of the sce
 	f.StringVarP(&o.output, "output", "o", "", "write the answer to this file, whole or not at all")
 	f.StringVar(&o.plots, "plots", "", "draw the pictures into this folder, as SVG and PNG")
 	f.StringVar(&x.report, "report", "", "write a page, NAME.html, with what was read, the laws and the pictures")
-	f.StringVar(&x.columns, "columns", "", `what columns are, by head or number: "start=Begin,end=4,cause=Reason"`)
+	f.StringVar(&x.columns, "columns", "", `which column is which, by head or number: "start=Begin,end=4,cause=Reason"`)
 	f.StringVar(&x.dates, "dates", "", "day-first or month-first, where the log leaves it open")
 	f.StringVar(&x.decimal, "decimal", "", "comma or point, where the log leaves it open")
-	f.StringVar(&x.zone, "zone", "", `time zone of the clock, e.g. "Europe/Berlin": hours are counted where it changes`)
+	f.StringVar(&x.zone, "zone", "", `time zone of the clock, e.g. "Europe/Berlin": hours are counted across clock changes`)
 	f.StringVar(&x.from, "from", "", `start of the period, "2026-01-31 06:00"; the first row if not given`)
 	f.StringVar(&x.to, "to", "", "end of the period; the last row if not given")
 	f.StringVar(&x.planned, "planned", "", `planned hours of the period for each line, e.g. "4000 h"; all hours if not given`)
 	f.StringVar(&x.line, "line", "", "only this line of the log")
 	f.StringVar(&x.sheet, "sheet", "", "the sheet of a workbook; the first if not given")
-	f.StringArrayVar(&x.ignore, "ignore", nil, "a cause whose rows are no stops; again for more")
+	f.StringArrayVar(&x.ignore, "ignore", nil, "a cause whose rows are not stops; repeat for more")
 	f.BoolVar(&x.strict, "strict", false, "refuse a log with anything found in its rows")
 	f.StringVar(&x.recordedFrom, "recorded-from", "", `shorter stops were not recorded, e.g. "2 min"`)
-	f.StringVar(&x.seed, "seed", "1", "random seed of what fits are judged by")
+	f.StringVar(&x.seed, "seed", "1", "random seed of the tests of fit")
 	f.StringVar(&x.confidence, "confidence", "95 %", "confidence of the limits of rates")
-	f.StringVar(&x.into, "into", "", "a scenario that the laws go into; the whole goes to -o, a new file")
+	f.StringVar(&x.into, "into", "", "a scenario to put the laws into; the result goes to -o, a new file")
 	f.StringVar(&x.production, "production", "", "production figures of the same days, a row a day with good web and waste, CSV or XLSX: they go into [records]")
 	f.StringVar(&x.recorded, "recorded", "stop", "what a row lasts: stop, from leaving the speed until back at it, or work, of the operator alone")
 	f.StringVar(&x.speed, "speed", "", `speed of the line, for web_breaks.mean_length, e.g. "150 m/min"; with --into that of the scenario`)
-	f.StringArrayVar(&x.same, "same", nil, "TEXT=CAUSE, the first is another name of the second; again for more")
-	f.StringArrayVar(&x.is, "map", nil, "TEXT=KEY, what a cause is: web_breaks, unwind.change_time, rewind.change_time, jobs.changeover, stop or not a stop; again for more")
+	f.StringArrayVar(&x.same, "same", nil, "TEXT=CAUSE, the first is another name for the second; repeat for more")
+	f.StringArrayVar(&x.is, "map", nil, "TEXT=KEY, what a cause is: web_breaks, unwind.change_time, rewind.change_time, jobs.changeover, stop or not a stop; repeat for more")
 	return cmd
 }
 
@@ -205,7 +205,7 @@ func (x *fitFlags) read() (r records.Options, l learn.Options, err error) {
 	bad("decimal", err)
 	if x.zone != "" {
 		if r.Zone, err = time.LoadLocation(x.zone); err != nil {
-			bad("zone", fmt.Errorf("%s is no time zone: write Europe/Berlin or America/New_York", legible.Quote(x.zone)))
+			bad("zone", fmt.Errorf("%s is not a time zone: write Europe/Berlin or America/New_York", legible.Quote(x.zone)))
 		}
 	}
 	moment := func(flag, text string) time.Time {
@@ -238,7 +238,7 @@ func (x *fitFlags) read() (r records.Options, l learn.Options, err error) {
 	r.Line, r.Ignore, r.Strict = x.line, x.ignore, x.strict
 	x.targets(&r, &l, bad)
 	if l.Seed, err = strconv.ParseUint(x.seed, 10, 64); err != nil {
-		bad("seed", fmt.Errorf("%s is no whole number, 0 or above", legible.Quote(x.seed)))
+		bad("seed", fmt.Errorf("%s is not a whole number, 0 or above", legible.Quote(x.seed)))
 	}
 	l.Confidence, err = model.ParseQuantity(x.confidence, model.Share)
 	if err == nil && (l.Confidence <= 0 || l.Confidence >= 1) {
@@ -286,7 +286,7 @@ func (x *fitFlags) table(cmd *cobra.Command, path string) (*cells.Table, error) 
 	if sheets.Is(data) {
 		t, err = sheets.Read(name, data, x.sheet)
 	} else if t, err = cells.Read(name, data); err == nil && x.sheet != "" {
-		return nil, fmt.Errorf("rollchange fit: --sheet: %s is no workbook", shown)
+		return nil, fmt.Errorf("rollchange fit: --sheet: %s is not a workbook", shown)
 	}
 	if err != nil {
 		return nil, fmt.Errorf("rollchange fit: %s: %w", shown, err)

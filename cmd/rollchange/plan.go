@@ -26,13 +26,13 @@ func newPlan() *cobra.Command {
 		Short: "When each order of a list is made, and which are late",
 		Long: `Plan runs the list of orders of the scenario, [orders] with its file, with every
 alternative and the same random events. It says when each order begins and ends, how
-likely it is to be late, where its hours go and what web, rolls, splices and tape it
-takes, and when the whole list is done; and what an alternative changes against the
+likely it is to be late, where its hours go, what web, rolls, splices and tape it
+takes, when the whole list is done, and what each alternative changes against the
 first.
 
 --improve proposes another sequence for each alternative: one with fewer hours late,
-less changeover or an earlier end. It is judged on random events that it was not found
-with. --keep leaves an order at its place.`,
+less changeover or an earlier end. It is judged on random events other than those it
+was found with. --keep leaves an order in its place.`,
 		Example: "  rollchange plan week.toml\n  rollchange plan week.toml --csv -o plan.csv\n  rollchange plan week.toml --xlsx plan.xlsx\n  rollchange plan week.toml --improve late --keep 1001",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -112,7 +112,7 @@ with. --keep leaves an order at its place.`,
 	f.StringVar(&o.plots, "plots", "", "draw the orders over time into this folder, as SVG and PNG")
 	f.StringVar(&xlsx, "xlsx", "", "write a workbook of the plan to this file")
 	f.StringVar(&improve, "improve", "", "propose a sequence with less of this: late (hours late), changeover, or done (end of the list)")
-	f.StringArrayVar(&keep, "keep", nil, "with --improve: the order with this name stays at its place; again for more")
+	f.StringArrayVar(&keep, "keep", nil, "with --improve: the order with this name keeps its place; repeat for more")
 	o.addWork(cmd)
 	cmd.MarkFlagsMutuallyExclusive("json", "csv")
 	return cmd

@@ -72,7 +72,7 @@ parameter of it. Without --vary the first [[sweep]] of the file is run.`,
 	f.StringArrayVar(&vary, "vary", nil, "KEY=FROM..TO/STEPS or KEY=A,B,C; twice for two keys")
 	f.StringVar(&named, "sweep", "", "run the [[sweep]] of the file with this name, instead of --vary")
 	f.BoolVar(&log, "log", false, "steps of equal ratio")
-	f.StringVar(&risk, "risk", "", "depletions allowed: a chance for each splice (1e-4) or a number in a time (\"1 per year\")")
+	f.StringVar(&risk, "risk", "", "depletions allowed: a chance for each splice (1e-4) or a number in a period (\"1 per year\")")
 	cmd.MarkFlagsMutuallyExclusive("vary", "sweep")
 	return cmd
 }

@@ -58,7 +58,7 @@ func Run(w io.Writer, about words.About, rs *replicate.Results, alternative int,
 			fmt.Fprintf(&b, "\n%s\n", to.prose(s))
 		}
 	}
-	if few := tooFew(r.Metrics); few != "" {
+	if few := tooFew(r.Metrics); few != "" && strings.Contains(b.String(), words.TooFewMark) {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(few))
 	}
 	if rs.Run.Replications == 1 {
@@ -87,6 +87,13 @@ func tooFew(list ...replicate.Metrics) string {
 		return words.TooFewNote
 	}
 	return fmt.Sprintf(words.TooFewButNote, needed)
+}
+
+// tooFewShown says what "± ?" is, where the text so far has it.
+func tooFewShown(b *strings.Builder, to Screen) {
+	if strings.Contains(b.String(), words.TooFewMark) {
+		fmt.Fprintf(b, "\n%s\n", to.prose(words.TooFewNote))
+	}
 }
 
 // leastName is how much of a name stands in a table of 80 columns.
