@@ -44,7 +44,7 @@ const OpenNote = "(the second ±: with what the records leave open as well; each
 // OpenHead stands beside the second half width.
 const OpenHead = "with the records"
 
-// OpenChance is OpenHalf of a chance, in percent or as a small number.
+// OpenChance is OpenHalf of a chance, in percent.
 func OpenChance(e estimate.Estimate) string {
 	w := e.WithRecords()
 	switch {

@@ -94,5 +94,5 @@ func TestOpenHalf(t *testing.T) {
 	figure, difference := row.Open(1)
 	assert.Equal(t, []string{"± 0.30", "± 0.50 ~"}, []string{figure, difference}, "0.5 ± 0.5 covers 0")
 	assert.Equal(t, "± 5.0", OpenChance(estimate.Estimate{Unit: "1", Mean: 0.2, HalfWidth: 0.03, Low: 0.17, High: 0.23, Left: 0.04}))
-	assert.Equal(t, "(1.0e-6–7.0e-6)", OpenChance(estimate.Estimate{Unit: "1", Mean: 4e-6, HalfWidth: 0, Low: 4e-6, High: 4e-6, Left: 3e-6}))
+	assert.Equal(t, "(0.0001 %–0.0007 %)", OpenChance(estimate.Estimate{Unit: "1", Mean: 4e-6, HalfWidth: 0, Low: 4e-6, High: 4e-6, Left: 3e-6}))
 }
