@@ -144,15 +144,6 @@ func (k *Key) inRange(v float64) error {
 	return nil
 }
 
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
-}
-
 func quoted(list []string) string {
 	q := make([]string, len(list))
 	for i, s := range list {
