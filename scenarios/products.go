@@ -117,7 +117,7 @@ func (b *builder) orders(t *target, v leaves, c *checker) {
 	if t.list.file == "" && !t.given["orders.list"] {
 		c.mix(l)
 	} else {
-		b.list(t, v, c)
+		b.list(c)
 		if r := &t.study.Run; !l.Orders.Repeat && (r.WarmUp > 0 || r.WarmUpAuto) {
 			c.bad("run.warm_up", "is not for a list that ends: it counts from its first order on", "repeat = true under [orders], or no warm_up")
 		}
