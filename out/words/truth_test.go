@@ -122,6 +122,7 @@ func outputTruths() []truth {
 		{"a change that lies to one side", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]estimate.Estimate{"waste.restart": {Unit: "1", Mean: -0.01, Low: -0.03, High: -0.005, HalfWidth: math.NaN(), Why: estimate.Skewed}}}),
 			[]string{"waste from restarts falls by 1.0 (0.5–3.0) points"}, nil},
 		{"a change that few events carry", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]estimate.Estimate{"waste.restart": {Unit: "1", Mean: -0.01, Low: math.NaN(), High: math.NaN(), HalfWidth: math.NaN(), Why: estimate.TooFew}}}), nil, []string{"changes most"}},
+		{"waste that few events carry, far from 0", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]estimate.Estimate{"waste.total": {Unit: "1", Mean: -0.06, SD: 0.001, N: 10, Low: math.NaN(), High: math.NaN(), HalfWidth: math.NaN(), Why: estimate.TooFew}}}), nil, []string{"No difference"}},
 		{"a change that is noise", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]estimate.Estimate{"waste.restart": invented.Share(-0.01, 0.02)}}), nil, []string{"changes most", "restarts"}},
 		{"waste by cause", outputs(made{name: "a", good: 100}, made{name: "b", good: 110, half: 2, more: map[string]estimate.Estimate{"waste.restart": invented.Share(-0.01, 0.002)}}),
 			[]string{`What changes most with "b": waste from restarts falls by 1.00 ± 0.20 points of the web supplied.`}, []string{"stopped time"}},
