@@ -38,7 +38,7 @@ func Run(w io.Writer, about words.About, rs *replicate.Results, alternative int,
 	for _, s := range runSections(r, rs.Run, rs.Open != nil, about, sys) {
 		fmt.Fprintf(&b, "\n%s\n", bold(s.head, to.Color))
 		for _, x := range s.rows {
-			none = none || strings.HasPrefix(x.value, words.NoneIn)
+			none = none || strings.HasPrefix(x.value, words.NoneIn) && x.note != ""
 			if x.value == "" {
 				for i, part := range strings.Split(wrap(x.label, min(to.width(), mostProse)-6), "\n") {
 					fmt.Fprintln(&b, []string{"    ", "      "}[min(i, 1)]+part)

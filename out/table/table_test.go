@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+
 	"rollchange/model"
 	"rollchange/out/invented"
 	"rollchange/out/words"
@@ -142,3 +144,16 @@ func TestCompareGroupsOnce(t *testing.T) {
 
 // about belongs to the fixture.
 var about = words.About{Version: "0.0.0", Title: "Invented line", File: "invented.toml", SHA256: "00ff"}
+
+// What stands beside "none in so many" is explained where something does.
+func TestNoneInIsExplainedWhereABoundIsShown(t *testing.T) {
+	rs := invented.Results()
+	beside := regexp.MustCompile(`none in [\d,]+  below `)
+	assert.NotRegexp(t, beside, runText(t, rs, 1, model.Metric))
+	assert.NotContains(t, runText(t, rs, 1, model.Metric), "the figure beside it")
+	e := rs.Alternatives[1].Metrics["splice.not_ready"]
+	e.Low, e.High = 0, 2e-4
+	rs.Alternatives[1].Metrics["splice.not_ready"] = e
+	assert.Regexp(t, beside, runText(t, rs, 1, model.Metric))
+	assert.Contains(t, runText(t, rs, 1, model.Metric), "the figure beside it")
+}
