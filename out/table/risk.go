@@ -27,7 +27,11 @@ func riskRows(name string, r replicate.Result, run replicate.RunInfo, withRecord
 		}
 		return []row{{words.LabelOf(name).Text, words.ChanceFigure(e), open}}
 	case metric.Every:
-		rows := []row{{words.LabelOf(name).Text, words.IntervalFigure(e), words.InYears(e.Mean, about.Year)}}
+		least := e.Mean
+		if math.IsInf(least, 1) { // "more than"
+			least = e.Low
+		}
+		rows := []row{{words.LabelOf(name).Text, words.IntervalFigure(e), words.InYears(least, about.Year)}}
 		if withRecords && !math.IsInf(e.Mean, 1) {
 			rows = append(rows, row{"  " + words.OpenHead, words.IntervalFigure(e.WithRecords()), ""})
 		}
