@@ -84,7 +84,7 @@ func cautionsOf(l *Line, sys System, ordered bool) []caution {
 			if m <= isoMass {
 				joined = "; ISO 11228-1 reference mass is "
 			}
-			add(cautionOf(x.what, m, "a %s roll holds about %.0f %s of web: more than one person should lift (NIOSH load constant %s%s%s); plan for a hoist, a lift table or a roll cart",
+			add(cautionOf(x.what, m, "a %s roll holds about %.0f %s of web: too heavy for one person to lift (NIOSH load constant %s%s%s); plan for a hoist, a lift table or a roll cart",
 				x.what, u.From(m), u.Name, loads[0], joined, loads[1]))
 		}
 	}

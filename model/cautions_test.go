@@ -58,7 +58,7 @@ func TestCautionsAreInTheUnitsOfTheReader(t *testing.T) {
 	l := Line{Web: Web{Width: 1, Caliper: 1e-4, Grammage: 0.1}, Process: Process{Speed: 2, Decel: 1, Accel: 1},
 		Unwind: Unwind{Change: Manual, Roll: RollSize{Length: Const(3000), Core: 0.1}}, Rewind: Rewind{Change: None}, Crew: Crew{Operators: 1, Lines: 1}}
 	assert.Contains(t, strings.Join(CautionsOf(&l, Metric), "\n"), "about 300 kg of web")
-	assert.Contains(t, strings.Join(CautionsOf(&l, Imperial), "\n"), "about 661 lb of web: more than one person should lift (NIOSH load constant 51 lb, ISO 11228-1 reference mass 55 lb)")
+	assert.Contains(t, strings.Join(CautionsOf(&l, Imperial), "\n"), "about 661 lb of web: too heavy for one person to lift (NIOSH load constant 51 lb, ISO 11228-1 reference mass 55 lb)")
 }
 
 // made is a line that makes products; each is the line with one change.
@@ -80,7 +80,7 @@ func TestTheWorstStandsForAllProducts(t *testing.T) {
 		return func(l *Line) { l.Web = Web{Width: 1, Grammage: grammage} }
 	}
 	mass := func(grammage float64) float64 { return grammage * spliceLine().Unwind.Roll.Length.Mean() }
-	const lift = " kg of web: more than one person should lift"
+	const lift = " kg of web: too heavy for one person to lift"
 	l := made(map[string]func(*Line){"A 900": heavy(0.05), "B 70": heavy(0.0801), "C": heavy(0.08011), "D": heavy(0.06)})
 	assert.True(t, warns(l, fmt.Sprintf("B 70, C: a parent roll holds about %.0f%s", mass(0.08011), lift)), CautionsOf(l, Metric))
 	assert.False(t, warns(l, fmt.Sprintf("%.0f%s", mass(0.05), lift)), "lighter ones are not named")

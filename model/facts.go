@@ -148,6 +148,6 @@ func storageFacts(end string, s *Storage, v, fastest float64, add adder) {
 		add(end, "carriage travel", Length, s.Travel, "")
 	}
 	if s.RollerDrag > 0 {
-		add(end, "tension added by roller drag", Force, DragTension(s.Strands, s.RollerDrag), "one idler a strand")
+		add(end, "tension added by roller drag", Force, DragTension(s.Strands, s.RollerDrag), "one idler per strand")
 	}
 }

@@ -91,19 +91,19 @@ func spliceFacts(l *Line, add adder) {
 	}
 	part := func(label string, dim Dimension, value float64, given bool, formula string) {
 		if given {
-			formula = "as given, which goes before the formula: " + formula
+			formula = "as given, in place of the formula: " + formula
 		}
 		add("unwind", label, dim, value, formula)
 	}
 	part("tape for a splice", Length, u.TapePerSplice, s.Given.Tape, "tapes x web width; laid straight across")
 	if u.Change.Ahead() {
-		part("time to prepare a splice", Time, u.Prepare.Mean(), s.Given.Prepare, "trim_time + tapes x tape_time; a print mark is cut on in the time of a trim")
+		part("time to prepare a splice", Time, u.Prepare.Mean(), s.Given.Prepare, "trim_time + tapes x tape_time; cutting on a print mark takes as long as a trim")
 	}
 	dwell, scrap := "press_time", "lock, until print is in register again; 0 for web that is not printed before"
 	residual := "0: no mark has to be cut on"
 	if s.InRegister {
 		dwell, scrap = "press_time + align_time", "one register repeat, that of the splice; print runs on in register"
-		residual = "one register repeat: at tail and lead half of one each in the mean, where rolls end anywhere in a repeat; the lead is counted with the tail"
+		residual = "one register repeat: on average half of one each at tail and lead, where rolls end anywhere in a repeat; the lead is counted with the tail"
 	}
 	if u.Change.Stores() {
 		part("splice dwell", Time, u.Dwell.Mean(), s.Given.Dwell, dwell)

@@ -97,7 +97,7 @@ func TestFactsOfHowSplicesAreMade(t *testing.T) {
 	l.Unwind.Splicing.Given = SpliceGiven{true, true, true, true, true}
 	l.Unwind.Dwell = Const(11)
 	for label, formula := range map[string]string{"tape for a splice": "tapes x web width", "time to prepare a splice": "trim_time", "splice dwell": "press_time + align_time", "scrap of a splice": "register repeat", "residual of a roll": "register repeat"} {
-		assert.Contains(t, factOf(t, l, "unwind", label).Note, "as given, which goes before the formula: ")
+		assert.Contains(t, factOf(t, l, "unwind", label).Note, "as given, in place of the formula: ")
 		assert.Contains(t, factOf(t, l, "unwind", label).Note, formula)
 	}
 	assert.Equal(t, 11.0, factOf(t, l, "unwind", "splice dwell").Value)

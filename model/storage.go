@@ -17,6 +17,6 @@ func CarriageTravel(length float64, strands int) float64 { return length / float
 func CarriageSpeed(in, out float64, strands int) float64 { return (in - out) / float64(strands) }
 
 // DragTension is the tension in N by which web leaves the storage tighter than
-// it came in, for a roller drag of N an idler and one idler a strand. What the
+// it came in, for a roller drag of N an idler and one idler per strand. What the
 // bending of the web, its inertia and that of the idlers add is left out.
 func DragTension(strands int, drag float64) float64 { return float64(strands) * drag }

@@ -67,13 +67,13 @@ func beyondData(c Cycle, what string) (says caution, is bool) {
 	case c.Dwell.IsConst() || longest <= 0 || chance > 1e-3:
 		return caution{}, false
 	case chance == 0:
-		return cautionOf(what, -longest, "%s dwell: its distribution ends at %.3g s and the storage lasts for %.3g s; the answer rests on no dwell being longer", what, c.Dwell.Max(), longest), true
+		return cautionOf(what, -longest, "%s dwell: its distribution ends at %.3g s and the storage lasts %.3g s; the answer rests on no dwell being longer", what, c.Dwell.Max(), longest), true
 	}
 	var laws [len(TailLaws)]string
 	for i, law := range TailLaws {
 		laws[i] = [...]string{"lognormal", "gamma", "Weibull"}[i] + " " + twoDigits(1e6*c.Dwell.Like(law).SurvivalFrom(longest))
 	}
-	return cautionOf(what, -longest, "%s dwell: the storage lasts for %.3g s, longer than all but one in %s of the distribution given: beyond any data. With the same mean and sd, dwells in a million that are longer: %s",
+	return cautionOf(what, -longest, "%s dwell: the storage lasts %.3g s; in the distribution given one dwell in %s is longer: beyond any data. Longer dwells per million with the same mean and sd: %s",
 		what, longest, twoDigits(1/chance), strings.Join(laws[:], ", ")), true
 }
 

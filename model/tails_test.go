@@ -37,7 +37,7 @@ func TestBeyondTheDataIsSaid(t *testing.T) {
 		assert.Equal(t, is, said.text != "")
 		return said.text
 	}
-	assert.Contains(t, says(), "longer than all but one in 1,400 of the distribution given: beyond any data.")
+	assert.Contains(t, says(), "in the distribution given one dwell in 1,400 is longer: beyond any data.")
 	assert.Contains(t, says(), "lognormal 730, gamma 210, Weibull 0.0015")
 	assert.Equal(t, []string{"580,000", "below 0.001", "0.0045", "12"}, []string{twoDigits(583000), twoDigits(7e-46), twoDigits(0.00451), twoDigits(12.3)})
 	assert.Contains(t, says(), "gamma")

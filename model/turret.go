@@ -22,7 +22,7 @@ func keepsUp(l *Line) (length float64, limit string) {
 	if w.Change.Stores() {
 		ready += StoppingTime(v, w.Decel) + w.Dwell.Mean()
 	}
-	length, limit = v*ready, "the next core: reaction, doff and load_core"
+	length, limit = v*ready, "the next core: reaction, doffing and loading a core"
 	if w.Change.Stores() {
 		limit += ", ramp and dwell"
 		seconds, metres := RewindCycle(l).refill(w.Dwell.Mean())
@@ -32,7 +32,7 @@ func keepsUp(l *Line) (length float64, limit string) {
 	}
 	if w.Pack.Given() {
 		if x := v * (core + float64(w.LaneCount())*(react+w.Pack.Mean())); x > length {
-			length, limit = x, "the operator: doff, load_core and pack"
+			length, limit = x, "the operator: doffing, loading a core and packing"
 		}
 	}
 	return length, limit

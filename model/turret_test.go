@@ -21,13 +21,13 @@ func TestShortestRollOfATurret(t *testing.T) {
 		want   float64
 		limit  string
 	}{
-		{func(w *Rewind) { w.Change = Flying }, 2.5 * 80, "the next core: reaction, doff and load_core"},
-		{func(*Rewind) {}, 2.5 * (80 + 2.5/0.5 + 5), "the next core: reaction, doff and load_core, ramp and dwell"},
+		{func(w *Rewind) { w.Change = Flying }, 2.5 * 80, "the next core: reaction, doffing and loading a core"},
+		{func(*Rewind) {}, 2.5 * (80 + 2.5/0.5 + 5), "the next core: reaction, doffing and loading a core, ramp and dwell"},
 		// The storage has taken 6.25 + 12.5 m; at its top speed after 5 s the winder has made good none of it,
 		// then 18.75 m in 7.5 s: 12.5 + 37.5 m, and 25 m to rest.
 		{func(w *Rewind) { w.Doff, w.LoadCore = Const(0), Const(0) }, 12.5 + 37.5 + 25, "the storage, which has to be drawn down"},
-		{func(w *Rewind) { w.Pack, w.Lanes = Const(20), 3 }, 2.5 * (80 + 3*30), "the operator: doff, load_core and pack"},
-		{func(w *Rewind) { w.Change, w.Pack = Flying, Const(20) }, 2.5 * 110, "the operator: doff, load_core and pack"},
+		{func(w *Rewind) { w.Pack, w.Lanes = Const(20), 3 }, 2.5 * (80 + 3*30), "the operator: doffing, loading a core and packing"},
+		{func(w *Rewind) { w.Change, w.Pack = Flying, Const(20) }, 2.5 * 110, "the operator: doffing, loading a core and packing"},
 	} {
 		length, limit := keepsUp(turret(c.change))
 		assert.InDelta(t, c.want, length, 1e-9, c.limit)

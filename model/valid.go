@@ -20,27 +20,39 @@ func (d Dist) Validate() error {
 			return errors.New("must be a finite number")
 		}
 	}
-	negative := func(v float64) error {
-		if v < 0 && !d.Signed {
-			return errors.New("must not be negative")
-		}
-		return nil
-	}
 	if d.Least != 0 {
-		if !d.Law.Shifts() {
-			return fmt.Errorf("a %s distribution has no least value", d.Law)
-		}
-		if err := negative(d.Least); err != nil {
-			return err
-		}
-		if (d.Law == Exponential || d.Law == Lognormal) && d.Least >= d.A {
-			return errors.New("least must be below mean")
-		}
-		return d.above().Validate()
+		return d.validLeast()
 	}
+	return d.validParams()
+}
+
+// notNegative refuses a v below 0, unless d may be.
+func (d *Dist) notNegative(v float64) error {
+	if v < 0 && !d.Signed {
+		return errors.New("must not be negative")
+	}
+	return nil
+}
+
+// validLeast says what is wrong with a law that begins at a least value.
+func (d *Dist) validLeast() error {
+	if !d.Law.Shifts() {
+		return fmt.Errorf("a %s distribution has no least value", d.Law)
+	}
+	if err := d.notNegative(d.Least); err != nil {
+		return err
+	}
+	if (d.Law == Exponential || d.Law == Lognormal) && d.Least >= d.A {
+		return errors.New("least must be below mean")
+	}
+	return d.above().Validate()
+}
+
+// validParams says what is wrong with the parameters of the law of d, which are finite.
+func (d *Dist) validParams() error {
 	switch d.Law {
 	case NotGiven, Fixed:
-		return negative(d.A)
+		return d.notNegative(d.A)
 	case Exponential:
 		if d.A <= 0 {
 			return errors.New("mean must be above 0")
@@ -63,7 +75,7 @@ func (d Dist) Validate() error {
 		if d.A >= d.B {
 			return errors.New("min must be below max")
 		}
-		return negative(d.A)
+		return d.notNegative(d.A)
 	case Triangular:
 		if d.A >= d.C {
 			return errors.New("min must be below max")
@@ -71,7 +83,7 @@ func (d Dist) Validate() error {
 		if d.B < d.A || d.B > d.C {
 			return errors.New("mode must lie between min and max")
 		}
-		return negative(d.A)
+		return d.notNegative(d.A)
 	case Gamma, Weibull:
 		if d.A <= 0 || d.B <= 0 {
 			return errors.New("shape and scale must be above 0")
@@ -89,7 +101,7 @@ func (d Dist) Validate() error {
 		if len(d.Values) == 0 {
 			return errors.New("values must not be empty")
 		}
-		return negative(slices.Min(d.Values))
+		return d.notNegative(slices.Min(d.Values))
 	default:
 		return fmt.Errorf("no distribution %q", d.Law)
 	}

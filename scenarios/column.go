@@ -119,7 +119,7 @@ func (r *reading) choose() (headed bool, err error) {
 		r.at = r.number - 1
 		return !numbers, nil
 	case len(cells) > 1 && numbers && r.t.Comma == ',':
-		e := r.bad(r.t.Line, 0, "has no head, and commas that may part columns or be decimal signs: say which column by its number, or write a head, or part the columns by semicolons")
+		e := r.bad(r.t.Line, 0, "has no head, and commas that may separate columns or be decimal signs: say which column by its number, or write a head, or separate the columns by semicolons")
 		e.write = "column = 1"
 		return false, e
 	case len(cells) > 1:

@@ -90,7 +90,7 @@ func TestWrongTablesAreNamedByTheirPlace(t *testing.T) {
 		{`, column = "dwel"`, "roll,dwell [s]\n1,7\n", `times.csv:1: no column "dwel" in its head "roll", "dwell [s]"`},
 		{`, column = "roll "`, "rolls,dwell [s]\n1,7\n", `did you mean rolls?`},
 		{`, column = "dwell"`, "1,7\n2,8\n", `times.csv:1: has no head, its first row is numbers: say which column by its number, not "dwell"`},
-		{`, unit = "s"`, "1,7\n2,8\n", `times.csv:1: has no head, and commas that may part columns or be decimal signs`},
+		{`, unit = "s"`, "1,7\n2,8\n", `times.csv:1: has no head, and commas that may separate columns or be decimal signs`},
 		{``, "roll,dwell [s]\n1,7\n", `times.csv:1: has 2 columns; say which`},
 		{``, "7\n8\n", `times.csv:1:1: "7" has no unit, and there is no head to give it: the first row is numbers (and 1 more like it)`},
 		{`, column = 3`, "roll,dwell [s]\n1,7\n", `times.csv:1: has 2 columns, not 3`},

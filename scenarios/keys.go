@@ -33,7 +33,7 @@ var generalKeys = []*Key{
 	key("web.grammage", quantity, model.Grammage, "Mass of the web per area", func(t *target, v value) { t.line().Web.Grammage = v.num() }, above0, needed("for masses and spindle_torque")),
 	key("web.register_repeat", quantity, model.Length, "Print repeat; used where splices are made in register", func(t *target, v value) { t.line().Web.RegisterRepeat = v.num() }, above0, needed("to splice in register"), like(`"406.4 mm"`)),
 
-	key("web.stock", text, "", "Name of the web in store: orders that run from the same one keep the parent roll on; if not given, those with the same web and rolls", func(t *target, v value) { t.line().Web.Stock = v.text }),
+	key("web.stock", text, "", "Name of the web in stock: orders for the same web keep the parent roll on; if not given, those with the same web and size of rolls", func(t *target, v value) { t.line().Web.Stock = v.text }),
 
 	key("line.speed", quantity, model.Speed, "Speed of the process", func(t *target, v value) { t.line().Process.Speed = v.num() }, above0, needed("always")),
 	key("line.rated_speed", quantity, model.Speed, "Speed that OEE performance is measured against; if not given, line.speed", func(t *target, v value) { t.line().Process.RatedSpeed = v.num() }, above0),
@@ -67,7 +67,7 @@ var unwindKeys = []*Key{
 	key("unwind.core_diameter", quantity, model.Length, "Outer diameter of the core", func(t *target, v value) { t.line().Unwind.Roll.Core = v.num() }, above0, needed("with roll_diameter, and for spindle_torque"), like(`"76 mm"`)),
 	key("unwind.residual", quantity, model.Length, "Web to be left on the core, set point", func(t *target, v value) { t.line().Unwind.Residual = v.num() }, def(`"0 m"`)),
 	key("unwind.residual_least", quantity, model.Length, "Web left at which the roll stops if the next is still not armed", func(t *target, v value) { t.line().Unwind.ResidualLeast = v.num() }, def(`"0 m"`), usedBy("zero-speed")),
-	key("unwind.residual_error", varying, model.Length, "Web really left minus web left that the control believes", func(t *target, v value) { t.line().Unwind.ResidualError = v.dist }, signed, def(`"0 m"`)),
+	key("unwind.residual_error", varying, model.Length, "Web really left minus web that the control believes is left", func(t *target, v value) { t.line().Unwind.ResidualError = v.dist }, signed, def(`"0 m"`)),
 	key("unwind.call_ahead", quantity, model.Time, "How long before the expected stop the operator is called", func(t *target, v value) { t.line().Unwind.CallAhead = v.num() }, def(`"0 s"`), usedBy("manual")),
 	key("unwind.change_time", varying, model.Time, "Time to change the roll, web at rest and operator there", func(t *target, v value) { t.line().Unwind.ChangeTime = v.dist }, needed("for manual"), usedBy("manual"), like(`"4 min"`)),
 	key("unwind.load", varying, model.Time, "Time to load the next roll on the free spindle", func(t *target, v value) { t.line().Unwind.Load = v.dist }, needed("for zero-speed and flying"), usedBy("zero-speed, flying")),
@@ -84,7 +84,7 @@ var unwindKeys = []*Key{
 	key("unwind.recover", varying, model.Time, "Time to splice by hand, and to mend a run-out", func(t *target, v value) { t.line().Unwind.Recover = v.dist }, needed("for flying without late_change; for zero-speed when a splice can fail or a roll run out")),
 	key("unwind.late_change", varying, model.Time, "Time to change at rest when the next roll is late, by whoever armed it; if not given, by hand in recover", func(t *target, v value) { t.line().Unwind.LateChange = v.dist }, usedBy("flying"), like(`"10 s"`)),
 	key("unwind.splice_scrap", varying, model.Length, "Scrap after the splice", func(t *target, v value) { t.line().Unwind.SpliceScrap = v.dist }, def(`"0 m"`)),
-	key("unwind.splice_in", flag, "", "Whether another web is spliced in early enough to be at the process when its order begins; else what is in path and storage is scrap", func(t *target, v value) { t.line().Unwind.SpliceIn = v.flag }, def("false"), usedBy("zero-speed, flying")),
+	key("unwind.splice_in", flag, "", "Whether another web is spliced in early enough to be at the process when its order begins; else the web in path and storage is scrap", func(t *target, v value) { t.line().Unwind.SpliceIn = v.flag }, def("false"), usedBy("zero-speed, flying")),
 	key("unwind.reuse", flag, "", "Whether a part roll that an order leaves is put on again for the next of its web; if not given, true with [orders]", func(t *target, v value) { t.line().Unwind.Reuse = v.flag }),
 	key("unwind.tape_per_splice", quantity, model.Length, "Splicing tape used for a splice", func(t *target, v value) { t.line().Unwind.TapePerSplice = v.num() }, def(`"0 m"`)),
 }

@@ -11,18 +11,18 @@ import (
 // orderKeys are the orders that a line runs, its products, and what lies between two
 // orders.
 var orderKeys = []*Key{
-	key("product[].name", text, "", "Name of a product; below it any key of web, line, unwind, rewind and web_breaks but kinds of change and storages, laid over the line's", func(t *target, v value) { t.product.Name = v.text }, needed("always")),
-	key("product[].share", fraction, model.Share, "Share of the orders, of a mix", func(t *target, v value) { t.product.Share = v.num() }, within(0, 1, "0 % to 100 %"), needed("for a mix of several products"), like(`"40 %"`)),
-	key("product[].order_length", varying, model.Length, "Length of an order, of a mix", func(t *target, v value) { t.product.OrderLength = v.dist }, above0, needed("for a mix"), like(`"3000 m"`)),
+	key("product[].name", text, "", "Name of a product; below it any key of web, line, unwind, rewind and web_breaks but kinds of change and storages, in place of the line's", func(t *target, v value) { t.product.Name = v.text }, needed("always")),
+	key("product[].share", fraction, model.Share, "Share of the orders in a mix", func(t *target, v value) { t.product.Share = v.num() }, within(0, 1, "0 % to 100 %"), needed("for a mix of several products"), like(`"40 %"`)),
+	key("product[].order_length", varying, model.Length, "Length of an order in a mix", func(t *target, v value) { t.product.OrderLength = v.dist }, above0, needed("for a mix"), like(`"3000 m"`)),
 
 	key("orders.file", text, "", "List of orders (CSV or XLSX): order, product, length or rolls, due, earliest, line; if not given, orders are a mix of the products", func(t *target, v value) { t.orders().file = v.text }),
 	key("orders.list", text, "", "The list itself, as CSV in a text of several lines, in place of a file", func(t *target, v value) { t.orders().text = v.text }, long),
 	key("orders.sheet", text, "", "Sheet of a workbook; if not given, the first", func(t *target, v value) { t.orders().sheet = v.text }),
-	key("orders.columns", text, "", "What columns are that their heads do not say: order, product, length, rolls, due, earliest, line, each with its head or number", func(t *target, v value) { t.orders().columns = v.text }, like(`"product=Artikel,length=3"`)),
-	key("orders.dates", choice, "", "Whether dates of the list begin with the day or the month; if not given, by the list", func(t *target, v value) {
+	key("orders.columns", text, "", "Columns that their heads do not explain: order, product, length, rolls, due, earliest, line, each with its head or number", func(t *target, v value) { t.orders().columns = v.text }, like(`"product=Artikel,length=3"`)),
+	key("orders.dates", choice, "", "Whether dates of the list begin with the day or the month; if not given, the list shows it", func(t *target, v value) {
 		t.orders().read.Dates = map[string]written.DateOrder{"day-first": written.DayFirst, "month-first": written.MonthFirst}[v.text]
 	}, oneOf("day-first", "month-first")),
-	key("orders.decimal", choice, "", "Decimal mark of the list; if not given, by the list", func(t *target, v value) {
+	key("orders.decimal", choice, "", "Decimal mark of the list; if not given, the list shows it", func(t *target, v value) {
 		t.orders().read.Decimal = map[string]byte{"comma": ',', "point": '.'}[v.text]
 	}, oneOf("comma", "point")),
 	key("orders.begin", text, "", "Date and time at which the list begins, for lists with dates", func(t *target, v value) { t.orders().begin = v.text }, needed("with dates in the list"), like(`"2026-11-30 06:00"`)),
@@ -37,8 +37,8 @@ var orderKeys = []*Key{
 	key("changeover.between[].to", text, "", "Product of the order that follows", func(t *target, v value) { t.pair.to = v.text }, needed("always")),
 	key("changeover.between[].time", varying, model.Time, "Changeover between these two; if not given, changeover.time", func(t *target, v value) { t.pair.Time = v.dist }, like(`"45 min"`)),
 	key("changeover.between[].scrap", varying, model.Length, "Scrap of that changeover; if not given, changeover.scrap", func(t *target, v value) { t.pair.Scrap = v.dist }, like(`"50 m"`)),
-	key("changeover.when[].changes", text, "", "A key of the products, as web.width: where it differs from one order to the next, the changeover takes longer", func(t *target, v value) { t.when.Changes = v.text }, needed("always"), like(`"web.width"`)),
-	key("changeover.when[].adds", varying, model.Time, "By how much it takes longer", func(t *target, v value) { t.when.Adds = v.dist }, needed("always"), like(`"12 min"`)),
+	key("changeover.when[].changes", text, "", "A key of the products, such as web.width: where it differs from one order to the next, the changeover takes longer", func(t *target, v value) { t.when.Changes = v.text }, needed("always"), like(`"web.width"`)),
+	key("changeover.when[].adds", varying, model.Time, "How much longer it takes", func(t *target, v value) { t.when.Adds = v.dist }, needed("always"), like(`"12 min"`)),
 }
 
 // ordersRead is what is read of [orders] before its list is.

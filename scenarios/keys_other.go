@@ -42,7 +42,7 @@ func storageKeys(end string) []*Key {
 }
 
 var crewKeys = []*Key{
-	key("crew.operators", integer, model.Number, "People who share all tasks; with groups of them their sum, and need not be given", func(t *target, v value) { t.line().Crew.Operators = int(v.integer) }, within(0, 1000, "0 to 1000"), def("1")),
+	key("crew.operators", integer, model.Number, "People who share all tasks; with groups their sum, which need not be given", func(t *target, v value) { t.line().Crew.Operators = int(v.integer) }, within(0, 1000, "0 to 1000"), def("1")),
 	key("crew.lines", integer, model.Number, "Identical lines that share the crew", func(t *target, v value) { t.line().Crew.Lines = int(v.integer) }, within(1, 100, "1 to 100"), def("1")),
 	key("crew.reaction", varying, model.Time, "From the call until the operator is at the station: notice, walk", func(t *target, v value) { t.line().Crew.Reaction = v.dist }, def(`"0 s"`)),
 	key("crew.shift", quantity, model.Time, "Length of a shift; breaks repeat in each", func(t *target, v value) { t.line().Crew.Shift = v.num() }, above0, def(`"8 h"`)),
@@ -52,7 +52,7 @@ var crewKeys = []*Key{
 	key("crew.duty[].takes", varying, model.Time, "Time that the work takes", func(t *target, v value) { t.duty.Takes = v.dist }, needed("always"), like(`"5 min"`)),
 	key("crew.break[].at", quantity, model.Time, "Start of the break, from the start of the shift", func(t *target, v value) { t.pause.At = v.num() }, needed("always"), like(`"4 h"`)),
 	key("crew.break[].for", quantity, model.Time, "Length of the break", func(t *target, v value) { t.pause.For = v.num() }, above0, needed("always"), like(`"30 min"`)),
-	key("crew.break[].cover", flag, "", "true: the line runs on with one operator fewer, of each group one; false: it stops", func(t *target, v value) { t.pause.Cover = v.flag }, def("false")),
+	key("crew.break[].cover", flag, "", "true: the line runs on with one operator fewer, one of each group; false: it stops", func(t *target, v value) { t.pause.Cover = v.flag }, def("false")),
 }
 
 func breaks(t *target) *model.WebBreaks {
@@ -128,10 +128,10 @@ var economicKeys = []*Key{
 
 	key("alternative[].name", text, "", "Name of an alternative; the others are compared with the first", func(t *target, v value) { t.alt.Name = v.text }, needed("always")),
 	key("alternative[].investment", vnumber, model.Money, "Investment in all", func(t *target, v value) { t.alt.Investment = v.dist }),
-	spent("alternative[].investment_by_year", "What is invested in year 0, 1, …: amounts in the place of investment, or shares of it; if not given, all in year 0", func(a *model.Alternative) *[]float64 { return &a.InvestmentByYear }, like(`["60 %", "40 %"]`)),
+	spent("alternative[].investment_by_year", "What is invested in year 0, 1, …: amounts in place of investment, or shares of it; if not given, all in year 0", func(a *model.Alternative) *[]float64 { return &a.InvestmentByYear }, like(`["60 %", "40 %"]`)),
 	key("alternative[].start_up_cost", vnumber, model.Money, "Cost of starting up, an expense that is not depreciated: training, trials, first waste", func(t *target, v value) { t.alt.StartUp = v.dist }),
-	spent("alternative[].start_up_by_year", "What starting up costs in year 0, 1, …: amounts in the place of start_up_cost, or shares of it; if not given, all in year 0", func(a *model.Alternative) *[]float64 { return &a.StartUpByYear }, like("[20000, 5000]")),
-	key("alternative[].installation_time", varying, model.Time, "Planned time in year 0 that the present line stands while it is installed", func(t *target, v value) { t.alt.Installation = v.dist }, like(`"120 h"`)),
+	spent("alternative[].start_up_by_year", "What starting up costs in year 0, 1, …: amounts in place of start_up_cost, or shares of it; if not given, all in year 0", func(a *model.Alternative) *[]float64 { return &a.StartUpByYear }, like("[20000, 5000]")),
+	key("alternative[].installation_time", varying, model.Time, "Planned time in year 0 for which the present line stands for the installation", func(t *target, v value) { t.alt.Installation = v.dist }, like(`"120 h"`)),
 	key("alternative[].learning", shares, model.Share, "Share of the saving that is reached in year 1, 2, …, then all; if not given, all from year 1", func(t *target, v value) { t.alt.Learning = v.numbers }, shareKey, like(`["60 %", "90 %"]`)),
 	key("alternative[].maintenance", vnumber, model.MoneyPerYear, "Maintenance a year", func(t *target, v value) { t.alt.Maintenance = v.dist }),
 	key("alternative[].salvage", vnumber, model.Money, "Value at the end of the life", func(t *target, v value) { t.alt.Salvage = v.dist }),

@@ -32,5 +32,5 @@ var recordKeys = []*Key{
 	key("records.cause[].is", choice, "", "What it is here: a [[stop]] of that name, the key whose time it is, or not a stop", func(t *target, v value) { t.cause.Is = model.RecordedKind(v.text) }, oneOf(model.RecordedKinds()...), def(`"stop"`)),
 	key("records.cause[].stops", integer, model.Number, "How often it stopped the lines", counted(func(t *target) **float64 { return &t.cause.Stops }), within(0, 1e9, "0 or above")),
 	key("records.cause[].hours", quantity, model.Time, "Hours for which the lines stood still for it, added up", recorded(func(t *target) **float64 { return &t.cause.Time }), like(`"20 h"`)),
-	key("records.cause[].fitted", flag, "", "Whether distributions of the scenario were fitted to it: it then judges nothing", func(t *target, v value) { t.cause.Fitted = v.flag }, def("false")),
+	key("records.cause[].fitted", flag, "", "Whether distributions of the scenario were fitted to it: it then tests nothing", func(t *target, v value) { t.cause.Fitted = v.flag }, def("false")),
 }

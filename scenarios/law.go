@@ -69,92 +69,115 @@ var lawNames = func() string {
 
 // readLaw reads { dist = "lognormal", mean = "4 min", sd = "80 s" }.
 func (k *Key) readLaw(m map[string]any, data *data) (model.Dist, error) {
-	var none model.Dist
 	name, _ := m["dist"].(string)
 	if s, ok := m["source"].(string); ok && s != "" { // a note for the reader
-		m = maps.Clone(m)
-		delete(m, "source")
+		m = less(m, "source")
 	}
 	law, ok := laws[name]
 	if !ok {
-		return none, fmt.Errorf("needs dist = one of %s", lawNames)
+		return model.Dist{}, fmt.Errorf("needs dist = one of %s", lawNames)
 	}
-	d := model.Dist{Law: model.Law(name), Signed: k.signed}
 	if raw, ok := m["observed"]; ok {
 		n, err := k.readObserved(raw)
 		if err != nil {
-			return none, err
+			return model.Dist{}, err
 		}
-		m = maps.Clone(m)
-		delete(m, "observed")
-		d, err = k.readLaw(m, data)
+		d, err := k.readLaw(less(m, "observed"), data)
 		d.Observed = n
 		return d, err
 	}
-	if name == "empirical" {
-		if _, ok := m["file"]; ok {
-			return k.readFile(m, data)
-		}
-		list, ok := m["values"].([]any)
-		if !ok || len(m) != 2 {
-			return none, fmt.Errorf("an empirical distribution has values = [ … ], or file = \"NAME.csv\" and column = \"NAME\"")
-		}
-		for i, raw := range list {
-			v, err := k.readNumber(raw)
-			if err != nil {
-				return none, fmt.Errorf("values, number %d: %w", i+1, err)
-			}
-			d.Values = append(d.Values, v)
-		}
-		return d, k.checkLaw(d)
+	if name != "empirical" {
+		return k.readParams(&law, m)
 	}
+	if _, ok := m["file"]; ok {
+		return k.readFile(m, data)
+	}
+	return k.readValues(m)
+}
+
+// less is a table without one of its keys.
+func less(m map[string]any, key string) map[string]any {
+	m = maps.Clone(m)
+	delete(m, key)
+	return m
+}
+
+// readValues reads the measured values that stand in the scenario.
+func (k *Key) readValues(m map[string]any) (model.Dist, error) {
+	list, ok := m["values"].([]any)
+	if !ok || len(m) != 2 {
+		return model.Dist{}, fmt.Errorf("an empirical distribution has values = [ … ], or file = \"NAME.csv\" and column = \"NAME\"")
+	}
+	d := model.Dist{Law: model.Empirical, Signed: k.signed}
+	for i, raw := range list {
+		v, err := k.readNumber(raw)
+		if err != nil {
+			return model.Dist{}, fmt.Errorf("values, number %d: %w", i+1, err)
+		}
+		d.Values = append(d.Values, v)
+	}
+	return d, k.checkLaw(d)
+}
+
+// readParams reads the parameters of a law.
+func (k *Key) readParams(law *LawInfo, m map[string]any) (model.Dist, error) {
 	params := law.Params
-	if name == "gamma" && m["shape"] == nil && m["scale"] == nil {
-		params = law.Or // mean and sd, turned into shape and scale below
+	byMean := law.Name == "gamma" && m["shape"] == nil && m["scale"] == nil
+	if byMean {
+		params = law.Or
 	}
 	for _, p := range slices.Sorted(maps.Keys(m)) {
-		if p != "dist" && !contains(params, p) && !contains(law.May, p) {
-			return none, fmt.Errorf("%s has %s, not %s", name, strings.Join(params, ", ")+mayHave(law), legible.Quote(p))
+		if p != "dist" && !among(params, p) && !among(law.May, p) {
+			return model.Dist{}, fmt.Errorf("%s has %s, not %s", law.Name, strings.Join(params, ", ")+mayHave(law), legible.Quote(p))
 		}
 	}
+	d := model.Dist{Law: model.Law(law.Name), Signed: k.signed}
+	to := append([]*float64{&d.A, &d.B, &d.C}[:len(params)], &d.Least) // the only one that it may have
 	for i, p := range slices.Concat(params, law.May) {
 		raw, ok := m[p]
 		if !ok && i >= len(params) {
 			continue
 		}
 		if !ok {
-			return none, fmt.Errorf("%s needs %s; %s is missing", name, strings.Join(params, ", "), p)
+			return model.Dist{}, fmt.Errorf("%s needs %s; %s is missing", law.Name, strings.Join(params, ", "), p)
 		}
-		var v float64
-		var err error
-		if p == "shape" {
-			var isNumber bool
-			if v, isNumber = toFloat(raw); !isNumber {
-				err = fmt.Errorf("must be a number, without quotes or unit")
-			}
-		} else {
-			v, err = k.readNumber(raw)
-		}
+		v, err := k.readParam(p, raw)
 		if err != nil {
-			return none, fmt.Errorf("%s: %w", p, err)
+			return model.Dist{}, fmt.Errorf("%s: %w", p, err)
 		}
-		if p == "least" {
-			d.Least = v
-			continue
-		}
-		*[]*float64{&d.A, &d.B, &d.C}[i] = v
+		*to[i] = v
 	}
-	if name == "gamma" && params[0] == "mean" {
-		if d.A <= 0 || d.B <= 0 {
-			return none, fmt.Errorf("mean and sd must be above 0")
+	if byMean {
+		if err := shapeOf(&d); err != nil {
+			return model.Dist{}, err
 		}
-		mean := d.A - d.Least
-		if mean <= 0 {
-			return none, fmt.Errorf("least must be below mean")
-		}
-		d.A, d.B = (mean/d.B)*(mean/d.B), d.B*d.B/mean
 	}
 	return d, k.checkLaw(d)
+}
+
+// readParam reads a parameter of a law: a quantity, or a shape, which has no unit.
+func (k *Key) readParam(name string, raw any) (float64, error) {
+	if name != "shape" {
+		return k.readNumber(raw)
+	}
+	v, ok := toFloat(raw)
+	if !ok {
+		return 0, fmt.Errorf("must be a number, without quotes or unit")
+	}
+	return v, nil
+}
+
+// shapeOf turns the mean and sd of a gamma law into its shape and scale.
+func shapeOf(d *model.Dist) error {
+	if d.A <= 0 || d.B <= 0 {
+		return fmt.Errorf("mean and sd must be above 0")
+	}
+	mean := d.A - d.Least
+	if mean <= 0 {
+		return fmt.Errorf("least must be below mean")
+	}
+	d.A, d.B = (mean/d.B)*(mean/d.B), d.B*d.B/mean
+	return nil
 }
 
 // mostObserved is the most values that can stand behind a law.
@@ -164,7 +187,7 @@ const mostObserved = 1e9
 // not known of them is their distribution itself.
 func (k *Key) readObserved(raw any) (int, error) {
 	if strings.HasPrefix(k.Path, "economics.") || strings.HasPrefix(k.Path, "alternative[]") {
-		return 0, &fileError{"observed is for what was recorded of the line; a distribution of a price says itself what is not known", ""}
+		return 0, &fileError{"observed is for what was recorded of the line; a price says what is not known by its own distribution", ""}
 	}
 	n, ok := raw.(int64)
 	if !ok || n < 1 || n > mostObserved {
@@ -174,7 +197,7 @@ func (k *Key) readObserved(raw any) (int, error) {
 }
 
 // mayHave is what a law may have besides its parameters, for messages.
-func mayHave(l LawInfo) string {
+func mayHave(l *LawInfo) string {
 	if len(l.May) == 0 {
 		return ""
 	}

@@ -105,10 +105,7 @@ func (s *layout) pair(table string) {
 			s.at++
 		}
 	}
-	path := strings.Join(splitKey(s.text[from:s.at]), ".")
-	if table != "" {
-		path = table + "." + path
-	}
+	path := joined(table, strings.Join(splitKey(s.text[from:s.at]), "."))
 	s.at = min(len(s.text), s.at+1)
 	s.value(path)
 }

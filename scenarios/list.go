@@ -75,44 +75,62 @@ func (d *data) table(name string, text []byte, sheet string) (*cells.Table, erro
 }
 
 // list reads the list of orders of an alternative and finds its products.
-func (b *builder) list(t *target, v leaves, c *checker) {
+func (b *builder) list(c *checker) {
+	t, l := c.t, c.t.line()
 	if t.given["orders.file"] && t.given["orders.list"] {
 		c.bad("orders.list", "contradicts orders.file: there is one list", "either orders.file or orders.list")
 		return
 	}
 	x := b.s.data.list(t.list)
-	var wrong *written.Errors
-	switch {
-	case errors.As(x.err, &wrong):
-		for _, p := range wrong.Problems {
-			c.row(p.Row, p.Column, p.What, p.Write)
-		}
-		if wrong.More > 0 {
-			c.row(0, "", fmt.Sprintf("and %d more", wrong.More), "")
-		}
-		return
-	case x.err != nil:
-		path := t.list.key()
-		c.errs.add(v[path].line, path, x.err.Error(), "")
+	if x.err != nil {
+		c.unreadable(x.err)
 		return
 	}
 	if t.list.file != "" { // what stands in the scenario is before the eyes of who reads it
 		for _, s := range x.told {
-			b.warn(Warning{v["orders.file"].line, "orders.file", legible.Line(t.list.file) + ": " + s})
+			b.warn(Warning{c.v["orders.file"].line, "orders.file", legible.Line(t.list.file) + ": " + s})
 		}
 	}
-	l := t.line()
 	o := l.Orders
 	if o.Begin = c.begin(t.list.begin); !o.Begin.IsZero() && !t.given["crew.first_day"] && len(l.Crew.Groups) > 0 {
 		l.Crew.Begins = model.Day * float64((o.Begin.Weekday()+6)%7) // Monday is the first
 	}
+	c.takeOrders(x.rows)
+	for i := range l.Products {
+		for _, name := range []string{"share", "order_length"} {
+			if path := fmt.Sprintf("product[%d].%s", i, name); t.given[path] {
+				c.bad(path, "is for a mix; the orders come from a list", "")
+			}
+		}
+	}
+}
+
+// unreadable reports why the list could not be read: each problem at its row.
+func (c *checker) unreadable(err error) {
+	var wrong *written.Errors
+	if !errors.As(err, &wrong) {
+		path := c.t.list.key()
+		c.errs.add(c.v[path].line, path, err.Error(), "")
+		return
+	}
+	for _, p := range wrong.Problems {
+		c.row(p.Row, p.Column, p.What, p.Write)
+	}
+	if wrong.More > 0 {
+		c.row(0, "", fmt.Sprintf("and %d more", wrong.More), "")
+	}
+}
+
+// takeOrders turns the rows of the list into orders for the products of the line.
+func (c *checker) takeOrders(rows []orders.Row) {
+	l := c.t.line()
 	var names []string
 	for i := range l.Products {
 		names = append(names, l.Products[i].Name)
 	}
-	undated := false
-	for i := range x.rows {
-		r := &x.rows[i]
+	dated := false
+	for i := range rows {
+		r := &rows[i]
 		at, what := orders.Near(r.Product, names)
 		if what != "" {
 			if !among(names, "") { // else it may be the one without a name, which is told
@@ -120,47 +138,45 @@ func (b *builder) list(t *target, v leaves, c *checker) {
 			}
 			continue
 		}
-		order := model.Order{Name: r.Order, Product: at, Length: r.Length, Due: model.NotDue, Line: r.OnLine}
-		if math.IsNaN(r.Length) {
-			p := l.Products[at].Line
-			roll := 0.0
-			if p.Rewind.Change != model.None {
-				roll = meanRoll(&p.Rewind.Roll, p.Web)
-			}
-			if roll == 0 || math.IsInf(roll, 0) {
-				c.row(r.Line, "rolls", "is a number of finished rolls, but the product has no length of a finished roll", "the length of the order")
-			}
-			order.Length = r.Rolls * roll
-		}
+		l.Orders.List = append(l.Orders.List, model.Order{
+			Name: r.Order, Product: at, Length: c.orderLength(r, l.Products[at].Line), Line: r.OnLine,
+			Due: since(l.Orders.Begin, r.Due, model.NotDue), Earliest: since(l.Orders.Begin, r.Earliest, 0),
+		})
 		if lines := max(1, l.Crew.Lines); r.OnLine > lines && !c.unread("crew.lines") {
 			c.row(r.Line, "line", fmt.Sprintf("there is no line %d: crew.lines is %d", r.OnLine, lines), "")
 		}
-		for _, m := range []struct {
-			orders.Moment
-			to *float64
-		}{{r.Due, &order.Due}, {r.Earliest, &order.Earliest}} {
-			switch {
-			case !m.Given:
-			case !m.Dated:
-				*m.to = m.After
-			case o.Begin.IsZero():
-				undated = true
-			default:
-				*m.to = m.Date.Sub(o.Begin).Seconds()
-			}
-		}
-		o.List = append(o.List, order)
+		dated = dated || r.Due.Given && r.Due.Dated || r.Earliest.Given && r.Earliest.Dated
 	}
-	if undated {
-		c.needFor(t.list.key(), "when the list has dates", "orders.begin")
+	if dated && l.Orders.Begin.IsZero() {
+		c.needFor(c.t.list.key(), "when the list has dates", "orders.begin")
 	}
-	for i := range l.Products {
-		for _, name := range []string{"share", "order_length"} {
-			if path := fmt.Sprintf("product[%d].%s", i, name); c.t.given[path] {
-				c.bad(path, "is for a mix; the orders come from a list", "")
-			}
-		}
+}
+
+// orderLength is the length of an order, m, where it is in rolls that of so many.
+func (c *checker) orderLength(r *orders.Row, product *model.Line) float64 {
+	if !math.IsNaN(r.Length) {
+		return r.Length
 	}
+	roll := 0.0
+	if product.Rewind.Change != model.None {
+		roll = meanRoll(&product.Rewind.Roll, product.Web)
+	}
+	if roll == 0 || math.IsInf(roll, 0) {
+		c.row(r.Line, "rolls", "is a number of finished rolls, but the product has no length of a finished roll", "the length of the order")
+	}
+	return r.Rolls * roll
+}
+
+// since is a moment of the list from its begin on, s; none where it is not given, or is a
+// date and the list has no begin.
+func since(begin time.Time, m orders.Moment, none float64) float64 {
+	switch {
+	case m.Given && !m.Dated:
+		return m.After
+	case !m.Given || begin.IsZero():
+		return none
+	}
+	return m.Date.Sub(begin).Seconds()
 }
 
 // key is the key that the list comes from.

@@ -106,7 +106,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 		alternatives = alternatives[:mostAlternatives]
 	}
 	delete(raw, "alternative")
-	r.flatten(raw, "", "", base)
+	r.flatten(raw, address{}, base)
 
 	b := &builder{s: s, r: r}
 	sets := newSettings(alternatives, overrides, r.errs)
@@ -125,7 +125,7 @@ func (s *Scenario) build(r *reader, raw map[string]any, only []string, overrides
 				delete(m, name)
 			}
 		}
-		r.flatten(m, where, "", own)
+		r.flatten(m, address{where: where}, own)
 		given := own["alternative[].name"]
 		name, text := given.raw.(string)
 		if !text && given.line != 0 {

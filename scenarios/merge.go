@@ -2,7 +2,8 @@ package scenarios
 
 import (
 	"fmt"
-	"sort"
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -90,81 +91,104 @@ type reader struct {
 	sources map[string]string
 }
 
-// flatten writes the values of a table into out. where is the table's path in
-// the text, path the same less the alternative that it stands in.
-func (r *reader) flatten(m map[string]any, where, path string, out leaves) {
-	names := make([]string, 0, len(m))
-	for name := range m {
-		names = append(names, name)
+// address is the path of a value: in the text, and in the alternative that it is of.
+type address struct{ where, path string }
+
+// in is the address of a key of a table.
+func (p address) in(name string) address { return address{joined(p.where, name), joined(p.path, name)} }
+
+// at is the address of one of several tables.
+func (p address) at(i int) address {
+	return address{fmt.Sprintf("%s[%d]", p.where, i), fmt.Sprintf("%s[%d]", p.path, i)}
+}
+
+// joined is the path of a key of a table; that of the text has none.
+func joined(table, name string) string {
+	if table == "" {
+		return name
 	}
-	sort.Strings(names)
-	join := func(p, name string) string {
-		if p == "" {
-			return name
-		}
-		return p + "." + name
-	}
-	for _, name := range names {
-		raw := m[name]
-		here, full := join(where, name), join(path, name)
-		line := r.at.lineOf(here)
-		key := row(full)
-		if name == "source" && where != "" {
-			if s, ok := raw.(string); ok {
-				r.sources[where] = s
-			} else {
-				r.errs.add(line, here, "must be text", `source = "where the figures come from"`)
-			}
-			continue
-		}
-		if rowOf[key] != nil {
-			if where != path && studyOnly(key) {
-				r.errs.add(line, here, "belongs to the study, not to an alternative", "it above the first [[alternative]], for all of them")
-				continue
-			}
-			out[full] = leaf{raw, line}
-			continue
-		}
-		if where != path && (studyOnly(key) || key == "alternative") {
-			r.errs.add(line, here, "belongs to the study, not to an alternative", "it above the first [[alternative]], for all of them")
-			continue
-		}
-		switch v := raw.(type) {
-		case map[string]any:
-			if isTable[key] && !isArray[key] {
-				if len(v) == 0 && key == "orders" { // a mix needs no key of it
-					out[full] = leaf{true, line}
-				}
-				r.flatten(v, here, full, out)
-				continue
-			}
-			if isArray[key] {
-				r.errs.add(line, here, "is one of several", "[["+full+"]]")
-				continue
-			}
+	return table + "." + name
+}
+
+// flatten writes the values of a table into out.
+func (r *reader) flatten(m map[string]any, table address, out leaves) {
+	for _, name := range slices.Sorted(maps.Keys(m)) {
+		raw, here := m[name], table.in(name)
+		key := row(here.path)
+		switch {
+		case name == "source" && table.where != "":
+			r.source(table, here, raw)
+		case table.where != table.path && (studyOnly(key) || key == "alternative"):
+			r.bad(here, "belongs to the study, not to an alternative", "it above the first [[alternative]], for all of them")
+		case rowOf[key] != nil:
+			out[here.path] = leaf{raw, r.line(here)}
+		case r.tables(raw, here, out):
 		default:
-			if tables, ok := tablesOf(raw); ok && isArray[key] {
-				if n := len(tables); n > mostOf {
-					r.errs.add(line, here, fmt.Sprintf("%d of them: at most %d; combine the small ones", n, mostOf), "")
-					tables = tables[:mostOf]
-				}
-				out[full] = leaf{len(tables), line}
-				for i, x := range tables {
-					r.flatten(x, fmt.Sprintf("%s[%d]", here, i), fmt.Sprintf("%s[%d]", full, i), out)
-				}
-				continue
-			}
+			r.unknown(here)
 		}
-		if own := strings.TrimPrefix(key, "product[]."); own != key && (rowOf[own] != nil || isTable[own]) {
-			r.errs.add(line, here, "belongs to the line, not to a product: products share kinds of change, storages, crew and stops", "it above the first [[product]]")
-			continue
-		}
-		what := "no such key"
-		if isTable[key] {
-			what = "must be a table"
-		}
-		r.errs.unknown(line, here, what, key)
 	}
+}
+
+// line is the line that a value stands on.
+func (r *reader) line(p address) int { return r.at.lineOf(p.where) }
+
+// bad reports what is wrong with a key, and how to write it.
+func (r *reader) bad(p address, what, write string) { r.errs.add(r.line(p), p.where, what, write) }
+
+// source keeps the note on where the figures of a table come from.
+func (r *reader) source(table, here address, raw any) {
+	if s, ok := raw.(string); ok {
+		r.sources[table.where] = s
+		return
+	}
+	r.bad(here, "must be text", `source = "where the figures come from"`)
+}
+
+// tables writes the values of a table, or of several; false where the key is for none, or
+// is given something else.
+func (r *reader) tables(raw any, here address, out leaves) bool {
+	key := row(here.path)
+	if table, ok := raw.(map[string]any); ok {
+		switch {
+		case isArray[key]:
+			r.bad(here, "is one of several", "[["+here.path+"]]")
+		case !isTable[key]:
+			return false
+		default:
+			if len(table) == 0 && key == "orders" { // a mix needs no key of it
+				out[here.path] = leaf{true, r.line(here)}
+			}
+			r.flatten(table, here, out)
+		}
+		return true
+	}
+	list, ok := tablesOf(raw)
+	if !ok || !isArray[key] {
+		return false
+	}
+	if n := len(list); n > mostOf {
+		r.bad(here, fmt.Sprintf("%d of them: at most %d; combine the small ones", n, mostOf), "")
+		list = list[:mostOf]
+	}
+	out[here.path] = leaf{len(list), r.line(here)}
+	for i, x := range list {
+		r.flatten(x, here.at(i), out)
+	}
+	return true
+}
+
+// unknown reports a key that there is not.
+func (r *reader) unknown(here address) {
+	key := row(here.path)
+	if own := strings.TrimPrefix(key, "product[]."); own != key && (rowOf[own] != nil || isTable[own]) {
+		r.bad(here, "belongs to the line, not to a product: products share kinds of change, storages, crew and stops", "it above the first [[product]]")
+		return
+	}
+	what := "no such key"
+	if isTable[key] {
+		what = "must be a table"
+	}
+	r.errs.unknown(r.line(here), here.where, what, key)
 }
 
 // mostOf is how many stops, duties, breaks, groups or sweeps there may be, and

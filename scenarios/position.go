@@ -38,11 +38,7 @@ func findPositions(lines []string) positions {
 				continue
 			}
 			key, value := cutKey(s)
-			path := strings.Join(splitKey(key), ".")
-			if table != "" {
-				path = table + "." + path
-			}
-			at.add(path, i+1)
+			at.add(joined(table, strings.Join(splitKey(key), ".")), i+1)
 			rest = value
 		}
 		depth, quote = scanValue(rest, depth, quote)

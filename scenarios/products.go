@@ -117,7 +117,7 @@ func (b *builder) orders(t *target, v leaves, c *checker) {
 	if t.list.file == "" && !t.given["orders.list"] {
 		c.mix(l)
 	} else {
-		b.list(t, v, c)
+		b.list(c)
 		if r := &t.study.Run; !l.Orders.Repeat && (r.WarmUp > 0 || r.WarmUpAuto) {
 			c.bad("run.warm_up", "is not for a list that ends: it counts from its first order on", "repeat = true under [orders], or no warm_up")
 		}
@@ -160,7 +160,7 @@ func (c *checker) mix(l *model.Line) {
 	}
 	r := &c.t.study.Run
 	if all := 8 * l.Process.Speed / mean * r.Horizon * float64(r.Replications) * float64(max(1, l.Crew.Lines)); mean > 0 && all > mostEvents {
-		c.bad("product[0].order_length", fmt.Sprintf("orders of %.4g m in the mean make about %s events in all; at most %s are allowed", mean, about(all), about(mostEvents)), "")
+		c.bad("product[0].order_length", fmt.Sprintf("orders of %.4g m on average make about %s events in all; at most %s are allowed", mean, about(all), about(mostEvents)), "")
 	}
 }
 

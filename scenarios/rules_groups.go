@@ -103,7 +103,7 @@ func badTask(t string, l *model.Line) (what, write string) {
 	case array != "":
 		return fmt.Sprintf("there is no [[%s]]", array), ""
 	}
-	return fmt.Sprintf("%s is no task%s", legible.Quote(t), DidYouMean(t, words)),
+	return fmt.Sprintf("%s is not a task%s", legible.Quote(t), DidYouMean(t, words)),
 		"tasks = [ some of " + quoted(words) + `, "stop NAME", "duty NAME" ]`
 }
 

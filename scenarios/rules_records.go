@@ -62,7 +62,7 @@ func (b *builder) records(v leaves, names []string) {
 	for i, c := range r.Causes {
 		path := fmt.Sprintf("records.cause[%d].text", i)
 		if line, twice := seen[c.Text]; twice && c.Text != "" {
-			bad(path, fmt.Sprintf("%s stands also at line %d", legible.Quote(c.Text), line), "")
+			bad(path, fmt.Sprintf("%s is also at line %d", legible.Quote(c.Text), line), "")
 		}
 		seen[c.Text] = v[path].line
 		if _, given := v[path]; !given {

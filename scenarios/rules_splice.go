@@ -38,7 +38,7 @@ func (c *checker) splice(l *model.Line) {
 	case s.Method == model.HeatSeal && s.Tapes > 0:
 		c.bad("unwind.splice.tapes", "a heat seal has no tape", "tapes = 0")
 	case s.Method == model.Butt && s.Tapes == 0:
-		c.bad("unwind.splice.tapes", "nothing but tape holds a butt splice", "tapes = 1")
+		c.bad("unwind.splice.tapes", "a butt splice needs tape", "tapes = 1")
 	}
 	s.Given = spliceGiven(c.t)
 	if s.InRegister {

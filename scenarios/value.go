@@ -18,27 +18,13 @@ const mostText = 200
 func (k *Key) read(raw any, data *data, capacity float64) (value, error) {
 	switch k.kind {
 	case text:
-		s, ok := raw.(string)
-		if !ok {
-			return value{}, fmt.Errorf("must be text in quotes")
-		}
-		if utf8.RuneCountInString(s) > mostText && !k.long {
-			return value{}, fmt.Errorf("is longer than %d characters", mostText)
-		}
-		if k.dated {
-			if err := CheckDay(s); err != nil {
-				return value{}, err
-			}
-		}
-		return value{text: s}, nil
+		return k.readText(raw)
 	case choice:
 		s, _ := raw.(string)
-		for _, c := range k.Choices {
-			if s == c {
-				return value{text: s}, nil
-			}
+		if !among(k.Choices, s) {
+			return value{}, fmt.Errorf("must be one of %s", quoted(k.Choices))
 		}
-		return value{}, fmt.Errorf("must be one of %s", quoted(k.Choices))
+		return value{text: s}, nil
 	case flag:
 		b, ok := raw.(bool)
 		if !ok {
@@ -52,14 +38,7 @@ func (k *Key) read(raw any, data *data, capacity float64) (value, error) {
 		}
 		return value{integer: n, dist: model.Const(float64(n))}, k.inRange(float64(n))
 	case perRoll:
-		if b, ok := raw.(bool); ok && b {
-			return value{integer: 1}, nil
-		}
-		n, ok := raw.(int64)
-		if !ok {
-			return value{}, fmt.Errorf("must be true, or a whole number of finished rolls")
-		}
-		return value{integer: n}, k.inRange(float64(n))
+		return k.readRolls(raw)
 	case texts, wholes, days:
 		return k.readList(raw)
 	case shares, amounts:
@@ -70,11 +49,7 @@ func (k *Key) read(raw any, data *data, capacity float64) (value, error) {
 		}
 	case level:
 		if s, ok := raw.(string); ok && strings.HasSuffix(strings.TrimSpace(s), "%") {
-			share, err := model.ParseQuantity(s, model.Share)
-			if err == nil && (share < 0 || share > 1) {
-				err = fmt.Errorf("a share of the capacity must be within 0 %% to 100 %%")
-			}
-			return value{share: true, dist: model.Const(share * capacity)}, err
+			return readShare(s, capacity)
 		}
 	case fraction:
 		if f, ok := toFloat(raw); ok {
@@ -91,6 +66,44 @@ func (k *Key) read(raw any, data *data, capacity float64) (value, error) {
 		err = k.inRange(v)
 	}
 	return value{dist: model.Dist{Law: model.Fixed, A: v, Signed: k.signed}}, err
+}
+
+// readText reads a text, or a day.
+func (k *Key) readText(raw any) (value, error) {
+	s, ok := raw.(string)
+	if !ok {
+		return value{}, fmt.Errorf("must be text in quotes")
+	}
+	if utf8.RuneCountInString(s) > mostText && !k.long {
+		return value{}, fmt.Errorf("is longer than %d characters", mostText)
+	}
+	if k.dated {
+		if err := CheckDay(s); err != nil {
+			return value{}, err
+		}
+	}
+	return value{text: s}, nil
+}
+
+// readRolls reads a number of finished rolls, or true for each of them.
+func (k *Key) readRolls(raw any) (value, error) {
+	if b, ok := raw.(bool); ok && b {
+		return value{integer: 1}, nil
+	}
+	n, ok := raw.(int64)
+	if !ok {
+		return value{}, fmt.Errorf("must be true, or a whole number of finished rolls")
+	}
+	return value{integer: n}, k.inRange(float64(n))
+}
+
+// readShare reads a level that is a share of the capacity, m.
+func readShare(s string, capacity float64) (value, error) {
+	share, err := model.ParseQuantity(s, model.Share)
+	if err == nil && (share < 0 || share > 1) {
+		err = fmt.Errorf("a share of the capacity must be within 0 %% to 100 %%")
+	}
+	return value{share: true, dist: model.Const(share * capacity)}, err
 }
 
 // readNumber reads a quantity with its unit, or a plain number where the key
@@ -142,15 +155,6 @@ func (k *Key) inRange(v float64) error {
 		return fmt.Errorf("must be %s", k.Range)
 	}
 	return nil
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }
 
 func quoted(list []string) string {

@@ -123,7 +123,7 @@ func possible(study *model.Study, l *model.Line, r *replicate.Result) error {
 		switch {
 		case math.IsInf(x, 1) && strings.HasSuffix(name, "_interval"): // none came true: it is longer than its low end
 		case math.IsNaN(x) || math.IsInf(x, 0):
-			return breaks(name+" is no number", "%g", x)
+			return breaks(name+" is not a number", "%g", x)
 		case x < -near && !signed(name):
 			return breaks(name+" is negative", "%g", x)
 		case r.Metrics[name].Unit == "1" && x > 1+near:

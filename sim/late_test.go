@@ -104,7 +104,7 @@ func TestLogOfALateCoreOutOfStorage(t *testing.T) {
 		{255.5, "crew", "call: doff and load core", p(5.5), none, 5 + p(5.5) - wound, "[]"},
 		{255.5, "rewind", "ramps up", p(5.5), none, 5 + p(5.5) - wound, "[]"},
 		{258, "process", "at speed", p(8), none, 5 + p(8) - up(8), "[]"},
-		{250 + fast, "rewind", "at its max speed", p(8) + 2.5*(fast-8), none, full, "[]"},
+		{250 + fast, "rewind", "at its top speed", p(8) + 2.5*(fast-8), none, full, "[]"},
 		{250 + rest, "rewind", "storage refilled", p(8) + 2.5*(rest-8), none, 5, "[]"},
 	})
 }

@@ -66,7 +66,7 @@ func TestLogOfASplice(t *testing.T) {
 		{spliced, "unwind", "new roll runs", 1517.90625, low, none, "[]"},
 		{spliced, "crew", "call: load next roll", 1517.90625, low, none, "[]"},
 		{spliced, "unwind", "ramps up", 1517.90625, low, none, "[]"},
-		{fast, "unwind", "at its max speed", 1517.90625 + 15.625, 60 - lack, none, "[]"},
+		{fast, "unwind", "at its top speed", 1517.90625 + 15.625, 60 - lack, none, "[]"},
 		{spliced + 20, "crew", "arrives: load next roll", 1517.90625 + 50, 60 - lack + 1.25*(spliced+20-fast), none, "[]"},
 		{full, "unwind", "storage refilled", full * 2.5, 60, none, "[]"},
 	})
@@ -120,7 +120,7 @@ func TestLogOfLateArming(t *testing.T) {
 		{828, "crew", "call: load next roll", atTrip + 6.25, 2, none, "[unwind_depleted]"},
 		{828, "unwind", "ramps up", atTrip + 6.25, 2, none, "[unwind_depleted]"},
 		// 6.25 s of ramp give 11.71875 m, the rest of 28 m at 3.75 m/s.
-		{828 + 6.25, "unwind", "at its max speed", atTrip + 6.25, 2 + 11.71875, none, "[unwind_depleted]"},
+		{828 + 6.25, "unwind", "at its top speed", atTrip + 6.25, 2 + 11.71875, none, "[unwind_depleted]"},
 		{828 + 6.25 + (28-11.71875)/3.75, "unwind", "interlock off", atTrip + 6.25, 30, none, "[]"},
 		{828 + 6.25 + (28-11.71875)/3.75, "process", "speeds up", atTrip + 6.25, 30, none, "[]"},
 	})

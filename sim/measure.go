@@ -1,7 +1,6 @@
 package sim
 
 import (
-	"math"
 	"slices"
 
 	"rollchange/model"
@@ -94,109 +93,45 @@ func per(a, b float64) float64 {
 	return a / b
 }
 
+// gauges gathers the gauges of a line. Its methods are called from many places: inlined
+// there, they make the program for a browser larger.
+type gauges []Gauge
+
+//go:noinline
+func (g *gauges) add(name string, of func(m *measured) figure) {
+	*g = append(*g, Gauge{Name: name, of: of})
+}
+
+// ofLine is what one line of a run came to.
+type ofLine func(m *measured, t *tally, i int) float64
+
+// rate measures a part of all lines, in time.
+//
+//go:noinline
+func (g *gauges) rate(name string, of ofLine) {
+	g.add(name, func(m *measured) figure {
+		return m.rate(func(t *tally, i int) float64 { return of(m, t, i) })
+	})
+}
+
+// average measures a part in the mean of the lines.
+//
+//go:noinline
+func (g *gauges) average(name string, of ofLine) {
+	g.add(name, func(m *measured) figure {
+		return m.mean(func(t *tally, i int) float64 { return of(m, t, i) })
+	})
+}
+
 // GaugesOf lists how the metrics that apply to a line are measured, in the order of
 // their table.
 func GaugesOf(l *model.Line) []Gauge {
-	var list []Gauge
-	add := func(name string, of func(m *measured) figure) {
-		list = append(list, Gauge{Name: name, of: of})
-	}
-	rate := func(name string, part func(m *measured, t *tally, i int) float64) {
-		add(name, func(m *measured) figure {
-			return m.rate(func(t *tally, i int) float64 { return part(m, t, i) })
-		})
-	}
-	average := func(name string, part func(m *measured, t *tally, i int) float64) {
-		add(name, func(m *measured) figure {
-			return m.mean(func(t *tally, i int) float64 { return part(m, t, i) })
-		})
-	}
-	good := func(m *measured, _ *tally, i int) float64 { return m.good[i] }
-
-	rate(metric.GoodRate, good)
-	rate(metric.ProcessedRate, func(_ *measured, t *tally, _ int) float64 { return t.processed })
-	if widths := valuesOf(l, func(p *model.Line) float64 { return p.GoodWidth() }); widths != nil {
-		rate(metric.GoodAreaRate, func(m *measured, _ *tally, i int) float64 { return m.goodTimes(widths, i) })
-		if masses := valuesOf(l, func(p *model.Line) float64 { return p.GoodWidth() * p.Web.Grammage }); masses != nil {
-			rate(metric.GoodMassRate, func(m *measured, _ *tally, i int) float64 { return m.goodTimes(masses, i) })
-		}
-	}
-	if l.Rewind.Change != model.None {
-		lanes := valuesOf(l, func(p *model.Line) float64 { return float64(p.Rewind.LaneCount()) })
-		rate(metric.FinishedRollRate, func(m *measured, t *tally, i int) float64 { return m.rolls(lanes, t, i) })
-		if l.Rewind.SpliceAt != "" {
-			list = append(list, withoutSplice())
-		}
-	}
-	times := valuesOf(l, func(p *model.Line) float64 { return 1 / p.Process.RatedSpeed })
-	oee := func(name string, of func(model.Effectiveness) float64) {
-		average(name, func(m *measured, t *tally, i int) float64 {
-			x := of(model.Effectiveness{Busy: m.planned(t), Production: t.moving(), ItemTime: m.itemTime(times, i), Made: t.processed, Good: m.good[i]})
-			if math.IsNaN(x) || math.IsInf(x, 0) {
-				return 0 // nothing planned, or nothing made
-			}
-			return x
-		})
-	}
-	oee(metric.Availability, model.Effectiveness.Availability)
-	oee(metric.Performance, model.Effectiveness.Performance)
-	oee(metric.Quality, model.Effectiveness.Quality)
-	oee(metric.OEE, model.Effectiveness.OEE)
-
-	average(metric.Running, func(m *measured, t *tally, _ int) float64 { return t.running / m.span })
-	average(metric.Ramping, func(m *measured, t *tally, _ int) float64 { return t.ramping / m.span })
-	average(metric.Slowed, func(m *measured, t *tally, _ int) float64 { return t.slowed / m.span })
-	average(metric.Stopped, func(m *measured, t *tally, _ int) float64 { return t.stopped / m.span })
-	names := holdNames(l)
-	applies := holdsOf(l)
-	for h, name := range names {
-		if applies[h] {
-			average(metric.StoppedBy+name, func(m *measured, t *tally, _ int) float64 { return t.stoppedBy[h] / m.span })
-		}
-	}
-	average(metric.Waiting, func(m *measured, t *tally, _ int) float64 { return t.waiting / m.span })
-	events := func(name string, part func(t *tally) float64) {
-		add(name, func(m *measured) figure {
-			return figure{Num: m.sum(func(t *tally, _ int) float64 { return part(t) }), Den: m.span}
-		})
-	}
-	events(metric.StopRate, func(t *tally) float64 { return t.rests })
-	for h, name := range names {
-		if applies[h] {
-			events(metric.BeginsBy+name, func(t *tally) float64 { return t.onsets[h] })
-		}
-	}
-
-	// Lengths are of the web as it runs, so trim is waste of the width of good web.
-	trims, trimmed := trimsOf(l)
-	trim := func(m *measured, i int) float64 { return m.goodTimes(trims, i) }
-	waste := func(name string, lost func(m *measured, t *tally, i int) float64) {
-		add(name, func(m *measured) figure {
-			f := m.ofSupply(func(t *tally, i int) float64 { return lost(m, t, i) })
-			if math.Abs(f.Num) < leastWaste*f.Den {
-				f.Num = 0
-			}
-			return f
-		})
-	}
-	waste(metric.Waste, func(m *measured, t *tally, i int) float64 {
-		lost := t.residual.value + trim(m, i)
-		for _, x := range m.scrap[i] {
-			lost += x
-		}
-		return lost
-	})
-	waste(metric.WasteResidual, func(m *measured, t *tally, i int) float64 { return t.residual.value })
-	for c, name := range wasteNames {
-		if (wasteClass(c) == wTransfer || wasteClass(c) == wRejected) && l.Rewind.Change == model.None {
-			continue
-		}
-		waste(name, func(m *measured, _ *tally, i int) float64 { return m.scrap[i][c] })
-	}
-	if trimmed {
-		waste(metric.WasteTrim, func(m *measured, _ *tally, i int) float64 { return trim(m, i) })
-	}
-	list = append(list, changeGauges(l)...)
+	var g gauges
+	g.output(l)
+	g.effectiveness(l)
+	g.times(l)
+	g.waste(l)
+	list := append(g, changeGauges(l)...)
 	list = append(list, crewGauges(l)...)
 	list = append(list, productGauges(l)...)
 	for i := range list {
@@ -204,25 +139,4 @@ func GaugesOf(l *model.Line) []Gauge {
 	}
 	slices.SortStableFunc(list, func(a, b Gauge) int { return a.row - b.row })
 	return list
-}
-
-// leastWaste is a share of the web below which waste is what rounding leaves of none.
-const leastWaste = 1e-12
-
-// holdsOf says which holds can go on at all for a line.
-func holdsOf(l *model.Line) []bool {
-	stops := len(l.Stops)
-	on := make([]bool, hNoOrder(stops)+1)
-	on[hUnwindChange], on[hUnwindDepleted] = l.Unwind.Change.Stops(), l.Unwind.Change.Stores()
-	on[hRewindChange], on[hRewindFull] = l.Rewind.Change.Stops(), l.Rewind.Change.Stores()
-	on[hWebBreak] = true
-	for i := range l.Stops {
-		on[hFirstStop+hold(i)] = true
-	}
-	on[hChangeover(stops)] = l.Jobs != nil || l.Orders != nil
-	on[hNoOrder(stops)] = l.Orders != nil && len(l.Orders.List) > 0
-	for _, b := range l.Crew.Breaks {
-		on[hCrewBreak(stops)] = on[hCrewBreak(stops)] || !b.Cover
-	}
-	return on
 }

@@ -281,25 +281,13 @@ func (o *orderClock) begins(l *line) {
 		return
 	}
 	if o.settles = false; o.none {
-		o.finish(l)
-		o.over = true
-		if l.run.idle++; l.run.idle == len(l.run.lines) {
-			l.run.over = true
-		}
+		o.endsAll(l)
 		return
 	}
 	u, other := &l.side[0], o.another(l)
-	wasReady := u.ready
-	lead, ahead := 0.0, 0.0 // m in storage and path, and how much of it is the other web already
+	wasReady, lead, ahead := u.ready, 0.0, 0.0 // m in storage and path to run out before the order, and of the other web there already
 	if other {
-		if lead = l.spec.Process.Path; u.zero() {
-			lead += u.M
-		}
-		if l.run.spec.Unwind.SpliceIn && u.kind != model.Manual {
-			ahead = min(lead, u.S-u.from)
-		}
-		u.takeOff(ahead)
-		o.scrapLength = o.scrapOf(l)
+		ahead = o.takesOff(l)
 	}
 	o.finish(l)
 	l.scrap.begin(l.P, o.next.product)
@@ -307,10 +295,7 @@ func (o *orderClock) begins(l *line) {
 	refit := l.dress(o.next.product)
 	o.at = o.next
 	if other {
-		if lead = l.spec.Process.Path; u.zero() { // of the product that is put on
-			lead += u.M
-		}
-		lead -= min(lead, ahead)
+		lead = threaded(l) - min(threaded(l), ahead) // of the product that is put on
 		u.joinAhead(ahead)
 		if wasReady { // it was the other web
 			l.run.crew.call(l, u.tArm, 0)
@@ -327,6 +312,40 @@ func (o *orderClock) begins(l *line) {
 	}
 	o.least = l.P + lead + o.at.length
 	o.end = o.least
+	o.goesOver(l)
+}
+
+// endsAll ends the orders of the line: there is none left.
+func (o *orderClock) endsAll(l *line) {
+	o.finish(l)
+	o.over = true
+	if l.run.idle++; l.run.idle == len(l.run.lines) {
+		l.run.over = true
+	}
+}
+
+// takesOff takes the web off for another, of which so much is in the line already, m.
+func (o *orderClock) takesOff(l *line) (ahead float64) {
+	u := &l.side[0]
+	if l.run.spec.Unwind.SpliceIn && u.kind != model.Manual {
+		ahead = min(threaded(l), u.S-u.from)
+	}
+	u.takeOff(ahead)
+	o.scrapLength = o.scrapOf(l)
+	return ahead
+}
+
+// threaded is the web in storage and path, m.
+func threaded(l *line) float64 {
+	web := l.spec.Process.Path
+	if u := &l.side[0]; u.zero() {
+		web += u.M
+	}
+	return web
+}
+
+// goesOver ends the changeover: the order begins, or the line waits until it may be run.
+func (o *orderClock) goesOver(l *line) {
 	l.moved, l.stale = true, true
 	if o.at.earliest > l.now {
 		l.holdOn(hNoOrder(len(l.stops)), note{of: OfJob, event: WaitsForOrder})

@@ -172,7 +172,7 @@ func ordersForWorkers(s *random.Scenario) error {
 		for i := range r.Alternatives {
 			for _, name := range r.Alternatives[i].Names {
 				if x := r.Alternatives[i].Metrics[name].Mean; math.IsNaN(x) || math.IsInf(x, 0) && !strings.HasSuffix(name, "_interval") {
-					return breaks("of a list "+name+" is no number", "%g", x)
+					return breaks("of a list "+name+" is not a number", "%g", x)
 				}
 			}
 		}

@@ -8,7 +8,7 @@ var eventWords = map[sim.Event]string{
 	sim.ProcessSlows: "slows", sim.ProcessSpeedsUp: "speeds up", sim.ProcessAtSpeed: "at speed", sim.ProcessAtRest: "at rest",
 	sim.StopsForChange: "stop for change", sim.NextNotReady: "trigger: next not ready, runs on", sim.CycleBegins: "cycle begins",
 	sim.ChangeBegins: "at rest: change is made", sim.WaitsForNext: "at rest: waits for the next", sim.ChangeFailed: "failed: made by hand",
-	sim.StationAtSpeed: "at its max speed", sim.NextReady: "next ready", sim.StationSpeedsUp: "ramps up", sim.StorageFull: "storage at its run level: still slowing",
+	sim.StationAtSpeed: "at its top speed", sim.NextReady: "next ready", sim.StationSpeedsUp: "ramps up", sim.StorageFull: "storage at its run level: still slowing",
 	sim.StorageRefilled: "storage refilled", sim.InterlockOff: "interlock off", sim.InterlockTrips: "interlock trips", sim.NewRoll: "new roll runs",
 	sim.RollFinished: "roll finished", sim.RollRejected: "roll rejected", sim.ChangeDone: "change done", sim.SlowLevel: "storage passes slow level",
 	sim.StorageAtEnd: "storage at its end", sim.WebBreaks: "web break", sim.WebMended: "web break mended", sim.StopBegins: "stop", sim.StopEnds: "over",

@@ -23,7 +23,7 @@ func (o *options) overrides(cmd *cobra.Command) ([]scenarios.Override, error) {
 		x := scenarios.ParseSet(text)
 		for _, f := range setAbove {
 			if x.Key == f.key && cmd.Flags().Changed(f.flag) {
-				return nil, fmt.Errorf("rollchange: --set %s: --%s says it too; give one of them", legible.Visible(x.Key), f.flag)
+				return nil, fmt.Errorf("rollchange: --set %s: --%s sets it too; give one of them", legible.Visible(x.Key), f.flag)
 			}
 		}
 		over = append(over, x)

@@ -119,7 +119,7 @@ func TestWrongSettingsAreAllNamed(t *testing.T) {
 	}
 	code, _, errs := call(t, "", "run", "line.toml", "--set", "run.seed=3", "--seed", "4")
 	assert.Equal(t, exitBad, code)
-	assert.Contains(t, errs, "--set run.seed: --seed says it too")
+	assert.Contains(t, errs, "--set run.seed: --seed sets it too")
 }
 
 type compared struct {

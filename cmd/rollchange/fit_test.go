@@ -33,7 +33,7 @@ func TestWrongFlagsOfFit(t *testing.T) {
 		{[]string{"--seed", "-1"}, "--seed: "}, {[]string{"--confidence", "100 %"}, "--confidence: "}, {[]string{"--map", "Web break"}, "--map: "}, {[]string{"--map", "Web break=unwind"}, "--map: "},
 		{[]string{"--speed", "fast"}, "--speed: "}, {[]string{"--map", "no such=stop"}, "no cause \"no such\""}, {[]string{"--same", "x"}, "--same: "}, {[]string{"--same", "tear=Web break"}, "no stop has the cause \"tear\""},
 		{[]string{"--into", "line.toml"}, "-o NEW.toml"}, {[]string{"--into", "line.toml", "--speed", "1 m/s", "-o", "a.toml"}, "--speed: "}, {[]string{"--json", "-o", "a.toml"}, "--json: "},
-		{[]string{"--map", "Web break=web_breaks", "-o", "a.toml"}, "--map: web_breaks.mean_length"}, {[]string{"--sheet", "x"}, "--sheet: "}, {[]string{"--strict"}, "nothing says when the stop ended"},
+		{[]string{"--map", "Web break=web_breaks", "-o", "a.toml"}, "--map: web_breaks.mean_length"}, {[]string{"--sheet", "x"}, "--sheet: "}, {[]string{"--strict"}, "no end is given"},
 		{[]string{"--into", "stops.csv", "-o", "a.toml"}, "cannot be read as TOML"},
 	} {
 		code, out, errs := call(t, "", with([]string{"fit", "stops.csv"}, x.args...)...)
@@ -61,7 +61,7 @@ func TestFitPrints(t *testing.T) {
 	}
 	assert.NotContains(t, out, "NaN")
 	assert.NotContains(t, out, "Changeover")
-	assert.Contains(t, out, "Left out as told: 59 rows of causes that are no stops")
+	assert.Contains(t, out, "Left out as told: 59 rows of causes that are not stops")
 	assert.Contains(t, out, "unwind.change_time")
 	code, text, errs := call(t, "", "fit", "stops.csv", "--json")
 	require.Equal(t, exitAnswered, code, errs)
@@ -127,13 +127,13 @@ func intoSimulates(t *testing.T) {
 func TestFitProposesAndJoins(t *testing.T) {
 	stops(t)
 	_, out, _ := call(t, "", "fit", "stops.csv")
-	assert.Contains(t, out, "--map 'Web break=web_breaks'\n      its words are those of a web break")
+	assert.Contains(t, out, "--map 'Web break=web_breaks'\n      its name is that of a web break")
 	assert.NotContains(t, out, "is        web_breaks")
 	code, out, errs := call(t, "", "fit", "stops.csv", "--map", "Web break=web_breaks", "--map", "Register lost=web_breaks", "--same", "Electrical fault=Knife jam")
 	require.Equal(t, exitAnswered, code, errs)
 	assert.Contains(t, out, "5 causes")
 	assert.Contains(t, out, "is        web_breaks")
-	assert.Contains(t, out, "Also written Register lost, web break.")
-	assert.Contains(t, out, "Also written Electrical fault.")
+	assert.Contains(t, out, "Also spelt Register lost, web break.")
+	assert.Contains(t, out, "Also spelt Electrical fault.")
 	assert.NotContains(t, out, "--map 'Web break")
 }

@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"rollchange/model/legible"
-	"rollchange/out/words"
 	"rollchange/scenarios"
 	"rollchange/scenarios/learn"
 	"rollchange/scenarios/records"
@@ -36,11 +35,6 @@ func (x *fitFlags) fits(o *options, l *learn.Options) error {
 		}
 	}
 	return errors.Join(wrong...)
-}
-
-// fragment is a piece of a scenario.
-func (x *fitFlags) fragment(l *learn.Line) (string, error) {
-	return learn.Fragment(l, words.LogComments{}, x.metresPerSecond), nil
 }
 
 // whole is a scenario with the laws of the log in it.

@@ -246,9 +246,11 @@ func (o *options) swept(cmd *cobra.Command, s *scenarios.Scenario, axis whatif.A
 	each := len(s.Study.Alternatives) * s.Study.Run.Replications
 	bar := newProgress(cmd.ErrOrStderr(), "speeds", len(w.Points)*each)
 	defer bar.Done()
-	err = simulatePoints(cmd.Context(), s, w.Simulate, o.workers, 0, len(w.Points), func(k, done, _ int) { bar.Set(k*each+done, 0) }, func(int) error { return nil })
-	if err != nil {
-		return nil, asError(cmd, err)
+	for k := range w.Points {
+		show := func(done, _ int) { bar.Set(k*each+done, 0) }
+		if err := w.Simulate(cmd.Context(), s, k, replicate.Options{Workers: o.workers, Progress: show}); err != nil {
+			return nil, asError(cmd, err)
+		}
 	}
 	return w, nil
 }

@@ -15,7 +15,7 @@ import (
 
 // addTarget is the flag of the one target that pictures over a key show.
 func (o *options) addTarget(cmd *cobra.Command) {
-	cmd.Flags().StringVar(&o.risk, "risk", "", "target to show in pictures over speed and storage: a chance for each splice (1e-4) or a number in a time (\"1 per year\"); none is shown that nobody set")
+	cmd.Flags().StringVar(&o.risk, "risk", "", "target to show in pictures over speed and storage: a chance for each splice (1e-4) or a number in a period (\"1 per year\"); without it none is shown")
 }
 
 // limits are what pictures over a key are held against: what was asked for, nothing else.

@@ -32,15 +32,15 @@ func newLive() *cobra.Command {
 		Use:   "live [FILE]",
 		Short: "Write a page that answers on the spot: sliders, alternatives, prices",
 		Long: `Live writes one HTML file that holds the scenario and the engine of this tool. It opens
-in a browser, also offline and from a mail, and answers at once when a slider is moved:
+in a browser, also offline and from an e-mail, and answers at once when a slider is moved:
 first roughly, then with the figures of compare and payback of the same seed. It loads
 nothing and sends nothing.
 
 What can be moved is named by --vary, by [[live]] in the scenario, or else found: the
 inputs that move the answer most. Prices can always be moved.
 
-Without FILE the page is a tool of its own: scenarios are opened in it, or chosen from
-those that the tool has, errors shown at their lines, keys looked up, and saved again.`,
+Without FILE the page is a tool of its own: open a scenario in it or choose one that
+comes with the tool, see errors at their lines, look up keys, and save the scenario.`,
 		Example: "  rollchange live line.toml -o line.html\n  rollchange live line.toml -o line.html --vary \"line.speed=100 m/min..250 m/min\" --vary \"unwind.dwell=3 s..15 s\"\n  rollchange live -o tool.html",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
@@ -51,7 +51,7 @@ those that the tool has, errors shown at their lines, keys looked up, and saved 
 		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd, args) },
 	}
 	f := cmd.Flags()
-	f.StringArrayVar(&o.vary, "vary", nil, "what can be moved, KEY=FROM..TO, or KEY; again for more")
+	f.StringArrayVar(&o.vary, "vary", nil, "what can be moved, KEY=FROM..TO, or KEY; repeat for more")
 	f.BoolVar(&o.anywhere, "read-anywhere", false, "let the scenario read data files outside its own folder")
 	f.StringVarP(&o.output, "output", "o", "", "write the page to this file, whole or not at all (required)")
 	o.addWork(cmd)

@@ -70,13 +70,8 @@ or seed are named and refused.`,
 				if len(s.Points) != len(units) {
 					return fmt.Errorf("rollchange merge: %s: says %d points and has %d", legible.Visible(args[0]), len(units), len(s.Points))
 				}
-				for i, u := range units {
-					if err := s.SetData(i, u.Data); err != nil {
-						return fmt.Errorf("rollchange merge: point %d cannot be read: %w", i+1, err)
-					}
-				}
-				if err := s.AllLeftOut(); err != nil {
-					return fmt.Errorf("rollchange merge: %w", err)
+				if err := takePoints(cmd, s, units); err != nil {
+					return err
 				}
 				return o.write(cmd, func(w io.Writer) error { return machine.SweepJSON(w, a, h.Run, s) })
 			}

@@ -54,7 +54,7 @@ func (o *options) addScenario(cmd *cobra.Command) {
 	f.StringVar(&o.seed, "seed", "", "random seed instead of the scenario's")
 	f.StringVar(&o.horizon, "horizon", "", `simulated time instead of the scenario's, e.g. "30 d"`)
 	f.StringVar(&o.alternative, "alternative", "", "only the alternative with this name")
-	f.StringArrayVar(&o.set, "set", nil, "KEY=VALUE instead of the scenario's, in every alternative; again for more")
+	f.StringArrayVar(&o.set, "set", nil, "KEY=VALUE instead of the scenario's, in every alternative; repeat for more")
 	f.StringVar(&o.units, "units", "", "units of tables and pictures: metric or imperial")
 	f.BoolVar(&o.anywhere, "read-anywhere", false, "let the scenario read data files outside its own folder")
 	f.StringVarP(&o.output, "output", "o", "", "write the answer to this file, whole or not at all")
@@ -86,7 +86,7 @@ func (o *options) addSimulation(cmd *cobra.Command) {
 func (o *options) addWork(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.IntVar(&o.workers, "workers", 0, "replications run at the same time; 0: one for each processor (results stay the same)")
-	f.BoolVar(&o.noCache, "no-cache", false, "simulate all anew, and keep nothing for the next run (results stay the same)")
+	f.BoolVar(&o.noCache, "no-cache", false, "simulate everything again, and keep nothing for the next run (results stay the same)")
 }
 
 // loadAll is load for a command whose --alternative names one of several that

@@ -43,8 +43,8 @@ If economics.demand is given and both can meet it, the saving is the same good w
 fewer hours; otherwise the extra good web is sold. Every economic input may be a
 distribution: each draw takes a value of every one, and of the simulated figures
 within their intervals, and calculates the case. The headline is the mean of the
-draws. They do not cover how well the line itself is known, but for what values were
-observed of (--records); see sensitivity --metric savings,npv,payback.
+draws. It covers how well the line itself is known only with --records, and only for
+laws with observed values; see also sensitivity --metric savings,npv,payback.
 
 --solve KEY finds the value at which the net present value is 0: economics.price,
 hours_per_year, demand, investment and so on. Any key of the line works too: give the

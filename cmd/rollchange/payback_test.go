@@ -177,7 +177,7 @@ func TestSolveForATarget(t *testing.T) {
 	assert.Contains(t, errs, "give --solve KEY")
 	code, _, errs = payback(t, text, "--solve", "investment_by_year")
 	assert.Equal(t, exitBad, code)
-	assert.Contains(t, errs, "investment_by_year is no single amount")
+	assert.Contains(t, errs, "investment_by_year is not a single amount")
 
 	code, out, errs := payback(t, text, "--alternative", "flying", "--for", "payback 2 years", "--solve", "investment", "--solve", "crew_cost", "--solve", "unwind.roll_length=5 km..60 km", "--json")
 	require.Equal(t, exitAnswered, code, errs)

@@ -14,7 +14,7 @@ import (
 // line leave open.
 func (o *options) addRecords(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&o.records, "records", "", "give every figure a second half width, with what the records leave open: of all laws that say how many values are observed; --records=none: not")
+	f.StringVar(&o.records, "records", "", "give every figure a second half width that includes what the records leave open, for all laws that say how many values are observed; --records=none: none")
 	f.Lookup("records").NoOptDefVal = string(model.RecordsObserved)
 }
 

@@ -105,7 +105,7 @@ func TestRecordsThatCannotBe(t *testing.T) {
 		{[]string{"size", "storage", "bare.toml", "--records"}, "--records: unwind.dwell does not say how many values stand behind it"},
 		{[]string{"size", "speed", "line.toml", "--records"}, "unknown flag"},
 		{[]string{"run", "line.toml", "--records=all"}, `run.records: must be one of "observed", "none"`},
-		{[]string{"run", "line.toml", "--records", "--set", "run.records=none"}, "--records says it too"},
+		{[]string{"run", "line.toml", "--records", "--set", "run.records=none"}, "--records sets it too"},
 	} {
 		code, out, errs := call(t, "", x.args...)
 		assert.Equal(t, exitBad, code, x.args)

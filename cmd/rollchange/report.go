@@ -36,8 +36,8 @@ func newReport() *cobra.Command {
 person who decides. Its first page is read and signed: customer, author, date and
 question, the answer in money and years and how sure it is, what it rests on, the
 three assumptions that matter most with their sources, recorded against modelled, and
-a place to sign. What stands in [report] of the scenario stands at its head; what does
-not is a line to fill in by hand.
+a place to sign. What [report] of the scenario gives is at its head; what it does
+not give is a line to fill in by hand.
 
 The appendix has the pictures that show why, the money if the scenario has prices,
 what would change the answer, the line drawn to scale, the inputs with their sources,
@@ -60,7 +60,7 @@ treats the recommended alternative in full; --alternative names another.`,
 	f.Lookup("alternative").Usage = "the alternative to treat in full instead of the recommended one"
 	f.Lookup("output").Usage = "write the page to this file, whole or not at all (required)"
 	f.StringVar(&o.title, "title", "", "title of the page instead of the scenario's")
-	f.StringVar(&o.cover.Customer, "customer", "", "for whom the page is, instead of the scenario's report.customer")
+	f.StringVar(&o.cover.Customer, "customer", "", "whom the page is for, instead of report.customer")
 	f.StringVar(&o.cover.Author, "author", "", "author of the page, instead of report.author")
 	f.StringVar(&o.cover.Date, "date", "", "day of the page, YYYY-MM-DD, instead of report.date; no clock is read")
 	f.StringVar(&o.cover.Question, "question", "", "what the customer asked, instead of report.question")

@@ -40,9 +40,9 @@ func newSize() *cobra.Command {
 		Short: "The least storage, the fastest line, the best residual, the fewest operators, the longest roll",
 		Long: `Size finds the value that meets a target, with its interval, what binds, the closed
 form where there is one, and the simulations it rests on. It brackets the value and
-narrows that, with the same random events at every value. Exit status 1: the target
-cannot be met, or too little was simulated to show that it is; then the answer says
-what is possible, what prevents more, and what it takes.`,
+narrows the bracket, with the same random events at every value. Exit status 1: the
+target cannot be met, or too little was simulated to show that it is; the answer then
+says what is possible, what prevents more, and what it takes.`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return fmt.Errorf("rollchange size: size what: storage, speed, residual, crew or roll?")
@@ -202,8 +202,8 @@ start before refill. Changes that fail and are made by hand are shown beside it;
 		})
 	o.addRecords(cmd)
 	f := cmd.Flags()
-	f.Lookup("records").Usage = "say which storage holds the risk over what the records leave open; --records=none: not"
-	f.StringVar(&o.risk, "risk", "1 per year", "depletions allowed: a chance for each change (1e-4) or a number in a time (\"1 per year\")")
+	f.Lookup("records").Usage = "say which storage holds the risk over what the records leave open; --records=none: do not"
+	f.StringVar(&o.risk, "risk", "1 per year", "depletions allowed: a chance for each change (1e-4) or a number in a period (\"1 per year\")")
 	o.addRare(cmd)
 	f.StringVar(&o.most, "most", "1000 m", "the largest storage to consider")
 	f.StringVar(&o.station, "station", "", "unwind or rewind only")
@@ -288,7 +288,7 @@ by hand do not count unless --count failed.`,
 			return []*whatif.Answer{a}, err
 		})
 	f := cmd.Flags()
-	f.StringVar(&o.risk, "risk", "0.1 %", "depletions allowed: a chance for each change (1e-4) or a number in a time (\"1 per year\")")
+	f.StringVar(&o.risk, "risk", "0.1 %", "depletions allowed: a chance for each change (1e-4) or a number in a period (\"1 per year\")")
 	o.addRare(cmd)
 	f.StringVar(&o.limits[0], "not-ready", "", "most changes whose next roll or core is not ready in time, default 1 %; none: no limit")
 	f.StringVar(&o.limits[1], "not-refilled", "", "most changes that begin before the storage is back at its run level, default 1 %")

@@ -72,7 +72,7 @@ func (o *paybackOptions) solveAll(cmd *cobra.Command, s *scenarios.Scenario, c *
 		x, err := c.Solve(a.key, target)
 		if errors.Is(err, savings.ErrNotMoney) {
 			if name := strings.TrimPrefix(a.key, "alternative[]."); slices.Contains(scenarios.OfAlternative(), name) {
-				return nil, fmt.Errorf("rollchange payback: --solve: %s is no single amount; solve for investment or start_up_cost", legible.Visible(a.key))
+				return nil, fmt.Errorf("rollchange payback: --solve: %s is not a single amount; solve for investment or start_up_cost", legible.Visible(a.key))
 			}
 			x, err = o.solveLine(cmd, s, c, at, a, target)
 		}

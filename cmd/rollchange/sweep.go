@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -72,7 +71,7 @@ parameter of it. Without --vary the first [[sweep]] of the file is run.`,
 	f.StringArrayVar(&vary, "vary", nil, "KEY=FROM..TO/STEPS or KEY=A,B,C; twice for two keys")
 	f.StringVar(&named, "sweep", "", "run the [[sweep]] of the file with this name, instead of --vary")
 	f.BoolVar(&log, "log", false, "steps of equal ratio")
-	f.StringVar(&risk, "risk", "", "depletions allowed: a chance for each splice (1e-4) or a number in a time (\"1 per year\")")
+	f.StringVar(&risk, "risk", "", "depletions allowed: a chance for each splice (1e-4) or a number in a period (\"1 per year\")")
 	cmd.MarkFlagsMutuallyExclusive("vary", "sweep")
 	return cmd
 }
@@ -113,118 +112,154 @@ func sweepAxes(cmd *cobra.Command, s *scenarios.Scenario, vary []string, named s
 	return axes, nil
 }
 
+// sweeping is a sweep as it is run.
+type sweeping struct {
+	*options
+	cmd     *cobra.Command
+	s       *scenarios.Scenario
+	w       *whatif.Sweep
+	run     replicate.RunInfo
+	until   *whatif.Precision // nil: as many replications as the scenario says
+	reached []whatif.Reached
+}
+
 // sweep simulates the points that are asked for and writes the answer.
 func (o *options) sweep(cmd *cobra.Command, s *scenarios.Scenario, w *whatif.Sweep) error {
 	if err := o.willDraw(cmd, sweepPictures(w)); err != nil {
 		return err
 	}
-	run, err := replicate.Prepare(cmd.Context(), &s.Study)
+	x := &sweeping{options: o, cmd: cmd, s: s, w: w}
+	if err := x.prepare(); err != nil {
+		return err
+	}
+	h, err := x.header()
+	if err != nil {
+		return err
+	}
+	units, err := x.points(h)
 	if err != nil {
 		return asError(cmd, err)
 	}
-	until, err := o.until()
-	if err != nil {
-		return err
-	}
-	if until != nil {
-		if err := whatif.CheckMetric(replicate.OutlinesOf(&s.Study), until.Metric); err != nil {
-			return fmt.Errorf("rollchange sweep: --precision: %w", err)
-		}
-	}
-	var reached []whatif.Reached
-	layout, err := json.Marshal(w)
-	if err != nil {
-		return err
-	}
-	h, err := o.newHeader(s, "sweep", run, len(w.Points), partDetails{Sweep: layout})
-	if err != nil {
-		return err
-	}
-	first, end := h.Range()
-	each := len(s.Study.Alternatives) * run.Replications
-	bar := newProgress(cmd.ErrOrStderr(), "sweep", (end-first)*each)
-	defer bar.Done()
-	units, err := o.work(cmd, h, func(from, end int, keep func(int, json.RawMessage) error) error {
-		simulate := w.Simulate
-		if until != nil {
-			simulate = func(ctx context.Context, s *scenarios.Scenario, k int, opt replicate.Options) error {
-				got, err := w.SimulateUntil(ctx, s, k, *until, opt)
-				if got.Replications > 0 {
-					reached = append(reached, got)
-				}
-				return err
-			}
-		}
-		show := func(k, done, total int) { bar.Set((k-first)*each+done, (end-k-1)*each+(k-first)*each+total) }
-		return simulatePoints(cmd.Context(), s, simulate, o.workers, from, end, show, func(k int) error {
-			data, err := w.PointData(k)
-			if err != nil {
-				return err
-			}
-			return keep(k, data)
-		})
-	})
-	if err != nil {
-		return asError(cmd, err)
-	}
-	bar.Done()
-	if len(reached) > 0 {
-		fmt.Fprintln(cmd.ErrOrStderr(), words.PrecisionOfMany(reached))
-		run.Replications = reached[0].Replications // of the points at least
-		for _, r := range reached {
-			run.Replications, o.notMet = min(run.Replications, r.Replications), o.notMet || !r.Enough
-		}
-	}
+	x.tellReached()
 	if o.part != "" {
 		if err := o.write(cmd, func(x io.Writer) error { return parts.Write(x, h, units) }); err != nil {
 			return err
 		}
 		return o.finish(cmd)
 	}
+	if err := takePoints(cmd, w, units); err != nil {
+		return err
+	}
+	return x.answer()
+}
+
+// prepare prepares the run, and reads the precision that was asked for.
+func (x *sweeping) prepare() (err error) {
+	if x.run, err = replicate.Prepare(x.cmd.Context(), &x.s.Study); err != nil {
+		return asError(x.cmd, err)
+	}
+	if x.until, err = x.options.until(); err != nil || x.until == nil {
+		return err
+	}
+	if err := whatif.CheckMetric(replicate.OutlinesOf(&x.s.Study), x.until.Metric); err != nil {
+		return fmt.Errorf("rollchange sweep: --precision: %w", err)
+	}
+	return nil
+}
+
+// header says what a part file is part of.
+func (x *sweeping) header() (parts.Header, error) {
+	layout, err := json.Marshal(x.w)
+	if err != nil {
+		return parts.Header{}, err
+	}
+	return x.newHeader(x.s, "sweep", x.run, len(x.w.Points), partDetails{Sweep: layout})
+}
+
+// points simulates the points of a part, with a progress bar.
+func (x *sweeping) points(h parts.Header) ([]parts.Unit, error) {
+	first, end := h.Range()
+	each := len(x.s.Study.Alternatives) * x.run.Replications
+	bar := newProgress(x.cmd.ErrOrStderr(), "sweep", (end-first)*each)
+	defer bar.Done()
+	return x.work(x.cmd, h, func(from, end int, keep func(int, json.RawMessage) error) error {
+		for k := from; k < end; k++ {
+			show := func(done, total int) { bar.Set((k-first)*each+done, (end-k-1)*each+(k-first)*each+total) }
+			if err := x.point(k, replicate.Options{Workers: x.workers, Progress: show}); err != nil {
+				return err
+			}
+			data, err := x.w.PointData(k)
+			if err != nil {
+				return err
+			}
+			if err := keep(k, data); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+// point simulates a point.
+func (x *sweeping) point(k int, opt replicate.Options) error {
+	if x.until == nil {
+		return x.w.Simulate(x.cmd.Context(), x.s, k, opt)
+	}
+	got, err := x.w.SimulateUntil(x.cmd.Context(), x.s, k, *x.until, opt)
+	if got.Replications > 0 {
+		x.reached = append(x.reached, got)
+	}
+	return err
+}
+
+// tellReached says how many replications the precision took.
+func (x *sweeping) tellReached() {
+	if len(x.reached) == 0 {
+		return
+	}
+	fmt.Fprintln(x.cmd.ErrOrStderr(), words.PrecisionOfMany(x.reached))
+	x.run.Replications = x.reached[0].Replications // of the points at least
+	for _, r := range x.reached {
+		x.run.Replications, x.notMet = min(x.run.Replications, r.Replications), x.notMet || !r.Enough
+	}
+}
+
+// takePoints takes the points of a sweep from what was simulated of them.
+func takePoints(cmd *cobra.Command, w *whatif.Sweep, units []parts.Unit) error {
 	for _, u := range units {
 		if err := w.SetData(u.Unit, u.Data); err != nil {
-			return fmt.Errorf("rollchange sweep: point %d cannot be read: %w", u.Unit+1, err)
+			return fmt.Errorf("rollchange %s: point %d cannot be read: %w", cmd.Name(), u.Unit+1, err)
 		}
 	}
 	if err := w.AllLeftOut(); err != nil {
-		return fmt.Errorf("rollchange sweep: %w", err)
+		return fmt.Errorf("rollchange %s: %w", cmd.Name(), err)
 	}
-	if o.plots != "" {
-		if err := o.savePictures(cmd, drawSweep(w, s.Study.Units)); err != nil {
+	return nil
+}
+
+// answer draws the pictures and writes the table.
+func (x *sweeping) answer() error {
+	if x.plots != "" {
+		if err := x.savePictures(x.cmd, drawSweep(x.w, x.s.Study.Units)); err != nil {
 			return err
 		}
 	}
-	err = o.write(cmd, func(x io.Writer) error {
+	err := x.write(x.cmd, func(to io.Writer) error {
 		switch {
-		case o.json:
-			return machine.SweepJSON(x, about(s), run, w)
-		case o.csv:
-			return machine.SweepCSV(x, w)
+		case x.json:
+			return machine.SweepJSON(to, about(x.s), x.run, x.w)
+		case x.csv:
+			return machine.SweepCSV(to, x.w)
 		}
-		return table.Sweep(x, about(s), w, s.Study.Units, o.screen(cmd))
+		return table.Sweep(to, about(x.s), x.w, x.s.Study.Units, x.screen(x.cmd))
 	})
 	if err != nil {
 		return err
 	}
-	if o.notMet {
+	if x.notMet {
 		return errNotMet
 	}
-	return o.finish(cmd)
-}
-
-// simulatePoints simulates the points of a sweep from first to before end. It shows how
-// many replications of point k are done, of how many, and hands over each point.
-func simulatePoints(ctx context.Context, s *scenarios.Scenario, simulate func(context.Context, *scenarios.Scenario, int, replicate.Options) error, workers, first, end int, show func(k, done, total int), keep func(k int) error) error {
-	for k := first; k < end; k++ {
-		opt := replicate.Options{Workers: workers, Progress: func(done, total int) { show(k, done, total) }}
-		if err := simulate(ctx, s, k, opt); err != nil {
-			return err
-		}
-		if err := keep(k); err != nil {
-			return err
-		}
-	}
-	return nil
+	return x.finish(x.cmd)
 }
 
 // sweptPictures are the metrics that a sweep is drawn for.

@@ -59,7 +59,7 @@ func TestASweepNamesWhatItLeavesOut(t *testing.T) {
 	inFolder(t)
 	args := with([]string{"sweep", "line.toml", "--vary", "unwind.storage.run_level=30 m,100 m"}, short...)
 	table := must(t, args...)
-	assert.Contains(t, strings.Join(strings.Fields(table), " "), "Left out, not a possible line: unwind.storage.run_level 100 m: unwind.storage.run_level must not be above the capacity, 40 m")
+	assert.Contains(t, strings.Join(strings.Fields(table), " "), "Left out, not possible: unwind.storage.run_level 100 m: unwind.storage.run_level must not be above the capacity, 40 m")
 	_, left := pointsOf(t, must(t, with(args, "--json")...))
 	assert.Nil(t, left[0])
 	assert.Contains(t, *left[1], "must not be above the capacity")
@@ -127,7 +127,7 @@ func TestBadSweepsAreExit2AndTouchNothing(t *testing.T) {
 		"one key or two":                     {"--vary", "line.speed=2 m/s,3 m/s", "--vary", "crew.operators=1,2", "--vary", "unwind.residual=1 m,2 m"},
 		"--risk: \"0\": a risk must be abov": {"--vary", "crew.operators=1,2", "--risk", "0"},
 		"--risk: \"2\": a chance for each c": {"--vary", "crew.operators=1,2", "--risk", "2"},
-		"no point is a possible line; at un": {"--vary", "unwind.storage.run_level=100 m,200 m", "--replications", "1"},
+		"no point is possible; at un":        {"--vary", "unwind.storage.run_level=100 m,200 m", "--replications", "1"},
 	} {
 		code, out, errs := call(t, "", with([]string{"sweep", "line.toml", "-o", "answer"}, args...)...)
 		assert.Equal(t, exitBad, code, says)

@@ -49,7 +49,7 @@ func parseTarget(text, currency string) (savings.Target, error) {
 	case !known:
 		return wrong("%s is not known", legible.Quote(name))
 	case err != nil || math.IsInf(x, 0):
-		return wrong("%s is no number", legible.Quote(number))
+		return wrong("%s is not a number", legible.Quote(number))
 	}
 	switch m {
 	case savings.OfNPV:

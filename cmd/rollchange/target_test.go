@@ -23,9 +23,9 @@ func TestTarget(t *testing.T) {
 	}
 	for text, says := range map[string]string{
 		"": "has no number", "payback": "has no number", "2 years": "does not say what of", "pay 2 years": `"pay" is not known`, "payback 2": "a payback is in years",
-		"payback 2,5 years": `"2,5" is no number`, "payback 0 years": "above 0", "payback -1 years": "above 0", "payback 101 years": "at most 100 years", "payback 18 months": "in years",
-		"irr 0.15": "in %", "irr 15": "in %", "irr -100 %": "above -100 %", "npv 5 USD": `"USD" is another currency, not EUR`, "npv 1e400": "is no number", "npv ..": "is no number",
-		"npv 1,00,000": "is no number",
+		"payback 2,5 years": `"2,5" is not a number`, "payback 0 years": "above 0", "payback -1 years": "above 0", "payback 101 years": "at most 100 years", "payback 18 months": "in years",
+		"irr 0.15": "in %", "irr 15": "in %", "irr -100 %": "above -100 %", "npv 5 USD": `"USD" is another currency, not EUR`, "npv 1e400": "is not a number", "npv ..": "is not a number",
+		"npv 1,00,000": "is not a number",
 	} {
 		_, err := parseTarget(text, "EUR")
 		require.Error(t, err, text)

@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// On a telephone the line comes first and the rest is folded; what the answer comes to
+// On a phone the line comes first and the rest is folded; what the answer comes to
 // stands at the foot, a press goes to the answer and back, and the bar takes few lines.
 func TestOnATelephone(t *testing.T) {
 	t.Parallel()

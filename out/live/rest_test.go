@@ -97,7 +97,7 @@ func TestARunIsStoppedByAPress(t *testing.T) {
 	p.until(`document.getElementById('stop').getBoundingClientRect().width > 0`)
 	do[any](p, `T.press('Stop')`)
 	p.until(`T.state() == 'waiting'`)
-	assert.Equal(t, "Stopped: the answer is that before the change.", do[string](p, `T.said()`))
+	assert.Equal(t, "Stopped: the answer is the one before the change.", do[string](p, `T.said()`))
 	do[any](p, `T.press('Reset all')`)
 	p.sure()
 	p.quiet()

@@ -43,7 +43,7 @@ func TestEverySliderAnswers(t *testing.T) {
 	}
 	do[any](p, `T.slide('line speed', 251); T.slide('operators', 1)`)
 	p.sure()
-	assert.Contains(t, do[string](p, `document.getElementById('parts').innerText`), "A short upright line marks the value as opened.")
+	assert.Contains(t, do[string](p, `document.getElementById('parts').innerText`), "A short vertical line marks the value as opened.")
 	do[any](p, `T.press('Reset all')`)
 	p.sure()
 	assert.Equal(t, []string{"150", "2", "4.5", "0.34"}, do[[]string](p, `[...document.querySelectorAll('.mover input[type=text]')].map(f => f.value)`))
@@ -60,7 +60,7 @@ func TestFieldsRefuseNonsense(t *testing.T) {
 		do[any](p, `T.write('line speed', `+strconv.Quote(x)+`)`)
 		p.until(`T.field('line speed').hasAttribute('aria-invalid')`)
 		says := do[string](p, `document.getElementById(T.field('line speed').getAttribute('aria-describedby').split(' ').pop()).innerText`)
-		assert.Contains(t, says, "Not taken: the answer stays that of 150 m/min.", x)
+		assert.Contains(t, says, "Not taken: the answer is still for 150 m/min.", x)
 		assert.Equal(t, answer, do[string](p, `T.said()`), x)
 	}
 	do[any](p, `T.write('line speed', '300 m/min')`)
@@ -260,7 +260,7 @@ func TestToolOfItsOwn(t *testing.T) {
 	p.until(`document.title.startsWith('Dropped press')`)
 	p.sure()
 	drop("picture.png", "x")
-	p.until(`document.getElementById('told').textContent == 'picture.png is no scenario: a text file that ends in .toml.'`)
+	p.until(`document.getElementById('told').textContent == 'picture.png is not a scenario, a text file that ends in .toml.'`)
 	drop("bad.toml", "title = \"x\"\nline.sped = \"<img src=x onerror=harmed=1>\" # broken\n")
 	p.until(`document.querySelector('.problems') != null`)
 	says := do[string](p, `document.querySelector('.problems').innerText`)

@@ -85,7 +85,7 @@ func (r *answerRows) write() {
 	}
 	for _, p := range a.Curve {
 		if !p.Simulated {
-			r.metric("reckoned", a.Metric, p.X, p.Chance)
+			r.metric("calculated", a.Metric, p.X, p.Chance)
 		}
 	}
 	for i := range a.Evidence {

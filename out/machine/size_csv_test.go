@@ -96,7 +96,7 @@ func TestAnswersCSVSaysWhatJSONSays(t *testing.T) {
 		}
 		for _, p := range j.Curve {
 			if !p.Simulated {
-				want["reckoned"] = append(want["reckoned"], [3]*float64{&p.Chance, p.Low, p.High})
+				want["calculated"] = append(want["reckoned"], [3]*float64{&p.Chance, p.Low, p.High})
 			}
 		}
 		if j.Rec != nil {

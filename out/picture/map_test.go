@@ -103,7 +103,7 @@ func TestContourPlot(t *testing.T) {
 	}
 	s := swept([]whatif.Axis{speed, storage}, sweepNames, mapLaws, corner)
 	has(t, sound(t, "map", Contours(s, 1, "good_rate", model.Metric)), "Good web, m/min: zero-speed, 60 m", "mean of 20 replications", "line speed, m/min",
-		"unwind storage, m", "100", "not a possible line: unwind storage: less than", "next parent roll not armed in time", "crew too busy")
+		"unwind storage, m", "100", "not possible: unwind storage: less than", "next parent roll not armed in time", "crew too busy")
 	has(t, sound(t, "map-rare", Contours(s, 2, "splice.depletion", model.Imperial)), "1 in 100", "unwind storage, ft")
 	// What the alternative has now, of each key that is on the map.
 	s.Axes[0].Now, s.Axes[1].Now = map[int]float64{0: 2, 1: 2.5}, map[int]float64{0: 400, 1: 60}

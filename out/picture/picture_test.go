@@ -26,7 +26,7 @@ func TestSampledMotion(t *testing.T) {
 	if s := log[4].UnwindStorage; math.Abs(s-40) > 1e-9 {
 		t.Fatalf("the refill of the fixture ends at %g m", s)
 	}
-	pts := sampled(log, 0, 1, func(r sim.Record, dt float64) float64 {
+	pts := (&timeline{log: log, scale: 1}).sampled(func(r sim.Record, dt float64) float64 {
 		return r.UnwindStorage + (r.SpeedU-r.SpeedP)*dt + (r.AccelU-r.AccelP)*dt*dt/2
 	})
 	least := math.Inf(1)

@@ -32,7 +32,7 @@ func TestPlanPicture(t *testing.T) {
 		{1, 1, invented.PlanNames, nil, []string{"4901", "late, %"}, []string{"top bar first"}},
 		{12, 3, long, nil, []string{"a order with a lo…", "a product with …"}, nil},
 		{200, 1, invented.PlanNames, nil, []string{"and 80 orders that follow"}, []string{"5021"}},
-		{30, 3, invented.PlanNames, undated, []string{"hours from the begin of the list", "12"}, []string{"Mon", "Dec"}},
+		{30, 3, invented.PlanNames, undated, []string{"hours from the start of the list", "12"}, []string{"Mon", "Dec"}},
 		{5, 2, invented.PlanNames, func(a *plan.Answer) {
 			for i := range a.Orders {
 				a.Orders[i].Due = model.NotDue

@@ -26,7 +26,7 @@ func stored(now map[int]float64) *whatif.Sweep {
 func TestStoragePictureHasTargetAndPresent(t *testing.T) {
 	p := Sweep(stored(map[int]float64{0: 43}), "splice.depletion", model.Metric)
 	text := sound(t, "sweep-storage", p)
-	has(t, text, "now 43 m", "target: 1 in 1,000", "once in so many splices", "unwind storage, m", "1 in 100")
+	has(t, text, "now 43 m", "target: 1 in 1,000", "1 in N splices", "unwind storage, m", "1 in 100")
 	for _, s := range struck(p) {
 		assert.False(t, strings.Contains(s, "now") || strings.Contains(s, "target"), s)
 	}

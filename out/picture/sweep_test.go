@@ -113,7 +113,7 @@ func TestSweepPlotSays(t *testing.T) {
 	}
 	s := sound(t, "sweep", Sweep(swept([]whatif.Axis{speed}, sweepNames, speedLaws, one), "good_rate", model.Metric))
 	has(t, s, "Good web, m/min", "line speed, m/min", "mean of 20 replications; the band is its 95 % confidence", "by hand", "zero-speed, 60 m",
-		"next parent roll not armed in time (above 1 %): by hand from 135 m/min", "crew too busy (above 90 %)", "not a possible line, 150 m/min: line speed: the process")
+		"next parent roll not armed in time (above 1 %): by hand from 135 m/min", "crew too busy (above 90 %)", "not possible, 150 m/min: line speed: the process")
 	has(t, sound(t, "sweep-imperial", Sweep(swept([]whatif.Axis{speed}, sweepNames[:2], speedLaws, nil), "good_rate", model.Imperial)), "Good web, ft/min", "line speed, ft/min")
 	s = sound(t, "sweep-rare", Sweep(swept([]whatif.Axis{speed}, sweepNames, speedLaws, one), "splice.depletion", model.Metric))
 	has(t, s, "none", "1 in 1,000", "nothing to show for by hand")

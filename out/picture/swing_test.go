@@ -31,7 +31,7 @@ func swings(total bool) []whatif.Swing {
 
 func TestSwingPlot(t *testing.T) {
 	s := sound(t, "swing", inputSwings(swings(true), "good_rate", "zero-speed, 60 m", model.Metric))
-	has(t, s, "Good web, m/min: zero-speed, 60 m", "base 120.00 ± 0.72 m/min", "line speed", "135 m/min", "165 m/min", "54 m: not a possible line", "total effect", "0.17")
+	has(t, s, "Good web, m/min: zero-speed, 60 m", "base 120.00 ± 0.72 m/min", "line speed", "135 m/min", "165 m/min", "54 m: not possible", "total effect", "0.17")
 	order := []string{"line speed", "operators", "splice dwell, mean", "residual on the core", "unwind storage", "web width"}
 	list, values := drawable(swings(false))
 	for i, r := range newSwingGraph(list, words.ReadingOf("good_rate", "m/s", values, model.Metric), model.Metric).rows {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/plot"
@@ -32,77 +33,88 @@ func Trace(records []sim.Record, number int, l *model.Line, sys model.System) (*
 	if len(log) < 2 || log[len(log)-1].Time <= log[0].Time {
 		return nil, errors.New(words.NothingToDraw)
 	}
-	start, end := log[0].Time, log[len(log)-1].Time
-	scale, unit := 1.0, "s"
-	switch {
-	case end-start > 3*3600:
-		scale, unit = 3600, "h"
-	case end-start > 600:
-		scale, unit = 60, "min"
+	s := newTimeline(log)
+	plots, heights := []*plot.Plot{s.speeds(model.Display(model.Speed, sys))}, []vg.Length{155}
+	if p := s.storages(l, model.Display(model.Length, sys)); p != nil {
+		plots, heights = append(plots, p), append(heights, 175)
 	}
-	v, m := model.Display(model.Speed, sys), model.Display(model.Length, sys)
-	since := words.SinceAxis(start, unit)
-	speeds := newPlot("", "", words.SpeedAxis(v))
-	speeds.X.Min, speeds.X.Max, speeds.Y.Min = 0, (end-start)/scale, 0
-	top := 0.0
-	add := func(p *plot.Plot, value func(r sim.Record, dt float64) float64, c color.NRGBA, width vg.Length, dashes []vg.Length) plotter.XYs {
-		pts := sampled(log, start, scale, value)
-		if len(pts) == 0 {
-			return nil
-		}
-		line, err := plotter.NewLine(pts)
-		if err != nil {
-			return nil
-		}
-		line.LineStyle = draw.LineStyle{Color: c, Width: width, Dashes: dashes}
-		p.Add(line)
-		return pts
-	}
-	var named []curve
-	for _, x := range []curve{{words.NameRewind, ofRewind, []vg.Length{2, 2}, nil}, {words.NameUnwind, ofUnwind, nil, nil}, {words.NameProcess, ink, []vg.Length{6, 3}, nil}} {
-		x.pts = add(speeds, func(r sim.Record, dt float64) float64 {
-			speed, a := r.SpeedP, r.AccelP
-			switch x.name {
-			case words.NameUnwind:
-				speed, a = r.SpeedU, r.AccelU
-			case words.NameRewind:
-				speed, a = r.SpeedW, r.AccelW
-			}
-			return v.From(max(0, speed+a*dt))
-		}, x.c, 1.6, x.dashes)
-		for _, p := range x.pts {
-			top = max(top, p.Y)
-		}
-		if x.pts != nil {
-			named = append([]curve{x}, named...)
-		}
-	}
-	speeds.Y.Max = 1.28 * top
-	speeds.Add(drawing(func(c draw.Canvas, p *plot.Plot) {
-		curveNames(c, named)
-	}))
-	plots := []*plot.Plot{speeds}
-	if p := storagePanel(log, l, m, add); p != nil {
-		p.X.Min, p.X.Max = speeds.X.Min, speeds.X.Max
-		plots = append(plots, p)
-	}
-	events := eventPanel(log, start, scale)
-	events.X.Min, events.X.Max = speeds.X.Min, speeds.X.Max
-	events.X.Label.Text = since
-	plots = append(plots, events)
-	for _, p := range plots[:len(plots)-1] { // the time stands once, below all
+	for _, p := range plots { // the time stands once, below all
 		p.X.Tick.Marker = unlabelled{evenTicks{}}
 	}
-	heights := []vg.Length{155, 175}
-	if len(plots) == 2 {
-		heights = heights[:1]
-	}
-	heights = append(heights, 130)
+	events := s.events()
+	events.X.Label.Text = words.SinceAxis(s.start, s.unit)
+	plots, heights = append(plots, events), append(heights, 130)
 	sum := vg.Length(16)
-	for _, h := range heights {
-		sum += h
+	for i, p := range plots {
+		p.X.Min, p.X.Max = 0, (s.end-s.start)/s.scale
+		sum += heights[i]
 	}
 	return &Picture{W: wide, H: sum, draw: func(c draw.Canvas) { panels(c, plots, heights) }}, nil
+}
+
+// timeline is the part of a log that is drawn.
+type timeline struct {
+	log        []sim.Record
+	start, end float64 // s
+	scale      float64 // s in a unit of the time axis
+	unit       string
+}
+
+// newTimeline takes the unit of time by how long a log is.
+func newTimeline(log []sim.Record) *timeline {
+	s := &timeline{log, log[0].Time, log[len(log)-1].Time, 1, "s"}
+	switch long := s.end - s.start; {
+	case long > 3*3600:
+		s.scale, s.unit = 3600, "h"
+	case long > 600:
+		s.scale, s.unit = 60, "min"
+	}
+	return s
+}
+
+// draw draws a quantity as a curve, whose points it keeps; none where it is not known.
+func (s *timeline) draw(p *plot.Plot, x *curve, value func(r sim.Record, dt float64) float64) {
+	pts := s.sampled(value)
+	if len(pts) == 0 {
+		return
+	}
+	line, err := plotter.NewLine(pts)
+	if err != nil {
+		return
+	}
+	line.LineStyle = draw.LineStyle{Color: x.c, Width: 1.6, Dashes: x.dashes}
+	p.Add(line)
+	x.pts = pts
+}
+
+// speeds are those of unwind, process and rewind.
+func (s *timeline) speeds(v model.Unit) *plot.Plot {
+	p := newPlot("", "", words.SpeedAxis(v))
+	p.Y.Min = 0
+	top := 0.0
+	var named []curve
+	for _, x := range []struct {
+		curve
+		of func(*sim.Record) (speed, accel float64)
+	}{
+		{curve{words.NameRewind, ofRewind, []vg.Length{2, 2}, nil}, func(r *sim.Record) (float64, float64) { return r.SpeedW, r.AccelW }},
+		{curve{words.NameUnwind, ofUnwind, nil, nil}, func(r *sim.Record) (float64, float64) { return r.SpeedU, r.AccelU }},
+		{curve{words.NameProcess, ink, []vg.Length{6, 3}, nil}, func(r *sim.Record) (float64, float64) { return r.SpeedP, r.AccelP }},
+	} {
+		s.draw(p, &x.curve, func(r sim.Record, dt float64) float64 {
+			speed, a := x.of(&r)
+			return v.From(max(0, speed+a*dt))
+		})
+		for _, at := range x.pts {
+			top = max(top, at.Y)
+		}
+		if x.pts != nil {
+			named = append([]curve{x.curve}, named...)
+		}
+	}
+	p.Y.Max = 1.28 * top
+	p.Add(drawing(func(c draw.Canvas, _ *plot.Plot) { curveNames(c, named) }))
+	return p
 }
 
 // curve is a quantity over time.
@@ -144,9 +156,8 @@ func panels(c draw.Canvas, plots []*plot.Plot, heights []vg.Length) {
 	}
 }
 
-// storagePanel is the contents of the storages, nil when the line has none.
-func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
-	add func(*plot.Plot, func(sim.Record, float64) float64, color.NRGBA, vg.Length, []vg.Length) plotter.XYs) *plot.Plot {
+// storages are the contents of the storages, nil when the line has none.
+func (s *timeline) storages(l *model.Line, m model.Unit) *plot.Plot {
 	p := newPlot("", "", words.ContentAxis(m))
 	p.Y.Min = 0
 	var drawn []levelled
@@ -157,13 +168,13 @@ func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
 		if !x.zero {
 			continue
 		}
-		x.pts = add(p, func(r sim.Record, dt float64) float64 {
+		s.draw(p, &x.curve, func(r sim.Record, dt float64) float64 {
 			b, d, a := r.UnwindStorage, r.SpeedU-r.SpeedP, r.AccelU-r.AccelP
 			if x.rewind {
 				b, d, a = r.RewindStorage, r.SpeedP-r.SpeedW, r.AccelP-r.AccelW
 			}
 			return m.From(b + d*dt + a*dt*dt/2)
-		}, x.c, 1.6, x.dashes)
+		})
 		top = max(top, m.From(x.capacity))
 		x.interlock = m.From(storageMarks(l, x.rewind)[0].at)
 		x.label = fmt.Sprintf(words.NameInterlock, x.name)
@@ -174,32 +185,36 @@ func storagePanel(log []sim.Record, l *model.Line, m model.Unit,
 		return nil
 	}
 	p.Y.Max = 1.2 * top
-	p.Add(drawing(func(c draw.Canvas, p *plot.Plot) {
-		var named []curve
-		for _, x := range drawn {
-			named = append(named, x.curve)
-		}
-		ways := []area{curveNames(c, named)}
-		tx, ty := p.Transforms(&c)
-		var lines [][]vg.Point
-		for _, x := range drawn {
-			y := ty(x.interlock)
-			c.StrokeLine2(draw.LineStyle{Color: x.c, Width: 0.8, Dashes: []vg.Length{5, 4}}, c.Min.X, y, c.Max.X, y)
-			lines = append(lines, []vg.Point{{X: c.Min.X, Y: y}, {X: c.Max.X, Y: y}})
-			var way []vg.Point
-			for _, q := range x.pts {
-				way = append(way, vg.Point{X: tx(q.X), Y: ty(q.Y)})
-			}
-			lines = append(lines, way)
-		}
-		for _, x := range drawn {
-			s := sans(style(small, readable(x.c)))
-			at := beside(area{c.Min.X, c.Max.X, c.Min.Y, c.Max.Y}, ty(x.interlock), width(s, x.label), lines, ways)
-			c.FillText(s, vg.Point{X: at.x0, Y: (at.y0 + at.y1) / 2}, x.label)
-			ways = append(ways, at)
-		}
-	}))
+	p.Add(drawing(func(c draw.Canvas, p *plot.Plot) { drawLevels(c, p, drawn) }))
 	return p
+}
+
+// drawLevels names the storages and draws the levels of their interlocks, each with its
+// name where no line is.
+func drawLevels(c draw.Canvas, p *plot.Plot, drawn []levelled) {
+	var named []curve
+	for _, x := range drawn {
+		named = append(named, x.curve)
+	}
+	ways := []area{curveNames(c, named)}
+	tx, ty := p.Transforms(&c)
+	var lines [][]vg.Point
+	for _, x := range drawn {
+		y := ty(x.interlock)
+		c.StrokeLine2(draw.LineStyle{Color: x.c, Width: 0.8, Dashes: []vg.Length{5, 4}}, c.Min.X, y, c.Max.X, y)
+		lines = append(lines, []vg.Point{{X: c.Min.X, Y: y}, {X: c.Max.X, Y: y}})
+		var way []vg.Point
+		for _, q := range x.pts {
+			way = append(way, vg.Point{X: tx(q.X), Y: ty(q.Y)})
+		}
+		lines = append(lines, way)
+	}
+	for _, x := range drawn {
+		s := sans(style(small, readable(x.c)))
+		at := beside(area{c.Min.X, c.Max.X, c.Min.Y, c.Max.Y}, ty(x.interlock), width(s, x.label), lines, ways)
+		c.FillText(s, vg.Point{X: at.x0, Y: (at.y0 + at.y1) / 2}, x.label)
+		ways = append(ways, at)
+	}
 }
 
 // levelled is the content of a storage over time with the level of its interlock.
@@ -210,16 +225,13 @@ type levelled struct {
 	label               string
 }
 
-// eventPanel is what happened, at its time: one row a station, an event's name where it fits.
-func eventPanel(log []sim.Record, start, scale float64) *plot.Plot {
+// events is what happened, at its time: one row a station, an event's name where it fits.
+func (s *timeline) events() *plot.Plot {
 	p := newPlot("", "", "")
 	var rows []sim.Source
-	for _, s := range []sim.Source{sim.OfCrew, sim.OfJob, sim.OfStop, sim.OfWeb, sim.OfRewind, sim.OfUnwind, sim.OfProcess} {
-		for _, r := range log {
-			if r.Of == s {
-				rows = append(rows, s)
-				break
-			}
+	for _, of := range []sim.Source{sim.OfCrew, sim.OfJob, sim.OfStop, sim.OfWeb, sim.OfRewind, sim.OfUnwind, sim.OfProcess} {
+		if slices.ContainsFunc(s.log, func(r sim.Record) bool { return r.Of == of }) {
+			rows = append(rows, of)
 		}
 	}
 	p.Y.Min, p.Y.Max = -0.6, float64(len(rows))-0.4
@@ -228,35 +240,39 @@ func eventPanel(log []sim.Record, start, scale float64) *plot.Plot {
 	p.Y.Tick.LineStyle.Width = 0
 	p.Add(drawing(func(c draw.Canvas, p *plot.Plot) {
 		tx, ty := p.Transforms(&c)
-		s := sans(style(small, ink))
 		for row, station := range rows {
-			y := ty(float64(row))
-			c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6}, c.Min.X, y-6, c.Max.X, y-6)
-			free := c.Min.X
-			for _, r := range log {
-				if r.Of != station {
-					continue
-				}
-				x := tx((r.Time - start) / scale)
-				c.StrokeLine2(draw.LineStyle{Color: deep, Width: 1}, x, y-6, x, y-2)
-				name, more := words.EventWords(&r)
-				if station == sim.OfCrew || station == sim.OfStop {
-					name = strings.TrimSpace(name + " " + more)
-				}
-				name = legible.Line(name)
-				w := width(s, name)
-				switch {
-				case x >= free && x+w <= c.Max.X:
-					c.FillText(s, vg.Point{X: x, Y: y + 3}, name)
-					free = x + w + 6
-				case x-w >= free && x+w > c.Max.X: // at the end, before its mark
-					c.FillText(s, vg.Point{X: x - w, Y: y + 3}, name)
-					free = x + 6
-				}
-			}
+			s.drawEvents(c, station, ty(float64(row)), tx)
 		}
 	}))
 	return p
+}
+
+// drawEvents draws what happened at a station, in its row.
+func (s *timeline) drawEvents(c draw.Canvas, station sim.Source, y vg.Length, tx func(float64) vg.Length) {
+	text := sans(style(small, ink))
+	c.StrokeLine2(draw.LineStyle{Color: faint, Width: 0.6}, c.Min.X, y-6, c.Max.X, y-6)
+	free := c.Min.X
+	for _, r := range s.log {
+		if r.Of != station {
+			continue
+		}
+		x := tx((r.Time - s.start) / s.scale)
+		c.StrokeLine2(draw.LineStyle{Color: deep, Width: 1}, x, y-6, x, y-2)
+		name, more := words.EventWords(&r)
+		if station == sim.OfCrew || station == sim.OfStop {
+			name = strings.TrimSpace(name + " " + more)
+		}
+		name = legible.Line(name)
+		w := width(text, name)
+		switch {
+		case x >= free && x+w <= c.Max.X:
+			c.FillText(text, vg.Point{X: x, Y: y + 3}, name)
+			free = x + w + 6
+		case x-w >= free && x+w > c.Max.X: // at the end, before its mark
+			c.FillText(text, vg.Point{X: x - w, Y: y + 3}, name)
+			free = x + 6
+		}
+	}
 }
 
 func rowTicks(rows []sim.Source) []plot.Tick {
@@ -269,19 +285,19 @@ func rowTicks(rows []sim.Source) []plot.Tick {
 
 // sampled follows a quantity along the log: exact at the records, and close
 // enough between them for its curve.
-func sampled(log []sim.Record, start, scale float64, value func(r sim.Record, dt float64) float64) plotter.XYs {
+func (s *timeline) sampled(value func(r sim.Record, dt float64) float64) plotter.XYs {
 	var pts plotter.XYs
 	put := func(t, y float64) {
 		if !math.IsNaN(y) {
-			pts = append(pts, plotter.XY{X: (t - start) / scale, Y: y})
+			pts = append(pts, plotter.XY{X: (t - s.start) / s.scale, Y: y})
 		}
 	}
-	for i, r := range log {
+	for i, r := range s.log {
 		put(r.Time, value(r, 0))
-		if i+1 == len(log) {
+		if i+1 == len(s.log) {
 			break
 		}
-		gap := log[i+1].Time - r.Time
+		gap := s.log[i+1].Time - r.Time
 		steps := 1
 		if r.AccelU != 0 || r.AccelP != 0 || r.AccelW != 0 && !math.IsNaN(r.AccelW) {
 			steps = 24

@@ -82,7 +82,7 @@ func (c *Content) sourceOf(key string) (given, source string) {
 	for _, i := range sides {
 		for _, g := range c.Scenario.Given(i) {
 			if g.Key == key {
-				return plainLaw(strings.Trim(g.Text, `"`)), g.Source
+				return plainLaw(c.withUnit(g.Key, strings.Trim(g.Text, `"`))), g.Source
 			}
 		}
 	}
@@ -111,7 +111,7 @@ func plainLaw(text string) string {
 	case name == "uniform" && len(of) == 2:
 		says = fmt.Sprintf("%s to %s, evenly", of["min"], of["max"])
 	case name == "normal" && len(of) == 2 && of["sd"] != "":
-		says = fmt.Sprintf("%s in the mean, standard deviation %s", of["mean"], of["sd"])
+		says = fmt.Sprintf("mean %s, standard deviation %s", of["mean"], of["sd"])
 	default:
 		return text
 	}

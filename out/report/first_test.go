@@ -80,7 +80,7 @@ func TestTheFirstLineIsMoney(t *testing.T) {
 		of, first string
 		has, not  []string
 	}{
-		{"label_press", `^“[^”]+” saves [0-9,]+ EUR a year before tax`, []string{"payback before tax, years (median)\n", "net present value before tax, over ", "good web sold, km\n", " – ", "planned hours that this takes, h\n", "web wasted, km\n"}, []string{"availability, %"}},
+		{"label_press", `^“[^”]+” saves [0-9,]+ EUR a year before tax`, []string{"payback before tax, years (median)\n", "net present value before tax, over ", "good web sold, km\n", " – ", "planned hours needed, h\n", "web wasted, km\n"}, []string{"availability, %"}},
 		{"laminator", `^“[^”]+” saves [0-9,]+ EUR a year before tax`, []string{"payback after tax, years (median)\n", "net present value after tax, over "}, []string{"before tax, years"}},
 		{"two", `^(It is not shown that )?“quicker” saves `, []string{"payback before tax, years (median)\n"}, []string{"after tax"}},
 		{"little", `^“base” makes [0-9.]+`, []string{"good web, m/min\n", "availability, %\n", "total waste, %\n", "What stops “base” longest"}, []string{"payback", "net present value", "web wasted"}},
@@ -151,7 +151,7 @@ func TestAssumptionsHaveTheirSources(t *testing.T) {
 		"120 m/min": "120 m/min",
 		"triangular, min 50000 km, mode 56000 km, max 64000 km": "50000 km to 64000 km, most likely 56000 km",
 		"uniform, min 0.15, max 0.21":                           "0.15 to 0.21, evenly",
-		"normal, mean 7500 m, sd 250 m, observed 40":            "7500 m in the mean, standard deviation 250 m, observed 40",
+		"normal, mean 7500 m, sd 250 m, observed 40":            "mean 7500 m, standard deviation 250 m, observed 40",
 		"normal, mean 7500 m, cv 0.1":                           "normal, mean 7500 m, cv 0.1",
 		"lognormal, mean 9 min, sd 3 min":                       "lognormal, mean 9 min, sd 3 min",
 	} {
@@ -181,7 +181,7 @@ func TestNoTargetThatNobodySet(t *testing.T) {
 	}{{whatif.Risk{}, false}, {whatif.Risk{Share: 1e-3, Text: "0.1 %"}, true}} {
 		w.Limits.Risk = x.risk
 		n := parsed(t, written(t, c))
-		assert.Equal(t, x.said, strings.Contains(textOf(n), "The level line is the target that was set, 0.1 %."))
+		assert.Equal(t, x.said, strings.Contains(textOf(n), "The horizontal line is the target that was set, 0.1 %."))
 		assert.Equal(t, x.said, strings.Contains(textOf(partOf(t, n, "fig-storage")), "target: "), "in the picture")
 	}
 }

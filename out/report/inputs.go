@@ -37,7 +37,7 @@ func (c *Content) inputsTable(w *phrases) *table {
 			case i == 1 && x.first != nil && x.first.Text == g.Text:
 				r.Cells = append(r.Cells, cell{Text: f["same"]})
 			default:
-				r.Cells = append(r.Cells, cell{Text: words.Line(shownValue(g), mostNote)})
+				r.Cells = append(r.Cells, cell{Text: words.Line(c.shownValue(g), mostNote)})
 			}
 			if g.Source != "" && !strings.Contains(source, g.Source) {
 				source = strings.TrimPrefix(source+"; "+g.Source, "; ")
@@ -56,12 +56,13 @@ func (c *Content) inputsTable(w *phrases) *table {
 	return t
 }
 
-// shownValue is a value as it was given, its thousands apart where it is a quantity.
-func shownValue(g *scenarios.Given) string {
+// shownValue is a value as it was given, its thousands apart where it is a quantity, and
+// with its unit where that is not written.
+func (c *Content) shownValue(g *scenarios.Given) string {
 	if strings.HasPrefix(g.Text, `"`) && !words.IsQuantity(strings.Trim(g.Text, `"`)) || strings.HasSuffix(g.Key, "seed") {
 		return valuesInWords(g.Text)
 	}
-	return words.Written(valuesInWords(g.Text))
+	return words.Written(c.withUnit(g.Key, valuesInWords(g.Text)))
 }
 
 // valuesInWords says of a law that is a list of values that they were recorded.

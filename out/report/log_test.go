@@ -70,7 +70,7 @@ func TestThePageOfALog(t *testing.T) {
 		says, never []string
 		text, not   []string
 	}{
-		{"shipped", shippedLog(t, nil), []string{"perhaps", "fit_lasts", "fit_between"}, []string{"nothing", "rows", "causes_more", "each_more", "is"}, []string{"Most was lost to “Changeover”", "day first, by a day above 12", "the same as row 122: left out", "taken; p ", "refused; p ", "Look at the rows that were left out (1)"}, []string{"folder/"}},
+		{"shipped", shippedLog(t, nil), []string{"perhaps", "fit_lasts", "fit_between"}, []string{"nothing", "rows", "causes_more", "each_more", "is"}, []string{"Most was lost to “Changeover”", "day first, a day is above 12", "the same as row 122: left out", "taken; p ", "refused; p ", "Look at the rows that were left out (1)"}, []string{"folder/"}},
 		{"a key", pageOf(t, many(1, 6), learn.Options{Is: map[string]learn.Target{"cause 0": learn.WebBreak}}), []string{"is", "nothing"}, []string{"perhaps", "rows"}, []string{"In a scenario it is web_breaks."}, []string{"Most was lost"}},
 		{"many causes", pageOf(t, many(130, 2), learn.Options{}), []string{"causes_more", "each_more"}, []string{"perhaps", "is"}, []string{"30 more causes are not listed", "118 more causes have no part"}, nil},
 		{"many findings", pageOf(t, many(2, 4)+strings.Repeat("2026-03-01 00:00,1,cause 0\n", 60), learn.Options{}), []string{"rows"}, []string{"nothing"}, []string{"50 of "}, nil},

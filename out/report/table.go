@@ -273,8 +273,11 @@ func (c *Content) cycleTable(w *phrases) *table {
 		if r.Line != 0 {
 			continue
 		}
-		event, more := words.EventWords(&r)
-		t.add("", row{Head: fmt.Sprintf("%.3f", r.Time-c.Cycle[0].Time), Cells: []cell{{Text: words.Line(strings.TrimSpace(words.SourceWord(r.Of)+": "+event+" "+more), 80)},
+		says := "–" // a moment at which nothing happens, at an end of the picture
+		if event, more := words.EventWords(&r); event != "" {
+			says = strings.TrimSpace(words.SourceWord(r.Of) + ": " + event + " " + more)
+		}
+		t.add("", row{Head: fmt.Sprintf("%.3f", r.Time-c.Cycle[0].Time), Cells: []cell{{Text: words.Line(says, 80)},
 			show(r.SpeedU, v), show(r.SpeedP, v), show(r.SpeedW, v), show(r.UnwindStorage, m), show(r.RewindStorage, m)}})
 	}
 	return t

@@ -155,7 +155,7 @@ func pagesOfTruth() []pageTruth {
 		{"the first is chosen", "label_press", answered(0), []string{"answer.tells_of", "answer.no_money", "money.missing", "change.no_money"}, []string{"money.missing_how", "money.chosen_note", "money.causes_note"},
 			[]string{"No savings are calculated for “by hand”: the others are compared with it.", "All alternatives against “by hand”"}, []string{"one only"}},
 		{"with what the records leave open", "label_press", recorded, []string{"why.records", "why.with_records", "money.half_records"}, nil,
-			[]string{"with the records, at 95 % confidence; of the simulation alone it is ±", "Of the variance that the records leave: changeover 80 % (60 values), plate cleaning: repair 10 % (37 values).", "and what the records leave open"}, []string{"They do not cover how well the line itself is known"}},
+			[]string{"%), at 95 % confidence; from the simulation alone to ±", "Of the variance that the records leave: changeover 80 % (60 values), plate cleaning: repair 10 % (37 values).", "and what the records leave open"}, []string{"They do not cover how well the line itself is known"}},
 		{"without the records", "label_press", nil, nil, []string{"why.records", "why.with_records", "money.half_records"}, nil, []string{"the records leave"}},
 		{"two ways", "two", nil, []string{"question.two"}, []string{"question.several", "question.one", "answer.tells_of"}, []string{"instead of “today”", "Capacity-limited, if all good web were sold: ", " EUR a year before tax, net present value before tax "}, []string{"recommended", "Steps of investment"}},
 		{"no price", "two", repriced(func(e *model.Economics) { e.Price = model.Dist{} }), nil, nil, []string{"Capacity-limited, if all good web were sold: not known, no price is given."}, nil},
@@ -174,7 +174,7 @@ func pagesOfTruth() []pageTruth {
 		}, []string{"money.missing", "money.not_calculated"}, []string{"money.missing_how"}, []string{"economics.price"}, nil},
 		{"no tax", "label_press", repriced(func(e *model.Economics) { e.TaxRate = model.Dist{} }), nil, nil, []string{"net present value before tax, EUR", "rate of return before tax, %", "saved a year before tax"}, []string{"after tax"}},
 		{"tax", "laminator", nil, []string{"question.costs_mean"}, nil, []string{"flying: investment 533,000 EUR (mean)\n", "net present value after tax, EUR", "rate of return after tax, %", "The money counts tax of 25 % on profit", "saved a year before tax", "years after tax ("}, []string{"all figures are before tax"}},
-		{"prices that change", "label_press", repriced(func(e *model.Economics) { e.WageChange = model.Const(0.02) }), []string{"first.year_0"}, []string{"first.todays"}, []string{"The money counts prices that change by so much a year: wages +2 %."}, nil},
+		{"prices that change", "label_press", repriced(func(e *model.Economics) { e.WageChange = model.Const(0.02) }), []string{"first.year_0"}, []string{"first.todays"}, []string{"The money counts prices that change each year: wages +2 %."}, nil},
 		{"prices that do not change", "label_press", nil, []string{"first.todays"}, []string{"first.year_0", "first.unshown_note", "why.few_note"}, nil, []string{"The money counts"}},
 		{"a move that is not shown", "label_press", func(c *Content) {
 			s := *c.Stakes
@@ -200,8 +200,8 @@ func pagesOfTruth() []pageTruth {
 			w.Points = slices.Clone(w.Points)
 			w.Points[1].Reckoned, w.Points[2].Reckoned = true, true
 			c.Storage = &w
-		}, []string{"change.reckoned"}, nil, []string{" were simulated; the others are reckoned"}, nil},
-		{"a storage simulated at every point", "label_press", nil, nil, []string{"change.reckoned"}, nil, []string{"the others are reckoned"}},
+		}, []string{"change.reckoned"}, nil, []string{" were simulated; the others are calculated"}, nil},
+		{"a storage simulated at every point", "label_press", nil, nil, []string{"change.reckoned"}, nil, []string{"the others are calculated"}},
 		{"a storage that cannot be varied", "label_press", func(c *Content) { c.Storage = nil }, []string{"change.unvaried"}, []string{"change.no_storage", "figure.storage"}, nil, nil},
 		{"what the line made", "label_press", func(c *Content) {
 			c.Match = &match.Answer{Alternative: "by hand", Hours: 3.6e6, Lines: 1, Periods: 199, Confidence: 0.95, Rows: []match.Row{{Figure: match.Good, Unit: "m", Recorded: 9e5, Mean: 1e6, Low: 9.5e5, High: 1.05e6}}}

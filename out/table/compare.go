@@ -33,7 +33,7 @@ func Compare(w io.Writer, about words.About, rs *replicate.Results, sys model.Sy
 	for _, r := range rs.Alternatives {
 		all = append(all, r.Metrics)
 	}
-	if few := tooFew(all...); few != "" {
+	if few := tooFew(all...); few != "" && strings.Contains(b.String(), words.TooFewMark) {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(few))
 	}
 	if rs.Open != nil {
@@ -86,12 +86,12 @@ func compareBlock(b *strings.Builder, rs *replicate.Results, rows words.Comparis
 			open, openApart = append(open, half), append(openApart, apart)
 		}
 		fmt.Fprintln(b, flushRight("  "+words.Shorten(words.LabelOf(row.Name).Text, first-4-words.Columns(unit))+", "+unit, figures, first, width))
-		if rs.Open != nil {
+		if rs.Open != nil && strings.Join(open, "") != "" {
 			fmt.Fprintln(b, flushRight("    "+words.OpenHead, open, first, width))
 		}
 		if strings.Join(differences, "") != "" {
 			fmt.Fprintln(b, flushRight("", differences, first, width))
-			if rs.Open != nil {
+			if rs.Open != nil && strings.Join(openApart, "") != "" {
 				fmt.Fprintln(b, flushRight("    "+words.OpenHead, openApart, first, width))
 			}
 		}

@@ -59,3 +59,16 @@ func TestADifferenceWithoutLimitsIsNotCalledNone(t *testing.T) {
 		assert.Equal(t, !few, strings.Contains(s, " ~\n"), s)
 	}
 }
+
+// A figure that no table shows brings no note on a mark that is nowhere.
+func TestAMarkThatIsNotShownIsNotExplained(t *testing.T) {
+	rs := invented.Results()
+	before := compareText(t, rs, model.Metric)
+	require.NotContains(t, before, words.TooFewMark)
+	few := estimate.Estimate{Unit: "1", Mean: 0.5, Why: estimate.TooFew, HalfWidth: math.NaN(), Low: math.NaN(), High: math.NaN(), Needed: 70}
+	rs.Alternatives[0].Metrics["not shown"] = few
+	assert.Equal(t, before, compareText(t, rs, model.Metric))
+	var b strings.Builder
+	require.NoError(t, Run(&b, words.About{}, rs, 0, model.Metric, Screen{Columns: 80}))
+	assert.NotContains(t, b.String(), words.TooFewMark)
+}

@@ -36,6 +36,7 @@ func Plan(w io.Writer, about words.About, a *plan.Answer, proposals []*plan.Prop
 		planTakes(&b, a, x, sys, to)
 	}
 	fmt.Fprintln(&b, "\n"+to.prose(words.PlanNote))
+	tooFewShown(&b, to)
 	_, err := io.WriteString(w, b.String())
 	return err
 }

@@ -8,21 +8,20 @@ import (
 	"rollchange/model"
 	"rollchange/out/words"
 	"rollchange/sim/metric"
-	"rollchange/sim/replicate"
 )
 
-// riskRows is what the table says of a chance that the storage is used up. The
+// risk is what the table says of a chance that the storage is used up. The
 // parts of it stand in one row, after the whole.
-func riskRows(name string, r replicate.Result, run replicate.RunInfo, withRecords bool, about words.About) []row {
-	e := r.Metrics[name]
+func (f *sections) risk(name string) []row {
+	e := f.Metrics[name]
 	open := ""
-	if withRecords {
+	if f.withRecords {
 		open = words.OpenChance(e)
 	}
 	switch m, _ := metric.Of(name); m.Shown {
 	case metric.ShareOfChanges:
 		if e.Mean == 0 {
-			value, bound := words.NoneSeen(name, r, run)
+			value, bound := words.NoneSeen(name, f.Result, f.run)
 			return []row{{words.LabelOf(name).Text, value, bound}}
 		}
 		return []row{{words.LabelOf(name).Text, words.ChanceFigure(e), open}}
@@ -31,20 +30,20 @@ func riskRows(name string, r replicate.Result, run replicate.RunInfo, withRecord
 		if math.IsInf(least, 1) { // "more than"
 			least = e.Low
 		}
-		rows := []row{{words.LabelOf(name).Text, words.IntervalFigure(e), words.InYears(least, about.Year)}}
-		if withRecords && !math.IsInf(e.Mean, 1) {
+		rows := []row{{words.LabelOf(name).Text, words.IntervalFigure(e), words.InYears(least, f.about.Year)}}
+		if f.withRecords && !math.IsInf(e.Mean, 1) {
 			rows = append(rows, row{"  " + words.OpenHead, words.IntervalFigure(e.WithRecords()), ""})
 		}
 		return rows
 	}
 	rows := []row{{words.LabelOf(name).Text, words.ChanceFigure(e), open}}
-	if parts := words.MadeOf(name, r); parts != "" {
+	if parts := words.MadeOf(name, f.Result); parts != "" {
 		rows = append(rows, row{fmt.Sprintf(words.HeadCauses, parts), "", ""})
 	}
 	var tails []string
 	differ := false
 	for _, law := range model.TailLaws {
-		if x, ok := r.Metrics[name+".if_"+string(law)]; ok {
+		if x, ok := f.Metrics[name+".if_"+string(law)]; ok {
 			tails = append(tails, words.LawName(law)+" "+words.Chance(x.Mean))
 			differ = differ || math.Abs(x.Mean-e.Mean) > 0.1*e.Mean
 		}

@@ -61,7 +61,7 @@ func TestSensitivityTable(t *testing.T) {
 		}
 	}
 	text = flat(sensitivityText(t, glanced, run))
-	assert.Contains(t, text, "inputs that moved it least in a first replication have no other")
+	assert.Contains(t, text, "inputs that moved it least in a first replication are not followed further")
 	assert.Contains(t, text, "no input moves it significantly")
 	assert.NotContains(t, text, "−0.18 points", "one replication cannot tell a difference from noise")
 	run.Replications = 1

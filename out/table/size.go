@@ -177,7 +177,7 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 			}
 		}
 	}
-	fmt.Fprintf(b, "\n"+words.HeadValuesSimulated+"\n", len(a.Evidence))
+	fmt.Fprintln(b, "\n"+words.ValuesSimulated(len(a.Evidence), len(kept)))
 	g := grid{label: words.SizedName(a.Of), right: true}
 	for _, c := range cols {
 		g.heads = append(g.heads, words.LabelOf(c).Short)

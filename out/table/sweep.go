@@ -45,6 +45,7 @@ func Sweep(w io.Writer, about words.About, s *whatif.Sweep, sys model.System, to
 	if about.Records {
 		fmt.Fprintf(&b, "\n%s\n", to.prose(words.SweepRecords))
 	}
+	tooFewShown(&b, to)
 	n := 0
 	for _, p := range s.Points {
 		if p.LeftOut == "" {

@@ -146,19 +146,6 @@ func TestCompareGroupsOnce(t *testing.T) {
 // about belongs to the fixture.
 var about = words.About{Version: "0.0.0", Title: "Invented line", File: "invented.toml", SHA256: "00ff"}
 
-// What stands beside "none in so many" is explained where something does.
-func TestNoneInIsExplainedWhereABoundIsShown(t *testing.T) {
-	rs := invented.Results()
-	beside := regexp.MustCompile(`none in [\d,]+  below `)
-	assert.NotRegexp(t, beside, runText(t, rs, 1, model.Metric))
-	assert.NotContains(t, runText(t, rs, 1, model.Metric), "the figure beside it")
-	e := rs.Alternatives[1].Metrics["splice.not_ready"]
-	e.Low, e.High = 0, 2e-4
-	rs.Alternatives[1].Metrics["splice.not_ready"] = e
-	assert.Regexp(t, beside, runText(t, rs, 1, model.Metric))
-	assert.Contains(t, runText(t, rs, 1, model.Metric), "the figure beside it")
-}
-
 // What was never seen has no years of its own: those beside it are of the hours that it is
 // rarer than.
 func TestYearsOfWhatWasNeverSeen(t *testing.T) {

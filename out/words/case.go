@@ -366,7 +366,7 @@ func MoneyNote(c *savings.Case) string {
 		s += "; what is saved a year is at the prices of year 0, with all learned"
 	}
 	if x := changes; x != "" {
-		s += "; prices are those of year 0 and change by so much a year: " + x + "; discount rate and changes are all without inflation, or all with it"
+		s += "; prices are those of year 0 and change each year: " + x + "; the discount rate and the changes must all leave inflation out, or all include it"
 	} else {
 		s += "; savings in today's money, so the discount rate is a real rate, without inflation"
 	}

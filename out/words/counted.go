@@ -51,7 +51,7 @@ func CountedSentence(c *savings.Case, sys model.System) string {
 		if r.Stands.Share == 0 {
 			costs = "which costs nothing, since the year has time to spare"
 		}
-		add(fmt.Sprintf("%s that the line stands while it is installed, %s", hoursText(c.Standing()), costs))
+		add(fmt.Sprintf("%s of standstill for the installation, %s", hoursText(c.Standing()), costs))
 	}
 	if x := spentByYear(c); x != "" {
 		add(x)
@@ -60,7 +60,7 @@ func CountedSentence(c *savings.Case, sys model.System) string {
 		add(x)
 	}
 	if x := priceChangesText(c); x != "" {
-		add("prices that change by so much a year: " + x)
+		add("prices that change each year: " + x)
 	}
 	if c.HoursDiffer {
 		add(fmt.Sprintf("planned hours of each: %s h with %s, %s h with %s", Whole(c.Hours[0]/3600), AlternativeName(c.Against), Whole(c.Hours[1]/3600), AlternativeName(c.Alternative)))

@@ -26,13 +26,13 @@ func TestWhatTheMoneyCountsIsNamed(t *testing.T) {
 		{"start-up", together(untaxed, byYear(func(a *model.Alternative) { a.StartUp = model.Const(4e4) })), []string{"The money counts 40,000 EUR for start-up before tax."}},
 		{"start-up that is not certain", together(untaxed, byYear(func(a *model.Alternative) { a.StartUp = model.Dist{Law: model.Uniform, A: 3e4, B: 5e4} })), []string{" EUR for start-up before tax (mean)."}},
 		// 4000 h make 23,328 km, all sold; the contribution of what is not made, 0.28 of each square metre, less what it would have taken.
-		{"installation", together(untaxed, noiseless, fixedPrices, demandIs(model.Const(50e6)), installed(400)), []string{"The money counts 400 h that the line stands while it is installed, which costs ", " EUR before tax."}},
-		{"installation, with time to spare", together(untaxed, fixedPrices, installed(400)), []string{"The money counts 400 h that the line stands while it is installed, which costs nothing, since the year has time to spare."}},
+		{"installation", together(untaxed, noiseless, fixedPrices, demandIs(model.Const(50e6)), installed(400)), []string{"The money counts 400 h of standstill for the installation, which costs ", " EUR before tax."}},
+		{"installation, with time to spare", together(untaxed, fixedPrices, installed(400)), []string{"The money counts 400 h of standstill for the installation, which costs nothing, since the year has time to spare."}},
 		{"by year", together(untaxed, byYear(func(a *model.Alternative) {
 			a.InvestmentByYear, a.Learning = []float64{0.5, 0, 0.5}, []float64{0.6, 0.9}
 		})),
 			[]string{"an investment spent by year: 50 % in year 0, 50 % in year 2; 60 % of the saving in year 1, 90 % in year 2, then all, maintenance in full."}},
-		{"prices", together(untaxed, prices(func(e *model.Economics) { e.WageChange = model.Const(0.025) })), []string{"The money counts prices that change by so much a year: wages +2.5 %."}},
+		{"prices", together(untaxed, prices(func(e *model.Economics) { e.WageChange = model.Const(0.025) })), []string{"The money counts prices that change each year: wages +2.5 %."}},
 		{"hours", together(untaxed, func(s *model.Study, _ *replicate.Results) {
 			s.Alternatives[1].Line.Economics.HoursPerYear = model.Const(5000 * 3600)
 		}),

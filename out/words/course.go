@@ -17,8 +17,8 @@ func InstallationSentence(c *savings.Case, sys model.System) string {
 	}
 	r, u := c.Random, LongUnit(sys)
 	s := fmt.Sprintf("While %s is installed the line stands for %s of year 0", AlternativeName(c.Alternative), hoursText(c.Standing()))
-	lost := fmt.Sprintf("%s %s of good web are not made, which costs %s %s before tax", Whole(u.From(r.Stands.Good)), u.Name, Money(r.Lost.Mean, HalfOf(r.Lost)), Currency(c))
-	const how = ": its contribution, less the web, disposal, tape and line hours that it would have taken; the operators are paid."
+	lost := fmt.Sprintf("%s %s of good web is not made, which costs %s %s before tax", Whole(u.From(r.Stands.Good)), u.Name, Money(r.Lost.Mean, HalfOf(r.Lost)), Currency(c))
+	const how = ": its contribution, less the web, disposal, tape and line hours that it would have taken; the operators are still paid."
 	switch {
 	case r.Stands.Share == 0:
 		return s + ". Nothing is lost by that: the year has time enough for the demand " + InDraws(1, r.Draws) + "."
@@ -27,7 +27,7 @@ func InstallationSentence(c *savings.Case, sys model.System) string {
 	case r.Stands.Share == 1:
 		return s + ": " + lost + " (means)" + how
 	}
-	return fmt.Sprintf("%s. %s the year has no time to spare for that; in the mean of all draws %s%s", s, Capital(InDraws(r.Stands.Share, r.Draws)), lost, how)
+	return fmt.Sprintf("%s. %s the year has no time to spare for that; on average over all draws %s%s", s, Capital(InDraws(r.Stands.Share, r.Draws)), lost, how)
 }
 
 // learningText says how the saving grows to all of it; empty where it does at once.

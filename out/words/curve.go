@@ -14,7 +14,7 @@ func CurveHead(a *whatif.Answer, sys model.System) string {
 	if len(a.Curve) == 0 {
 		return ""
 	}
-	return "Reckoned from the changes recorded at " + SizedText(a.Value, a.Dim, sys)
+	return "Calculated from the changes recorded at " + SizedText(a.Value, a.Dim, sys)
 }
 
 // AgainSentence says that more storage than the answer misses the target again, and

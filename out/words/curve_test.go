@@ -14,7 +14,7 @@ func TestCurveIsSaidToBeReckoned(t *testing.T) {
 	assert.Empty(t, CurveHead(a, model.Metric))
 	assert.Empty(t, AgainSentence(a, model.Metric))
 	a.Curve = []whatif.CurvePoint{{X: 34}}
-	assert.Equal(t, "Reckoned from the changes recorded at 34.46 m", CurveHead(a, model.Metric))
+	assert.Equal(t, "Calculated from the changes recorded at 34.46 m", CurveHead(a, model.Metric))
 	a.Again = []float64{50}
 	assert.Equal(t, "More is not always better here: the target is missed again from 50 m on.", AgainSentence(a, model.Metric))
 	a.Again = []float64{50, 120}

@@ -25,7 +25,7 @@ var eventWords = map[sim.Event]sayEvent{
 	sim.ChangeBegins:    {unwind: "at rest", more: "splice is made", moreRewind: "transfer is made"},
 	sim.WaitsForNext:    {unwind: "at rest", more: "waits for the next"},
 	sim.ChangeFailed:    {unwind: "splice failed", rewind: "transfer failed", more: "made by hand"},
-	sim.StationAtSpeed:  {unwind: "at its max speed"},
+	sim.StationAtSpeed:  {unwind: "at its top speed"},
 	sim.NextReady:       {unwind: "next roll armed", rewind: "next core ready"},
 	sim.StationSpeedsUp: {unwind: "ramps up"},
 	sim.StorageFull:     {unwind: "storage at its run level", more: "still slowing"},

@@ -222,9 +222,9 @@ func narrowed(r replicate.RunInfo) string {
 	case r.Narrowed[1] == 0 || to >= 100: // they bring nothing, or not everywhere
 		return ""
 	case from == to:
-		return fmt.Sprintf("; the known means of the draws narrow that of good web to %.0f %%", to)
+		return fmt.Sprintf("; the known means of the draws narrow that of good web to %.0f %% of its plain width", to)
 	}
-	return fmt.Sprintf("; the known means of the draws narrow that of good web to %.0f to %.0f %%", from, to)
+	return fmt.Sprintf("; the known means of the draws narrow that of good web to %.0f to %.0f %% of its plain width", from, to)
 }
 
 // Difference is a difference that is shown, with its sign.

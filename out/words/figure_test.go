@@ -93,8 +93,8 @@ func TestHeadSaysWhatTheControlsBring(t *testing.T) {
 		change func(r *replicate.RunInfo)
 		want   string
 	}{
-		{func(*replicate.RunInfo) {}, "confidence; the known means of the draws narrow that of good web to 24 to 35 %"},
-		{func(r *replicate.RunInfo) { r.Narrowed[0] = 0.352 }, "confidence; the known means of the draws narrow that of good web to 35 %"},
+		{func(*replicate.RunInfo) {}, "confidence; the known means of the draws narrow that of good web to 24 to 35 % of its plain width"},
+		{func(r *replicate.RunInfo) { r.Narrowed[0] = 0.352 }, "confidence; the known means of the draws narrow that of good web to 35 % of its plain width"},
 		{func(r *replicate.RunInfo) { r.Narrowed = [2]float64{} }, "confidence"},
 		{func(r *replicate.RunInfo) { r.Narrowed = [2]float64{0.9, 1.3} }, "confidence"},
 		{func(r *replicate.RunInfo) { r.Narrowed, r.NoControls = [2]float64{}, true }, "confidence; the known means of the draws are not used"},

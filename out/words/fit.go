@@ -29,7 +29,7 @@ const (
 	FitMore       = "and %d more; --json lists all"
 	FitRow        = "row %d"
 	FitNoCause    = "no cause given"
-	FitPerhaps    = "Perhaps, by how they are spelt: add what is right to the command"
+	FitPerhaps    = "Suggested by their names: add those that are right to the command"
 	FitNextHead   = "What to do next"
 )
 
@@ -63,7 +63,7 @@ func LawText(d model.Dist) string {
 	case model.Gamma, model.Weibull:
 		return fmt.Sprintf("%s, shape %s, scale %s%s (mean %s)", map[model.Law]string{model.Gamma: "gamma", model.Weibull: "Weibull"}[d.Law], Short(d.A, 3), t(d.B), least, t(d.Mean()))
 	case model.Empirical:
-		return fmt.Sprintf("the %s, mean %s", counted(len(d.Values), "value"), t(d.Mean()))
+		return fmt.Sprintf("%s as they are, mean %s", counted(len(d.Values), "value"), t(d.Mean()))
 	}
 	return string(d.Law)
 }
@@ -130,26 +130,26 @@ func FitSentences(c *learn.Cause) []string {
 	var list []string
 	say := func(format string, args ...any) { list = append(list, fmt.Sprintf(format, args...)) }
 	if len(c.Spellings) > 0 {
-		say("Also written %s.", legible.Line(strings.Join(c.Spellings, ", ")))
+		say("Also spelt %s.", legible.Line(strings.Join(c.Spellings, ", ")))
 	}
 	if c.OneRate {
-		say("%s: a rate with its limits, no law of the time between; a scenario gets an exponential of the mean, %s.", counted(c.Stops, "stop"), LawText(model.Const(c.Every.Mean()))[len("always "):])
+		say("%s: a rate with its limits, no law of the time between; a scenario gets an exponential with this mean, %s.", counted(c.Stops, "stop"), LawText(model.Const(c.Every.Mean()))[len("always "):])
 	}
 	if c.Open > 0 {
-		say("Nothing says when %s ended.", counted(c.Open, "stop"))
+		say("No end is given for %s.", counted(c.Open, "stop"))
 	}
 	if h := c.Lasts.Heaping; h.Found {
-		say("%d of %d durations are whole fives: they count as rounded to five minutes.", h.Fives, h.Minutes)
+		say("%d of %d durations are multiples of five minutes: they count as rounded to five minutes.", h.Fives, h.Minutes)
 	}
 	if c.Lasts.Below > 0 {
-		say("%s shorter than what is recorded: left out of the durations.", counted(c.Lasts.Below, "row"))
+		say("%s shorter than the recording limit: left out of the durations.", counted(c.Lasts.Below, "row"))
 	}
 	if t := c.Trend; t.LaplaceP < learn.Speaks || t.ChanceP < learn.Speaks {
 		way := "more"
 		if t.LaplaceP < learn.Speaks && t.Laplace < 0 || t.LaplaceP >= learn.Speaks && t.Handbook > float64(t.Degrees) {
 			way = "less"
 		}
-		say("It came %s often as time went on (Laplace p %s, military handbook p %s): one rate does not hold.", way, FitChance(t.LaplaceP), FitChance(t.ChanceP))
+		say("It became %s frequent over the period (Laplace p %s, military handbook p %s): one rate does not hold.", way, FitChance(t.LaplaceP), FitChance(t.ChanceP))
 	}
 	for _, x := range []struct {
 		what string
@@ -160,7 +160,7 @@ func FitSentences(c *learn.Cause) []string {
 			if x.of.R < 0 {
 				kind = "unlike"
 			}
-			say("Neighbouring %s are %s (rank correlation %.2f, p %s): they are not independent.", x.what, kind, x.of.R, FitChance(x.of.P))
+			say("Successive %s are %s (rank correlation %.2f, p %s): they are not independent.", x.what, kind, x.of.R, FitChance(x.of.P))
 		}
 	}
 	if e := c.Calendar.Shift; learn.Changes(e) {
@@ -198,7 +198,7 @@ func FitUneven(l *learn.Line) string {
 	for i := range l.Causes {
 		c := &l.Causes[i].Calendar
 		if learn.Changes(c.Shift) || learn.Changes(c.Weekday) {
-			return "A rate may change by shift or weekday because the line was not planned in all of them: every hour of the period counts as planned unless --planned says how many were."
+			return "A rate may change by shift or weekday because the line was not planned in all of them: every hour of the period counts as planned unless --planned gives the planned hours."
 		}
 	}
 	return ""
@@ -224,7 +224,7 @@ func fitRateText(r fit.Rates) (rate, limits string) {
 
 // FitNote says how the table was made.
 func FitNote(l *learn.Line) string {
-	s := fmt.Sprintf("(p: chance that values of the law lie as far from it, Anderson-Darling with %d bootstrap draws at most, seed %d; below 0.05 the law is refused; trends, dependence and changes are said below p %g", 199, l.Options.Seed, learn.Speaks)
+	s := fmt.Sprintf("(p: chance that values drawn from the law lie as far from it, Anderson-Darling with %d bootstrap draws at most, seed %d; below 0.05 the law is refused; trends, dependence and changes are reported below p %g", 199, l.Options.Seed, learn.Speaks)
 	if l.Options.From > 0 {
 		s += fmt.Sprintf("; stops shorter than %s count as not recorded", Duration(l.Options.From))
 	}

@@ -15,7 +15,7 @@ type LogComments struct{}
 
 // Head says what the laws come from.
 func (LogComments) Head(l *learn.Line) string {
-	return fmt.Sprintf("%s of %s, %s to %s, %s planned. Repairs hold the walk and the ramps as they were recorded, which the line adds again; rollchange fit --into takes them off.",
+	return fmt.Sprintf("%s of %s, %s to %s, %s planned. Repairs include the walk and the ramps as recorded, which the line adds again; rollchange fit --into takes them off.",
 		Capital(counted(len(l.Log.Stops), "stop")), LogFile(l), LogTime(l.Log.From), LogTime(l.Log.To), Duration(l.Planned))
 }
 

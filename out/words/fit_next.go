@@ -38,8 +38,8 @@ func FitProposals(l *learn.Line) []Pair {
 			list = append(list, Pair{"--same " + shellWord(name+"="+legible.Line(p.Same)), "the two are spelt nearly alike"})
 			continue
 		}
-		why := map[learn.Target]string{learn.WebBreak: "its words are those of a web break", learn.ChangeTime: "its words are those of a roll change at the unwind", learn.RewindTime: "its words are those of a roll change at the rewind",
-			learn.Changeover: "its words are those of a changeover", learn.NotAStop: "its words say that nothing was to be made"}[p.Is]
+		why := map[learn.Target]string{learn.WebBreak: "its name is that of a web break", learn.ChangeTime: "its name is that of a roll change at the unwind", learn.RewindTime: "its name is that of a roll change at the rewind",
+			learn.Changeover: "its name is that of a changeover", learn.NotAStop: "its name says that no production was planned"}[p.Is]
 		list = append(list, Pair{"--map " + shellWord(name+"="+string(p.Is)), why})
 	}
 	return list
@@ -64,7 +64,7 @@ func FitNext(l *learn.Line) []string {
 		}
 	}
 	if out > 0 {
-		say("Look at the rows that were left out (%d): mend them in the log and read it again.", out)
+		say("Look at the rows that were left out (%d): correct them in the log and read it again.", out)
 	}
 	u := &l.Log.Understood
 	for _, x := range []struct {
@@ -72,7 +72,7 @@ func FitNext(l *learn.Line) []string {
 		what, flags string
 	}{{u.Dates != records.Undecided && u.DatesWhy == records.Assumed, "the order of day and month", "--dates"}, {u.Decimal != 0 && u.DecimalWhy == records.Assumed, "the decimal mark", "--decimal"}} {
 		if x.assumed {
-			say("Check %s: it was assumed; %s settles it.", x.what, x.flags)
+			say("Check %s, which was assumed; %s settles it.", x.what, x.flags)
 		}
 	}
 	if s := FitUneven(l); s != "" {
@@ -94,15 +94,15 @@ func FitNext(l *learn.Line) []string {
 	if s := names(func(c *learn.Cause) bool {
 		return c.Lasts.Why == fit.NoLaw && c.Lasts.Taken >= 0 || c.Between.Why == fit.NoLaw && c.Between.Taken >= 0
 	}); s != "" {
-		say("No law fits %s: there may be two kinds of stop under one name; give them names of their own in the log, or use the values as they are.", s)
+		say("No law fits %s: there may be two kinds of stop under one name; give each its own name in the log, or use the values as they are.", s)
 	}
 	if s := names(func(c *learn.Cause) bool {
 		return c.Trend.LaplaceP < learn.Speaks || c.Trend.ChanceP < learn.Speaks
 	}); s != "" {
-		say("The rate of %s changed over the period: take the part of the log that is like the time to come, with --from and --to.", s)
+		say("The rate of %s changed over the period: take the part of the log that is most like the future, with --from and --to.", s)
 	}
 	if s := names(func(c *learn.Cause) bool { return c.OneRate && c.Between.Why != fit.Unasked }); s != "" {
-		say("Of %s there are too few stops for a law of the time between: a longer log would say more.", s)
+		say("Too few stops for a law of the time between: %s. A longer log would say more.", s)
 	}
 	return list
 }

@@ -30,16 +30,16 @@ func TestFitSentences(t *testing.T) {
 		says       string
 		is, beside func(c *learn.Cause)
 	}{
-		{"Also written JAM.", func(c *learn.Cause) { c.Spellings = []string{"JAM"} }, func(c *learn.Cause) {}},
+		{"Also spelt JAM.", func(c *learn.Cause) { c.Spellings = []string{"JAM"} }, func(c *learn.Cause) {}},
 		{"a rate with its limits, no law of the time between", func(c *learn.Cause) { c.OneRate = true }, func(c *learn.Cause) {}},
-		{"Nothing says when 2 stops ended.", func(c *learn.Cause) { c.Open = 2 }, func(c *learn.Cause) { c.Open = 0 }},
-		{"12 of 20 durations are whole fives: they count as rounded to five minutes.", func(c *learn.Cause) { c.Lasts.Heaping = fit.Heaping{Minutes: 20, Fives: 12, Found: true} }, func(c *learn.Cause) { c.Lasts.Heaping = fit.Heaping{Minutes: 20, Fives: 12} }},
-		{"3 rows shorter than what is recorded", func(c *learn.Cause) { c.Lasts.Below = 3 }, func(c *learn.Cause) {}},
-		{"It came more often as time went on (Laplace p 0.002, military handbook p 0.5)", func(c *learn.Cause) { c.Trend.Laplace, c.Trend.LaplaceP = 3, 0.002 }, func(c *learn.Cause) { c.Trend.Laplace, c.Trend.LaplaceP = 3, 0.02 }},
-		{"It came less often as time went on", func(c *learn.Cause) { c.Trend.Laplace, c.Trend.LaplaceP = -3, 0.002 }, func(c *learn.Cause) { c.Trend.Laplace, c.Trend.LaplaceP = 3, 0.002 }},
-		{"It came less often as time went on", func(c *learn.Cause) { c.Trend.Handbook, c.Trend.Degrees, c.Trend.ChanceP = 120, 80, 0.001 }, func(c *learn.Cause) { c.Trend.Handbook, c.Trend.Degrees, c.Trend.ChanceP = 40, 80, 0.001 }},
-		{"Neighbouring durations are alike (rank correlation 0.50", func(c *learn.Cause) { c.Lasts.Order = fit.Serial{R: 0.5, P: 0.001} }, func(c *learn.Cause) { c.Lasts.Order = fit.Serial{R: 0.5, P: 0.02} }},
-		{"Neighbouring times between are unlike", func(c *learn.Cause) { c.Between.Order = fit.Serial{R: -0.5, P: 0.001} }, func(c *learn.Cause) { c.Between.Order = fit.Serial{R: 0.5, P: 0.001} }},
+		{"No end is given for 2 stops.", func(c *learn.Cause) { c.Open = 2 }, func(c *learn.Cause) { c.Open = 0 }},
+		{"12 of 20 durations are multiples of five minutes: they count as rounded to five minutes.", func(c *learn.Cause) { c.Lasts.Heaping = fit.Heaping{Minutes: 20, Fives: 12, Found: true} }, func(c *learn.Cause) { c.Lasts.Heaping = fit.Heaping{Minutes: 20, Fives: 12} }},
+		{"3 rows shorter than the recording limit", func(c *learn.Cause) { c.Lasts.Below = 3 }, func(c *learn.Cause) {}},
+		{"It became more frequent over the period (Laplace p 0.002, military handbook p 0.5)", func(c *learn.Cause) { c.Trend.Laplace, c.Trend.LaplaceP = 3, 0.002 }, func(c *learn.Cause) { c.Trend.Laplace, c.Trend.LaplaceP = 3, 0.02 }},
+		{"It became less frequent over the period", func(c *learn.Cause) { c.Trend.Laplace, c.Trend.LaplaceP = -3, 0.002 }, func(c *learn.Cause) { c.Trend.Laplace, c.Trend.LaplaceP = 3, 0.002 }},
+		{"It became less frequent over the period", func(c *learn.Cause) { c.Trend.Handbook, c.Trend.Degrees, c.Trend.ChanceP = 120, 80, 0.001 }, func(c *learn.Cause) { c.Trend.Handbook, c.Trend.Degrees, c.Trend.ChanceP = 40, 80, 0.001 }},
+		{"Successive durations are alike (rank correlation 0.50", func(c *learn.Cause) { c.Lasts.Order = fit.Serial{R: 0.5, P: 0.001} }, func(c *learn.Cause) { c.Lasts.Order = fit.Serial{R: 0.5, P: 0.02} }},
+		{"Successive times between are unlike", func(c *learn.Cause) { c.Between.Order = fit.Serial{R: -0.5, P: 0.001} }, func(c *learn.Cause) { c.Between.Order = fit.Serial{R: 0.5, P: 0.001} }},
 		{"The rate changes by shift: from 06:00 6/h, from 14:00 1/h, from 22:00 1/h (p below 0.001).", func(c *learn.Cause) { c.Calendar.Shift = uneven }, func(c *learn.Cause) { c.Calendar.Weekday = uneven }},
 		{"The rate changes by weekday: Su 6/h, Mo 1/h", func(c *learn.Cause) { c.Calendar.Weekday = uneven }, func(c *learn.Cause) { c.Calendar.Month = uneven }},
 		{"The rate changes by month: Jan 6/h", func(c *learn.Cause) { c.Calendar.Month = uneven }, func(c *learn.Cause) { c.Calendar.Shift = uneven }},
@@ -70,9 +70,9 @@ func TestFitLaw(t *testing.T) {
 	r.Why, r.Laws = fit.Tied, []fit.Fitted{{Dist: c.Repair, Tied: true}, {Dist: weibull, Tied: true}, {Dist: model.Dist{Law: model.Gamma, A: 1, B: 1}}}
 	assert.Equal(t, "lognormal, mean 5 min, sd 100 s; p 0.4; as good: Weibull from 30 s (the longest tail is taken)", FitLaw(r))
 	r.Why, r.Answer, r.Judged.P = fit.NoLaw, model.Dist{Law: model.Empirical, Values: []float64{60, 120}}, 0.0001
-	assert.Equal(t, "the 2 values, mean 90 s: the best law, lognormal, is refused (p below 0.001)", FitLaw(r))
+	assert.Equal(t, "2 values as they are, mean 90 s: the best law, lognormal, is refused (p below 0.001)", FitLaw(r))
 	r.Why = fit.TooFew
-	assert.Equal(t, "the 2 values, mean 90 s; too few for a law", FitLaw(r))
+	assert.Equal(t, "2 values as they are, mean 90 s; too few for a law", FitLaw(r))
 	assert.Equal(t, "always 10 min, in every row", FitLaw(fit.Result{Why: fit.Same, Answer: model.Const(600)}))
 	assert.Equal(t, "not known: none has ended", FitLaw(fit.Result{Why: fit.NoValue}))
 	rate, limits := FitRateText(fit.Rate(2, 6*3600, 0.95))
@@ -111,7 +111,7 @@ func TestFindingTexts(t *testing.T) {
 	assert.Equal(t, "Found by row (2; 1 row left out)", LogFindings([]records.Finding{{Kind: records.Double}, {Kind: records.Zero}}))
 	assert.Equal(t, "Nothing was found wrong in any row", LogFindings(nil))
 	assert.Empty(t, LogApart(&records.Log{}))
-	assert.Equal(t, "Left out as told: 2 rows of causes that are no stops, 1 row of other lines", LogApart(&records.Log{Ignored: 2, OtherLines: 1}))
+	assert.Equal(t, "Left out as told: 2 rows of causes that are not stops, 1 row of other lines", LogApart(&records.Log{Ignored: 2, OtherLines: 1}))
 }
 
 // How a log was read is said as it is: what was decided by the data, what was assumed.
@@ -130,8 +130,8 @@ func TestLogUnderstood(t *testing.T) {
 	assert.Contains(t, none, "head: none")
 	all := text(records.Understood{Sheet: "S1", HeadRow: 2, Above: 1, Columns: []records.Column{{Role: records.Start, At: 2, Head: "Beginn", Why: records.ByHead}}, Dates: records.DayFirst, DatesWhy: records.ByDay, DatesRow: 9,
 		Decimal: ',', DecimalWhy: records.Given, Unit: 60, UnitWhy: records.Assumed, Pair: 3600, PairWhy: records.ByEnd, Falling: true, Swapped: true, Zone: "Europe/Berlin", Midnight: 1, Start: records.Step{Seconds: 60, Fives: 0.5}})
-	for _, s := range []string{"sheet: \"S1\"", "head: row 2; 1 row above it not read", "start: column 2 \"Beginn\", by its head", "dates: day first, by a day above 12 (row 9)", "decimal: comma, as given", "a number alone is 1 min, assumed",
-		"before a single colon is hours, it agrees with end less start", "the newest row stands first", "clock: Europe/Berlin", "midnight: 1 stop ended on the next day", "rounding: each start to 1 min; 50 % on whole five minutes", "headed as the end holds the starts"} {
+	for _, s := range []string{"sheet: \"S1\"", "head: row 2; 1 row above it not read", "start: column 2 \"Beginn\", by its head", "dates: day first, a day is above 12 (row 9)", "decimal: comma, as given", "a number alone is 1 min, assumed",
+		"before a single colon are hours, it agrees with the time from start to end", "the newest row is first", "clock: Europe/Berlin", "midnight: 1 stop ended on the next day", "rounding: each start to 1 min; 50 % are multiples of five minutes", "the columns headed start and end are swapped"} {
 		assert.Contains(t, all, s)
 	}
 	assert.NotContains(t, all, "on the wall")
@@ -154,16 +154,16 @@ func TestFitNext(t *testing.T) {
 		{"left out (2)", func(l *learn.Line) {
 			l.Log.Findings = []records.Finding{{Kind: records.Double}, {Kind: records.NoClock}}
 		}, func(l *learn.Line) { l.Log.Findings = []records.Finding{{Kind: records.Zero}} }},
-		{"the order of day and month: it was assumed; --dates", func(l *learn.Line) {
+		{"the order of day and month, which was assumed; --dates", func(l *learn.Line) {
 			l.Log.Understood.Dates, l.Log.Understood.DatesWhy = records.DayFirst, records.Assumed
 		}, func(l *learn.Line) {
 			l.Log.Understood.Dates, l.Log.Understood.DatesWhy = records.DayFirst, records.ByDay
 		}},
-		{"the decimal mark: it was assumed; --decimal", func(l *learn.Line) { l.Log.Understood.Decimal, l.Log.Understood.DecimalWhy = ',', records.Assumed }, func(l *learn.Line) { l.Log.Understood.Decimal, l.Log.Understood.DecimalWhy = ',', records.Given }},
-		{"unless --planned says", func(l *learn.Line) { l.Causes[0].Calendar.Shift.P = 1e-4 }, func(l *learn.Line) { l.Causes[0].Calendar.Month.P = 1e-4 }},
+		{"the decimal mark, which was assumed; --decimal", func(l *learn.Line) { l.Log.Understood.Decimal, l.Log.Understood.DecimalWhy = ',', records.Assumed }, func(l *learn.Line) { l.Log.Understood.Decimal, l.Log.Understood.DecimalWhy = ',', records.Given }},
+		{"unless --planned gives", func(l *learn.Line) { l.Causes[0].Calendar.Shift.P = 1e-4 }, func(l *learn.Line) { l.Causes[0].Calendar.Month.P = 1e-4 }},
 		{`No law fits "jam": there may be two kinds`, func(l *learn.Line) { l.Causes[0].Lasts.Why = fit.NoLaw }, func(l *learn.Line) { l.Causes[0].Lasts.Why, l.Causes[0].Lasts.Taken = fit.NoLaw, -1 }},
 		{`The rate of "jam" changed`, func(l *learn.Line) { l.Causes[0].Trend.LaplaceP = 0.001 }, func(l *learn.Line) { l.Causes[0].Trend.LaplaceP = 0.02 }},
-		{`Of "jam" there are too few stops`, func(l *learn.Line) { l.Causes[0].OneRate = true }, func(l *learn.Line) {}},
+		{`Too few stops for a law of the time between: "jam".`, func(l *learn.Line) { l.Causes[0].OneRate = true }, func(l *learn.Line) {}},
 	} {
 		assert.Contains(t, line(x.is), x.says)
 		assert.NotContains(t, line(x.beside), x.says)
@@ -190,8 +190,8 @@ func TestFitProposals(t *testing.T) {
 		c.Text = text
 		l.Causes = append(l.Causes, c)
 	}
-	assert.Equal(t, []Pair{{"--map 'Bahnriss=web_breaks'", "its words are those of a web break"}, {`--map "it's a roll change=unwind.change_time"`, "its words are those of a roll change at the unwind"},
-		{"--map 'Kein Auftrag=not a stop'", "its words say that nothing was to be made"}, {"--map 'make-ready=jobs.changeover'", "its words are those of a changeover"}, {"--same 'knive jam=knife jam'", "the two are spelt nearly alike"}}, FitProposals(l))
+	assert.Equal(t, []Pair{{"--map 'Bahnriss=web_breaks'", "its name is that of a web break"}, {`--map "it's a roll change=unwind.change_time"`, "its name is that of a roll change at the unwind"},
+		{"--map 'Kein Auftrag=not a stop'", "its name says that no production was planned"}, {"--map 'make-ready=jobs.changeover'", "its name is that of a changeover"}, {"--same 'knive jam=knife jam'", "the two are spelt nearly alike"}}, FitProposals(l))
 	l.Causes = l.Causes[4:5]
 	assert.Empty(t, FitProposals(l))
 }

@@ -15,7 +15,7 @@ const (
 	HeadNone       = "none"
 	HeadYear       = "year"
 	HeadStorage    = "storage"
-	NotPossible    = "not a possible line: %s"
+	NotPossible    = "not possible: %s"
 	HeadWithUnit   = "%s, %s" // a label and its unit
 )
 
@@ -30,14 +30,15 @@ const (
 	HeadLevelsAbove   = "above, 0.1 / 5 / 50 % of cycles"
 	HeadCauses        = "  causes: %s"
 	HeadOtherLaws     = "  if the dwell were %s"
-	NoneSeenNote      = "(none in so many: at %g %% confidence the share is below the figure beside it)"
+	NoneSeenNote      = "(none in N: not seen once in N; a share beside it is its upper limit at %g %% confidence)"
 	OneReplication    = "(one replication gives no confidence interval: run 10 or more)"
-	TooFewNote        = "(± ?: too few events in so few replications for an interval)"
-	TooFewButNote     = "(± ?: too few events in so few replications for an interval; about %d replications would do)"
+	TooFewMark        = "± ?" // in place of a half width that too few events carry
+	TooFewNote        = "(± ?: too few events for an interval)"
+	TooFewButNote     = "(± ?: too few events for an interval; about %d replications would do)"
 	DifferenceNote    = "(+ and −: difference from %s, same random events in both; ~ no significant difference)"
 	HeadEachPoint     = "Each point: %s"
-	SweepRecords      = "± holds the simulation alone: the distributions come from records, and run or compare --records says what those leave open."
-	HeadPointsLeftOut = "Left out, not a possible line:"
+	SweepRecords      = "± covers the simulation alone: the distributions come from records, and run or compare --records says what those leave open."
+	HeadPointsLeftOut = "Left out, not possible:"
 	HeadAcross        = "%s (across: %s)" // a metric and the key over the columns
 	CellLeftOut       = "left out"
 )
@@ -74,7 +75,8 @@ const (
 	HeadCarriageTravel   = "carriage travel"
 	HeadCarriageSpeed    = "carriage speed"
 	HeadTension          = "tension added"
-	HeadValuesSimulated  = "Simulated (%d values, the nearest shown)"
+	HeadValuesSimulated  = "Simulated (%s)"
+	HeadNearestSimulated = "Simulated (%s, the nearest shown)"
 	HeadLow              = "low"
 	HeadHigh             = "high"
 	LawInText, LawInForm = "Weibull", "weibull" // in a sentence, and among the laws
@@ -98,14 +100,14 @@ const (
 	NoSourceAdds    = "    no source adds to it significantly"
 	OneSourceLess   = "    and 1 source that adds less or nothing significant"
 	SourcesLess     = "    and %d sources that add less or nothing significant"
-	MovedAlone      = "each input that is not known exactly is moved alone by %.4g %%: a distribution by its mean, keeping its shape; a share above 50 %% by what it lacks of 100 %%; a whole number by one"
+	MovedAlone      = "each input that is not known exactly is moved alone by %.4g %%: a distribution by its mean, keeping its shape; a share above 50 %% by that much of its shortfall from 100 %%; a whole number by one"
 	MovedInBoth     = "; an input of the line moves in both alternatives, each from its own value"
 	MovedOnce       = "; same random events throughout; one replication cannot tell a difference from noise"
 	MovedFromNow    = "; differences from now, with the same random events; ~ no significant difference"
-	MovedLeast      = "; inputs that moved it least in a first replication have no other, and count as less"
+	MovedLeast      = "; inputs that moved it least in a first replication are not followed further, and count as less"
 	TheRest         = "the rest"
 	SplitVariance   = ". Random variation is split by the known means of the draws; the rest is what sources do together, and sources whose effect is not known beforehand"
-	SurfaceMisses   = ". Total effects are those of a surface fitted to simulated points; at points it was not fitted to it misses %s %% of the variance"
+	SurfaceMisses   = ". Total effects are those of a surface fitted to simulated points; at points not used in the fit it misses %s %% of the variance"
 	RedrawnVariance = ". Random variation: each source is redrawn alone; its share of the variance includes all interactions, so shares may add up to more than 100 %"
 )
 

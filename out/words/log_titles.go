@@ -14,15 +14,15 @@ const (
 	AxisLost      = "hours for which the line stood still"
 	TitleTimes    = "When it stopped, by cause"
 	LogTimesEach  = "a stop"
-	LogTimesLine  = "stops so far, as a share of all of the cause: straight where it comes as often at all times, as the thin line"
+	LogTimesLine  = "stops so far, as a share of all stops of the cause: straight, like the thin line, where the rate does not change"
 	LogLastsUp    = "stops up to this long, %"
 	LogBetweenUp  = "times up to this long, %"
 	LogQuantile   = "as recorded, %s"
 	LogOfLaw      = "by the law, %s"
 	LogRecorded   = "as recorded"
 	LogTheLaw     = "the law"
-	LogTheBand    = "at each point, 95 % of records of as many values of this law lie within"
-	LogDot        = "the same share lies below: on the line where the law is that of the record"
+	LogTheBand    = "95 % of records of that many values of this law lie within, at each point"
+	LogDot        = "the same share lies below: on the line where law and record agree"
 	LogShareStops = "%.1f h · %.1f %% · %s"
 )
 

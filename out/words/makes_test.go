@@ -17,5 +17,5 @@ func TestMakesSentence(t *testing.T) {
 	assert.Equal(t, `"base" makes 393.7 ± 9.8 ft/min of good web, at 90 % confidence.`, MakesSentence(rs, 0, model.Imperial))
 	rs.Run.Replications = 1
 	rs.Alternatives[0].Metrics[metric.GoodRate] = estimate.Estimate{Mean: 2, N: 1, Why: estimate.OneReplication}
-	assert.Equal(t, `"base" makes 120 m/min of good web in one replication, which says nothing of how sure that is.`, MakesSentence(rs, 0, model.Metric))
+	assert.Equal(t, `"base" makes 120 m/min of good web in one replication, which does not say how sure that is.`, MakesSentence(rs, 0, model.Metric))
 }

@@ -17,13 +17,13 @@ const (
 	MatchModelled = "modelled"
 	MatchBetween  = "%g %% between"
 	MatchVerdict  = ""
-	matchNote     = "Modelled: the mean of %s simulated periods%s; %g %% of such periods lie between the two figures beside it, so that one recorded figure in %s differs by chance. Fitted: distributions of the scenario were fitted to it, so it judges nothing."
+	matchNote     = "Modelled: the mean of %s simulated periods%s; %g %% of such periods lie between the two figures beside it, so one recorded figure in %s differs by chance alone. Fitted: distributions of the scenario were fitted to it, so it tests nothing."
 	matchRecords  = ", each with distributions as another record of as many values would have given them"
 	TitleMatch    = "What the line made, and what the model expects"
-	AxisMatch     = "recorded, % of what the model expects in the mean"
+	AxisMatch     = "recorded, % of the modelled mean"
 	MatchBand     = "where %g %% of the modelled periods lie"
 	MatchMark     = "recorded"
-	MatchFitted   = "recorded, and fitted to: it judges nothing"
+	MatchFitted   = "recorded, and fitted to: it tests nothing"
 	MatchOff      = "beyond the picture"
 )
 
@@ -144,14 +144,14 @@ func MatchSentences(a *match.Answer, sys model.System) []string {
 	}
 	switch {
 	case len(agree) == 0 && len(list) == 0:
-		return []string{"Nothing recorded judges the model: give good web, waste or roll changes of the period, to which no distribution was fitted."}
+		return []string{"Nothing recorded tests the model: give good web, waste or roll changes of the period, to which no distribution was fitted."}
 	case len(agree) == 1:
 		list = append([]string{Capital(agree[0]) + " of the period " + map[bool]string{true: "agree", false: "agrees"}[agree[0] == "roll changes"] + " with the model."}, list...)
 	case len(agree) > 1:
 		list = append([]string{Capital(strings.Join(agree[:len(agree)-1], ", ")+" and "+agree[len(agree)-1]) + " of the period agree with the model."}, list...)
 	}
 	if off := fittedOff(a); len(off) > 0 {
-		list = append(list, fmt.Sprintf("How often %s stopped the line differs, though distributions were fitted to it: look at what brings it in the scenario, such as the length of orders and rolls.", legible.List(off)))
+		list = append(list, fmt.Sprintf("How often %s stopped the line differs, though distributions were fitted to it: look at what triggers it in the scenario, such as the length of orders and rolls.", legible.List(off)))
 	}
 	return list
 }
@@ -186,7 +186,7 @@ func matchOff(a *match.Answer, r match.Row, sys model.System) string {
 		return s + " Look first at the scrap of a splice, a stop and a start, and at what is left on the cores."
 	case match.RollChanges:
 		if g, ok := a.Row(match.Good); ok && !g.Agrees() && (g.Recorded < g.Low) == less {
-			return s + " Look first at the good web: with it the roll changes go."
+			return s + " Look first at the good web: the roll changes follow it."
 		}
 		return s + " Look first at the length of the parent rolls and at what is left on the cores."
 	}
@@ -196,15 +196,15 @@ func matchOff(a *match.Answer, r match.Row, sys model.System) string {
 		if c.Missing {
 			expects = "the model has no such stop"
 		}
-		return s + fmt.Sprintf(" Look first at %s: the line stood still for it for %s, and %s.", legible.Line(HoldLabel(c.Hold)), recorded, expects)
+		return s + fmt.Sprintf(" Look first at %s: it stopped the line for %s, and %s.", legible.Line(HoldLabel(c.Hold)), recorded, expects)
 	}
 	for _, c := range a.Rows {
 		if c.Figure == match.CauseTime {
 			if less {
-				return s + " No recorded cause took more hours than the model expects: look first at the speed that the line really runs, and at stops that nobody logged."
+				return s + " No recorded cause took more hours than the model expects: look first at the real speed of the line, and at stops that nobody logged."
 			}
-			return s + " No recorded cause took fewer hours than the model expects: look first at the speed that the line really runs, and at scrap that the records leave out."
+			return s + " No recorded cause took fewer hours than the model expects: look first at the real speed of the line, and at scrap that the records leave out."
 		}
 	}
-	return s + " Hours by cause are not recorded: with them the model says what to look at first."
+	return s + " Hours by cause are not recorded: they would show where to look first."
 }

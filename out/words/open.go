@@ -44,7 +44,7 @@ const OpenNote = "(the second ±: with what the records leave open as well; each
 // OpenHead stands beside the second half width.
 const OpenHead = "with the records"
 
-// OpenChance is OpenHalf of a chance, in percent or as a small number.
+// OpenChance is OpenHalf of a chance, in percent.
 func OpenChance(e estimate.Estimate) string {
 	w := e.WithRecords()
 	switch {
@@ -75,7 +75,7 @@ func OpenSentences(rs *replicate.Results, alternative int, sys model.System) []s
 	u := model.Display(model.Speed, sys)
 	of := o.Good[alternative]
 	var list []string
-	s := fmt.Sprintf("The good web is known to ± %s %s (%s %%) with the records, at %g %% confidence; of the simulation alone it is ± %s.",
+	s := fmt.Sprintf("With the records the good web is known to ± %s %s (%s %%), at %g %% confidence; from the simulation alone to ± %s.",
 		number(u.From(w.HalfWidth), twoDigits(u.From(w.HalfWidth))), u.Name, number(100*w.HalfWidth/w.Mean, twoDigits(100*w.HalfWidth/w.Mean)), 100*rs.Run.Confidence, number(u.From(e.HalfWidth), twoDigits(u.From(e.HalfWidth))))
 	list = append(list, s)
 	if parts := openParts(o, of); parts != "" {
@@ -181,7 +181,7 @@ func OpenAgainst(rs *replicate.Results, sys model.System) []string {
 		return nil
 	}
 	u := model.Display(model.Speed, sys)
-	s := fmt.Sprintf("What %s makes more or less of good web than %s is known to ± %s %s with the records; of the simulation alone it is ± %s.",
+	s := fmt.Sprintf("The difference in good web between %s and %s is known to ± %s %s with the records; from the simulation alone to ± %s.",
 		Called(rs.Alternatives[best]), Called(rs.Alternatives[0]), twoDigitsOf(u.From(Reach(w))), u.Name, twoDigitsOf(u.From(Reach(d))))
 	if parts := openParts(o, o.Against[best]); parts != "" {
 		s += " " + parts

@@ -36,10 +36,10 @@ func openTruths() []struct {
 		// For ± 5 %, 4.86, the records may leave sqrt(4.86² - 1.1²) = 4.734: 4.2 times the
 		// values; the others leave a fifth, 4.347, which is
 		// less than 4.734, so the 60 values, 8.69 of it, must come to sqrt(22.41 - 18.90) = 1.874: 1291 of them.
-		{truth{what: "a tenth", says: []string{"The good web is known to ± 9.8 m/min (10 %) with the records, at 95 % confidence; of the simulation alone it is ± 1.1.",
+		{truth{what: "a tenth", says: []string{"With the records the good web is known to ± 9.8 m/min (10 %), at 95 % confidence; from the simulation alone to ± 1.1.",
 			`Of the variance that the records leave: changeover 80 % (60 values), plate cleaning: repair 10 % (37 values).`,
 			"For ± 5 % of the good web, log 4.2 times as much of everything, or 1,231 more values of changeover alone.",
-			`What "zero-speed, 60 m" makes more or less of good web than "by hand" is known to ± 3.2 m/min with the records; of the simulation alone it is ± 0.77.`}, never: []string{"more replications first", "scrap of a web break"}}, of(0.1, nil)},
+			`The difference in good web between "zero-speed, 60 m" and "by hand" is known to ± 3.2 m/min with the records; from the simulation alone to ± 0.77.`}, never: []string{"more replications first", "scrap of a web break"}}, of(0.1, nil)},
 		// 2.3 % by the records and 1.1 m/min, 1.13 %, by the simulation: for 2 % both are room enough.
 		{truth{what: "little", says: []string{"For ± 2 % of the good web, log 1.9 times as much of everything"}, never: []string{"more replications first"}}, of(0.0226, nil)},
 		{truth{what: "the simulation leaves more than is asked for", says: []string{"For ± 1 % of the good web the simulation needs more replications first."}, never: []string{"log "}}, of(0.012, nil)},
@@ -94,5 +94,5 @@ func TestOpenHalf(t *testing.T) {
 	figure, difference := row.Open(1)
 	assert.Equal(t, []string{"± 0.30", "± 0.50 ~"}, []string{figure, difference}, "0.5 ± 0.5 covers 0")
 	assert.Equal(t, "± 5.0", OpenChance(estimate.Estimate{Unit: "1", Mean: 0.2, HalfWidth: 0.03, Low: 0.17, High: 0.23, Left: 0.04}))
-	assert.Equal(t, "(1.0e-6–7.0e-6)", OpenChance(estimate.Estimate{Unit: "1", Mean: 4e-6, HalfWidth: 0, Low: 4e-6, High: 4e-6, Left: 3e-6}))
+	assert.Equal(t, "(0.0001 %–0.0007 %)", OpenChance(estimate.Estimate{Unit: "1", Mean: 4e-6, HalfWidth: 0, Low: 4e-6, High: 4e-6, Left: 3e-6}))
 }

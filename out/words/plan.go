@@ -15,7 +15,7 @@ import (
 // Of a plan.
 const (
 	HeadPlan      = "%s of the list of %s, seed %d"
-	PlanNote      = "(times are means; 5 % and 95 %: so many replications end before it; late: chance that the order ends after it is due; an order begins when its changeover is done)"
+	PlanNote      = "(times are means; 5 % and 95 %: this share of the replications ends earlier; late: chance that the order ends after it is due; an order begins when its changeover is done)"
 	HeadOrder     = "order"
 	HeadProduct   = "product"
 	HeadBegins    = "begins"
@@ -29,7 +29,7 @@ const (
 	HeadOnTime    = "orders on time"
 	HeadLateHours = "hours late, all orders"
 	HeadChange    = "changeovers, h"
-	HeadTakes     = "What each order takes in the mean, from the end of the order before: hours, web and rolls"
+	HeadTakes     = "What each order takes on average, from the end of the order before: hours, web and rolls"
 	HeadPlanGroup = "When the orders are done"
 	HeadAllHours  = "hours"
 	HeadRunning   = "running"
@@ -188,10 +188,10 @@ func planAgainst(x, first *plan.Alternative, due int) string {
 		says = append(says, fmt.Sprintf("is done %s h %s", size(d, hour), either(d, "sooner", "later")))
 	}
 	if d := x.MoreTimed; due > 0 && d.Shown() {
-		says = append(says, fmt.Sprintf("brings %s %s orders in on time", size(d, whole), either(d, "more", "fewer")))
+		says = append(says, fmt.Sprintf("has %s %s orders on time", size(d, whole), either(d, "more", "fewer")))
 	}
 	if d := x.LessLate; due > 0 && d.Shown() {
-		says = append(says, fmt.Sprintf("is %s h %s late in all", size(d, hour), either(d, "less", "more")))
+		says = append(says, fmt.Sprintf("is %s h %s late in total", size(d, hour), either(d, "less", "more")))
 	}
 	if len(says) == 0 {
 		return fmt.Sprintf("No difference is shown between %s and %s.", legible.Quote(x.Name), legible.Quote(first.Name))
@@ -249,7 +249,7 @@ func either(d estimate.Estimate, above, below string) string {
 const (
 	TitlePlan      = "When each order is made"
 	PlanChangeover = "changeover before it"
-	PlanBand       = "end, from what 5 % of the replications are below to what 95 % are"
+	PlanBand       = "end, the middle 90 % of the replications"
 	PlanDue        = "due"
 	PlanLate       = "late, %"
 	PlanLateEach   = "late, %, top bar first"
@@ -288,7 +288,7 @@ func (c PlanClock) Tick(hours, step float64, first bool) string {
 // Axis says what the times of an axis are.
 func (c PlanClock) Axis() string {
 	if c.begin.IsZero() {
-		return "hours from the begin of the list"
+		return "hours from the start of the list"
 	}
 	return "time, on the clock of the plant"
 }

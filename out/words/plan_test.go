@@ -25,10 +25,10 @@ func twoWays() *plan.Answer {
 // Each sentence of a plan is there where it is true, and not where it is not.
 func TestPlanSentences(t *testing.T) {
 	a := twoWays()
-	assert.Equal(t, `Against "by hand", "automatic" is done 2.00 ± 0.20 h sooner, brings 2.00 ± 0.50 more orders in on time and is 1.00 ± 0.10 h less late in all.`, strings.Join(PlanSentences(a), " "))
+	assert.Equal(t, `Against "by hand", "automatic" is done 2.00 ± 0.20 h sooner, has 2.00 ± 0.50 more orders on time and is 1.00 ± 0.10 h less late in total.`, strings.Join(PlanSentences(a), " "))
 	x := &a.Alternatives[1]
 	x.SoonerBy, x.MoreTimed, x.LessLate = shown(-7200, 720), shown(-2, 0.5), shown(-3600, 360)
-	assert.Equal(t, `Against "by hand", "automatic" is done 2.00 ± 0.20 h later, brings 2.00 ± 0.50 fewer orders in on time and is 1.00 ± 0.10 h more late in all.`, strings.Join(PlanSentences(a), " "))
+	assert.Equal(t, `Against "by hand", "automatic" is done 2.00 ± 0.20 h later, has 2.00 ± 0.50 fewer orders on time and is 1.00 ± 0.10 h more late in total.`, strings.Join(PlanSentences(a), " "))
 	x.SoonerBy, x.MoreTimed, x.LessLate = shown(100, 200), shown(0.1, 0.5), shown(10, 360)
 	assert.Equal(t, `No difference is shown between "automatic" and "by hand".`, strings.Join(PlanSentences(a), " "))
 	a.Orders[0].Due = model.NotDue
@@ -47,7 +47,7 @@ func TestProposalSentences(t *testing.T) {
 	p := &plan.Proposal{Alternative: "by hand", Target: plan.Late, Sequence: []int{1, 0}, Tried: 12, Simulated: 3, Listed: shown(7200, 360), Proposed: shown(3600, 360), Gain: shown(3600, 720)}
 	s := strings.Join(ProposalSentences(a, p), " ")
 	assert.Contains(t, s, `A sequence to consider for "by hand": 2, 1 (the best of 12 that were tried, 3 of them simulated)`)
-	assert.Contains(t, s, "orders are 1.00 ± 0.20 h less late in all: 1.00 ± 0.10 h in place of 2.00 ± 0.10 h")
+	assert.Contains(t, s, "orders are 1.00 ± 0.20 h less late in total: 1.00 ± 0.10 h instead of 2.00 ± 0.10 h")
 	p.Target, p.Exact = plan.Changeover, true
 	s = strings.Join(ProposalSentences(a, p), " ")
 	assert.Contains(t, s, "no other has a shorter mean changeover time")

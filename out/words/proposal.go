@@ -11,7 +11,7 @@ import (
 
 // targetWords are what a proposal has less of, and how that is said of a gain.
 var targetWords = map[plan.Target]struct{ less, gain, of string }{
-	plan.Late:       {"orders that are less late", "orders are %s h less late in all", "hours late"},
+	plan.Late:       {"orders that are less late", "orders are %s h less late in total", "hours late"},
 	plan.Changeover: {"less changeover", "changeovers take %s h less", "changeover"},
 	plan.Done:       {"an earlier end of the list", "the list is done %s h earlier", "time until the list is done"},
 }
@@ -38,6 +38,6 @@ func ProposalSentences(a *plan.Answer, p *plan.Proposal) []string {
 	if p.Exact {
 		how = "no other has a shorter mean changeover time"
 	}
-	return []string{fmt.Sprintf("A sequence to consider for %s: %s (%s). On random events that it was not found with, %s: %s h in place of %s h.",
+	return []string{fmt.Sprintf("A sequence to consider for %s: %s (%s). On random events other than those it was found with, %s: %s h instead of %s h.",
 		name, strings.Join(names, ", "), how, fmt.Sprintf(target.gain, Figure(p.Gain, hour)), Figure(p.Proposed, hour), Figure(p.Listed, hour))}
 }

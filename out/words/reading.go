@@ -67,7 +67,7 @@ func (r Reading) Title() string {
 	s := string(unicode.ToUpper(first)) + r.Label[n:]
 	switch {
 	case r.Log && r.Of != "":
-		return s + ", once in so many " + r.Of
+		return s + ", 1 in N " + r.Of
 	case r.Log || r.Unit.Name == "":
 		return s
 	}

@@ -21,7 +21,7 @@ func LogRows(log *records.Log, planned, stopped float64) string {
 	if len(log.Lines) > 1 {
 		s += fmt.Sprintf(" on %d lines together", len(log.Lines))
 	}
-	return s + fmt.Sprintf(", the line stood still for %s of it (%s %%)", Duration(stopped), Short(100*stopped/planned, 3))
+	return s + fmt.Sprintf("; the line stood still for %s of it (%s %%)", Duration(stopped), Short(100*stopped/planned, 3))
 }
 
 // LogTime is a moment of a log.
@@ -29,9 +29,9 @@ func LogTime(t time.Time) string { return t.Format("2006-01-02 15:04") }
 
 // whys say by what something was understood.
 var whys = map[records.Why]string{
-	records.Given: "as given", records.ByHead: "by its head", records.ByContent: "by what stands in it", records.ByDay: "by a day above 12", records.ByRise: "it makes the rows rise",
-	records.ByDots: "by the dots", records.ByRows: "by numbers that can be read in one way only", records.ByEnd: "it agrees with end less start",
-	records.ByOverlap: "read otherwise, most stops would last beyond the next", records.ByYear: "the year or the name of the month says it", records.NoMatter: "both ways give the same", records.Assumed: "assumed: nothing says so",
+	records.Given: "as given", records.ByHead: "by its head", records.ByContent: "by its contents", records.ByDay: "a day is above 12", records.ByRise: "the rows are then in order",
+	records.ByDots: "by the dots", records.ByRows: "by numbers that can be read only one way", records.ByEnd: "it agrees with the time from start to end",
+	records.ByOverlap: "read otherwise, most stops would last beyond the next", records.ByYear: "the year or the name of the month shows it", records.NoMatter: "both ways give the same", records.Assumed: "assumed: nothing in the log shows it",
 }
 
 // Pair is a label and what stands beside it.
@@ -48,7 +48,7 @@ func LogUnderstood(u *records.Understood) []Pair {
 	}
 	switch {
 	case u.HeadRow == 0:
-		say("head", "none: columns by what stands in them")
+		say("head", "none: columns by their contents")
 	case u.Above > 0:
 		say("head", "row %d; %s above it not read", u.HeadRow, counted(u.Above, "row"))
 	default:
@@ -75,14 +75,14 @@ func LogUnderstood(u *records.Understood) []Pair {
 		say("durations", "a number alone is %s, %s", Duration(u.Unit), whys[u.UnitWhy])
 	}
 	if u.Pair > 0 {
-		say("durations", "what stands before a single colon is %s, %s", map[float64]string{3600: "hours", 60: "minutes"}[u.Pair], whys[u.PairWhy])
+		say("durations", "before a single colon are %s, %s", map[float64]string{3600: "hours", 60: "minutes"}[u.Pair], whys[u.PairWhy])
 	}
 	for _, x := range []struct {
 		label string
 		step  records.Step
 	}{{"start", u.Start}, {"end", u.End}, {"duration", u.Length}} {
 		if x.step.Seconds > 0 {
-			say("rounding", "each %s to %s; %.0f %% on whole five minutes", x.label, Duration(x.step.Seconds), 100*x.step.Fives)
+			say("rounding", "each %s to %s; %.0f %% are multiples of five minutes", x.label, Duration(x.step.Seconds), 100*x.step.Fives)
 		}
 	}
 	if u.Midnight > 0 {
@@ -92,15 +92,15 @@ func LogUnderstood(u *records.Understood) []Pair {
 	case u.Zone != "":
 		say("clock", "%s", u.Zone)
 	case u.Offsets:
-		say("clock", "times say how far they are from Greenwich")
+		say("clock", "times carry their UTC offset")
 	default:
-		say("clock", "as on the wall, every day of 24 hours; --zone says where it changes")
+		say("clock", "wall clock, every day 24 hours; --zone says when it changes")
 	}
 	if u.Falling {
-		say("order", "the newest row stands first")
+		say("order", "the newest row is first")
 	}
 	if u.Swapped {
-		say("order", "the column headed as the end holds the starts, and the other way round")
+		say("order", "the columns headed start and end are swapped")
 	}
 	return list
 }
@@ -116,15 +116,15 @@ func headOf(c records.Column) string {
 func FindingText(f records.Finding) string {
 	text, much := legible.Quote(f.Text), Duration(abs(f.Seconds))
 	say := map[records.Kind]string{
-		records.NoStart: "nothing says when it began", records.BadTime: text + " is no date and time", records.NoSuchDay: text + ": no such day", records.NoClock: text + " has no time of day",
-		records.NoDay: text + " has no day", records.NoOffset: text + " does not say how far it is from Greenwich", records.BadLength: text + " is no duration", records.MixedMark: text + " has another decimal mark than other rows",
-		records.Negative: "it ends " + much + " before it begins", records.Disagree: "its duration and its end less start differ by " + much, records.ClockChange: "it looks as if the clock was changed within it; --zone settles it",
+		records.NoStart: "no start given", records.BadTime: text + " is not a date and time", records.NoSuchDay: text + ": no such day", records.NoClock: text + " has no time of day",
+		records.NoDay: text + " has no day", records.NoOffset: text + " has no UTC offset", records.BadLength: text + " is not a duration", records.MixedMark: text + " has a different decimal mark from other rows",
+		records.Negative: "it ends " + much + " before it begins", records.Disagree: "its duration and the time from start to end differ by " + much, records.ClockChange: "the clock seems to have changed during it; --zone settles it",
 		records.MissingHour: text + ": the clock was put forward over this time", records.Double: fmt.Sprintf("the same as row %d", f.Other), records.Outside: "outside the period", records.TooWide: "it has more cells than the head",
-		records.Zero: "it lasts less than can be written", records.Open: "nothing says when it ended: taken as going on", records.OpenBetween: "nothing says when it ended: taken as between nothing and the next start",
-		records.Overlapping: fmt.Sprintf("it began %s before row %d had ended: that time counts once", much, f.Other), records.Nested: fmt.Sprintf("it lies within row %d: its time counts for that row", f.Other),
-		records.OutOfOrder: fmt.Sprintf("row %d stands before it, out of order: sorted", f.Other), records.HourTwice: text + ": the clock was put back over this time; which of the two is assumed", records.CarriedDay: "its day is that of the row above",
-		records.NoCause: "nothing says why: a cause of its own", records.AnotherLine: text + " is another line", records.Unplanned: much + " of it outside the planned hours", records.Long: "it lasts more than a week", records.Cut: "a part of it lies outside the period",
-		records.NextDay: "its end stands " + much + " before its start: taken as on the next day; if it is a slip, mend the row",
+		records.Zero: "start and end are the same: shorter than the log can show", records.Open: "no end given: taken as still going on", records.OpenBetween: "no end given: taken as any time up to the next start",
+		records.Overlapping: fmt.Sprintf("it began %s before row %d had ended: that time is counted once", much, f.Other), records.Nested: fmt.Sprintf("it lies within row %d: its time counts for that row", f.Other),
+		records.OutOfOrder: fmt.Sprintf("row %d above it is out of order: sorted", f.Other), records.HourTwice: text + ": the clock was put back over this time; which of the two is assumed", records.CarriedDay: "its day is that of the row above",
+		records.NoCause: "no cause given: a cause of its own", records.AnotherLine: text + " is another line", records.Unplanned: much + " of it outside the planned hours", records.Long: "it lasts more than a week", records.Cut: "a part of it lies outside the period",
+		records.NextDay: "its end stands " + much + " before its start: taken as on the next day; if that is wrong, correct the row",
 	}[f.Kind]
 	if f.Kind.LeftOut() {
 		return say + ": left out"
@@ -152,7 +152,7 @@ func LogFindings(all []records.Finding) string {
 func LogApart(log *records.Log) string {
 	var parts []string
 	if log.Ignored > 0 {
-		parts = append(parts, counted(log.Ignored, "row")+" of causes that are no stops")
+		parts = append(parts, counted(log.Ignored, "row")+" of causes that are not stops")
 	}
 	if log.OtherLines > 0 {
 		parts = append(parts, counted(log.OtherLines, "row")+" of other lines")

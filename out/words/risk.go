@@ -34,17 +34,28 @@ func MadeOf(name string, r replicate.Result) string {
 	return strings.Join(parts, ", ")
 }
 
-// Chance writes a chance: in percent, or as a power of ten when it is small.
+// Chance writes a chance in percent.
 func Chance(p float64) string {
 	switch {
 	case p == 0:
 		return "0 %"
-	case p < 1e-5:
-		return power(p, 2)
+	case p < 1e-12: // whatever the tail of a distribution says
+		return "below 1e-10 %"
 	case p >= 0.9995:
 		return "100 %"
+	case p < 1e-5:
+		return smallChance(p, 2)
 	}
 	return Short(100*p, 3) + " %"
+}
+
+// smallChance is a chance that few zeros can show in percent, to n digits: "0.00017 %",
+// "1.7e-8 %".
+func smallChance(p float64, n int) string {
+	if p < 0.999e-7 {
+		return power(100*p, n) + " %"
+	}
+	return digits(100*p, n) + " %"
 }
 
 // ChanceFigure is the estimate of a chance.
@@ -54,16 +65,16 @@ func ChanceFigure(e estimate.Estimate) string {
 		u := model.Display(model.Share, model.Metric)
 		return Figure(e, u) + " " + u.Name
 	case !math.IsNaN(e.HalfWidth):
-		return power(e.Mean, 3) + " ± " + Short(100*e.HalfWidth/e.Mean, 2) + " % of it"
+		return smallChance(e.Mean, 3) + " ± " + Short(100*e.HalfWidth/e.Mean, 2) + " % of it"
 	case e.Known() && e.High < leastPlain:
-		if mean, limits := between(e.Mean, e.Low, e.High, "–"); limits != "" {
-			return mean + " (" + limits + ")"
+		if mean, limits := between(100*e.Mean, 100*e.Low, 100*e.High, "–"); limits != "" {
+			return mean + " (" + limits + ") %"
 		}
-		return power(e.Mean, 3)
+		return smallChance(e.Mean, 3)
 	case e.Known():
-		return power(e.Mean, 3) + " (" + Chance(e.Low) + "–" + Chance(e.High) + ")"
+		return smallChance(e.Mean, 3) + " (" + Chance(e.Low) + "–" + Chance(e.High) + ")"
 	}
-	return power(e.Mean, 3) + " ± n/a"
+	return smallChance(e.Mean, 3) + " ± n/a"
 }
 
 // IntervalFigure is a mean time between depletions, in hours.

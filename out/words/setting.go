@@ -36,7 +36,7 @@ func UnmovedTexts(s *whatif.Sensitivities) []string {
 	var list []string
 	for _, x := range s.Skipped {
 		list = append(list, x.Key+": "+map[whatif.Obstacle]string{whatif.AtMinimum: "it is already at its minimum", whatif.FromFile: "its values come from a file",
-			whatif.AtWhole: "it is 100 %", whatif.AtZero: "it is 0", whatif.NeitherEnd: "neither end of its range is a possible line"}[x.Why])
+			whatif.AtWhole: "it is 100 %", whatif.AtZero: "it is 0", whatif.NeitherEnd: "neither end of its range is possible"}[x.Why])
 	}
 	return list
 }

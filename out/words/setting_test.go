@@ -28,7 +28,7 @@ func TestWhatIsNotMovedOrKnownIsSaid(t *testing.T) {
 	for _, why := range []whatif.Obstacle{whatif.AtMinimum, whatif.FromFile, whatif.AtWhole, whatif.AtZero, whatif.NeitherEnd} {
 		s.Skipped = append(s.Skipped, whatif.Unmoved{Key: "k", Why: why})
 	}
-	assert.Equal(t, []string{"k: it is already at its minimum", "k: its values come from a file", "k: it is 100 %", "k: it is 0", "k: neither end of its range is a possible line"}, UnmovedTexts(s))
+	assert.Equal(t, []string{"k: it is already at its minimum", "k: its values come from a file", "k: it is 100 %", "k: it is 0", "k: neither end of its range is possible"}, UnmovedTexts(s))
 	s.Lacking = []whatif.Lack{{Metric: "payback", Why: whatif.NoInvestment}, {Metric: "oee", Why: whatif.NothingToCount}}
 	assert.Equal(t, []string{"payback: nothing more is invested", "how oee varies: in some period there was nothing to count"}, LackTexts(s))
 }

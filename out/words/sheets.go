@@ -42,7 +42,7 @@ const (
 
 // Of the first sheet.
 const (
-	RunDiffers       = "Inputs differ from those of the run: what is grey is as of the run and does not hold for them."
+	RunDiffers       = "Inputs differ from those of the run: what is grey is as of the run and does not match them."
 	AsOfTheRun       = "As of the run"
 	AnswerNote       = "Savings of %s against %s. Change a shaded cell: payback, savings and cash flow follow. What is not live is marked as of the run."
 	AnswerPayback    = "payback %s"
@@ -84,7 +84,7 @@ const (
 	InputsWidth         = "width of the web"
 	InputsTrim          = "edge trim"
 	InputsGrammage      = "grammage"
-	InputsTape          = "tape a splice"
+	InputsTape          = "tape per splice"
 	ResultsTitle        = "What was simulated"
 	ResultsNote         = "%s. As of the run: another line needs another simulation. Shaded cells may be changed to try what follows."
 	ResultsOfWeb        = "of the web"
@@ -156,19 +156,19 @@ type SheetRow struct{ Label, Remark string }
 // The rows of a year of an alternative.
 var (
 	RowPlanned       = SheetRow{"planned hours", "of each side"}
-	RowLeft          = SheetRow{"planned hours that are left", "planned hours of the first − installation"}
-	RowLost          = SheetRow{"good web not made", "good web of the first − what the hours left can make of it"}
+	RowLeft          = SheetRow{"planned hours left", "planned hours of the first − installation"}
+	RowLost          = SheetRow{"good web not made", "good web of the first − what can be made in the hours left"}
 	RowLostMoney     = SheetRow{"lost production before tax", "its contribution − the web, disposal, tape and line hours that it would have taken"}
 	RowLostExtra     = SheetRow{"lost production before tax", "of the alternative − of the first"}
-	RowCapacity      = SheetRow{"good web that could be made", "good web a second × planned hours"}
+	RowCapacity      = SheetRow{"good web that could be made", "good web per second × planned hours"}
 	RowGood          = SheetRow{"good web", "the demand, or what can be made where that is less"}
-	RowHours         = SheetRow{"hours needed", "good web / good web a second"}
+	RowHours         = SheetRow{"hours needed", "good web / good web per second"}
 	RowWasteTrimmed  = SheetRow{"waste, of full width", "good web × (1 − trim / width) × waste share / (1 − waste share)"}
 	RowWasteArea     = SheetRow{"waste, area", "waste × width"}
 	RowWasteMass     = SheetRow{"waste, mass", "waste × width × grammage"}
 	RowOperatorHours = SheetRow{"operator hours", "operators × hours"}
 	RowLineHours     = SheetRow{"line hours", "lines × hours"}
-	RowTape          = SheetRow{"splicing tape", "tape a splice × splices"}
+	RowTape          = SheetRow{"splicing tape", "tape per splice × splices"}
 )
 
 // The rows of what a cash flow is worth; the first words of an amount stand

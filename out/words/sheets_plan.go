@@ -7,7 +7,7 @@ const (
 	SheetProposal    = "Proposal"
 	PlanSheetNote    = "%s. Values, not formulas: another list needs another simulation."
 	PlanTimesOf      = "Times are on the clock of the plant, to the minute."
-	PlanTimesFrom    = "Times are hours from the begin of the list."
+	PlanTimesFrom    = "Times are hours from the start of the list."
 	PlanOrdersNote   = "Means over the replications in which the order ended; hours, web and rolls from the end of the order before."
 	PlanProposalNote = "Sequences to consider, judged on random events that they were not found with; tools, plates and customers are not in them."
 	PlanNotDone      = "replications that the horizon ended"
@@ -23,7 +23,7 @@ const (
 	NotesAnswerPlan  = "The answer"
 	HeadChanges      = "changeovers"
 	PlanExact        = "yes"
-	PlanMost         = "a sheet has %d rows, and the orders of all alternatives are %d: take --csv"
+	PlanMost         = "a sheet has %d rows, and the orders of all alternatives are %d: use --csv"
 )
 
 // The heads of the columns of a plan. The heads of hours by cause stand after
@@ -31,7 +31,7 @@ const (
 var (
 	PlanHeads         = []string{"The whole list", SheetUnit} // then each alternative, and ±
 	PlanOrderHeads    = []string{"alternative", HeadOrder, HeadProduct, "line", "length, %s", HeadBegins, HeadEnds, HeadEndsLow, HeadEndsHigh, HeadDue, "chance late", "late by, h", "hours and waits, h", "running at line speed, h", "ramping up and down, h", "running slowed, h"}
-	PlanWebHeads      = []string{HeadGood + ", %s", HeadWasted + ", %s", "of it left on cores, %s", HeadFinished, HeadSplices, HeadTape + ", %s", "replications in which it ended"}
+	PlanWebHeads      = []string{HeadGood + ", %s", HeadWasted + ", %s", "of which left on cores, %s", HeadFinished, HeadSplices, HeadTape + ", %s", "replications in which it ended"}
 	PlanProposalHeads = []string{"alternative", "less of", "the list, h", SheetPlusMinus, "the proposal, h", SheetPlusMinus, "gain, h", SheetPlusMinus, "sequences tried", "simulated", "no other is shorter"}
 	PlanSequenceHeads = []string{"alternative", "place", HeadOrder, HeadProduct, "place in the list"}
 )

@@ -32,7 +32,7 @@ func TargetText(a *whatif.Answer) string {
 
 // countingText says whether changes that fail count in a target, where some do.
 func countingText(c whatif.Counting, what string) string {
-	return map[whatif.Counting]string{whatif.Counted: " (" + what + " fail and are made by hand counted)", whatif.NotCounted: " (" + what + " fail and are made by hand not counted)"}[c]
+	return map[whatif.Counting]string{whatif.Counted: " (counting " + what + " fail and are made by hand)", whatif.NotCounted: " (not counting " + what + " fail and are made by hand)"}[c]
 }
 
 // ConstraintText says what keeps an answer from being better; "" where nothing does.

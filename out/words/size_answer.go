@@ -84,3 +84,12 @@ func BoundMost(x whatif.Bound) string {
 	}
 	return Chance(x.Most)
 }
+
+// ValuesSimulated heads the values that were simulated, so many of which are shown.
+func ValuesSimulated(all, shown int) string {
+	head := HeadValuesSimulated
+	if shown < all {
+		head = HeadNearestSimulated
+	}
+	return fmt.Sprintf(head, counted(all, "value"))
+}

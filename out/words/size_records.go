@@ -21,7 +21,7 @@ func recordsNote(a *whatif.Answer, n whatif.Note, in func(float64) string) strin
 		drawn := fmt.Sprintf(" (%d draws of them, each simulated)", r.Draws)
 		switch {
 		case math.IsNaN(r.Value):
-			return "what the records leave open is not known here: a long dwell does not decide the storage, and so rare a target is not simulated for every draw of them"
+			return "what the records leave open is not known here: a long dwell does not decide the storage, and a target this rare is not simulated for every draw of them"
 		case math.IsInf(r.Value, 1):
 			return over + "no storage that is considered holds the target" + drawn
 		}
@@ -32,22 +32,22 @@ func recordsNote(a *whatif.Answer, n whatif.Note, in func(float64) string) strin
 	case r.Observed == 0:
 		return "what the records leave open is not known here: a long dwell decides the storage, and nothing says how many stand behind its distribution (observed = 37 beside its mean)"
 	case math.IsNaN(r.Value):
-		s += " and stand as a list, which ends at its longest: what they leave open of a longer one takes a law"
+		s += " and are given as a list, which ends at its longest: beyond that a law must say what they leave open"
 	case math.IsInf(r.Value, 1):
 		s += fmt.Sprintf(": too few for a storage that holds the target with %g %% confidence over what they leave open", 100*r.Confidence)
 	default:
 		if r.Listed {
-			s += " and stand as a list, which ends at its longest; by a " + LawName(r.Law) + " law, which fits them"
+			s += " and are given as a list, which ends at its longest; by a " + LawName(r.Law) + " law, which fits them"
 		}
 		s += fmt.Sprintf(": %s they leave open, %s holds the target", over, in(r.Value))
 		if r.Rival != "" && math.IsInf(r.RivalValue, 1) {
-			s += fmt.Sprintf("; so many fit a %s law as well (AIC within 2), and by that they are too few for any", LawName(r.Rival))
+			s += fmt.Sprintf("; with that many a %s law fits as well (AIC within 2), and by it they are too few for any", LawName(r.Rival))
 		} else if r.Rival != "" {
-			s += fmt.Sprintf("; so many fit a %s law as well (AIC within 2), and by that it takes %s", LawName(r.Rival), in(r.RivalValue))
+			s += fmt.Sprintf("; with that many a %s law fits as well (AIC within 2), and by it %s is needed", LawName(r.Rival), in(r.RivalValue))
 		}
 	}
 	if r.Beyond() {
-		s += fmt.Sprintf("; the target, %s of the %s, is rarer than one in those that were observed: no data speak of it, only the family of the law does", shareText(r.Target), changes)
+		s += fmt.Sprintf("; the target, %s of the %s, is rarer than one in all that were observed: the choice of law decides, not data", shareText(r.Target), changes)
 	}
 	return s
 }

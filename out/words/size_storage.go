@@ -34,11 +34,11 @@ func chanceNote(a *whatif.Answer, n whatif.Note, in func(float64) string) string
 	case whatif.MoreGainsLittle:
 		return fmt.Sprintf("above %s, more storage cuts that by less than a tenth", in(n.X))
 	case whatif.EvenMost:
-		return fmt.Sprintf("even %s gives %s of the %s, most of it because of %s", in(n.X), chanceText(n.Chance), changes, causeText(n.By, a.Of))
+		return fmt.Sprintf("even %s gives %s of the %s, mostly because of %s", in(n.X), chanceText(n.Chance), changes, causeText(n.By, a.Of))
 	case whatif.NotTheStorage:
 		return notTheStorageText(a, n, in)
 	case whatif.Impossible:
-		return fmt.Sprintf("%s is not a possible line: %s", in(n.X), n.Why)
+		return fmt.Sprintf("%s is not possible: %s", in(n.X), n.Why)
 	case whatif.OneReplication:
 		return "one replication gives no confidence limits: whether the target holds at the upper limit is not known"
 	case whatif.FarTail:
@@ -48,9 +48,9 @@ func chanceNote(a *whatif.Answer, n whatif.Note, in func(float64) string) string
 	case whatif.TookMore:
 		of := ""
 		if n.Changes > 0 {
-			of = fmt.Sprintf("%s %s: ", Grouped(n.Changes), changes)
+			of = fmt.Sprintf(" (%s %s)", Grouped(n.Changes), changes)
 		}
-		return fmt.Sprintf("so rare a target took %s%s replications instead of %s", of, Grouped(float64(n.Replications)), Grouped(float64(n.Usual)))
+		return fmt.Sprintf("a target this rare took %s replications instead of %s%s", Grouped(float64(n.Replications)), Grouped(float64(n.Usual)), of)
 	}
 	return ""
 }
@@ -58,7 +58,7 @@ func chanceNote(a *whatif.Answer, n whatif.Note, in func(float64) string) string
 // notTheStorageText says what decides in place of the storage.
 func notTheStorageText(a *whatif.Answer, n whatif.NotTheStorage, in func(float64) string) string {
 	at := func(i int) string { return fmt.Sprintf("%s at %s", chanceText(n.At[i].Chance), in(n.At[i].X)) }
-	s := fmt.Sprintf("the storage is not what limits it: %s. The chance is %s", causeText(n.By, a.Of), at(0))
+	s := fmt.Sprintf("the limit is not the storage but %s. The chance is %s", causeText(n.By, a.Of), at(0))
 	if len(n.At) == 2 {
 		return s + " and " + at(1)
 	}
@@ -100,7 +100,7 @@ func unshownText(n whatif.Unshown, rewind bool, in func(float64) string) string 
 	if Finite(x.High) {
 		known = fmt.Sprintf("; so far the chance is known to be below %s at %s", belowText(x.High), in(x.X))
 	}
-	s := fmt.Sprintf("a target of %s needs %s %s with nothing seen", target, manyText(x.Needed), changes)
+	s := fmt.Sprintf("a target of %s needs %s %s with none seen", target, manyText(x.Needed), changes)
 	switch {
 	case math.IsInf(x.Needed, 1):
 		return fmt.Sprintf("%s%s %s were simulated, too few to tell whether %s is met%s", of, Grouped(x.Simulated), changes, target, known)

@@ -79,7 +79,7 @@ func notReached(s savings.Solution, c *savings.Case, name, unit string) string {
 	case even && s.Always:
 		return fmt.Sprintf("The mean net present value %s of %s is above 0 for every %s: there is no break-even in that range.", TaxWords(c), alternative, tried)
 	case even:
-		return fmt.Sprintf("The mean net present value %s of %s is not above 0 for every %s: there is no break-even in that range%s.", TaxWords(c), alternative, tried, best)
+		return fmt.Sprintf("The mean net present value %s of %s is not above 0 for any %s: there is no break-even in that range%s.", TaxWords(c), alternative, tried, best)
 	case s.Always:
 		return fmt.Sprintf("%s of %s is reached with every %s: there is no limit in that range.", targetText(s.Target, c), alternative, tried)
 	}

@@ -10,8 +10,8 @@ const (
 	TitleOf        = "%s: %s" // a title and what it is of
 	NotFromZero    = "; the scale does not begin at 0"
 	OneAPoint      = "one replication a point"
-	PossibleNotWhy = "not a possible line: %s"
-	PossibleNotAt  = "not a possible line, %s: %s"
+	PossibleNotWhy = "not possible: %s"
+	PossibleNotAt  = "not possible, %s: %s"
 	EveryPoint     = "at every point"
 	MoreReasons    = "and %d more reasons"
 	NameUnwind     = "unwind"
@@ -25,7 +25,7 @@ const (
 )
 
 // PossibleNotLines says it on one line or on two.
-var PossibleNotLines = [][]string{{"not a possible line"}, {"not a", "possible line"}}
+var PossibleNotLines = [][]string{{"not possible"}, {"not", "possible"}}
 
 // Of the bars.
 const (
@@ -115,7 +115,7 @@ const (
 	SwingHigh        = "with the input at its high end; the line through the end of a bar is the confidence interval of the difference from the base"
 	SwingHighDrawn   = "with the input at its high end; an input without an interval of its own is moved by 10 %"
 	SwingNever       = "%s: never"
-	SwingNotPossible = "%s: not a possible line"
+	SwingNotPossible = "%s: not possible"
 	SwingNoneSeen    = "%s: none seen"
 	SwingBase        = "base %s"
 	SwingBaseNone    = "base none seen"

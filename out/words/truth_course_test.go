@@ -33,10 +33,10 @@ func courseTruths() []moneyTruth {
 	return []moneyTruth{
 		{"no installation", nil, []string{"the investment in year 0; savings in today's money, so the discount rate is a real rate"}, []string{"is installed", "learned", "prices are those of year 0", "start-up in the years"}},
 		// 4000 h make 23,328 km; 400 h are 2332.8 km.
-		{"installed, all is sold", together(noiseless, demandIs(model.Const(50e6)), installed(400)), []string{stands + ": 2333 km of good web are not made, which costs ", " EUR before tax (means): its contribution, less the web,"}, []string{"Nothing is lost"}},
-		{"installed, certain", together(noiseless, fixedPrices, demandIs(model.Const(50e6)), installed(400)), []string{" EUR before tax: its contribution, less the web, disposal, tape and line hours that it would have taken; the operators are paid."}, []string{"(means)"}},
+		{"installed, all is sold", together(noiseless, demandIs(model.Const(50e6)), installed(400)), []string{stands + ": 2333 km of good web is not made, which costs ", " EUR before tax (means): its contribution, less the web,"}, []string{"Nothing is lost"}},
+		{"installed, certain", together(noiseless, fixedPrices, demandIs(model.Const(50e6)), installed(400)), []string{" EUR before tax: its contribution, less the web, disposal, tape and line hours that it would have taken; the operators are still paid."}, []string{"(means)"}},
 		{"installed, with time to spare", together(fixedPrices, installed(400)), []string{stands + ". Nothing is lost by that: the year has time enough for the demand in all 400 draws."}, []string{"not made"}},
-		{"installed, with time to spare in some draws", together(noiseless, demandIs(model.Dist{Law: model.Uniform, A: 18e6, B: 26e6}), installed(400)), []string{stands + ". In ", " % of the draws the year has no time to spare for that; in the mean of all draws "}, []string{"Nothing is lost"}},
+		{"installed, with time to spare in some draws", together(noiseless, demandIs(model.Dist{Law: model.Uniform, A: 18e6, B: 26e6}), installed(400)), []string{stands + ". In ", " % of the draws the year has no time to spare for that; on average over all draws "}, []string{"Nothing is lost"}},
 		{"started up, nothing invested", together(noiseless, fixedPrices, invest(model.Dist{}), byYear(func(a *model.Alternative) { a.StartUp = model.Const(4e4) })),
 			[]string{"The cost of start-up and lost production, 40,000 EUR before tax, is paid back in "}, []string{"The investment of", "Nothing more"}},
 		{"started up", together(noiseless, fixedPrices, byYear(func(a *model.Alternative) { a.StartUp = model.Const(4e4) })),
@@ -45,8 +45,8 @@ func courseTruths() []moneyTruth {
 			a.InvestmentByYear, a.StartUp, a.StartUpByYear, a.Learning = []float64{0.5, 0, 0.5}, model.Const(1e4), []float64{0, 1}, []float64{0.6, 0.9}
 		}), prices(func(e *model.Economics) {
 			e.PriceChange, e.OutputPriceChange, e.MaterialPriceChange, e.WageChange = model.Const(0.01), model.Const(-0.02), model.Dist{Law: model.Uniform, A: 0, B: 0.03, Signed: true}, model.Const(0.025)
-		})), []string{"investment and start-up in the years 0 to 2; 60 % of the saving in year 1, 90 % in year 2, then all, maintenance in full; what is saved a year is at the prices of year 0, with all learned; prices are those of year 0 and change by so much a year: " +
-			"all prices +1 %, contribution −2 %, web, tape and income from waste +1.5 % (mean), wages +2.5 %; discount rate and changes are all without inflation, or all with it"}, []string{"in today's money", "the investment in year 0"}},
+		})), []string{"investment and start-up in the years 0 to 2; 60 % of the saving in year 1, 90 % in year 2, then all, maintenance in full; what is saved a year is at the prices of year 0, with all learned; prices are those of year 0 and change each year: " +
+			"all prices +1 %, contribution −2 %, web, tape and income from waste +1.5 % (mean), wages +2.5 %; the discount rate and the changes must all leave inflation out, or all include it"}, []string{"in today's money", "the investment in year 0"}},
 	}
 }
 

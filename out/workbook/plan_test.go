@@ -154,7 +154,7 @@ func TestPlanWorkbookHoldsWhatTheJSONHas(t *testing.T) {
 				is(t, scaled(o.Stopped["stop.plate cleaning"], 1./3600), r["plate cleaning, h"], "stops")
 				is(t, &o.Good, r["good, m"], "good")
 				is(t, scaled(o.Scrap+o.Residual, 1), r["waste, m"], "waste")
-				is(t, &o.Residual, r["of it left on cores, m"], "residual")
+				is(t, &o.Residual, r["of which left on cores, m"], "residual")
 				is(t, &o.Finished, r["finished rolls"], "rolls")
 				is(t, &o.Changes, r["splices"], "splices")
 				is(t, &o.Tape, r["tape, m"], "tape")
@@ -255,5 +255,5 @@ func TestPlanWorkbookTextIsText(t *testing.T) {
 func TestPlanWorkbookHasRowsForSoMany(t *testing.T) {
 	assert.NoError(t, CheckPlan(100_000, 10))
 	assert.NoError(t, CheckPlan(1<<20-4, 1))
-	assert.ErrorContains(t, CheckPlan(1<<20-3, 1), "take --csv")
+	assert.ErrorContains(t, CheckPlan(1<<20-3, 1), "use --csv")
 }

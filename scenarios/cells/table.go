@@ -69,7 +69,7 @@ func ReadAtMost(name string, data []byte, rows int) (*Table, error) {
 			return nil, fmt.Errorf("row %d %s", t.Line, complaint)
 		}
 		if t.Open > 0 {
-			return nil, fmt.Errorf("row %d: a quote begins and nothing ends it", t.Open)
+			return nil, fmt.Errorf("row %d: a quote is never closed", t.Open)
 		}
 		if !ok {
 			return table, nil

@@ -25,7 +25,7 @@ func (r *reader) sound(row *cells.Row, role Role, v cells.Value) bool {
 	case utf8.RuneCountInString(text) > mostName:
 		what, write = "is too long", fmt.Sprintf("%d characters at most", mostName)
 	case strings.ContainsFunc(text, func(c rune) bool { return legible.Hidden(c) || c == utf8.RuneError }):
-		what, write = "holds what cannot be shown, as a line break", "letters, digits and signs alone"
+		what, write = "holds what cannot be shown, such as a line break", "letters, digits and signs alone"
 	default:
 		return true
 	}
@@ -57,7 +57,7 @@ func (r *reader) length(row *cells.Row, v cells.Value) float64 {
 	switch {
 	case !ok && r.unsure(text):
 	case !ok:
-		r.wrong(row, Length, legible.Quote(text)+" is no length", r.number(1234.5)+" m")
+		r.wrong(row, Length, legible.Quote(text)+" is not a length", r.number(1234.5)+" m")
 	case x <= 0:
 		r.wrong(row, Length, legible.Quote(text)+" must be above 0", r.number(1234.5)+" m")
 	case unit == 0:
@@ -102,7 +102,7 @@ func (r *reader) rolls(row *cells.Row, v cells.Value) float64 {
 		return math.NaN()
 	}
 	if !ok || x < 1 || x != math.Trunc(x) || x > mostRolls {
-		r.wrong(row, Rolls, fmt.Sprintf("%s is no number of finished rolls, 1 to %d", legible.Quote(v.Text), mostRolls), "12")
+		r.wrong(row, Rolls, fmt.Sprintf("%s is not a number of finished rolls, 1 to %d", legible.Quote(v.Text), mostRolls), "12")
 		return math.NaN()
 	}
 	return x
@@ -116,7 +116,7 @@ func (r *reader) onLine(row *cells.Row, v cells.Value) int {
 		x, ok = float64(n), err == nil
 	}
 	if !ok || x < 1 || x > mostLine || x != math.Trunc(x) {
-		r.wrong(row, OnLine, legible.Quote(v.Text)+" is no number of a line, a whole number from 1", "1")
+		r.wrong(row, OnLine, legible.Quote(v.Text)+" is not a line number, a whole number from 1", "1")
 		return 0
 	}
 	return int(x)
@@ -145,7 +145,7 @@ func (r *reader) moment(row *cells.Row, role Role, v cells.Value) Moment {
 		}
 		return r.dated(role, v, &m)
 	case m.Is == written.Fine:
-		r.wrong(row, role, legible.Quote(text)+" is a time of day without a day", r.date()+" 14:05, or 14 h 5 min from the begin")
+		r.wrong(row, role, legible.Quote(text)+" is a time of day without a day", r.date()+" 14:05, or 14 h 5 min from the start")
 		return Moment{}
 	case m.Is == written.NoSuchDay && r.undated:
 		return Moment{}
@@ -163,7 +163,7 @@ func (r *reader) moment(row *cells.Row, role Role, v cells.Value) Moment {
 		r.wrong(row, role, legible.Quote(text)+" has no unit, nor has the head", r.date()+", 52 h, or [h] in the head")
 		return Moment{}
 	}
-	r.wrong(row, role, legible.Quote(text)+" is no date and no time from the begin", r.date()+", "+r.date()+" 14:05 or 52 h")
+	r.wrong(row, role, legible.Quote(text)+" is neither a date nor a time from the start", r.date()+", "+r.date()+" 14:05 or 52 h")
 	return Moment{}
 }
 

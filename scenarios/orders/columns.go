@@ -175,7 +175,7 @@ func (f *finder) byHead() {
 		if filled := slices.DeleteFunc(slices.Clone(alike), f.empty); len(filled) > 0 {
 			at = filled[0]
 			if len(filled) > 1 {
-				f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("column %d %s and column %d %s can both be it", at+1, legible.Quote(f.heads[at]), filled[1]+1, legible.Quote(f.heads[filled[1]])), write(r, strconv.Itoa(at+1)))
+				f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("column %d %s and column %d %s both fit", at+1, legible.Quote(f.heads[at]), filled[1]+1, legible.Quote(f.heads[filled[1]])), write(r, strconv.Itoa(at+1)))
 			}
 		}
 		f.role[at], f.col[r] = r, at

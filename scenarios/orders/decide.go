@@ -68,7 +68,7 @@ func (r *reader) decimals() {
 		if strings.Contains(a, ".") {
 			a, b = b, a
 		}
-		r.errs.Add(eitherRow, r.headOf(either), fmt.Sprintf("a mark before three digits parts thousands or decimals, %s or %s, and no row decides", strings.ReplaceAll(a, ",", ""), b), `decimal = "comma" or decimal = "point"`)
+		r.errs.Add(eitherRow, r.headOf(either), fmt.Sprintf("a mark before three digits may separate thousands or decimals, %s or %s, and no row decides", strings.ReplaceAll(a, ",", ""), b), `decimal = "comma" or decimal = "point"`)
 	}
 	if r.decimal == 0 {
 		r.decimal = '.'

@@ -299,7 +299,7 @@ func TestLongAndHostileLists(t *testing.T) {
 		"too long":   {"Product;Rolls\n" + strings.Repeat("A;1\n", many), fmt.Sprintf("orders.csv: has %d rows below its head; a list is of 100000 orders at most\n  write: the orders of a few weeks", many)},
 		"no head":    {strings.Repeat("a;b\n", many), "no row says what the columns are"},
 		"all wrong":  {"Product;Length (m);Due\n" + strings.Repeat(";x;y\n", MostOrders), "and 299980 more"},
-		"wide":       {strings.Repeat("Product;", 999) + "Rolls\n" + strings.Repeat("A;1\n", 1000), "can both be it"},
+		"wide":       {strings.Repeat("Product;", 999) + "Rolls\n" + strings.Repeat("A;1\n", 1000), "both fit"},
 		"empty wide": {"Product;Rolls" + strings.Repeat(";", 980) + "x\n" + strings.Repeat("A;1\n", MostOrders), ""},
 		"long cells": {"Product;Length (m);Due\n" + strings.Repeat("A", 1<<20) + ";" + strings.Repeat("1", 1<<20) + ";" + strings.Repeat("2026-", 1<<18) + "\n", "is too long"},
 		"long head":  {strings.Repeat("Order ", 1<<18) + ";Product;Rolls\n1;A;1\n", ""},

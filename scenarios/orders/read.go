@@ -204,7 +204,7 @@ func (r *reader) twice(rows []Row) {
 			continue
 		}
 		if at, there := seen[k]; there {
-			r.errs.Add(o.Line, r.headOf(Order), fmt.Sprintf("%s is the order of row %d too", legible.Quote(o.Order), at), "a name of its own for each order")
+			r.errs.Add(o.Line, r.headOf(Order), fmt.Sprintf("%s is also the order of row %d", legible.Quote(o.Order), at), "a name of its own for each order")
 			continue
 		}
 		seen[k] = o.Line

@@ -167,7 +167,7 @@ func TestCellsOfAWorkbook(t *testing.T) {
 	list.Rows[2].Cells[2] = cells.Value{Text: "01/05/26", Number: 44621, Is: cells.Moment}
 	list.Rows[2].Cells[3] = cells.Value{Text: "14:00", Number: 14. / 24, Is: cells.Moment}
 	_, _, err = Read(list, Options{})
-	assert.ErrorContains(t, err, `orders.xlsx:5: Length: "01/05/26" is no length`)
+	assert.ErrorContains(t, err, `orders.xlsx:5: Length: "01/05/26" is not a length`)
 	assert.ErrorContains(t, err, `orders.xlsx:5: Due: "14:00" is a time of day without a day`)
 }
 
@@ -183,7 +183,7 @@ func TestWhatIsTold(t *testing.T) {
 		{"The decimal mark is a comma, as row 2 shows.", "1;A;5,5;;\n", "1;A;5.5;;\n"},
 		{"A due date without a time of day means the end of that day.", "1;A;5;2026-02-01;2026-01-01 6:00\n", "1;A;5;2026-02-01 6:00;2026-01-01\n"},
 		{"An earliest start without a time of day means the beginning of that day.", "1;A;5;2026-02-01 6:00;2026-01-01\n", "1;A;5;2026-02-01;2026-01-01 6:00\n"},
-		{"Times are taken as they are written, however far from Greenwich they say they are.", "1;A;5;2026-02-01T06:00+02:00;\n", "1;A;5;2026-02-01T06:00;1767225600\n"},
+		{"Times are taken as they are written, whatever their UTC offset.", "1;A;5;2026-02-01T06:00+02:00;\n", "1;A;5;2026-02-01T06:00;1767225600\n"},
 		{"1 row has nothing in these columns and is left out: row 3.", "1;A;5;;\n;;;;;x\n", "1;A;5;;\n;;;;;\n"},
 		{"Orders without a name are called by their place, as order 2.", "1;A;5;;\n;A;6;;\n", "1;A;5;;\n2;A;6;;\n"},
 		{`Not read: "column 6".`, "1;A;5;;;x\n", "1;A;5;;\n"},
@@ -219,7 +219,7 @@ func TestOptions(t *testing.T) {
 	same(t, []Row{{1, "1", "X", 1.234, none, at("2026-04-04 00:00"), Moment{}, 0}}, rows)
 	assert.Equal(t, map[Role]string{Order: "a", Product: "2", Length: "C", Due: "d"}, roles)
 	_, err = ParseColumns("weight=3,due")
-	assert.EqualError(t, err, "columns: there is no \"weight\"; there are order, product, length, rolls, due, earliest, line\ncolumns: \"due\" says no column; write product=HEAD")
+	assert.EqualError(t, err, "columns: there is no \"weight\"; there are order, product, length, rolls, due, earliest, line\ncolumns: \"due\" names no column; write product=HEAD")
 }
 
 // The heads of the trade in seven languages; what is of something else is nothing.

@@ -36,7 +36,7 @@ func (r *reader) told(n int) []string {
 		say("Days that are numbers count from 1904.")
 	}
 	if r.zoned {
-		say("Times are taken as they are written, however far from Greenwich they say they are.")
+		say("Times are taken as they are written, whatever their UTC offset.")
 	}
 	if r.both > 0 {
 		say("Where a row has a length and a number of rolls, as row %d has, the length counts.", r.both)

@@ -52,7 +52,7 @@ func (f *finder) byHead() {
 
 // ambiguous says that two columns can be the same.
 func (f *finder) ambiguous(r Role, a, b int) {
-	f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("column %d%s and column %d%s can both be it", a+1, f.quoted(a), b+1, f.quoted(b)), fmt.Sprintf("--columns \"%s=%d\"", r, a+1))
+	f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("column %d%s and column %d%s both fit", a+1, f.quoted(a), b+1, f.quoted(b)), fmt.Sprintf("--columns \"%s=%d\"", r, a+1))
 }
 
 func (f *finder) quoted(i int) string {
@@ -204,7 +204,7 @@ func (f *finder) need() {
 		}
 		for i, m := range f.means {
 			if m.role == r && m.weight > 0 && f.role[i] == NoRole {
-				f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("column %d%s should be it, and most of what stands there is no %s, as %s", i+1, f.quoted(i), map[bool]string{true: "duration", false: "date or time"}[r == Length], f.sample(i)), fmt.Sprintf("--columns \"%s=%s\"", r, exampleOf[r]))
+				f.errs.Add(f.headRow(), r.String(), fmt.Sprintf("column %d%s should be it, but most of its cells are not a %s: %s", i+1, f.quoted(i), map[bool]string{true: "duration", false: "date or time"}[r == Length], f.sample(i)), fmt.Sprintf("--columns \"%s=%s\"", r, exampleOf[r]))
 				return
 			}
 		}

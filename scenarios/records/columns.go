@@ -22,7 +22,7 @@ const (
 	ByRise        // what makes the rows rise
 	ByDots        // dots stand between day and month
 	ByRows        // numbers that can be read in one way only
-	ByEnd         // it agrees with end less start
+	ByEnd         // it agrees with the time from start to end
 	ByOverlap     // read in the other way, most stops would last beyond the next
 	ByYear        // dates begin with the year or name the month
 	NoMatter      // both ways give the same

@@ -59,15 +59,15 @@ func TestWhatCannotBeToldIsAsked(t *testing.T) {
 		{"no start", "minutes;cause\n12;a\n", "log.csv:1: start: no column says when a stop began; there are \"minutes\", \"cause\"\n  1 | minutes | cause\n  write: --columns \"start=Started\""},
 		{"no end", "start;cause\n2026-03-02 10:00;a\n", "log.csv:1: minutes: no column says when a stop ended or how long it lasted; there are \"start\", \"cause\"\n  1 | start | cause\n  write: --columns \"minutes=Minutes\""},
 		{"no day", "start;end;cause\n10:00;10:05;a\n", "log.csv:1: date: the start is a time of day, and no column says the day"},
-		{"two starts", "Start;Begin;Min;Cause\n2026-03-02 10:00;2026-03-02 10:00;12;a\n", "log.csv:1: start: column 1 \"Start\" and column 2 \"Begin\" can both be it\n  1 | Start | Begin | Min | Cause\n  write: --columns \"start=1\""},
-		{"two numbers", "2026-03-02 10:00;12;13;a\n", "log.csv: minutes: column 2 (\"12\") and column 3 (\"13\") can both be it"},
-		{"unknown heads", "Q;W;E;R;T\n2026-03-02 10:00;12;a;b;c\n2026-03-02 11:00;12;a;b;d\n", "log.csv:1: cause: column 3 \"E\" and column 4 \"R\" can both be it"},
+		{"two starts", "Start;Begin;Min;Cause\n2026-03-02 10:00;2026-03-02 10:00;12;a\n", "log.csv:1: start: column 1 \"Start\" and column 2 \"Begin\" both fit\n  1 | Start | Begin | Min | Cause\n  write: --columns \"start=1\""},
+		{"two numbers", "2026-03-02 10:00;12;13;a\n", "log.csv: minutes: column 2 (\"12\") and column 3 (\"13\") both fit"},
+		{"unknown heads", "Q;W;E;R;T\n2026-03-02 10:00;12;a;b;c\n2026-03-02 11:00;12;a;b;d\n", "log.csv:1: cause: column 3 \"E\" and column 4 \"R\" both fit"},
 		{"a time or a duration", "2026-03-02;10:00;0:12;a\n2026-03-02;11:00;0:12;a\n", "log.csv: column 3 (\"0:12\") can be when a stop ended or how long it lasted\n  write: --columns \"end=3\" or --columns \"minutes=3\""},
-		{"two texts", "2026-03-02 10:00;12;a;b\n2026-03-02 11:00;12;a;b\n", "log.csv: cause: column 3 (\"a\") and column 4 (\"b\") can both be it"},
-		{"unreadable", "start;minutes;cause\nx;y;z\n2026-03-02 10:00;12;a\nv;w;z\nu;w;z\n", "log.csv:1: minutes: column 2 \"minutes\" should be it, and most of what stands there is no duration, as \"y\""},
+		{"two texts", "2026-03-02 10:00;12;a;b\n2026-03-02 11:00;12;a;b\n", "log.csv: cause: column 3 (\"a\") and column 4 (\"b\") both fit"},
+		{"unreadable", "start;minutes;cause\nx;y;z\n2026-03-02 10:00;12;a\nv;w;z\nu;w;z\n", "log.csv:1: minutes: column 2 \"minutes\" should be it, but most of its cells are not a duration: \"y\""},
 		{"days alone", "start;minutes;cause\n2026-03-02 10:00;12;a\n2026-03-03;12;a\n2026-03-04;12;a\n", "log.csv: 2 of 3 rows cannot be read\n  write: --columns, with what each column is\nlog.csv:3: start: \"2026-03-03\" has no time of day"},
 		{"no stop", "start;minutes;cause\n2026-03-02 10:00;-12;a\n", "log.csv:2: minutes: the stop ends 12m0s before it begins\n  2 | 2026-03-02 10:00 | -12 | a\n  write: an end after the start"},
-		{"a quote without an end", "start;minutes;cause\n2026-03-02 10:00;12;\"a\n", "row 2: a quote begins and nothing ends it"},
+		{"a quote without an end", "start;minutes;cause\n2026-03-02 10:00;12;\"a\n", "row 2: a quote is never closed"},
 	} {
 		_, err := tryRead(c.text, Options{})
 		assert.ErrorContains(t, err, c.want, c.name)
@@ -78,7 +78,7 @@ func TestWhatCannotBeToldIsAsked(t *testing.T) {
 	_, err = tryRead("Q;q\n2026-03-02 10:00;12\n", Options{Columns: map[Role]string{Start: "Q"}})
 	assert.ErrorContains(t, err, "log.csv:1: start: two columns are called \"Q\", column 1 and column 2\n  1 | Q | q\n  write: --columns \"start=1\"")
 	_, err = ParseColumns("start,ende=x,end=,start=1,start=2")
-	assert.EqualError(t, err, "columns: \"start\" says no column; write start=HEAD\ncolumns: there is no \"ende\"; there are date, start, end-date, end, minutes, cause, line, note\ncolumns: \"end=\" says no column; write start=HEAD\ncolumns: start is given twice")
+	assert.EqualError(t, err, "columns: \"start\" names no column; write start=HEAD\ncolumns: there is no \"ende\"; there are date, start, end-date, end, minutes, cause, line, note\ncolumns: \"end=\" names no column; write start=HEAD\ncolumns: start is given twice")
 	for text, want := range map[string]DateOrder{"": Undecided, "day-first": DayFirst, "month-first": MonthFirst} {
 		got, err := ParseDates(text)
 		assert.NoError(t, err)

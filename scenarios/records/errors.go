@@ -20,9 +20,9 @@ func (f *Finding) say(order DateOrder) (what, write string) {
 	}
 	switch f.Kind {
 	case NoStart:
-		return "nothing says when the stop began", date
+		return "no start is given", date
 	case BadTime:
-		return text + " is no date and time", date
+		return text + " is not a date and time", date
 	case NoSuchDay:
 		return text + ": the calendar has no such day", date
 	case NoClock:
@@ -30,17 +30,17 @@ func (f *Finding) say(order DateOrder) (what, write string) {
 	case NoDay:
 		return text + " has no day", date
 	case NoOffset:
-		return text + " does not say how far it is from Greenwich, as other rows do", "--zone, or +01:00 after the time"
+		return text + " has no UTC offset, unlike other rows", "--zone, or +01:00 after the time"
 	case BadLength:
-		return text + " is no duration", "12, 12 min, 0:12 or 0:12:30"
+		return text + " is not a duration", "12, 12 min, 0:12 or 0:12:30"
 	case MixedMark:
 		return text + " has a different decimal mark from the other rows", "one decimal mark in all rows"
 	case Negative:
 		return fmt.Sprintf("the stop ends %s before it begins", much.Abs()), "an end after the start"
 	case Disagree:
-		return fmt.Sprintf("the duration and end less start differ by %s", much.Abs()), "one of the two, or both the same"
+		return fmt.Sprintf("the duration and the time from start to end differ by %s", much.Abs()), "one of the two, or both the same"
 	case ClockChange:
-		return "it looks as if the clock was changed within the stop", "--zone, with the time zone of the line"
+		return "the clock seems to have changed during the stop", "--zone, with the time zone of the line"
 	case MissingHour:
 		return text + ": there was no such time, the clock was put forward over it", ""
 	case Double:
@@ -50,15 +50,15 @@ func (f *Finding) say(order DateOrder) (what, write string) {
 	case TooWide:
 		return "has more cells than the first row", "quotes around a text with a comma and around a number with a decimal comma"
 	case Zero:
-		return "the stop lasts no time", "the seconds of it"
+		return "start and end of the stop are the same", "the seconds of it"
 	case Open, OpenBetween:
-		return "nothing says when the stop ended", "an end or a duration"
+		return "no end is given", "an end or a duration"
 	case Overlapping:
 		return fmt.Sprintf("the stop began %s before that of row %d had ended", much, f.Other), ""
 	case Nested:
 		return fmt.Sprintf("the stop lies within that of row %d", f.Other), ""
 	case OutOfOrder:
-		return fmt.Sprintf("the stop is out of order: row %d stands before it", f.Other), ""
+		return fmt.Sprintf("the stop is out of order: row %d is above it", f.Other), ""
 	case HourTwice:
 		return text + ": the clock was put back over this time, and nothing says which of the two it was", "+01:00 after the time"
 	case CarriedDay:
@@ -68,7 +68,7 @@ func (f *Finding) say(order DateOrder) (what, write string) {
 	case AnotherLine:
 		return text + " is another line", "--line, with the name of one"
 	case Unplanned:
-		return fmt.Sprintf("%s of the stop lie outside the planned hours", much), ""
+		return fmt.Sprintf("%s of the stop are outside the planned hours", much), ""
 	case NextDay:
 		return fmt.Sprintf("the stop ends %s before it begins, or on the next day", much), "the end with its day"
 	case Long:

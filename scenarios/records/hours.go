@@ -53,7 +53,7 @@ func (r *reader) period() {
 	given(r.opt.From, &l.from)
 	given(r.opt.To, &l.to)
 	if l.to < l.from || l.to-l.from > longestPeriod {
-		r.errs.Add(0, "", fmt.Sprintf("the period from %s to %s cannot be", date(l.from), date(l.to)), "a period that ends after it begins, in less than 100 years")
+		r.errs.Add(0, "", fmt.Sprintf("the period from %s to %s is not possible", date(l.from), date(l.to)), "a period that ends after it begins, in less than 100 years")
 		return
 	}
 	l.From, l.To = timeOf(l.from, l.zone), timeOf(l.to, l.zone)
@@ -153,7 +153,7 @@ func (r *reader) charge() {
 	for i := range l.Lines {
 		x := &l.Lines[i]
 		if r.opt.Planned > 0 && (r.opt.Planned < x.Stopped || r.opt.Planned*second > float64(l.to-l.from)+1) {
-			r.errs.Add(0, "", fmt.Sprintf("planned hours of %.4g h do not hold the %.4g h of stops of line %s in a period of %.4g h", r.opt.Planned/3600, x.Stopped/3600, legible.Quote(x.Name), seconds(l.to-l.from)/3600), "planned hours between the two")
+			r.errs.Add(0, "", fmt.Sprintf("planned hours of %.4g h are less than the %.4g h of stops of line %s in a period of %.4g h", r.opt.Planned/3600, x.Stopped/3600, legible.Quote(x.Name), seconds(l.to-l.from)/3600), "planned hours between the two")
 		}
 	}
 }
@@ -307,7 +307,7 @@ func (r *reader) sameCauses() (is, named map[string]string) {
 		case !there[from]:
 			r.errs.Add(0, "", fmt.Sprintf("no stop has the cause %s", legible.Quote(text)), "a cause as the log writes it")
 		case chained && from != to:
-			r.errs.Add(0, "", fmt.Sprintf("%s is said to be another cause itself", legible.Quote(r.opt.Same[text])), "the name that all of them shall have")
+			r.errs.Add(0, "", fmt.Sprintf("%s is said to be another cause itself", legible.Quote(r.opt.Same[text])), "the name that all of them get")
 		case from != to:
 			is[from], named[to] = to, r.opt.Same[text]
 		}

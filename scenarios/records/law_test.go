@@ -213,7 +213,7 @@ func TestPlannedHoursAsASum(t *testing.T) {
 	assert.Equal(t, []int{2, 0, 3, 2, 0, 3}, []int{gaps[0].Row, gaps[0].After, gaps[1].Row, gaps[1].After, gaps[2].Row, gaps[2].After})
 	opt.Planned = 3600
 	_, err := tryRead(text, opt)
-	assert.ErrorContains(t, err, `planned hours of 1 h do not hold the 2 h of stops of line "" in a period of 48 h`)
+	assert.ErrorContains(t, err, `planned hours of 1 h are less than the 2 h of stops of line "" in a period of 48 h`)
 }
 
 // Half a step about a duration, a step about end less start.

@@ -55,7 +55,7 @@ func ReadProduction(t *cells.Table, opt Options) (*Production, error) {
 			continue
 		}
 		if at, twice := seen[day]; twice {
-			errs.Add(row.Line, "", fmt.Sprintf("is the day of row %d too", at), "one row a day, and nothing but days below the head")
+			errs.Add(row.Line, "", fmt.Sprintf("is also the day of row %d", at), "one row a day, and nothing but days below the head")
 			continue
 		}
 		seen[day] = row.Line
@@ -205,7 +205,7 @@ func (x *productionReader) day(row *cells.Row) (int64, bool) {
 			return m.Days, true
 		}
 	}
-	x.errs.Add(row.Line, "", legible.Quote(v.Text)+" is no day", "2026-12-31, and no sums below the days")
+	x.errs.Add(row.Line, "", legible.Quote(v.Text)+" is not a day", "2026-12-31, and no sums below the days")
 	return 0, false
 }
 
@@ -224,7 +224,7 @@ func (x *productionReader) figure(row *cells.Row, c int) float64 {
 		var rest string
 		var ok bool
 		if y, rest, ok = written.Number(text, x.decimal); !ok || rest != "" {
-			x.errs.Add(row.Line, "", legible.Quote(text)+" is no number", "1234.5")
+			x.errs.Add(row.Line, "", legible.Quote(text)+" is not a number", "1234.5")
 			return 0
 		}
 	}
@@ -242,5 +242,5 @@ func (p *Production) SamePeriod(from, to time.Time) string {
 	if day(p.First) == day(from) && day(p.Last) == day(last) {
 		return ""
 	}
-	return fmt.Sprintf("its days are %s to %s, those of the log %s to %s: they must be of the same period", day(p.First), day(p.Last), day(from), day(last))
+	return fmt.Sprintf("its days are %s to %s, those of the log %s to %s: they must be the same period", day(p.First), day(p.Last), day(from), day(last))
 }

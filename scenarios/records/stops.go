@@ -22,10 +22,10 @@ func (r *reader) build(recs []rec) {
 		}
 	}
 	r.und.Start, r.und.End, r.und.Length = stepOf(starts, true), stepOf(ends, true), stepOf(lengths, false)
-	derived := r.derived(recs)
+	by := r.rounding(recs)
 	r.log.Stops = make([]Stop, 0, len(recs))
 	for i := range recs {
-		if s, ok := r.stop(&recs[i], derived); ok {
+		if s, ok := r.stop(&recs[i], &by); ok {
 			r.log.Stops = append(r.log.Stops, s)
 		}
 	}
@@ -131,78 +131,127 @@ func (r *reader) derived(recs []rec) bool {
 	return n > 0 && same*100 >= n*95
 }
 
+// rounding is how far off what rows say may be, for it is rounded.
+type rounding struct {
+	ends    int64 // end less start
+	length  int64 // a duration
+	derived bool  // durations are end less start, and say nothing more
+}
+
+func (r *reader) rounding(recs []rec) rounding {
+	return rounding{int64((r.und.Start.Seconds + r.und.End.Seconds) * second / 2), int64(r.und.Length.Seconds * second / 2), r.derived(recs)}
+}
+
 // stop makes a stop of a row; false when it is left out.
-func (r *reader) stop(c *rec, derived bool) (Stop, bool) {
-	l := r.log
+func (r *reader) stop(c *rec, by *rounding) (Stop, bool) {
 	s := Stop{Row: c.row.Line, Line: c.line, Cause: c.why, Note: c.note, start: c.start, end: c.end}
-	ends := int64((r.und.Start.Seconds + r.und.End.Seconds) * second / 2)
-	half := int64(r.und.Length.Seconds * second / 2)
-	free := r.opt.Zone == nil && !r.offsets // nothing says when the clock was changed
-	night := (c.wallStart%day+day)%day < 4*hour
+	if !c.hasEnd && !c.hasLength {
+		s.open, s.High = true, math.Inf(1)
+		s.end = s.start
+	} else if !r.lasts(&s, c, by) {
+		return s, false
+	}
+	s.Start = timeOf(s.start, r.log.zone)
+	if s.Cause == "" && r.col[Cause] >= 0 {
+		r.found(NoCause, c.row, r.col[Cause], 0, 0)
+	}
+	return s, true
+}
+
+// lasts says how long a stop lasted, and when it ended; false when its row is left out.
+func (r *reader) lasts(s *Stop, c *rec, by *rounding) bool {
 	d := c.end - c.start
 	if c.hasEnd && c.endTimed && c.hasLength {
 		if whole := (c.length - d + day/2) / day * day; whole > 0 {
 			d, s.end = d+whole, s.end+whole
 		}
 	}
-	switch {
-	case c.hasEnd && free && night && (d < 0 && d >= -hour || c.endTimed && !c.hasLength && d >= day-hour):
-		r.found(ClockChange, c.row, r.col[End], 0, d)
-		return s, false
-	case c.hasEnd && d < 0:
-		r.found(Negative, c.row, r.col[End], 0, d)
-		return s, false
+	if c.hasEnd && r.impossible(c, d) {
+		return false
 	}
-	low, high := int64(0), int64(0)
+	x := span{c.length, c.length - by.length, c.length + by.length, 1}
 	switch {
 	case c.hasEnd && c.hasLength:
-		off := d - c.length
-		away := max(off, -off)
-		if away > ends+half+1 {
-			k := Disagree
-			if free && away >= hour-ends-half-1 && away <= hour+ends+half+1 {
-				k = ClockChange
-			}
-			r.found(k, c.row, r.col[Length], 0, off)
-			return s, false
+		if r.disagree(c, d, by) {
+			return false
 		}
-		low, high, s.Readings = d-ends, d+ends, 2
-		if !derived {
-			low, high = max(low, c.length-half), min(high, c.length+half)
-			if half < ends {
-				d, s.Readings = c.length, 1
-			}
-		}
-		d = min(max(d, low), max(low, high))
+		x = both(c, d, by)
 	case c.hasEnd:
-		low, high, s.Readings = d-ends, d+ends, 2
-	case c.hasLength:
-		d, s.end = c.length, c.start+c.length
-		low, high, s.Readings = d-half, d+half, 1
+		x = span{d, d - by.ends, d + by.ends, 2}
 	default:
-		s.open, s.High = true, math.Inf(1)
-		s.end = s.start
+		s.end = c.start + c.length
 	}
-	if !s.open {
-		if s.Seconds, s.Low, s.High = seconds(d), seconds(max(low, 0)), seconds(max(high, low)); d == 0 {
-			r.found(Zero, c.row, r.col[Length], 0, 0)
-		}
-		if d > 7*day {
-			r.found(Long, c.row, -1, 0, d)
-		}
-		s.End = timeOf(s.end, l.zone)
-		if c.endTimed && c.wallEnd/day > c.wallStart/day {
-			r.und.Midnight++
-			if !c.hasLength && d > day-justBefore {
-				r.found(NextDay, c.row, r.col[End], 0, day-d)
-			}
+	s.Seconds, s.Low, s.High, s.Readings = seconds(x.long), seconds(max(x.low, 0)), seconds(max(x.high, x.low)), x.readings
+	s.End = timeOf(s.end, r.log.zone)
+	r.odd(c, x.long)
+	return true
+}
+
+// free says whether nothing tells when the clock was changed.
+func (r *reader) free() bool { return r.opt.Zone == nil && !r.offsets }
+
+// impossible reports an end before the start: at night the clock may have been changed.
+func (r *reader) impossible(c *rec, d int64) bool {
+	night := (c.wallStart%day+day)%day < 4*hour
+	switch {
+	case r.free() && night && (d < 0 && d >= -hour || c.endTimed && !c.hasLength && d >= day-hour):
+		r.found(ClockChange, c.row, r.col[End], 0, d)
+	case d < 0:
+		r.found(Negative, c.row, r.col[End], 0, d)
+	default:
+		return false
+	}
+	return true
+}
+
+// disagree reports a duration that is not end less start, d.
+func (r *reader) disagree(c *rec, d int64, by *rounding) bool {
+	off, most := d-c.length, by.ends+by.length+1
+	away := max(off, -off)
+	if away <= most {
+		return false
+	}
+	k := Disagree
+	if r.free() && away >= hour-most && away <= hour+most {
+		k = ClockChange
+	}
+	r.found(k, c.row, r.col[Length], 0, off)
+	return true
+}
+
+// span is how long a stop lasted, its limits, and how many readings it rests on.
+type span struct {
+	long, low, high int64
+	readings        int
+}
+
+// both is the span by end less start, d, and a duration.
+func both(c *rec, d int64, by *rounding) span {
+	x := span{d, d - by.ends, d + by.ends, 2}
+	if !by.derived {
+		x.low, x.high = max(x.low, c.length-by.length), min(x.high, c.length+by.length)
+		if by.length < by.ends {
+			x.long, x.readings = c.length, 1
 		}
 	}
-	s.Start = timeOf(s.start, l.zone)
-	if s.Cause == "" && r.col[Cause] >= 0 {
-		r.found(NoCause, c.row, r.col[Cause], 0, 0)
+	x.long = min(max(x.long, x.low), max(x.low, x.high))
+	return x
+}
+
+// odd reports a stop of no time, of many days, or of nearly a day by a time of day alone.
+func (r *reader) odd(c *rec, long int64) {
+	if long == 0 {
+		r.found(Zero, c.row, r.col[Length], 0, 0)
 	}
-	return s, true
+	if long > 7*day {
+		r.found(Long, c.row, -1, 0, long)
+	}
+	if c.endTimed && c.wallEnd/day > c.wallStart/day {
+		r.und.Midnight++
+		if !c.hasLength && long > day-justBefore {
+			r.found(NextDay, c.row, r.col[End], 0, day-long)
+		}
+	}
 }
 
 // justBefore is how long before its start an end may stand for it to look like a slip of

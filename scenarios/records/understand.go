@@ -195,7 +195,7 @@ func (r *reader) decimals() {
 	case m.Point > 0:
 		set('.', ByRows, m.PointRow)
 	case m.Either > 0:
-		r.errs.Add(eitherRow, r.column(Length), "the mark can part thousands or decimals, and no row of the log decides", "--decimal comma or --decimal point")
+		r.errs.Add(eitherRow, r.column(Length), "the mark may separate thousands or decimals, and no row of the log decides", "--decimal comma or --decimal point")
 	}
 }
 

@@ -37,7 +37,7 @@ func ReadAtMost(name string, data []byte, sheet string, rows int) (*cells.Table,
 	}
 	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{UnzipSizeLimit: mostUnpacked, UnzipXMLSizeLimit: mostInMemory})
 	if err != nil {
-		return nil, fmt.Errorf("is no workbook that can be read: %w", err)
+		return nil, fmt.Errorf("cannot be read as a workbook: %w", err)
 	}
 	defer f.Close()
 	all := f.GetSheetList()

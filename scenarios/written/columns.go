@@ -25,7 +25,7 @@ func ParseColumns[Role ~int8](text string, names []string) (map[Role]string, err
 		r := Role(slices.Index(names, name))
 		switch {
 		case !ok || head == "":
-			wrong = append(wrong, fmt.Errorf("columns: %s says no column; write %s=HEAD", legible.Quote(part), names[2]))
+			wrong = append(wrong, fmt.Errorf("columns: %s names no column; write %s=HEAD", legible.Quote(part), names[2]))
 		case r <= 0:
 			wrong = append(wrong, fmt.Errorf("columns: there is no %s; there are %s", legible.Quote(name), strings.Join(names[1:], ", ")))
 		case roles[r] != "":

@@ -70,7 +70,8 @@ type measures struct {
 	simple, discounted         []float64
 	flow, cumulative           [][]float64 // by year, then by draw
 	lives                      []int       // by year, draws whose life reaches it
-	spent                      int         // draws in which something is invested
+	spent, gains               int         // draws in which something is invested, and whose net present value is above 0
+	kinds                      map[Kind]int
 	simpleBy, discountedBy     []int
 }
 
@@ -83,23 +84,32 @@ func (c *Case) longest() int {
 	return wholeYears(most)
 }
 
-// draw values every draw.
+// draw values every draw, and tells how they lie.
 func (c *Case) draw() {
-	n := c.drawn.n
-	r := &Random{Draws: n, Kinds: map[Kind]float64{}}
+	m, t := c.value()
+	c.drawn.npv = slices.Clone(m.npv)
+	n := float64(c.drawn.n)
+	r := &Random{Draws: c.drawn.n, Tally: t.result(), Gains: float64(m.gains) / n, Kinds: map[Kind]float64{}}
+	r.Invests = float64(m.spent) / n
+	for k, seen := range m.kinds {
+		r.Kinds[k] = float64(seen) / n
+	}
+	r.figures(c, m)
+	r.years(c, m)
+	c.Random = r
+}
+
+// value values every draw.
+func (c *Case) value() (*measures, *tallied) {
 	longest := c.longest()
 	m := &measures{simpleBy: make([]int, mostYears+1), discountedBy: make([]int, mostYears+1), lives: make([]int, longest+1),
-		flow: make([][]float64, longest+1), cumulative: make([][]float64, longest+1)}
-	gains, t := 0, &tallied{}
-	kinds := map[Kind]int{}
+		flow: make([][]float64, longest+1), cumulative: make([][]float64, longest+1), kinds: map[Kind]int{}}
+	t := &tallied{}
 	var w Worth
 	flows, saved, room := make([]float64, mostYears+1), make([]float64, mostYears+1), &room{}
-	for i := range n {
+	for i := range c.drawn.n {
 		v := c.drawn.row(&c.mean, i)
 		a := c.account(&v)
-		for k := range a.save {
-			m.save[k] = append(m.save[k], a.save[k])
-		}
 		p := c.planOf(&v, &a, 1, room)
 		p.Lay(func(y finance.Year) {
 			flows[y.Year], saved[y.Year] = y.Net, y.Operating
@@ -109,20 +119,18 @@ func (c *Case) draw() {
 		net := flows[:p.Life+1]
 		w.value(net, saved[:p.Life+1], p.Spends(), !c.short || finance.Turns(net) > 1) // the tally counts those with several
 		m.add(&w, &p, flows)
-		m.once(&v, &a)
+		m.account(&v, &a)
 		t.late(p.Life, c.course.last())
 		t.add(&v, &a, [2]float64{c.side[0].GoodWidth(), c.side[1].GoodWidth()}, &w)
-		if w.NPV > 0 {
-			gains++
-		}
-		kinds[kindOf(&v)]++
 	}
-	c.drawn.npv = slices.Clone(m.npv)
-	for k := range m.save {
-		r.Save[k] = c.spread(m.save[k])
-	}
+	return m, t
+}
+
+// figures tells how what is saved, and what that is worth, lie over the draws.
+func (r *Random) figures(c *Case, m *measures) {
 	sum := 0.0
 	for k := range m.save {
+		r.Save[k] = c.spread(m.save[k])
 		sum += r.Save[k].Mean
 	}
 	r.Total, r.Investment, r.NPV, r.PerYear = c.spread(m.total), c.spread(m.invested), c.spread(m.npv), c.spread(m.each)
@@ -134,12 +142,16 @@ func (c *Case) draw() {
 	for _, p := range []float64{0.01, 0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95, 0.99} {
 		r.NPVAt = append(r.NPVAt, Quantile{p, estimate.Quantile(m.npv, p)})
 	}
-	r.Tally = t.result()
-	r.Invests = float64(m.spent) / float64(n)
+}
+
+// years tells how the flow of each year lies over the draws, and how many have paid back
+// by its end.
+func (r *Random) years(c *Case, m *measures) {
 	simple, discounted, invested := 0, 0, float64(m.spent)
 	for t := range m.flow {
 		f, s := c.spread(m.flow[t]), c.spread(m.cumulative[t])
-		f.Known, s.Known = float64(m.lives[t])/float64(n), float64(m.lives[t])/float64(n)
+		f.Known = float64(m.lives[t]) / float64(c.drawn.n)
+		s.Known = f.Known
 		r.Flow, r.Cumulative = append(r.Flow, f), append(r.Cumulative, s)
 		simple, discounted = simple+m.simpleBy[t], discounted+m.discountedBy[t]
 		if t > 0 {
@@ -147,11 +159,6 @@ func (c *Case) draw() {
 		}
 	}
 	r.PaysBack = Chance{c.Worth.Life, float64(simple) / invested, float64(discounted) / invested}
-	r.Gains = float64(gains) / float64(n)
-	for k, seen := range kinds {
-		r.Kinds[k] = float64(seen) / float64(n)
-	}
-	c.Random = r
 }
 
 // add takes one draw.
@@ -171,6 +178,9 @@ func (m *measures) add(w *Worth, p *finance.Plan, flows []float64) {
 	if p.Spends() {
 		m.spent++
 	}
+	if w.NPV > 0 {
+		m.gains++
+	}
 	sum := 0.0
 	for t := range m.flow {
 		f := 0.0
@@ -183,8 +193,12 @@ func (m *measures) add(w *Worth, p *finance.Plan, flows []float64) {
 	}
 }
 
-// once takes what of a draw is spent or lost once.
-func (m *measures) once(v *vector, a *account) {
+// account takes what a draw saves, by cause, what of it is spent or lost once, and its case.
+func (m *measures) account(v *vector, a *account) {
+	for k := range a.save {
+		m.save[k] = append(m.save[k], a.save[k])
+	}
+	m.kinds[kindOf(v)]++
 	m.startUp, m.lost = append(m.startUp, v[startUp1]-v[startUp0]), append(m.lost, a.lost.money)
 }
 

@@ -193,7 +193,7 @@ func (s *Solution) find(grid []float64, at func(x float64) (Reached, error), tol
 		}
 	}
 	if len(x) == 0 {
-		return fmt.Errorf("%s: no value tried gives a possible line; the first: %w", s.Key, why)
+		return fmt.Errorf("%s: no value tried is possible; the first: %w", s.Key, why)
 	}
 	s.Low, s.High = x[0], x[len(x)-1]
 	s.Flat = true

@@ -46,15 +46,8 @@ type Varies struct {
 	Rest    Source   // with Split: what sources do together, and those whose effect is not known
 }
 
-// chance finds what each source of chance adds to the spread of each metric: it
-// is drawn anew in every replication, all others kept (streams have names, so
-// that they can be), and the share is the total effect by Jansen's estimator
-//
-//	T = sum (d - mean d)² / (sum (y - mean y)² + sum (y' - mean y')²),   d = y' - y
-//
-// of the replications y and those drawn anew y', with a jackknife half width
-// (M. J. W. Jansen, Comput. Phys. Commun. 117 (1999) 35-43, from memory; with the
-// variances of both samples below, so that T of the only source is 1).
+// chance finds what each source of chance adds to the spread of each metric: the known
+// means of the draws split it where they can, else each source is drawn anew.
 func (e *evaluation) chance(least int) error {
 	e.out.Period = e.base.run.Horizon - e.base.run.WarmUp
 	if e.base.run.Replications < leastPeriods {
@@ -66,7 +59,7 @@ func (e *evaluation) chance(least int) error {
 	}
 	e.out.Varies = map[string]Varies{}
 	e.periods = slices.Clone(e.base.samples)
-	var anew []string // metrics that are not split
+	var anew []string
 	for _, m := range metrics {
 		ok, err := e.splits(m)
 		if err != nil {
@@ -76,71 +69,14 @@ func (e *evaluation) chance(least int) error {
 			anew = append(anew, m)
 		}
 	}
-	if metrics = anew; len(metrics) == 0 {
+	if len(anew) == 0 {
 		return nil
 	}
 	n := max(least, e.base.run.Replications)
 	if e.most > 0 {
 		n = min(n, e.most)
 	}
-	sources, lines := e.sources(), len(e.base.study.Alternatives)
-	e.meter.begin(chanceStage, lines*(max(0, n-len(e.periods))+n*len(sources)))
-	was := map[string][]float64{}
-	see := func(to map[string][]float64, x []*sim.Sample) {
-		for _, m := range metrics {
-			to[m] = append(to[m], e.period(m, x))
-		}
-	}
-	if err := e.simulatePeriods(n); err != nil {
-		return err
-	}
-	for _, x := range e.periods[:n] {
-		see(was, x)
-	}
-	found := map[string][]Source{}
-	for i, source := range sources {
-		now := map[string][]float64{}
-		anew := func(_ int, x []*sim.Sample) error {
-			see(now, x)
-			return nil
-		}
-		// A source that adds next to nothing to any metric in the first periods is left.
-		done := 0
-		for _, to := range []int{min(n, firstPeriods), n} {
-			if err := replicate.EachAnew(e.ctx, &e.base.study, e.base.run, source, done, to, e.base.opt, anew); err != nil {
-				return err
-			}
-			done = to
-			if !slices.ContainsFunc(metrics, func(m string) bool {
-				share, _ := anewShare(was[m][:done], now[m], e.base.run.Confidence)
-				return !(share < nothing)
-			}) {
-				break
-			}
-		}
-		e.counted()
-		e.meter.begin(chanceStage, lines*n*(len(sources)-i-1))
-		for _, m := range metrics {
-			share, half := anewShare(was[m][:done], now[m], e.base.run.Confidence)
-			if share > 0 {
-				key := e.keyOf(source)
-				found[m] = append(found[m], Source{key, called(e.s, len(e.s.Study.Alternatives)-1, key), share, half})
-			}
-		}
-	}
-	for _, m := range metrics {
-		var spread estimate.Moments
-		for _, y := range was[m] {
-			spread.Add(y)
-		}
-		slices.SortStableFunc(found[m], bySize)
-		if math.IsNaN(spread.SD()) {
-			e.out.Lacking = append(e.out.Lacking, Lack{m, NothingToCount})
-			continue
-		}
-		e.out.Varies[m] = Varies{SD: spread.SD(), Periods: n, Sources: found[m]}
-	}
-	return nil
+	return e.drawAnew(anew, n)
 }
 
 // bySize puts the source of the largest share first.
@@ -185,8 +121,7 @@ func (e *evaluation) splits(metric string) (bool, error) {
 			continue
 		}
 		for i := range sources {
-			sources[i].Key = e.keyOf(sources[i].Key)
-			sources[i].Of = called(e.s, len(e.s.Study.Alternatives)-1, sources[i].Key)
+			sources[i].Key, sources[i].Of = e.named(sources[i].Key)
 		}
 		slices.SortStableFunc(sources, bySize)
 		e.out.Varies[metric] = Varies{SD: spread.SD(), Periods: len(y), Sources: sources, Split: true, Rest: rest}
@@ -248,18 +183,10 @@ func (e *evaluation) period(metric string, x []*sim.Sample) float64 {
 	return e.stakes.c.Period(sides[0], sides[1])
 }
 
-// sources are those of all alternatives.
-func (e *evaluation) sources() []string {
-	var list []string
-	for i := range e.s.Study.Alternatives {
-		for _, s := range sim.SourcesOf(&e.s.Study.Alternatives[i].Line) {
-			if !slices.Contains(list, s) {
-				list = append(list, s)
-			}
-		}
-	}
-	slices.Sort(list)
-	return list
+// named is a source by its key, and the stop or duty that this belongs to.
+func (e *evaluation) named(source string) (key, of string) {
+	key = e.keyOf(source)
+	return key, called(e.s, len(e.s.Study.Alternatives)-1, key)
 }
 
 // keyOf is the key of the scenario that a source belongs to.
@@ -286,36 +213,4 @@ func (e *evaluation) keyOf(source string) string {
 		return "web_breaks.mean_length"
 	}
 	return source
-}
-
-// anewShare is the total effect of a source that was drawn anew, and its half
-// width: 0 when that changes nothing, NaN when the figure does not exist in some
-// period.
-func anewShare(was, now []float64, confidence float64) (share, half float64) {
-	n := len(was)
-	if same := slices.Equal(was, now); same {
-		return 0, 0
-	}
-	of := func(without int) float64 {
-		var a, b, d estimate.Moments
-		for i := range was {
-			if i != without {
-				a.Add(was[i])
-				b.Add(now[i])
-				d.Add(now[i] - was[i])
-			}
-		}
-		return d.SD() * d.SD() / (a.SD()*a.SD() + b.SD()*b.SD())
-	}
-	share = of(-1)
-	mean, sum := 0.0, 0.0
-	less := make([]float64, n)
-	for i := range less {
-		less[i] = of(i)
-		mean += less[i] / float64(n)
-	}
-	for _, x := range less {
-		sum += (x - mean) * (x - mean)
-	}
-	return share, estimate.StudentT(0.5+confidence/2, float64(n-1)) * math.Sqrt(sum*float64(n-1)/float64(n))
 }

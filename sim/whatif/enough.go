@@ -80,100 +80,157 @@ func (z *sizing) easiest(good, share float64) *Short {
 	return best
 }
 
+// proof is the search, with more replications, for a capacity at which the upper end
+// of the estimate meets the target.
+type proof struct {
+	*sizing
+	good    float64 // the answer so far
+	share   float64 // target of the changes
+	few     *Trial  // at the first answer, with the replications that found it
+	floor   float64 // limit of what was not seen, of the changes, times the replications
+	easiest *Short
+	n       int     // replications
+	x       float64 // capacity at which the upper end is thought to hold
+	upper   *Trial  // there
+}
+
 // more shows with more replications that the upper end of the estimate meets the
 // target at some capacity, and finds the answer anew where they say otherwise.
 // good is the answer so far, share the target of the changes.
 func (z *sizing) more(good, share float64) error {
-	t := z.trials[good]
-	e := t.Metrics[z.bound.Metric]
-	most := z.limit(t)
-	floor := e.Unseen * float64(t.Replications) // falls as one over the replications
-	want := restOfTarget * floor / share
-	easiest := z.easiest(good, share)
-	if e.Unseen == 0 {
-		want = 1.5 * easiest.Enough
-	}
-	if floor > barely*share*float64(most) || e.Unseen == 0 && easiest.Enough > float64(most) {
-		z.notShown(good, easiest)
+	p := &proof{sizing: z, good: good, share: share, few: z.trials[good], easiest: z.easiest(good, share)}
+	if !p.allowed() {
+		z.notShown(good, p.easiest)
 		return nil
 	}
-	n := min(most, int(min(float64(most), max(want, float64(t.Replications))))+1)
-	big := z.with(n)
-	z.big = big
-	if mainCause(t.Metrics, z.whole, false) == LongDwell && !z.store.Slow {
-		// What the dwell alone needs the records tell as a simulation does.
-		u, err := big.at(good)
-		if err != nil {
-			return err
-		}
-		if high := u.curve.root(z.bound, 1, good, good, z.Most); holds(z.bound, 0)(u) && finite(high) {
-			z.a.Low, z.a.High = min(z.a.Low, good), high*(1+1e-6)
-			z.a.Notes = append(z.a.Notes, TookMore{u.Metrics[z.bound.Metric].Trials, n, z.s.Study.Run.Replications})
-			return nil
-		}
-	}
-	// What is calculated must leave room for the limit of what is not seen.
-	room := z.bound
-	room.Most *= barely * (1 - floor/float64(n)/share)
-	x := easiest.X
-	if e.Unseen > 0 {
-		x = good
-		if !holds(room, 0)(t) {
-			x = t.curve.root(room, 0, good, good, z.Most)
-		}
-		if math.IsNaN(x) {
-			x = z.Most
-		}
-	}
-	var err error
-	for range 8 {
-		if t, err = big.at(x); err != nil {
-			return err
-		}
-		if holds(z.bound, 1)(t) || x == z.Most {
-			break
-		}
-		if more := t.curve.root(z.bound, 1, x, x, z.Most); more > x {
-			x = min(z.Most, 1.001*more)
-		} else {
-			x = min(z.Most, 1.2*x)
-		}
-	}
-	at := t // where the upper end is thought to hold
-	if t, err = big.at(good); err != nil {
+	z.big = z.with(p.n)
+	if told, err := p.byRecords(); told || err != nil {
 		return err
 	}
-	if !holds(z.bound, 0)(t) && holds(z.bound, 0)(at) {
-		if good, _, err = big.find(z.bound, 0, good, x, 5*exact, 5*exact); err != nil {
-			return err
-		}
-		t = big.trials[good]
+	if err := p.raise(); err != nil {
+		return err
 	}
-	if less := z.a.Low; finite(less) && less < good && z.bound.end(t, 0) < 0.95*z.bound.Most { // less is enough, now that more is known
-		if l, err := big.at(less); err != nil {
-			return err
-		} else if !holds(z.bound, 0)(l) {
-			if good, _, err = big.find(z.bound, 0, good, z.Most, 5*exact, 5*exact); err != nil {
-				return err
-			}
-			t = big.trials[good]
-		}
+	if err := p.revise(); err != nil {
+		return err
 	}
-	z.a.Low = min(z.a.Low, good)
-	if !holds(z.bound, 1)(at) {
-		e := at.Metrics[z.bound.Metric]
-		z.notShown(good, z.shortOf(at, e, share))
+	z.a.Low = min(z.a.Low, p.good)
+	if !holds(z.bound, 1)(p.upper) {
+		z.notShown(p.good, z.shortOf(p.upper, p.upper.Metrics[z.bound.Metric], share))
 		return nil
 	}
-	if mid := math.Sqrt(good * x); x > 1.5*good { // less may be enough for it too
-		if x, _, err = big.find(z.bound, 1, mid, x, loosely, 5*loosely); err != nil {
+	if mid := math.Sqrt(p.good * p.x); p.x > 1.5*p.good { // less may be enough for it too
+		var err error
+		if p.x, _, err = z.big.find(z.bound, 1, mid, p.x, loosely, 5*loosely); err != nil {
 			return err
 		}
 	}
-	z.a.Value, z.a.High = good, x
-	e = t.Metrics[z.bound.Metric]
-	z.a.Notes = append(z.a.Notes, TookMore{e.Trials, n, z.s.Study.Run.Replications})
+	z.a.Value = p.good
+	p.proven(z.big.trials[p.good], p.x)
 	return nil
+}
+
+// allowed sets how many replications it takes, and says whether they may be taken.
+func (p *proof) allowed() bool {
+	e := p.few.Metrics[p.bound.Metric]
+	most := float64(p.limit(p.few))
+	p.floor = e.Unseen * float64(p.few.Replications) // falls as one over the replications
+	want := restOfTarget * p.floor / p.share
+	if e.Unseen == 0 {
+		want = 1.5 * p.easiest.Enough
+	}
+	p.n = min(int(most), int(min(most, max(want, float64(p.few.Replications))))+1)
+	return !(p.floor > barely*p.share*most || e.Unseen == 0 && p.easiest.Enough > most)
+}
+
+// byRecords answers without a search where the dwell alone counts: what it needs the
+// records tell as a simulation does.
+func (p *proof) byRecords() (bool, error) {
+	if mainCause(p.few.Metrics, p.whole, false) != LongDwell || p.store.Slow {
+		return false, nil
+	}
+	t, err := p.big.at(p.good)
+	if err != nil {
+		return false, err
+	}
+	high := t.curve.root(p.bound, 1, p.good, p.good, p.Most)
+	if !holds(p.bound, 0)(t) || !finite(high) {
+		return false, nil
+	}
+	p.a.Low = min(p.a.Low, p.good)
+	p.proven(t, high*(1+1e-6))
+	return true, nil
+}
+
+// begin is the capacity to begin with: what is calculated must leave room for the
+// limit of what is not seen.
+func (p *proof) begin() float64 {
+	if !(p.floor > 0) {
+		return p.easiest.X
+	}
+	room := p.bound
+	room.Most *= barely * (1 - p.floor/float64(p.n)/p.share)
+	x := p.good
+	if !holds(room, 0)(p.few) {
+		x = p.few.curve.root(room, 0, x, x, p.Most)
+	}
+	if math.IsNaN(x) {
+		return p.Most
+	}
+	return x
+}
+
+// raise goes up until the upper end holds.
+func (p *proof) raise() (err error) {
+	p.x = p.begin()
+	for range 8 {
+		if p.upper, err = p.big.at(p.x); err != nil {
+			return err
+		}
+		if holds(p.bound, 1)(p.upper) || p.x == p.Most {
+			break
+		}
+		if more := p.upper.curve.root(p.bound, 1, p.x, p.x, p.Most); more > p.x {
+			p.x = min(p.Most, 1.001*more)
+		} else {
+			p.x = min(p.Most, 1.2*p.x)
+		}
+	}
+	return nil
+}
+
+// revise finds the answer anew where it does not hold, or less is enough, now that more
+// is known.
+func (p *proof) revise() error {
+	t, err := p.big.at(p.good)
+	if err != nil {
+		return err
+	}
+	if !holds(p.bound, 0)(t) && holds(p.bound, 0)(p.upper) {
+		if err := p.anew(p.x); err != nil {
+			return err
+		}
+	}
+	less := p.a.Low
+	if !(finite(less) && less < p.good && p.bound.end(p.big.trials[p.good], 0) < 0.95*p.bound.Most) {
+		return nil
+	}
+	if t, err = p.big.at(less); err != nil || holds(p.bound, 0)(t) {
+		return err
+	}
+	return p.anew(p.Most)
+}
+
+// anew finds the answer anew, up to a capacity.
+func (p *proof) anew(most float64) (err error) {
+	p.good, _, err = p.big.find(p.bound, 0, p.good, most, 5*exact, 5*exact)
+	return err
+}
+
+// proven says at which capacity the upper end meets the target, from what was simulated
+// at the answer.
+func (p *proof) proven(t *Trial, high float64) {
+	p.a.High = high
+	p.a.Notes = append(p.a.Notes, TookMore{t.Metrics[p.bound.Metric].Trials, p.n, p.s.Study.Run.Replications})
 }
 
 // notShown says that the value is the best that is known, and what it would take

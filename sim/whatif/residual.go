@@ -70,7 +70,7 @@ func (q *search) bestPossible(c model.ResidualCost, free float64, u *model.Unwin
 		return free, "", nil
 	}
 	if yes, now := q.possible(u.Residual); !yes {
-		return 0, "", fmt.Errorf("the scenario itself is not a possible line: %s", now)
+		return 0, "", fmt.Errorf("the scenario itself is not possible: %s", now)
 	}
 	good, bad := u.Residual, free
 	if x := u.ResidualLeast; free < x { // the limit that there usually is, to the last digit

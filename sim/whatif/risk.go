@@ -42,11 +42,11 @@ func ParseRisk(s string, year float64) (Risk, error) {
 		}
 		switch {
 		case err != nil || !ok:
-			return bad("write a chance for each change, as in 1e-4, or a number in a time, as in \"1 per year\" (month, week, day, shift, hour)")
+			return bad("write a chance for each change, as in 1e-4, or a number in a period, such as \"1 per year\" (month, week, day, shift, hour)")
 		case !(n > 0):
 			return bad("a risk must be above 0: no storage makes depletion impossible")
 		case n > 1e9:
-			return bad("that is no limit: write 1e9 at most")
+			return bad("that is not a limit: write 1e9 at most")
 		}
 		r.Rate = n / seconds
 		return r, nil
@@ -57,7 +57,7 @@ func ParseRisk(s string, year float64) (Risk, error) {
 	}
 	switch {
 	case err != nil:
-		return bad("write a chance for each change, as in 1e-4, or a number in a time, as in \"1 per year\" (month, week, day, shift, hour)")
+		return bad("write a chance for each change, as in 1e-4, or a number in a period, such as \"1 per year\" (month, week, day, shift, hour)")
 	case !(x > 0):
 		return bad("a risk must be above 0: no storage makes depletion impossible")
 	case x >= 1:

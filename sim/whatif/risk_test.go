@@ -24,7 +24,7 @@ func TestRisks(t *testing.T) {
 	}
 	for text, says := range map[string]string{
 		"0": "must be above 0", "0 %": "must be above 0", "-1": "must be above 0", "nan": "must be above 0", "0 per year": "must be above 0", "-1 per day": "must be above 0", "1e-999": "must be above 0",
-		"2": "must be below 1", "1": "must be below 1", "200 %": "must be below 1", "inf": "must be below 1", "1e12 per hour": "no limit", "inf per day": "no limit",
+		"2": "must be below 1", "1": "must be below 1", "200 %": "must be below 1", "inf": "must be below 1", "1e12 per hour": "not a limit", "inf per day": "not a limit",
 		"": "write a chance", "never": "write a chance", "1 per decade": "write a chance", "per year": "write a chance", "one per year": "write a chance", "1 in 5": "write a chance", "5 s": "write a chance",
 	} {
 		_, err := ParseRisk(text, year)

@@ -26,7 +26,7 @@ func SizeRoll(ctx context.Context, s *scenarios.Scenario, q RollQuestion, opt Op
 	case w.Change == model.None:
 		return nil, errors.New("rewind.change is none: there is no finished roll")
 	case !b.Given():
-		return nil, errors.New("nothing is known of a seam: give rewind.build.seam_thickness and rewind.build.ridge")
+		return nil, errors.New("no seam is described: give rewind.build.seam_thickness and rewind.build.ridge")
 	case w.Trigger == model.BySplice && q.Length == 0:
 		return nil, errors.New("rewind.trigger is splice: a finished roll is as long as a parent roll, and has no length of its own")
 	case q.Length > 0 && b.SeamWidth == 0:

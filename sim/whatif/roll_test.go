@@ -100,5 +100,5 @@ func TestWhatARidgeNeeds(t *testing.T) {
 	assert.ErrorContains(t, err, "seam_width")
 	s.Study.Alternatives[0].Line.Rewind.Build.Ridge = 0
 	_, err = SizeRoll(context.Background(), s, RollQuestion{}, Options{})
-	assert.ErrorContains(t, err, "nothing is known of a seam")
+	assert.ErrorContains(t, err, "no seam is described")
 }

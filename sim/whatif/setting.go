@@ -37,7 +37,7 @@ const (
 	FromFile // its values come from a file
 	AtWhole  // it is 100 %
 	AtZero
-	NeitherEnd // neither end of its range is a possible line
+	NeitherEnd // neither end of its range is possible
 )
 
 // Lack is a metric that there is none of, and why.

@@ -56,7 +56,7 @@ func SizeStorage(ctx context.Context, s *scenarios.Scenario, q StorageQuestion, 
 		return nil, err
 	}
 	if !here.Possible {
-		return nil, fmt.Errorf("the scenario itself is not a possible line: %s", here.Why)
+		return nil, fmt.Errorf("the scenario itself is not possible: %s", here.Why)
 	}
 	z.a.ClosedForm = storageForm(z.cycle, z.cycle.Room/z.store.Capacity, z.bound.share(here.Metrics))
 	if found, err := z.value(here); err != nil || !found {

@@ -152,7 +152,7 @@ func (w *Sweep) AllLeftOut() error {
 			return nil
 		}
 	}
-	return fmt.Errorf("no point is a possible line; at %s: %s", strings.Join(w.where(0), ", "), w.Points[0].LeftOut)
+	return fmt.Errorf("no point is possible; at %s: %s", strings.Join(w.where(0), ", "), w.Points[0].LeftOut)
 }
 
 // where is a point in words: "line.speed 150 m/min".

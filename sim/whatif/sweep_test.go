@@ -105,7 +105,7 @@ func TestImpossiblePointsAreLeftOutAndNamed(t *testing.T) {
 	assert.NotNil(t, w.Points[1].Results)
 	require.NoError(t, w.AllLeftOut())
 	w = swept(t, twoWays(t), "unwind.max_speed=50 m/min,60 m/min")
-	assert.ErrorContains(t, w.AllLeftOut(), "no point is a possible line; at unwind.max_speed 50 m/min: unwind.max_speed ")
+	assert.ErrorContains(t, w.AllLeftOut(), "no point is possible; at unwind.max_speed 50 m/min: unwind.max_speed ")
 }
 
 func TestLimitsThatBindAreFound(t *testing.T) {

@@ -65,7 +65,7 @@ func (e *evaluation) total(inputs []movedInput) error {
 	s := fitSurface(points, values)
 	switch {
 	case s == nil && last != nil && len(points) < e.q.Total/2:
-		return fmt.Errorf("total effects: most combinations of the ranges are no possible line, as in: %s; take fewer inputs", reason(last))
+		return fmt.Errorf("total effects: most combinations of the ranges are not possible, such as: %s; take fewer inputs", reason(last))
 	case s == nil:
 		return fmt.Errorf("total effects: no surface can be fitted to %d points in %d inputs; take more points or fewer inputs", len(points), len(keys))
 	}
