@@ -17,17 +17,14 @@ func (m *measured) changes(which int, part func(c *changes) float64) float64 {
 
 // changeGauges measure what the roll changes came to.
 func changeGauges(l *model.Line) []Gauge {
-	var list []Gauge
+	var list gauges
 	for which, change := range [2]model.ChangeKind{l.Unwind.Change, l.Rewind.Change} {
 		if change == model.None {
 			continue
 		}
 		unusual := unusualOf(l, which)
 		side := func(splice, transfer string) string { return [2]string{splice, transfer}[which] }
-		add := func(name string, of func(m *measured) figure) { list = append(list, Gauge{Name: name, of: of}) }
-		add(side(metric.SpliceRate, metric.TransferRate), func(m *measured) figure {
-			return m.rate(func(t *tally, _ int) float64 { return t.side[which].made })
-		})
+		list.rate(side(metric.SpliceRate, metric.TransferRate), func(_ *measured, t *tally, _ int) float64 { return t.side[which].made })
 		seen := func(name string, unseen float64, of func(c *changes) float64) {
 			list = append(list, countedShare(name, which, unseen, of))
 		}
@@ -39,7 +36,7 @@ func changeGauges(l *model.Line) []Gauge {
 			seen(metric.RunOut, unusual.RunOut, func(c *changes) float64 { return c.runOut })
 		}
 		if which == 0 && splicing(l) {
-			add(metric.SpliceLost, func(m *measured) figure {
+			list.add(metric.SpliceLost, func(m *measured) figure {
 				return figure{Num: m.sum(func(t *tally, i int) float64 { return t.residual.value + m.scrap[i][wSplice] }), Den: m.made(which)}
 			})
 		}
@@ -48,11 +45,11 @@ func changeGauges(l *model.Line) []Gauge {
 		}
 		seen(side(metric.SpliceNotRefilled, metric.TransferNotRefilled), unusual.Short, func(c *changes) float64 { return c.notRefilled })
 		list = append(list, riskGauges(l, which, unusual)...)
-		add(side(metric.UnwindEmpty, metric.RewindFull), func(m *measured) figure {
+		list.add(side(metric.UnwindEmpty, metric.RewindFull), func(m *measured) figure {
 			return figure{Num: m.changes(which, func(c *changes) float64 { return c.emptied }), Den: m.span}
 		})
 		capacity := l.Rewind.Storage.Capacity
-		add(side(metric.UnwindLowest, metric.RewindHighest), func(m *measured) figure {
+		list.add(side(metric.UnwindLowest, metric.RewindHighest), func(m *measured) figure {
 			f := figure{Num: m.changes(which, func(c *changes) float64 { return c.extremeSum }), Den: m.changes(which, func(c *changes) float64 { return c.cycles })}
 			if which == 1 {
 				f.Num = capacity*f.Den - f.Num

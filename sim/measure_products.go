@@ -107,24 +107,20 @@ func productGauges(l *model.Line) []Gauge {
 	if l.Orders == nil {
 		return nil
 	}
-	rate := func(name string, of func(t *tally) float64) Gauge {
-		return Gauge{Name: name, of: func(m *measured) figure { return m.rate(func(t *tally, _ int) float64 { return of(t) }) }}
-	}
-	list := []Gauge{
-		rate(metric.PartRolls, func(t *tally) float64 { return t.returns }),
-		rate(metric.PartsReused, func(t *tally) float64 { return t.reused }),
-		rate(metric.PartWeb, func(t *tally) float64 { return t.returned.value }),
-	}
+	var list gauges
+	list.rate(metric.PartRolls, func(_ *measured, t *tally, _ int) float64 { return t.returns })
+	list.rate(metric.PartsReused, func(_ *measured, t *tally, _ int) float64 { return t.reused })
+	list.rate(metric.PartWeb, func(_ *measured, t *tally, _ int) float64 { return t.returned.value })
 	for k := range l.Products {
 		p := &l.Products[k]
 		add := func(family string, of func(m *measured, p *produced) float64) {
-			list = append(list, Gauge{Name: family + p.Name, of: func(m *measured) figure {
+			list.add(family+p.Name, func(m *measured) figure {
 				sum := 0.0
 				for i := range m.products {
 					sum += of(m, &m.products[i][k])
 				}
 				return figure{Num: sum, Den: 1}
-			}})
+			})
 		}
 		lines := float64(max(1, l.Crew.Lines))
 		add(metric.ProductGood, func(m *measured, p *produced) float64 { return p.good / m.span })
@@ -138,7 +134,7 @@ func productGauges(l *model.Line) []Gauge {
 			add(metric.ProductTape, func(m *measured, p *produced) float64 { return tape * p.rolls / m.span })
 		}
 		trim := p.Line.TrimShare()
-		list = append(list, Gauge{Name: metric.ProductWaste + p.Name, of: func(m *measured) figure {
+		list.add(metric.ProductWaste+p.Name, func(m *measured) figure {
 			lost, supplied := 0.0, 0.0
 			for i := range m.products {
 				x := &m.products[i][k]
@@ -146,7 +142,7 @@ func productGauges(l *model.Line) []Gauge {
 				supplied += x.processed + x.residual
 			}
 			return figure{Num: per(lost, supplied), Den: 1}
-		}})
+		})
 	}
 	return list
 }

@@ -61,6 +61,7 @@ type fitting struct {
 	o        *options
 	cmd      *cobra.Command
 	path     string              // of the log
+	sum      string              // SHA-256 of its bytes, in hex
 	scenario *scenarios.Scenario // that the laws go into; nil: none
 	reading  records.Options
 	learning learn.Options
@@ -97,7 +98,7 @@ func (x *fitFlags) fit(cmd *cobra.Command, o *options, path string) (err error) 
 		}
 	}
 	if x.report != "" {
-		if err := x.page(cmd, path, l); err != nil {
+		if err := r.page(l); err != nil {
 			return err
 		}
 	}
@@ -135,10 +136,11 @@ func (r *fitting) writesFiles() error {
 func (r *fitting) learn() (*learn.Line, error) {
 	// Of a log of 100,000 rows stay 40 MB, and much garbage falls: 110 MB at most instead of 260.
 	defer debug.SetGCPercent(debug.SetGCPercent(100))
-	t, err := r.table(r.cmd, r.path)
+	t, sum, err := r.table(r.cmd, r.path)
 	if err != nil {
 		return nil, err
 	}
+	r.sum = sum
 	log, err := records.Read(t, r.reading)
 	if err != nil {
 		return nil, err
@@ -180,11 +182,10 @@ func (r *fitting) answer(l *learn.Line) error {
 	})
 }
 
-// table reads the log as a table.
-func (x *fitFlags) table(cmd *cobra.Command, path string) (*cells.Table, error) {
+// table reads a file as a table, with the SHA-256 of its bytes.
+func (x *fitFlags) table(cmd *cobra.Command, path string) (t *cells.Table, sum string, err error) {
 	name, shown := path, legible.Visible(path)
 	var data []byte
-	var err error
 	if path == "-" {
 		name, shown = "standard input", "standard input"
 		data, err = io.ReadAll(io.LimitReader(cmd.InOrStdin(), cells.MostBytes+1))
@@ -197,22 +198,20 @@ func (x *fitFlags) table(cmd *cobra.Command, path string) (*cells.Table, error) 
 	}
 	switch {
 	case errors.Is(err, os.ErrNotExist):
-		return nil, fmt.Errorf("rollchange fit: %s: no such file", shown)
+		return nil, "", fmt.Errorf("rollchange fit: %s: no such file", shown)
 	case err != nil:
-		return nil, fmt.Errorf("rollchange fit: %s: cannot be read", shown)
+		return nil, "", fmt.Errorf("rollchange fit: %s: cannot be read", shown)
 	case len(data) > cells.MostBytes:
-		return nil, fmt.Errorf("rollchange fit: %s: has more than %d MB", shown, cells.MostBytes>>20)
+		return nil, "", fmt.Errorf("rollchange fit: %s: has more than %d MB", shown, cells.MostBytes>>20)
 	}
-	sum := sha256.Sum256(data)
-	x.sum = hex.EncodeToString(sum[:])
-	var t *cells.Table
 	if sheets.Is(data) {
 		t, err = sheets.Read(name, data, x.sheet)
 	} else if t, err = cells.Read(name, data); err == nil && x.sheet != "" {
-		return nil, fmt.Errorf("rollchange fit: --sheet: %s is not a workbook", shown)
+		return nil, "", fmt.Errorf("rollchange fit: --sheet: %s is not a workbook", shown)
 	}
 	if err != nil {
-		return nil, fmt.Errorf("rollchange fit: %s: %w", shown, err)
+		return nil, "", fmt.Errorf("rollchange fit: %s: %w", shown, err)
 	}
-	return t, nil
+	bytes := sha256.Sum256(data)
+	return t, hex.EncodeToString(bytes[:]), nil
 }

@@ -22,7 +22,6 @@ type fitFlags struct {
 	recorded, recordedFrom, seed, confidence, speed, into, report string
 	production                                                    string
 	metresPerSecond                                               float64 // that speed says
-	sum                                                           string  // SHA-256 of the log
 }
 
 // add adds the flags to the command.

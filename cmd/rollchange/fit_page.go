@@ -3,8 +3,6 @@ package main
 import (
 	"io"
 
-	"github.com/spf13/cobra"
-
 	"rollchange/out/report"
 	"rollchange/scenarios/learn"
 )
@@ -18,10 +16,11 @@ func (x *fitFlags) checkPage() error {
 }
 
 // page writes the page about a log.
-func (x *fitFlags) page(cmd *cobra.Command, path string, l *learn.Line) error {
+func (r *fitting) page(l *learn.Line) error {
+	path := r.path
 	if path == "-" {
 		path = "standard input"
 	}
-	c := &report.Log{Version: version, SHA256: x.sum, Command: again(cmd, path), Lang: "en", Line: l}
-	return save(cmd, x.report, func(w io.Writer) error { return report.WriteLog(w, c) })
+	c := &report.Log{Version: version, SHA256: r.sum, Command: again(r.cmd, path), Lang: "en", Line: l}
+	return save(r.cmd, r.report, func(w io.Writer) error { return report.WriteLog(w, c) })
 }

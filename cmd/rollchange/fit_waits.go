@@ -129,7 +129,7 @@ func (x *fitFlags) made(cmd *cobra.Command, log *records.Log, reading records.Op
 	if x.production == "" {
 		return nil, nil
 	}
-	t, err := x.table(cmd, x.production)
+	t, _, err := x.table(cmd, x.production)
 	if err != nil {
 		return nil, err
 	}

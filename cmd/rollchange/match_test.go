@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"crypto/sha256"
 	"encoding/json"
 	"fmt"
 	"os"
@@ -200,7 +201,7 @@ func TestLearnedScenario(t *testing.T) {
 		require.NoError(t, err)
 		require.NoError(t, os.WriteFile(file, data, 0o600))
 	}
-	code, _, errs := call(t, "", "fit", "label_press_stops.csv", "--into", name, "--production", "label_press_production.csv", "-o", "again.toml")
+	code, _, errs := call(t, "", "fit", "label_press_stops.csv", "--into", name, "--production", "label_press_production.csv", "-o", "again.toml", "--report", "log.html")
 	require.Equal(t, exitAnswered, code, errs)
 	made, err := os.ReadFile("again.toml")
 	require.NoError(t, err)
@@ -210,6 +211,11 @@ func TestLearnedScenario(t *testing.T) {
 	shipped, err := os.ReadFile(filepath.Join(folder, name))
 	require.NoError(t, err)
 	assert.Equal(t, string(shipped), string(made))
+	log, err := os.ReadFile("label_press_stops.csv")
+	require.NoError(t, err)
+	page, err := os.ReadFile("log.html")
+	require.NoError(t, err)
+	assert.Contains(t, string(page), fmt.Sprintf("%x", sha256.Sum256(log)), "the page says of which log it is")
 	code, out, errs := call(t, "", "run", name, "--no-cache")
 	require.Equal(t, exitAnswered, code, errs)
 	assert.Contains(t, strings.Join(strings.Fields(out), " "), "Good web, waste and roll changes of the period agree with the model.")

@@ -145,7 +145,7 @@ func TestTargetThatCannotBeMetExits1(t *testing.T) {
 	code, out, _ = call(t, text, "size", "speed", "-", "--waste", "0.0001 %")
 	assert.Equal(t, exitNotMet, code)
 	assert.Contains(t, plain(out), "Too much waste at every speed")
-	assert.Regexp(t, `(?m)^  at every speed +too much waste \(1\.0e-6 at most\)$`, out)
+	assert.Regexp(t, `(?m)^  at every speed +too much waste \(0\.0001 % at most\)$`, out)
 	for _, key := range []string{"splice.", "crew.", "waste."} {
 		assert.NotContains(t, out, key, "words, not keys")
 	}
