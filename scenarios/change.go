@@ -58,6 +58,13 @@ func Numeric(path string) (*Key, error) {
 		return nil, fmt.Errorf("say which: %s is the first", strings.ReplaceAll(key, "[]", "[0]"))
 	}
 	if k == nil {
+		if begin, end, ok := inName(path); ok {
+			if first := path[:begin] + "0" + path[end:]; first != path {
+				if named, err := Numeric(first); err == nil && named != nil {
+					return nil, fmt.Errorf("say which by its number here: %s is the first", first)
+				}
+			}
+		}
 		return nil, fmt.Errorf("no such key%s", didYouMean(row(path)))
 	}
 	switch {

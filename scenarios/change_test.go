@@ -59,7 +59,7 @@ func TestScaledLawsKeepWhatWasObserved(t *testing.T) {
 
 func TestNumericSaysWhyNot(t *testing.T) {
 	for key, why := range map[string]string{"line.sped": "did you mean line.speed", "economics.price": "money", "run.horizon": "simulated",
-		"unwind.change": "not a number", "title": "not a number", "stop[].every": "say which: stop[0].every is the first", "unwind.dwell.mid": "no such key", "crew.duty[0].name": "not a number"} {
+		"unwind.change": "not a number", "title": "not a number", "stop[].every": "say which: stop[0].every is the first", "stop[plate cleaning].every.mean": "say which by its number here: stop[0].every.mean is the first", "crew.duty[a]b].takes": "say which by its number here: crew.duty[0].takes is the first", "stop[plate cleaning].evry": "no such key", "unwind.dwell.mid": "no such key", "crew.duty[0].name": "not a number"} {
 		_, err := Numeric(key)
 		assert.ErrorContains(t, err, why, key)
 	}

@@ -36,7 +36,7 @@ var orderKeys = []*Key{
 	key("changeover.between[].from", text, "", "Product of the order that ends", func(t *target, v value) { t.pair.from = v.text }, needed("always")),
 	key("changeover.between[].to", text, "", "Product of the order that follows", func(t *target, v value) { t.pair.to = v.text }, needed("always")),
 	key("changeover.between[].time", varying, model.Time, "Changeover between these two; if not given, changeover.time", func(t *target, v value) { t.pair.Time = v.dist }, like(`"45 min"`)),
-	key("changeover.between[].scrap", varying, model.Length, "Scrap of that changeover; if not given, changeover.scrap", func(t *target, v value) { t.pair.Scrap = v.dist }),
+	key("changeover.between[].scrap", varying, model.Length, "Scrap of that changeover; if not given, changeover.scrap", func(t *target, v value) { t.pair.Scrap = v.dist }, like(`"50 m"`)),
 	key("changeover.when[].changes", text, "", "A key of the products, such as web.width: where it differs from one order to the next, the changeover takes longer", func(t *target, v value) { t.when.Changes = v.text }, needed("always"), like(`"web.width"`)),
 	key("changeover.when[].adds", varying, model.Time, "How much longer it takes", func(t *target, v value) { t.when.Adds = v.dist }, needed("always"), like(`"12 min"`)),
 }

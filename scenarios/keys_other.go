@@ -32,10 +32,10 @@ func storageKeys(end string) []*Key {
 		key(p+"strands", integer, model.Number, "Strands of web in the storage", func(t *target, v value) { of(t).Strands = int(v.integer) }, within(1, 1000, "1 to 1000"), usedBy("zero-speed")),
 		key(p+"travel", quantity, model.Length, "Carriage travel; capacity is strands times travel", func(t *target, v value) { of(t).Travel = v.num() }, above0, usedBy("zero-speed"), like(`"4 m"`)),
 		lvl("run_level", "Content while the line runs undisturbed", func(s *model.Storage) *float64 { return &s.RunLevel }, def(run)),
-		lvl("restart_level", "Content at which a line that the interlock stopped may restart; if not given, "+restart, func(s *model.Storage) *float64 { return &s.RestartLevel }),
+		lvl("restart_level", "Content at which a line that the interlock stopped may restart; if not given, "+restart, func(s *model.Storage) *float64 { return &s.RestartLevel }, like(`"50 %"`)),
 		lvl("reserve", "Content (or room) never to be used", func(s *model.Storage) *float64 { return &s.Reserve }, def(`"0 m"`)),
 		key(p+"on_low", choice, "", "What the process does before the interlock stops it", func(t *target, v value) { of(t).Slow = v.text == "slow" }, oneOf("stop", "slow"), def(`"stop"`), usedBy("zero-speed")),
-		lvl("slow_level", "With on_low = \"slow\": the process slows when the content "+low+" this", func(s *model.Storage) *float64 { return &s.SlowLevel }, needed(`with on_low = "slow"`)),
+		lvl("slow_level", "With on_low = \"slow\": the process slows when the content "+low+" this", func(s *model.Storage) *float64 { return &s.SlowLevel }, needed(`with on_low = "slow"`), like(`"50 %"`)),
 		key(p+"slow_speed", quantity, model.Speed, "Speed to which it slows", func(t *target, v value) { of(t).SlowSpeed = v.num() }, above0, needed(`with on_low = "slow"`), usedBy("zero-speed"), like(`"60 m/min"`)),
 		key(p+"roller_drag", quantity, model.Force, "Drag of one idler, for the tension added by the strands", func(t *target, v value) { of(t).RollerDrag = v.num() }, usedBy("zero-speed")),
 	}
@@ -47,11 +47,11 @@ var crewKeys = []*Key{
 	key("crew.reaction", varying, model.Time, "From the call until the operator is at the station: notice, walk", func(t *target, v value) { t.line().Crew.Reaction = v.dist }, def(`"0 s"`)),
 	key("crew.shift", quantity, model.Time, "Length of a shift; breaks repeat in each", func(t *target, v value) { t.line().Crew.Shift = v.num() }, above0, def(`"8 h"`)),
 	key("crew.duty[].name", text, "", "Name of other work for the crew", func(t *target, v value) { t.duty.Name = v.text }, needed("always")),
-	key("crew.duty[].every", varying, model.Time, "Time from call to call", func(t *target, v value) { t.duty.Every = v.dist }, above0, needed("unless per_roll is given")),
+	key("crew.duty[].every", varying, model.Time, "Time from call to call", func(t *target, v value) { t.duty.Every = v.dist }, above0, needed("unless per_roll is given"), like(`"45 min"`)),
 	key("crew.duty[].per_roll", perRoll, model.Number, "One call per finished roll, or per this many", func(t *target, v value) { t.duty.PerRoll = int(v.integer) }, within(1, 1e6, "true, or 1 or above"), needed("unless every is given")),
-	key("crew.duty[].takes", varying, model.Time, "Time that the work takes", func(t *target, v value) { t.duty.Takes = v.dist }, needed("always")),
-	key("crew.break[].at", quantity, model.Time, "Start of the break, from the start of the shift", func(t *target, v value) { t.pause.At = v.num() }, needed("always")),
-	key("crew.break[].for", quantity, model.Time, "Length of the break", func(t *target, v value) { t.pause.For = v.num() }, above0, needed("always")),
+	key("crew.duty[].takes", varying, model.Time, "Time that the work takes", func(t *target, v value) { t.duty.Takes = v.dist }, needed("always"), like(`"5 min"`)),
+	key("crew.break[].at", quantity, model.Time, "Start of the break, from the start of the shift", func(t *target, v value) { t.pause.At = v.num() }, needed("always"), like(`"4 h"`)),
+	key("crew.break[].for", quantity, model.Time, "Length of the break", func(t *target, v value) { t.pause.For = v.num() }, above0, needed("always"), like(`"30 min"`)),
 	key("crew.break[].cover", flag, "", "true: the line runs on with one operator fewer, one of each group; false: it stops", func(t *target, v value) { t.pause.Cover = v.flag }, def("false")),
 }
 
@@ -75,7 +75,7 @@ var otherKeys = []*Key{
 	key("web_breaks.at_speed", quantity, model.Speed, "Speed at which mean_length holds; if not given, line.speed", func(t *target, v value) { breaks(t).AtSpeed = v.num() }, above0),
 	key("web_breaks.exponent", number, model.Number, "Breaks per metre grow with (speed/at_speed) to this power", func(t *target, v value) { breaks(t).Exponent = v.num() }, within(0, 20, "0 to 20")),
 	key("web_breaks.repair", varying, model.Time, "Time to mend a web break", func(t *target, v value) { breaks(t).Repair = v.dist }, needed("when the web, a splice or a flying change can break"), like(`"10 min"`)),
-	key("web_breaks.scrap", varying, model.Length, "Scrap after the break", func(t *target, v value) { breaks(t).Scrap = v.dist }),
+	key("web_breaks.scrap", varying, model.Length, "Scrap after the break", func(t *target, v value) { breaks(t).Scrap = v.dist }, like(`"20 m"`)),
 
 	key("stop[].name", text, "", "Name of a cause of stops", func(t *target, v value) { t.stop.Name = v.text }, needed("always")),
 	key("stop[].every", varying, model.Time, "Time between stops", func(t *target, v value) { t.stop.Every = v.dist }, above0, needed("always"), like(`"4 h"`)),
@@ -84,9 +84,9 @@ var otherKeys = []*Key{
 	key("stop[].needs_operator", flag, "", "Whether an operator does it", func(t *target, v value) { t.stop.NeedsOperator = v.flag }, def("true")),
 	key("stop[].scrap", varying, model.Length, "Scrap after the stop", func(t *target, v value) { t.stop.Scrap = v.dist }, def(`"0 m"`)),
 
-	key("jobs.length", varying, model.Length, "Length of an order, as processed", func(t *target, v value) { jobs(t).Length = v.dist }, above0, needed("with any key of jobs")),
-	key("jobs.changeover", varying, model.Time, "Changeover between orders, one operator", func(t *target, v value) { jobs(t).Changeover = v.dist }, needed("with any key of jobs")),
-	key("jobs.scrap", varying, model.Length, "Scrap of a changeover", func(t *target, v value) { jobs(t).Scrap = v.dist }),
+	key("jobs.length", varying, model.Length, "Length of an order, as processed", func(t *target, v value) { jobs(t).Length = v.dist }, above0, needed("with any key of jobs"), like(`"3000 m"`)),
+	key("jobs.changeover", varying, model.Time, "Changeover between orders, one operator", func(t *target, v value) { jobs(t).Changeover = v.dist }, needed("with any key of jobs"), like(`"20 min"`)),
+	key("jobs.scrap", varying, model.Length, "Scrap of a changeover", func(t *target, v value) { jobs(t).Scrap = v.dist }, like(`"50 m"`)),
 	key("jobs.new_parent_roll", flag, "", "Each order begins with a new parent roll; what is left of the old one goes back to stock", func(t *target, v value) { jobs(t).NewParentRoll = v.flag }),
 }
 
@@ -107,8 +107,8 @@ func econ(name string, k kind, dim model.Dimension, meaning string, field func(*
 
 var economicKeys = []*Key{
 	key("economics.currency", text, "", "Name of the currency", func(t *target, v value) { t.line().Economics.Currency = v.text }, def(`"EUR"`)),
-	econ("hours_per_year", varying, model.Time, "Planned hours a year", func(e *model.Economics) *model.Dist { return &e.HoursPerYear }, above0),
-	econ("demand", varying, model.Length, "Good web that can be sold a year; if not given, all that is made", func(e *model.Economics) *model.Dist { return &e.Demand }, above0),
+	econ("hours_per_year", varying, model.Time, "Planned hours a year", func(e *model.Economics) *model.Dist { return &e.HoursPerYear }, above0, like(`"6000 h"`)),
+	econ("demand", varying, model.Length, "Good web that can be sold a year; if not given, all that is made", func(e *model.Economics) *model.Dist { return &e.Demand }, above0, like(`"20000 km"`)),
 	econ("price", vnumber, model.MoneyPerArea, "Contribution per m2 of good web: its price less the costs of making it, waste apart", func(e *model.Economics) *model.Dist { return &e.Price }),
 	econ("material_cost", vnumber, model.MoneyPerArea, "Cost per m2 of web", func(e *model.Economics) *model.Dist { return &e.MaterialCost }),
 	econ("disposal_cost", vnumber, model.MoneyPerMass, "Cost per kg of waste", func(e *model.Economics) *model.Dist { return &e.DisposalCost }),
@@ -119,7 +119,7 @@ var economicKeys = []*Key{
 	econ("tape_cost", vnumber, model.MoneyPerMetre, "Cost per m of splicing tape", func(e *model.Economics) *model.Dist { return &e.TapeCost }),
 	econ("discount_rate", varying, model.Share, "Discount rate a year", func(e *model.Economics) *model.Dist { return &e.DiscountRate }, shareKey),
 	econ("life", vnumber, model.Years, "Years of use of the equipment", func(e *model.Economics) *model.Dist { return &e.Life }, above0),
-	econ("tax_rate", varying, model.Share, "Tax on profit", func(e *model.Economics) *model.Dist { return &e.TaxRate }, shareKey),
+	econ("tax_rate", varying, model.Share, "Tax on profit", func(e *model.Economics) *model.Dist { return &e.TaxRate }, shareKey, like(`"25 %"`)),
 	econ("depreciation_years", vnumber, model.Years, "Years of straight-line depreciation", func(e *model.Economics) *model.Dist { return &e.DepreciationYears }, above0),
 	econ("price_change", varying, model.Share, "Change of all prices and costs a year, beyond inflation where discount_rate is without it", func(e *model.Economics) *model.Dist { return &e.PriceChange }, yearly, like(`"1 %"`)),
 	econ("output_price_change", varying, model.Share, "Change of price, the contribution, a year; if not given, price_change", func(e *model.Economics) *model.Dist { return &e.OutputPriceChange }, yearly, like(`"-1 %"`)),

@@ -334,7 +334,11 @@ func (c *checker) coreBelow(diameter, core string, r *model.RollSize) {
 	}
 	half := math.Sqrt(3) * d.SD() // a uniform one of the same mean and sd
 	half = min(half, 0.99*(d.Mean()-r.Core))
-	mm := func(x float64) string { return fmt.Sprintf("%.0f mm", 1000*x) }
-	c.bad(diameter, fmt.Sprintf("the distribution reaches down to %s: every roll must be larger than the core, %s", mm(d.Min()), mm(r.Core)),
-		fmt.Sprintf(`roll_diameter = { dist = "uniform", min = "%s", max = "%s" }`, mm(d.Mean()-half), mm(d.Mean()+half)))
+	format, per := "%.0f mm", 1000.0
+	if c.t.study.Units == model.Imperial {
+		format, per = "%.2f in", 1/0.0254
+	}
+	text := func(x float64) string { return fmt.Sprintf(format, per*x) }
+	c.bad(diameter, fmt.Sprintf("the distribution reaches down to %s: every roll must be larger than the core, %s", text(d.Min()), text(r.Core)),
+		fmt.Sprintf(`roll_diameter = { dist = "uniform", min = "%s", max = "%s" }`, text(d.Mean()-half), text(d.Mean()+half)))
 }

@@ -56,3 +56,24 @@ func setTo(t *testing.T, text, key, value string) string {
 	}
 	return text[:at] + name + " = " + value + "\n" + own.ReplaceAllString(text[at:end], "") + text[end:]
 }
+
+// What is proposed for rolls that reach down to their core has their mean and sd, in the
+// units of the scenario, and can be written.
+func TestRollsThatReachTheirCoreAreToldInTheUnitsOfTheScenario(t *testing.T) {
+	text := strings.Replace(plain, "[line]", "units = \"imperial\"\n[line]", 1)
+	text = regexp.MustCompile(`(?m)^roll_length = .*\n`).ReplaceAllString(text, "")
+	for key, value := range map[string]string{"web.caliper": `"2.2 mil"`, "unwind.core_diameter": `"6.6 in"`, "unwind.roll_diameter": `{ dist = "normal", mean = "40 in", sd = "0.7 in" }`} {
+		text = setTo(t, text, key, value)
+	}
+	_, err := Parse("x.toml", []byte(text), ".")
+	var e *Errors
+	require.ErrorAs(t, err, &e)
+	require.Len(t, e.Problems, 1, err)
+	assert.Contains(t, e.Problems[0].What, "larger than the core, 6.60 in")
+	_, law, _ := strings.Cut(e.Problems[0].Write, " = ")
+	s, err := Parse("x.toml", []byte(setTo(t, text, "unwind.roll_diameter", law)), ".")
+	require.NoError(t, err)
+	d := s.Study.Alternatives[0].Line.Unwind.Roll.Diameter
+	assert.InDelta(t, 40*0.0254, d.Mean(), 0.01*0.0254)
+	assert.InDelta(t, 0.7*0.0254, d.SD(), 0.01*0.0254)
+}

@@ -77,6 +77,14 @@ func TestPaybackNamesAllThatIsWrongAtOnce(t *testing.T) {
 	for _, want := range []string{"economics.hours_per_year is needed", "economics.discount_rate is needed", "economics.life is needed", "economics.price is needed", `discount_rate = `, "under [economics]"} {
 		assert.Contains(t, errs, want)
 	}
+	// What is proposed, once written, answers, and for a year that a line could run.
+	text = strings.ReplaceAll(text, "[economics]", "[economics]\n"+strings.Join(proposed(errs, "economics"), "\n"))
+	code, _, errs = payback(t, text)
+	assert.Equal(t, exitAnswered, code, errs)
+	s, err := scenarios.Parse("proposed.toml", []byte(text), ".")
+	require.NoError(t, err)
+	hours := s.Study.Alternatives[0].Line.Economics.HoursPerYear.Mean() / 3600
+	assert.True(t, 1000 < hours && hours <= 8784, "%g planned hours a year", hours)
 	for system, write := range map[string]string{"metric": `width = "330 mm" under [web]`, "imperial": `width = "13 in" under [web]`} {
 		text := strings.Replace(removed(template(t, "label_press"), "width"), `units = "metric"`, `units = "`+system+`"`, 1)
 		code, _, errs := payback(t, text)
@@ -91,6 +99,19 @@ func TestPaybackNamesAllThatIsWrongAtOnce(t *testing.T) {
 }
 
 // removed is a text without the lines that give a key.
+// proposed are the lines that errors propose to write in a table.
+func proposed(errs, table string) []string {
+	var lines []string
+	for _, l := range strings.Split(errs, "\n") {
+		if l, found := strings.CutPrefix(l, "  write: "); found {
+			if l, found = strings.CutSuffix(l, " under ["+table+"]"); found {
+				lines = append(lines, l)
+			}
+		}
+	}
+	return lines
+}
+
 func removed(text, key string) string {
 	var kept []string
 	for _, l := range strings.Split(text, "\n") {

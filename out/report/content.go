@@ -162,7 +162,7 @@ func (c *Content) Picture(kind string) (*picture.Picture, error) {
 		p = picture.Match(c.Match)
 	case "plan":
 		if c.Plan == nil {
-			return lack("the scenario has no list of orders that is run once: [orders] needs a file, and repeat = false")
+			return lack("the scenario has no list of orders that is run once: [orders] needs a file or a list, and repeat = false")
 		}
 		p = picture.Plan(c.Plan)
 	case "cycle":

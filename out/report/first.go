@@ -55,7 +55,7 @@ func (b *builder) first() {
 	b.add(block{Table: c.restsTable(b.w)})
 	if k := c.chosen(); k != nil {
 		b.add(block{Text: words.CaseKind(k, c.Scenario.Study.Units)})
-		if s := words.CountedSentence(k); s != "" {
+		if s := words.CountedSentence(k, c.Scenario.Study.Units); s != "" {
 			b.add(block{Text: s})
 		}
 	}

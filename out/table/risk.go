@@ -26,7 +26,11 @@ func (f *sections) risk(name string) []row {
 		}
 		return []row{{words.LabelOf(name).Text, words.ChanceFigure(e), open}}
 	case metric.Every:
-		rows := []row{{words.LabelOf(name).Text, words.IntervalFigure(e), words.InYears(e.Mean, f.about.Year)}}
+		least := e.Mean
+		if math.IsInf(least, 1) { // "more than"
+			least = e.Low
+		}
+		rows := []row{{words.LabelOf(name).Text, words.IntervalFigure(e), words.InYears(least, f.about.Year)}}
 		if f.withRecords && !math.IsInf(e.Mean, 1) {
 			rows = append(rows, row{"  " + words.OpenHead, words.IntervalFigure(e.WithRecords()), ""})
 		}

@@ -9,10 +9,13 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+
 	"rollchange/model"
 	"rollchange/out/invented"
 	"rollchange/out/words"
 	"rollchange/sim/effort"
+	"rollchange/sim/estimate"
 	"rollchange/sim/metric"
 	"rollchange/sim/replicate"
 )
@@ -142,3 +145,15 @@ func TestCompareGroupsOnce(t *testing.T) {
 
 // about belongs to the fixture.
 var about = words.About{Version: "0.0.0", Title: "Invented line", File: "invented.toml", SHA256: "00ff"}
+
+// What was never seen has no years of its own: those beside it are of the hours that it is
+// rarer than.
+func TestYearsOfWhatWasNeverSeen(t *testing.T) {
+	rs := invented.Results()
+	name := metric.DepletionInterval
+	rs.Alternatives[1].Names = append(rs.Alternatives[1].Names, name)
+	rs.Alternatives[1].Metrics[name] = estimate.Estimate{Unit: "s", Mean: math.Inf(1), Low: 2 * 8760 * 3600, High: math.Inf(1), HalfWidth: math.NaN()}
+	text := runText(t, rs, 1, model.Metric)
+	assert.NotContains(t, text, "Inf")
+	assert.Regexp(t, `more than 17,500 h  2 calendar years`, text)
+}

@@ -38,7 +38,7 @@ func SavedSentence(c *savings.Case) string {
 	}
 	half := HalfOf(t)
 	switch {
-	case c.Few:
+	case c.Few && t.Low <= c.Reach[0] && t.High >= -c.Reach[0]:
 		return fmt.Sprintf("It is not shown that %s saves anything compared with %s, because too few events separate the two: %s %s a year before tax %s; that range is too narrow.", name, first, Money(t.Mean, half), cur, over(t))
 	case t.Low > 0:
 		return fmt.Sprintf("%s saves %s %s a year before tax compared with %s %s.", name, Money(t.Mean, half), cur, first, over(t))

@@ -35,7 +35,7 @@ func UnitOverDraws(list []savings.Spread, sys model.System) model.Unit {
 // CountedSentence names what the money of a case counts beside a year that is like another:
 // what is spent or lost once, what differs by year, hours and operators of each side,
 // income from waste, tax. Empty where none of it is set.
-func CountedSentence(c *savings.Case) string {
+func CountedSentence(c *savings.Case, sys model.System) string {
 	var list []string
 	add := func(text string) { list = append(list, text) }
 	given := map[string]*savings.Input{}
@@ -69,7 +69,8 @@ func CountedSentence(c *savings.Case) string {
 		add(fmt.Sprintf("%s %% of the freed operator hours as no longer paid", perCent(share)))
 	}
 	if in := given["economics.waste_income"]; in != nil {
-		add(fmt.Sprintf("income from waste at %s %s%s", Plain(in.Value), UnitText(in.Unit), meanIn(in)))
+		u := PriceUnit(in.Unit, sys)
+		add(fmt.Sprintf("income from waste at %s %s%s", Plain(u.From(in.Value)), UnitText(u.Name), meanIn(in)))
 	}
 	if in := given["economics.tax_rate"]; in != nil {
 		tax := fmt.Sprintf("tax of %s %%%s on profit", Plain(in.Value), meanIn(in))

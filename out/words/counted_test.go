@@ -41,7 +41,7 @@ func TestWhatTheMoneyCountsIsNamed(t *testing.T) {
 		{"waste that is sold", together(untaxed, prices(func(e *model.Economics) { e.WasteIncome = model.Dist{Law: model.Uniform, A: 0.04, B: 0.06} })), []string{"The money counts income from waste at 0.05 EUR/kg (mean)."}},
 	} {
 		c, _ := invented.Case(t, x.change)
-		said := CountedSentence(c)
+		said := CountedSentence(c, model.Metric)
 		if x.says == nil {
 			assert.Empty(t, said, x.what)
 		}

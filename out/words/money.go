@@ -224,8 +224,27 @@ func InputUnit(unit string, largest float64, sys model.System) model.Unit {
 	if unit == "m" { // web of a year
 		return LongUnitOf(largest, 0, sys)
 	}
+	if u := PriceUnit(unit, sys); u.Name != unit {
+		return u
+	}
 	return ShownUnit(unit, largest, sys)
 }
+
+// PriceUnit is the unit in which people read a price, given by m2, kg or m in a currency:
+// 1 EUR/m2 is 0.0929 EUR/ft2. What is no price of these stays as it is.
+func PriceUnit(unit string, sys model.System) model.Unit {
+	if sys == model.Imperial {
+		for k, end := range [...]string{"/m2", "/kg", "/m"} {
+			if currency := strings.TrimSuffix(unit, end); len(currency) < len(unit) {
+				return model.Unit{Name: currency + [...]string{"/ft2", "/lb", "/ft"}[k], SI: [...]float64{1 / (foot * foot), 1 / pound, 1 / foot}[k]}
+			}
+		}
+	}
+	return model.Unit{Name: unit, SI: 1}
+}
+
+// In SI units, by definition.
+const foot, pound = 0.3048, 0.45359237
 
 // UnitText is a unit for people; a pure number has none.
 func UnitText(u string) string {

@@ -231,7 +231,11 @@ func size(d estimate.Estimate, u model.Unit) string {
 	if d.Mean < 0 {
 		d = d.Opposite()
 	}
-	return Figure(d, u)
+	text := Figure(d, u)
+	if mean, few := strings.CutSuffix(text, " ± ?"); few { // few events carry it, far from 0
+		return "about " + mean
+	}
+	return text
 }
 
 func either(d estimate.Estimate, above, below string) string {

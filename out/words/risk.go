@@ -101,13 +101,13 @@ func IntervalFigure(e estimate.Estimate) string {
 	return text(e.Mean) + " h"
 }
 
-// InYears says how many years of running a time is.
+// InYears says how many years of running a time is; "" where it is short or has no end.
 func InYears(seconds, year float64) string {
 	of := " years of running"
 	if year == 0 {
 		year, of = 365*86400, " calendar years"
 	}
-	if seconds < 0.01*year {
+	if seconds < 0.01*year || math.IsInf(seconds, 1) {
 		return ""
 	}
 	return digits(seconds/year, 3) + of

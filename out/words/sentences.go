@@ -56,7 +56,7 @@ func most(rs *replicate.Results, best int, sys model.System) string {
 	if m := first.Metrics[metric.GoodRate].Mean; m > 0 {
 		share = fmt.Sprintf(" (+%s %%)", number(100*d.Mean/m, 1))
 	}
-	name, more := Called(rs.Alternatives[best]), Figure(d, u)+" "+u.Name
+	name, more := Called(rs.Alternatives[best]), size(d, u)+" "+u.Name
 	rivals := rivals(rs, best)
 	switch {
 	case len(rivals) > 0:
@@ -187,12 +187,7 @@ func falls(x float64) string {
 	return "rises"
 }
 
-func percentPoints(d estimate.Estimate) string {
-	if d.Mean < 0 {
-		d = d.Opposite()
-	}
-	return Figure(d, model.Unit{SI: 0.01})
-}
+func percentPoints(d estimate.Estimate) string { return size(d, model.Unit{SI: 0.01}) }
 
 // notShown names the headline figures in which the best is not shown to differ
 // from the first, and the alternatives that are not shown to differ in output.

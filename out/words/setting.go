@@ -27,11 +27,8 @@ func SettingText(s whatif.Setting, sys model.System) string {
 
 // amountText is an economic input as it would be written.
 func amountText(x float64, unit string, sys model.System) string {
-	if unit == "m" { // web of a year
-		u := LongUnitOf(x, 0, sys)
-		x, unit = u.From(x), u.Name
-	}
-	return strings.TrimSpace(Short(x, 4) + " " + unit)
+	u := InputUnit(unit, x, sys)
+	return strings.TrimSpace(Short(u.From(x), 4) + " " + u.Name)
 }
 
 // UnmovedTexts are the inputs that cannot be moved, and why.

@@ -13,8 +13,11 @@ import (
 // was asked for.
 func SolveText(s savings.Solution, c *savings.Case, sys model.System) string {
 	name := KeyWords(s.Key)
+	u := PriceUnit(s.Unit, sys)
 	if s.Unit == "m" && s.Key == "economics.demand" {
-		u := LongUnit(sys)
+		u = LongUnit(sys)
+	}
+	if u.Name != s.Unit {
 		s.Unit, s.Value, s.Base, s.Low, s.High, s.Best = u.Name, u.From(s.Value), u.From(s.Base), u.From(s.Low), u.From(s.High), u.From(s.Best)
 	}
 	unit := strings.TrimRight(" "+UnitText(s.Unit), " ")

@@ -111,6 +111,7 @@ func moneyTruths() []moneyTruth {
 			d := rs.Differences[1]["good_rate"]
 			d.Why, d.Low, d.High, d.HalfWidth = estimate.TooFew, math.NaN(), math.NaN(), math.NaN()
 			rs.Differences[1]["good_rate"] = d
+			fewEvents(1)(nil, rs)
 		}, []string{`It is not shown that "zero-speed, 60 m" saves anything compared with "by hand", because too few events separate the two: `, "; that range is too narrow.", "in about the same hours (no significant difference)"}, []string{"\n" + saves, costs, "fewer hours"}},
 		{"a loss", maintain(500000), []string{costs, ` EUR a year more than "by hand" before tax (mean of 400 draws; 95 % of them lie in `,
 			"is not paid back within the life in any draw; "}, []string{saves, unsure, "is paid back in"}},

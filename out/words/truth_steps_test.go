@@ -41,15 +41,26 @@ func investing(i int, d model.Dist) changed {
 	return func(s *model.Study, _ *replicate.Results) { s.Alternatives[i].Investment = d }
 }
 
-// fewEvents lets no more than a few events separate an alternative from the first.
+// fewEvents lets no more than a few events separate an alternative from the first, which
+// might as well not have come: replications vary by as much as the mean.
 func fewEvents(i int) changed {
 	return func(_ *model.Study, rs *replicate.Results) {
-		d := replicate.Metrics{}
+		m, d := replicate.Metrics{}, replicate.Metrics{}
+		for k, e := range rs.Alternatives[i].Metrics {
+			e.SD = e.Mean
+			m[k] = e
+		}
 		for k, e := range rs.Differences[i] {
-			e.Why = estimate.TooFew
+			e.Why, e.SD = estimate.TooFew, m[k].Mean
 			d[k] = e
 		}
-		rs.Differences[i] = d
+		rs.Alternatives[i].Metrics, rs.Differences[i] = m, d
+		if rs.Joint != nil {
+			for j, name := range replicate.JointMetrics {
+				row := i*len(replicate.JointMetrics) + j
+				rs.Joint.Cov[row][row] = invented.Square(m[name].Mean)
+			}
+		}
 	}
 }
 

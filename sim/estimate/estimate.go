@@ -35,10 +35,20 @@ const (
 	Skewed         Why = "skewed"          // the interval is not symmetric: Low and High
 )
 
+// FarOff is how many standard errors from zero a figure is beyond doubt even where few
+// events carry it. The hardest case is a single event in all replications: it is one
+// standard error, and there may be as many as 5.6 for each one seen (the upper limit of
+// a Poisson mean at 95 %). Ten leaves room for larger events than were seen: our estimate.
+const FarOff = 10
+
 // Shown says whether the interval excludes zero: for a difference, that a
-// difference is shown.
+// difference is shown. Where few events carry it there is no interval; it is
+// shown if it lies FarOff standard errors from zero.
+//
+//go:noinline
 func (e Estimate) Shown() bool {
-	return e.Why == Same && e.Mean != 0 || e.Low > 0 || e.High < 0
+	return e.Why == Same && e.Mean != 0 || e.Low > 0 || e.High < 0 ||
+		e.Why == TooFew && e.SD > 0 && math.Abs(e.Mean) > FarOff*e.SD/math.Sqrt(float64(e.N))
 }
 
 // Known says whether the estimate has limits.
@@ -122,6 +132,8 @@ func (e Estimate) TrialsFor(target float64) float64 {
 }
 
 // none is an estimate without limits.
+//
+//go:noinline
 func none(mean float64, n int, why Why) Estimate {
 	nan := math.NaN()
 	return Estimate{Mean: mean, HalfWidth: nan, SD: nan, N: n, Low: nan, High: nan, Why: why}

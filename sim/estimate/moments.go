@@ -33,6 +33,8 @@ func (m *Moments) N() int { return m.n }
 func (m *Moments) Mean() float64 { return m.mean }
 
 // SD is their standard deviation with divisor n-1, NaN below two observations.
+//
+//go:noinline
 func (m *Moments) SD() float64 {
 	if m.n < 2 {
 		return math.NaN()

@@ -102,7 +102,7 @@ func asked(study *model.Study) (*Answer, error) {
 	r := &study.Run
 	first := &study.Alternatives[0].Line
 	if first.Orders == nil || len(first.Orders.List) == 0 {
-		return nil, fmt.Errorf("the scenario has no list of orders: [orders] needs a file")
+		return nil, fmt.Errorf("the scenario has no list of orders: [orders] needs a file or a list")
 	}
 	if first.Orders.Repeat {
 		return nil, fmt.Errorf("the list of orders is repeated without end: a plan needs repeat = false")

@@ -67,6 +67,7 @@ type Case struct {
 	Faster               int        // 1, -1: the alternative is shown to make more, or less, good web an hour; 0: neither is shown
 	Few                  bool       // so few events separate the two that no interval of so many replications holds
 	Needed               int        // replications that would do, with Few; 0: not known
+	Reach                [2]float64 // how far a saving a year, and the net present value, may lie beyond their draws where few events carry them; else 0
 	Run                  replicate.RunInfo
 	Inputs               []Input
 	Years                [2]Year // the first, the alternative
@@ -286,13 +287,17 @@ func (c *Case) point() {
 		c.Save = append(c.Save, Saving{Cause: k, Given: given[k], Value: a.save[k], HalfWidth: c.half(grad[k], &c.alone), Records: c.half(grad[k], &c.cov)})
 	}
 	c.Total = Saving{Cause: Causes, Given: true, Value: a.total(), HalfWidth: c.half(grad[Causes], &c.alone), Records: c.half(grad[Causes], &c.cov)}
+	if c.Few {
+		far := estimate.FarOff / estimate.StudentT(0.5+c.Run.Confidence/2, float64(c.Run.Replications-1))
+		c.Reach = [2]float64{far * c.Total.Records, far * c.half(grad[Causes+1], &c.cov)}
+	}
 	c.Worth = c.worthOf(&c.mean, &a, 1)
 }
 
-// gradients is how each cause, and last their sum, moves with each simulated
-// input, by differences small beside it.
-func (c *Case) gradients() [Causes + 1][simulated]float64 {
-	var g [Causes + 1][simulated]float64
+// gradients is how each cause, their sum, and last the net present value, moves with
+// each simulated input, by differences small beside it.
+func (c *Case) gradients() [Causes + 2][simulated]float64 {
+	var g [Causes + 2][simulated]float64
 	for i := range simulated {
 		up, down := c.mean, c.mean
 		step := 1e-5 * math.Abs(c.mean[i])
@@ -306,6 +311,7 @@ func (c *Case) gradients() [Causes + 1][simulated]float64 {
 			g[k][i] = (a.save[k] - b.save[k]) / (2 * step)
 		}
 		g[Causes][i] = (a.total() - b.total()) / (2 * step)
+		g[Causes+1][i] = (c.npvOf(&up) - c.npvOf(&down)) / (2 * step)
 	}
 	return g
 }

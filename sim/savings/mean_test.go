@@ -225,11 +225,12 @@ func TestWarningsAreTrue(t *testing.T) {
 	assert.Contains(t, names(valuedOf(t, noise)), "output_not_shown")
 	assert.NotContains(t, names(valuedOf(t, nil)), "output_not_shown")
 
-	// A difference that few events carry has no limits, and those of the savings
-	// do not hold: it is said, and nothing is worth more for it.
+	// A difference that few events carry, not far from 0 for them, has no limits, and
+	// those of the savings do not hold: it is said, and nothing is worth more for it.
 	few := func(_ *model.Study, rs *replicate.Results) {
 		d := rs.Differences[1]["good_rate"]
 		d.Why, d.Low, d.High, d.HalfWidth, d.Needed = estimate.TooFew, math.NaN(), math.NaN(), math.NaN(), 300
+		d.SD = d.Mean
 		rs.Differences[1]["good_rate"] = d
 	}
 	c := valuedOf(t, few)

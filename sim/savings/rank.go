@@ -40,13 +40,13 @@ func Rank(study *model.Study, rs *replicate.Results, cases []*Case, opt Options)
 	if r.Best == 0 {
 		return r
 	}
-	r.Gains = !r.Once && !cases[r.Best].Few && cases[r.Best].Random.NPV.Low > 0
+	r.Gains = !r.Once && cases[r.Best].Random.NPV.Low > cases[r.Best].Reach[1]
 	leads := map[int]Spread{}
 	for i, c := range cases {
 		if c == nil {
 			continue
 		}
-		r.Losses = r.Losses && !r.Once && !c.Few && c.Random.NPV.High < 0
+		r.Losses = r.Losses && !r.Once && c.Random.NPV.High < -c.Reach[1]
 		if i == r.Best {
 			continue
 		}
@@ -54,7 +54,7 @@ func Rank(study *model.Study, rs *replicate.Results, cases []*Case, opt Options)
 		switch {
 		case err != nil:
 			r.Unlike = append(r.Unlike, i)
-		case !r.Once && !c.Few && !cases[r.Best].Few && lead.Low > 0:
+		case !r.Once && lead.Low > c.Reach[1]+cases[r.Best].Reach[1]:
 			r.Behind, leads[i] = append(r.Behind, i), lead
 		default:
 			r.Rivals = append(r.Rivals, i)

@@ -111,16 +111,25 @@ func TestRankingOfLossesAndOfOneReplication(t *testing.T) {
 	assert.Equal(t, 0, Rank(study, rs, make([]*Case, 3), Options{}).Best)
 }
 
-// Nothing is shown of a difference that few events carry.
+// Nothing is shown of a difference that few events carry, unless it is so many standard
+// errors from 0 that they cannot turn it: one replication out of the ordinary does not
+// hide a fortune.
 func TestRankingOfWhatFewEventsCarry(t *testing.T) {
-	study, rs := threeWays(3.5, 0.01)
-	d := rs.Differences[2]["good_rate"]
-	d.Why, d.Low, d.High, d.HalfWidth = estimate.TooFew, math.NaN(), math.NaN(), math.NaN()
-	rs.Differences[2]["good_rate"] = d
-	r, _ := ranked(t, study, rs)
+	few := func(sd float64) Ranking {
+		study, rs := threeWays(3.5, sd)
+		d := rs.Differences[2]["good_rate"]
+		d.Why, d.Low, d.High, d.HalfWidth = estimate.TooFew, math.NaN(), math.NaN(), math.NaN()
+		rs.Differences[2]["good_rate"] = d
+		r, _ := ranked(t, study, rs)
+		return r
+	}
+	r := few(1)
 	assert.Equal(t, 2, r.Best)
 	assert.False(t, r.Gains)
 	assert.Equal(t, []int{1}, r.Rivals)
+	r = few(0.001)
+	assert.True(t, r.Gains)
+	assert.Equal(t, []int{1}, r.Behind)
 }
 
 // An alternative with prices of its own is not held against the best.

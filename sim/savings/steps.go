@@ -114,14 +114,15 @@ func against(study *model.Study, rs *replicate.Results, from, to int, cases []*C
 	return c, nil
 }
 
-// verdict is what the draws show of a case. One replication, and few events, show nothing.
+// verdict is what the draws show of a case. One replication shows nothing, nor do few
+// events that may turn it.
 func (c *Case) verdict() Verdict {
 	switch npv := &c.Random.NPV; {
-	case c.Run.Replications < 2 || c.Few:
+	case c.Run.Replications < 2:
 		return NotShown
-	case npv.Low > 0:
+	case npv.Low > c.Reach[1]:
 		return Pays
-	case npv.High < 0:
+	case npv.High < -c.Reach[1]:
 		return Loses
 	}
 	return NotShown

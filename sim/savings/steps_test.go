@@ -240,7 +240,7 @@ func TestStepsThatNothingShows(t *testing.T) {
 	s, _ = stepsOf(t, study, rs, 200)
 	assert.True(t, s.Once)
 	assert.Equal(t, []string{"by hand > automatic: not_shown", "by hand > other: not_shown"}, path(study, s))
-	study, rs = threeWays(3.5, 0.01)
+	study, rs = threeWays(3.5, 0.3)
 	d := rs.Differences[2]["good_rate"]
 	d.Why, d.Needed, d.Low, d.High, d.HalfWidth = estimate.TooFew, 40, math.NaN(), math.NaN(), math.NaN()
 	rs.Differences[2]["good_rate"] = d
@@ -248,6 +248,12 @@ func TestStepsThatNothingShows(t *testing.T) {
 	assert.Equal(t, []string{"by hand > automatic: accepted", "automatic > other: not_shown"}, path(study, s))
 	assert.True(t, s.List[1].Case.Few)
 	assert.Equal(t, 40, s.List[1].Case.Needed)
+	study, rs = threeWays(3.5, 0.001)
+	d.SD = 0.001
+	rs.Differences[2]["good_rate"] = d
+	s, _ = stepsOf(t, study, rs, 200)
+	assert.Equal(t, []string{"by hand > automatic: accepted", "automatic > other: accepted"}, path(study, s), "far beyond what few events can turn")
+	assert.True(t, s.List[1].Case.Few, "its range is too narrow none the less")
 }
 
 // What has no case, or prices of its own, is in no step; what values its flows in its

@@ -218,11 +218,29 @@ func (z *sizing) best(x float64) (*Trial, error) {
 	return z.at(x)
 }
 
+// impossibleBelow is why there is no possible line with a storage less than this, as near
+// as it is searched; "" where there is one.
+func (z *sizing) impossibleBelow(good float64) string {
+	nearest, why := (1-2*exact)*good, ""
+	for x, t := range z.trials {
+		if nearest <= x && x < good {
+			if nearest, why = x, ""; !t.Possible {
+				why = t.Why
+			}
+		}
+	}
+	return why
+}
+
 // say notes what binds at the answer, and what the answer leans on.
 func (z *sizing) say(good, share float64, m replicate.Metrics) error {
 	a := z.a
 	by := mainCause(m, z.whole, z.CountFailed)
 	a.LimitedBy.By = by
+	if why := z.impossibleBelow(good); why != "" {
+		a.LimitedBy = Constraint{By: NotPossible, Why: why}
+		a.Low, a.High = good, good
+	}
 	if by != LongDwell && good > 1.01*a.ClosedForm.Value {
 		a.Notes = append(a.Notes, DwellNeeds{a.ClosedForm.Value, by})
 		if err := z.mend(z.store.Capacity, by); err != nil {
