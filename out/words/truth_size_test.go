@@ -106,6 +106,10 @@ var sizedTruths = []struct {
 	{crewed, whatif.LostWith{Operators: 1, Share: 0.0556, Low: 0.0556, High: 0.0556, AgainstManyMore: true}, "with 1 operator, 5.56 % of the good web is lost compared with a crew so large that nobody waits"},
 	{grouped, whatif.LostWith{Operators: 2, Share: 0.00368, Low: 0.00326, High: 0.0041, AgainstManyMore: true}, "with 2 operators of setters, 0.368 % (0.326 to 0.410) of the good web is lost compared with so many of them that nobody waits for one who is there"},
 	{grouped, whatif.LostWith{Operators: 1, Share: 0.0556, Low: nan, High: nan}, "with 1 operator of setters, 5.56 % is lost"},
+	{crewed, whatif.LostWith{Operators: 1, Share: -0.32, Low: -0.47, High: -0.17, AgainstManyMore: true}, "with 1 operator, 32 % (17 to 47) more good web is made than with a crew so large that nobody waits"},
+	{grouped, whatif.LostWith{Operators: 1, Share: -0.32, Low: -0.47, High: -0.17, AgainstManyMore: true}, "with 1 operator of setters, 32 % (17 to 47) more good web is made than with so many of them that nobody waits for one who is there"},
+	{crewed, whatif.LostWith{Operators: 2, Share: -0.0020, Low: -0.0102, High: 0.0062, AgainstManyMore: true}, "with 2 operators, −0.20 % (−1.02 to 0.62) of the good web is lost compared with a crew so large that nobody waits"},
+	{crewed, whatif.LinesEach{Lines: 1}, "one line to an operator"},
 	{crewed, whatif.LinesEach{Lines: 2.5}, "2.5 lines to an operator"},
 	{crewed, whatif.LoneLine{Share: 0.0325, Operators: 1}, "one line alone loses 3.25 % with 1 operator"},
 
