@@ -26,7 +26,9 @@ func SizeResidual(ctx context.Context, s *scenarios.Scenario, q ResidualQuestion
 	line := &s.Study.Alternatives[0].Line
 	u := &line.Unwind
 	if u.ResidualError.SD() == 0 {
-		return nil, errors.New("unwind.residual_error does not vary, so the least residual that never runs out is best")
+		unit := model.Display(model.Length, s.Study.Units)
+		least := max(0, u.ResidualLeast, -u.ResidualError.Mean())
+		return nil, fmt.Errorf("unwind.residual_error does not vary, so the least set point at which no roll runs out costs least, %.4g %s; give it as a distribution to weigh run-outs against the web left", unit.From(least), unit.Name)
 	}
 	a := &Answer{Kind: Residual, Of: ResidualSetPoint, Alternative: s.Study.Alternatives[0].Name, Dim: model.Length, Now: u.Residual,
 		Met: true, Currency: line.Economics.Currency}

@@ -14,6 +14,8 @@ import (
 	"rollchange/model"
 	"rollchange/scenarios"
 	"rollchange/sim/effort"
+	"rollchange/sim/metric"
+	"rollchange/sim/replicate"
 )
 
 var laws = map[string]string{
@@ -124,6 +126,16 @@ func TestResidualFromTheScenario(t *testing.T) {
 	assert.ErrorContains(t, err, "--run-out-cost")
 	_, err = SizeResidual(context.Background(), withDwell(t, `"4 s"`), ResidualQuestion{Web: 1, RunOut: 1}, Options{})
 	assert.ErrorContains(t, err, "does not vary")
+	assert.ErrorContains(t, err, "costs least, 0 m;")
+	less := scenarios.Override{Key: "unwind.residual_error", Value: `"-2 m"`}
+	_, err = SizeResidual(context.Background(), withDwell(t, `"4 s"`, less), ResidualQuestion{Web: 1, RunOut: 1}, Options{})
+	assert.ErrorContains(t, err, "costs least, 2 m;")
+	for x, runsOut := range map[string]float64{`"2 m"`: 0, `"1.99 m"`: 1} { // which is true
+		s := withDwell(t, `"4 s"`, less, scenarios.Override{Key: "unwind.residual", Value: x}, scenarios.Override{Key: "unwind.recover", Value: "5 min"})
+		rs, err := replicate.Simulate(context.Background(), &s.Study, replicate.Options{})
+		require.NoError(t, err)
+		assert.Equal(t, runsOut, rs.Alternatives[0].Metrics[metric.RunOut].Mean, x)
+	}
 }
 
 // stopping is lines that stop for exponential times after exponential running
