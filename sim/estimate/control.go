@@ -1,6 +1,10 @@
 package estimate
 
-import "math"
+import (
+	"math"
+
+	"rollchange/model/portable"
+)
 
 // Controls are two sums of mean 0 that go with the figures of each replication, or
 // group of them: what a figure owes to them, by least squares, is taken off it
@@ -168,13 +172,23 @@ func controlled(p Pseudo, plain Estimate, of func(*Moments, float64) Estimate, c
 	e := of(p.moments(), confidence)
 	if !e.Known() && plain.Known() && plain.Why != Same {
 		// What few events are left carry it now: the plain limits hold still, about a mean
-		// that varies less.
+		// that varies less, and so do those of as many such events as there may be.
+		reach := mostEvents(confidence) * e.SD / math.Sqrt(float64(len(p.Values)))
+		if !(e.Why == TooFew && reach > 0) {
+			reach = math.Inf(1)
+		}
 		off := e.Mean - plain.Mean
-		e = plain
-		e.Mean, e.Low, e.High = e.Mean+off, e.Low+off, e.High+off
+		e = between(e.Mean, plain.SD, plain.N, math.Max(plain.Low+off, e.Mean-reach), math.Min(plain.High+off, e.Mean+reach))
 	}
 	e.SD, e.N = plain.SD, plain.N
 	return e
+}
+
+// mostEvents is how many more events there may be than one that was seen, the upper limit
+// of a Poisson mean. One event in all replications makes one standard error; of several
+// that were seen the limit is nearer, in standard errors.
+func mostEvents(confidence float64) float64 {
+	return portable.GammaQuantile(2, 0.5+confidence/2) - 1
 }
 
 // Covariance is that of two means, times the replications: with the covariance of one

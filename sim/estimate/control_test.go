@@ -152,21 +152,61 @@ func TestCovarianceOfPseudoValues(t *testing.T) {
 	assert.True(t, math.IsNaN(Covariance(Pseudo{Values: []float64{1}}, q, 1)))
 }
 
-// Where what few events are left carry a figure, the plain limits stand about the mean
-// with controls.
-func TestPlainLimitsWhereControlsLeaveFewEvents(t *testing.T) {
-	p := Pseudo{All: 5}
-	for range 19 {
+// withEvents are pseudo-values of replications of which the first few had an event.
+func withEvents(n, events int) Pseudo {
+	p := Pseudo{All: 4.9 + 2*float64(events)/float64(n)}
+	for i := range n {
 		p.Values = append(p.Values, 4.9)
+		if i < events {
+			p.Values[i] += 2
+		}
 	}
-	p.Values = append(p.Values, 6.9)
-	plain := Estimate{Mean: 5.2, HalfWidth: 0.5, Low: 4.7, High: 5.7, SD: 1, N: 20}
+	return p
+}
+
+// Where what few events are left carry a figure, the plain limits stand about the mean
+// with controls, or, where these are nearer, those of as many events as there may be: of
+// one that was seen 5.57 (Poisson, 95 %: Garwood, Biometrika 28 (1936) 437).
+func TestLimitsWhereControlsLeaveFewEvents(t *testing.T) {
+	p := withEvents(20, 1)
+	plain := Estimate{Mean: 5.2, HalfWidth: 0.4, Low: 4.8, High: 5.6, SD: 1, N: 20}
 	e := Controlled(p, plain, 0.95)
 	assert.Equal(t, 5.0, e.Mean)
-	assert.InDelta(t, 4.5, e.Low, 1e-12)
-	assert.InDelta(t, 5.5, e.High, 1e-12)
+	assert.InDelta(t, 4.6, e.Low, 1e-12)
+	assert.InDelta(t, 5.4, e.High, 1e-12)
+	assert.InDelta(t, 0.4, e.HalfWidth, 1e-12)
+	assert.Equal(t, 1.0, e.SD, "that of a replication as it is")
+	plain.Low, plain.High = 2.2, 8.2
+	e = Controlled(p, plain, 0.95)
+	assert.InDelta(t, 0.1*4.5716, e.HalfWidth, 1e-4)
+	assert.InDelta(t, 5+0.1*4.5716, e.High, 1e-4)
 	plain.Low, plain.High = math.NaN(), math.NaN()
 	assert.Equal(t, TooFew, Controlled(p, plain, 0.95).Why)
+}
+
+// However many events are to be expected, the limits of a figure that few of them carry
+// miss the truth above and below in no more sets than they say.
+func TestLimitsOfFewEventsCover(t *testing.T) {
+	plain, highest := Estimate{Mean: 5, Low: -95, High: 105, SD: 1, N: 20}, 0.0
+	for expected := 0.1; expected < 12; expected += 0.1 {
+		chance, below, above := math.Exp(-expected), 0.0, 0.0
+		truth := 4.9 + 2*expected/20
+		for events := 1; events <= 10; events++ { // of more, replications have several
+			chance *= expected / float64(events)
+			p := withEvents(20, events)
+			switch e := Controlled(p, plain, 0.95); {
+			case Mean(p.moments(), 0.95).Why != TooFew: // they have limits of their own
+			case truth < e.Low:
+				below += chance
+			case truth > e.High:
+				above += chance
+			}
+		}
+		assert.LessOrEqual(t, below, 0.025, expected)
+		assert.LessOrEqual(t, above, 0.025, expected)
+		highest = max(highest, above)
+	}
+	assert.Greater(t, highest, 0.01, "nor are they far wider")
 }
 
 // With slopes from other replications the mean is that at sums of 0.
