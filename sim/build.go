@@ -164,6 +164,7 @@ func (l *line) build(src func(model.Dist, string) source) {
 			l.breaks.left = l.breaks.every.draw()
 		}
 	}
+	l.holds.off = offOf(spec)
 	for i, st := range spec.Stops {
 		c := stopClock{calendar: st.Calendar, needsOperator: st.NeedsOperator,
 			every: src(st.Every, "stop.every "+st.Name), repair: src(st.Repair, "stop.repair "+st.Name), scrap: src(st.Scrap, "stop.scrap "+st.Name)}

@@ -174,7 +174,7 @@ func (s *run) costs() *costs {
 	planned := 0.0
 	for i := range m.lines {
 		t := &m.lines[i]
-		planned += m.planned(t)
+		planned += t.planned()
 		c.good += m.good[i]
 		c.waste += t.residual.value
 		for _, x := range m.scrap[i] {

@@ -155,6 +155,22 @@ func TestCalendarStopsAreNotPlanned(t *testing.T) {
 	within(t, r, "availability", (0.94-jam)/0.94)
 }
 
+// A crew break is not planned time either, also where the line stands already when it
+// begins: a jam at 7000 s, that takes until 9600 s or more, is charged with the whole of a
+// break from 7200 to 9000 s, but only what lies outside it costs availability.
+func TestCrewBreaksAreNotPlanned(t *testing.T) {
+	l := invented.Manual()
+	l.Unwind.Roll.Length = model.Const(1e9)
+	l.Crew.Breaks = []model.Break{{At: 7200, For: 1800}}
+	l.Stops = []model.Stop{{Name: "jam", Every: model.Const(7000), Repair: model.Const(2600), NeedsOperator: true}}
+	r := simulated(t, l, model.Run{Horizon: 14000})
+	stopped := r.Metrics["time.stopped"].Mean
+	within(t, r, "time.stopped.stop.jam", stopped)
+	assert.Greater(t, stopped, 2600./14000)
+	within(t, r, "time.stopped.crew_break", 0)
+	within(t, r, "availability", (1-stopped)*14000/(14000-1800))
+}
+
 // A finished roll that has no core to follow it grows by its overrun of 50 m, to
 // 950 m, and then the winder stands: it begins to slow 3.90625 m before. The
 // storage had 5 m.

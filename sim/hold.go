@@ -52,11 +52,24 @@ func CausesOfStops(l *model.Line) []string { return holdNames(l) }
 // holds is the set of holds that are on, and since when.
 type holds struct {
 	set   uint64
+	off   uint64 // those in which the line is not meant to run
 	since [maxHolds]float64
 }
 
 func (h *holds) on(which hold) bool { return h.set&(1<<which) != 0 }
 func (h *holds) any() bool          { return h.set != 0 }
+
+// offOf is the set of holds in which a line is not meant to run: calendar stops, crew
+// breaks and no order.
+func offOf(l *model.Line) uint64 {
+	set := uint64(1)<<hCrewBreak(len(l.Stops)) | 1<<hNoOrder(len(l.Stops))
+	for i, s := range l.Stops {
+		if s.Calendar {
+			set |= 1 << (int(hFirstStop) + i)
+		}
+	}
+	return set
+}
 
 // longest is the hold that has been on longest, the first in the list of those
 // that began together.

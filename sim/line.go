@@ -112,6 +112,9 @@ func (l *line) sync(t float64) {
 	case l.p == 0:
 		l.tally.stopped += dt
 		l.tally.stoppedBy[l.charged] += dt
+		if l.holds.set&l.holds.off == 0 {
+			l.tally.down += dt
+		}
 		if l.waitsUntil > was {
 			l.tally.waiting += min(t, l.waitsUntil) - was
 		}

@@ -72,19 +72,11 @@ func (m *measured) rate(part func(t *tally, i int) float64) figure {
 	return figure{Num: m.sum(part) / m.span, Den: 1}
 }
 
-// planned is the time in which the line should run, s: the span less calendar
-// stops, crew breaks and time without an order (ISO 22400-2 planned busy time). It
-// is added up, not taken off the span, so that it is never less than the time that
-// the web moves.
-func (m *measured) planned(t *tally) float64 {
-	p := t.moving()
-	for h, stopped := range t.stoppedBy[:hCrewBreak(len(m.spec.Stops))] {
-		if i := h - int(hFirstStop); i < 0 || i >= len(m.spec.Stops) || !m.spec.Stops[i].Calendar {
-			p += stopped
-		}
-	}
-	return p
-}
+// planned is the time in which the line is meant to run, s: the span less calendar
+// stops, crew breaks and time without an order (ISO 22400-2 planned busy time),
+// whatever else the line stands for in them. It is added up, not taken off the span, so
+// that it is never less than the time that the web moves.
+func (t *tally) planned() float64 { return t.moving() + t.down }
 
 func per(a, b float64) float64 {
 	if b == 0 {

@@ -31,7 +31,7 @@ func (g *gauges) effectiveness(l *model.Line) {
 	times := valuesOf(l, func(p *model.Line) float64 { return 1 / p.Process.RatedSpeed })
 	add := func(name string, of func(model.Effectiveness) float64) {
 		g.average(name, func(m *measured, t *tally, i int) float64 {
-			x := of(model.Effectiveness{Busy: m.planned(t), Production: t.moving(), ItemTime: m.itemTime(times, i), Made: t.processed, Good: m.good[i]})
+			x := of(model.Effectiveness{Busy: t.planned(), Production: t.moving(), ItemTime: m.itemTime(times, i), Made: t.processed, Good: m.good[i]})
 			if math.IsNaN(x) || math.IsInf(x, 0) {
 				return 0 // nothing planned, or nothing made
 			}

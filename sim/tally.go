@@ -4,6 +4,7 @@ package sim
 // that the results after a warm-up are the last tally less the one then.
 type tally struct {
 	running, ramping, slowed, stopped, waiting float64 // s
+	down                                       float64 // s of stopped in which the line was meant to run
 	stoppedBy                                  [maxHolds]float64
 	onsets                                     [maxHolds]float64
 	rests                                      float64 // times the web came to rest
@@ -41,6 +42,7 @@ func (t *tally) since(warm *tally) tally {
 	d.slowed -= warm.slowed
 	d.stopped -= warm.stopped
 	d.waiting -= warm.waiting
+	d.down -= warm.down
 	for i := range d.stoppedBy {
 		d.stoppedBy[i] -= warm.stoppedBy[i]
 		d.onsets[i] -= warm.onsets[i]

@@ -12,7 +12,7 @@ import (
 )
 
 // A figure that too few events carry for limits says so beside it, and has no ± without
-// a number: of the week of labels the OEE, since few replications have another day of work.
+// a number: of the week of labels the changeovers, of which few are begun before a night and end after it.
 func TestWithoutLimits(t *testing.T) {
 	t.Parallel()
 	for _, name := range []string{"label_week", "bag_machines", "bagger_speed"}[:effort.Of(1, 3, 3)] {
@@ -36,8 +36,8 @@ func TestWithoutLimits(t *testing.T) {
 		}
 		assert.Positive(t, few, name)
 		if name == "label_week" {
-			oee := figureOf(t, a, "oee", 1)
-			assert.Equal(t, []any{true, "65.4"}, []any{oee["few"], oee["text"]})
+			changeover := figureOf(t, a, "time.stopped.changeover", 1)
+			assert.Equal(t, []any{true, "11.2"}, []any{changeover["few"], changeover["text"]})
 			assert.Equal(t, "orders on time, of 24", listOf(t, a["figures"])[1]["label"])
 		}
 	}
