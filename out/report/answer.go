@@ -41,7 +41,7 @@ func (c *Content) ways(w *phrases) []string {
 		case i == 0:
 			says = q["first"]
 		}
-		list = append(list, name(a.Name)+": "+strings.TrimSpace(says))
+		list = append(list, words.Line(a.Name, mostTitle)+": "+strings.TrimSpace(says)) // in full: elsewhere a long name is cut
 	}
 	return list
 }

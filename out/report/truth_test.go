@@ -170,6 +170,13 @@ func pagesOfTruth() []pageTruth {
 		{"prices that are lacking", "label_press", repriced(func(e *model.Economics) { e.Life = model.Dist{} }), []string{"money.missing", "money.missing_how", "answer.no_money", "change.no_money"}, []string{"answer.tells_of", "money.overview_note"}, []string{"economics.life is needed"}, nil},
 		{"nothing of the money", "two", repriced(func(e *model.Economics) { *e = model.Economics{Currency: e.Currency} }), []string{"money.missing", "answer.no_money"}, nil,
 			[]string{"What “quicker” is worth is not calculated: economics.hours_per_year is needed: how long the line may run in a year; economics.discount_rate is needed: what later money is worth today; economics.life is needed: how many years the equipment is used; economics.price is needed: what a square metre of the extra good web earns; or economics.demand, if no more is sold than both can make."}, []string{"for the savings of"}},
+		{"a long name is in full once", "two", func(c *Content) {
+			of := *c.Scenario
+			of.Study.Alternatives = slices.Clone(of.Study.Alternatives)
+			of.Study.Alternatives[1].Name = strings.Repeat("quicker ", 12) + "still"
+			c.Scenario = &of
+		}, nil, nil,
+			[]string{"\n" + strings.Repeat("quicker ", 12) + "still: investment 1,000 EUR\n"}, nil},
 		{"one way that saves and does not pay", "two", func(c *Content) {
 			study := c.Scenario.Study
 			study.Alternatives = slices.Clone(study.Alternatives)
