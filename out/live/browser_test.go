@@ -76,6 +76,22 @@ func TestLaidOutAtEveryWidth(t *testing.T) {
 	}
 }
 
+// A storage that trips almost as soon as it is drawn on, and would run far below empty:
+// its labels lie neither on each other nor on the axes.
+func TestLabelsOfATinyStorage(t *testing.T) {
+	t.Parallel()
+	ctx := chromium(t)
+	p := opens(t, ctx, mocked(t, Page{Name: "press.toml", Text: invented, Version: "test"},
+		"capacity: 130, points: [[-20, 130], [0, 130], [8, 130 - (v / 60) * 8], [30, 90], [60, 130]]", "capacity: 5.4, points: [[-5, 5.4], [0, 5.4], [9, -2.72], [60, 5.4]]", "trip: 12", "trip: 5.1"))
+	for _, wide := range []int64{320, 1280} {
+		p.again(wide)
+		p.until(`!document.getElementById('work').hidden`)
+		p.sure()
+		assert.Contains(t, do[string](p, `document.querySelector('#answer').textContent`), "lowest −2.72")
+		assert.Empty(t, do[[]string](p, opened_+covers), "at %d px", wide)
+	}
+}
+
 // hostileText is a scenario whose names want to be more than names.
 func hostileText() string {
 	var b strings.Builder

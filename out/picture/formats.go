@@ -7,9 +7,12 @@ import (
 	"io"
 	"regexp"
 	"slices"
+	"strings"
 
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
+
+	"rollchange/out/words"
 )
 
 // In SVG the type is named, not part of the file. Where the one that the
@@ -49,6 +52,29 @@ func (p pdfCanvas) SetColor(c color.Color) {
 // FillString writes text.
 func (p pdfCanvas) FillString(f font.Face, at vg.Point, s string) {
 	p.CanvasWriterTo.FillString(f, at, codePage(s))
+}
+
+// pngCanvas draws a sign in place of each letter that the type lacks: a name in another
+// script is seen to be there. A viewer of SVG has types of its own for it.
+type pngCanvas struct{ vg.CanvasWriterTo }
+
+// FillString writes text.
+func (p pngCanvas) FillString(f font.Face, at vg.Point, s string) {
+	p.CanvasWriterTo.FillString(f, at, shown(f, s))
+}
+
+// shown is text with a box for each letter that a type lacks. Marks on letters take no
+// place of their own: one that is lacking is left out.
+func shown(f font.Face, s string) string {
+	return strings.Map(func(r rune) rune {
+		switch i, err := f.Face.GlyphIndex(nil, r); {
+		case err == nil && i != 0:
+			return r
+		case words.Columns(string(r)) == 0:
+			return -1
+		}
+		return '□'
+	}, s)
 }
 
 // unweighed is a colour whose red, green and blue are as if it were opaque.

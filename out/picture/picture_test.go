@@ -12,6 +12,8 @@ import (
 	"strings"
 	"testing"
 
+	"gonum.org/v1/plot/vg"
+
 	"rollchange/model"
 	"rollchange/out/invented"
 	"rollchange/sim"
@@ -174,6 +176,32 @@ func TestPDFColoursAndText(t *testing.T) {
 	}
 	if r, g, b, a := (unweighed{color.NRGBA{0xff, 0x80, 0, 0x40}}).RGBA(); r != 0xffff || g != 0x8080 || b != 0 || a != 0x4040 {
 		t.Error(r, g, b, a)
+	}
+}
+
+// A PNG has its type within it: a letter that this lacks is a box, not nothing, in the
+// picture as it is and in another size.
+func TestLettersThatTheTypeLacks(t *testing.T) {
+	s := style(small, ink)
+	face := s.Handler.Cache().Lookup(s.Font, s.Font.Size)
+	if got := shown(face, "5 ± 1 Жé 自動 e\u0301\U000e0100"); got != "5 ± 1 Жé □□ e\u0301" {
+		t.Errorf("%q", got)
+	}
+	if got := shown(face, "□"); got != "□" {
+		t.Error("the type has no box")
+	}
+	named := func(name string, most vg.Length) []byte {
+		var b bytes.Buffer
+		p := Hours(invented.Several(2, func(int) string { return name }))
+		if err := p.resized(most, 0).Write(&b, "png"); err != nil {
+			t.Fatal(err)
+		}
+		return b.Bytes()
+	}
+	for _, most := range []vg.Length{0, 300} {
+		if !bytes.Equal(named("自動", most), named("□□", most)) {
+			t.Error("letters in a PNG are not boxes")
+		}
 	}
 }
 

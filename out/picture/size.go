@@ -46,14 +46,16 @@ func (p *Picture) canvas(format string) (c vg.CanvasWriterTo, w, h vg.Length, er
 	switch {
 	case format == "png" && f != 1:
 		size := image.Rect(0, 0, int(math.Round(p.W.Dots(vgimg.DefaultDPI))), int(math.Round(p.H.Dots(vgimg.DefaultDPI))))
-		return vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseImage(image.NewRGBA(size)), vgimg.UseDPI(int(vgimg.DefaultDPI*f)))}, w, h, nil
+		c = pngCanvas{vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseImage(image.NewRGBA(size)), vgimg.UseDPI(int(vgimg.DefaultDPI*f)))}}
 	case format == "pdf":
 		if c, err = draw.NewFormattedCanvas(p.W, p.H, format); err == nil {
 			c.Scale(float64(f), float64(f))
 			c = pdfCanvas{c}
 		}
 	default:
-		c, err = draw.NewFormattedCanvas(w, h, format)
+		if c, err = draw.NewFormattedCanvas(w, h, format); err == nil && format == "png" {
+			c = pngCanvas{c}
+		}
 	}
 	return c, w, h, err
 }

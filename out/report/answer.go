@@ -41,7 +41,7 @@ func (c *Content) ways(w *phrases) []string {
 		case i == 0:
 			says = q["first"]
 		}
-		list = append(list, name(a.Name)+": "+strings.TrimSpace(says))
+		list = append(list, words.Line(a.Name, mostTitle)+": "+strings.TrimSpace(says)) // in full: elsewhere a long name is cut
 	}
 	return list
 }
@@ -109,14 +109,23 @@ func (c *Content) whyNoMoney() string {
 	}
 	for i := range c.NoCase { // its own, else that of any
 		if err := c.NoCase[(c.Answer+i)%len(c.NoCase)]; err != nil {
-			text := err.Error()
 			if needs := (*savings.NeedsError)(nil); errors.As(err, &needs) {
-				text = strings.Join(words.NeedsText(needs), "\n")
+				return lacking(needs)
 			}
-			return strings.ReplaceAll(words.Line(text, mostNote), "\n", "; ")
+			return words.Line(err.Error(), mostNote)
 		}
 	}
 	return "none was asked for"
+}
+
+// lacking says in one sentence, all in full, which keys a savings case needs. The
+// alternative is not said again with each: the sentence around it has its name.
+func lacking(e *savings.NeedsError) string {
+	list := make([]string, len(e.Needs))
+	for i, n := range e.Needs {
+		list[i] = n.Key + " is needed: " + words.Line(words.NeedText(n), mostNote)
+	}
+	return strings.Join(list, "; ")
 }
 
 // lacksPrices says whether more in [economics] would give a savings case.

@@ -83,11 +83,14 @@ func (c *Content) short(w *phrases) []string {
 		return c.answer(w)
 	}
 	list := []string{words.SavedSentence(k)}
-	if s := words.StepsShown(&c.Rank.Steps); s != "" && c.Rank.Steps.Several() {
+	switch s := words.StepsShown(&c.Rank.Steps); {
+	case s != "" && c.Rank.Steps.Several():
 		if c.Rank.Steps.Shown() != c.Answer {
 			s += ". " + strings.TrimSuffix(fmt.Sprintf(w.Answer["tells_of"], name(k.Alternative)), ".")
 		}
 		list = append(list, s+".")
+	case !(k.Random.NPV.Low > 0): // nothing is recommended that would say so: a saving is not yet a gain
+		list = append(list, words.WorthSentence(k))
 	}
 	return list
 }

@@ -168,6 +168,21 @@ func pagesOfTruth() []pageTruth {
 		{"two that are not told apart", "little", stopped(0.01, map[string]float64{"web_break": 0.2, "changeover": 0.19}), []string{"answer.largest_several"}, []string{"answer.largest"}, []string{"web break, 20.0 ± 1.0 % of the hours; changeover, 19.0"}, nil},
 		{"no more is shown to be made", "label_press", unshown, nil, nil, []string{"None is shown to make more good web than “by hand”."}, []string{"makes the most"}},
 		{"prices that are lacking", "label_press", repriced(func(e *model.Economics) { e.Life = model.Dist{} }), []string{"money.missing", "money.missing_how", "answer.no_money", "change.no_money"}, []string{"answer.tells_of", "money.overview_note"}, []string{"economics.life is needed"}, nil},
+		{"nothing of the money", "two", repriced(func(e *model.Economics) { *e = model.Economics{Currency: e.Currency} }), []string{"money.missing", "answer.no_money"}, nil,
+			[]string{"What “quicker” is worth is not calculated: economics.hours_per_year is needed: how long the line may run in a year; economics.discount_rate is needed: what later money is worth today; economics.life is needed: how many years the equipment is used; economics.price is needed: what a square metre of the extra good web earns; or economics.demand, if no more is sold than both can make."}, []string{"for the savings of"}},
+		{"a long name is in full once", "two", func(c *Content) {
+			of := *c.Scenario
+			of.Study.Alternatives = slices.Clone(of.Study.Alternatives)
+			of.Study.Alternatives[1].Name = strings.Repeat("quicker ", 12) + "still"
+			c.Scenario = &of
+		}, nil, nil,
+			[]string{"\n" + strings.Repeat("quicker ", 12) + "still: investment 1,000 EUR\n"}, nil},
+		{"one way that saves and does not pay", "two", func(c *Content) {
+			study := c.Scenario.Study
+			study.Alternatives = slices.Clone(study.Alternatives)
+			study.Alternatives[1].Investment = model.Const(2e7)
+			c.Cases, c.NoCase, c.Rank = Cases(&study, c.Results)
+		}, nil, nil, []string{"The answer\n\n“quicker” saves 2,501 EUR a year before tax compared with “today”.\n\nThe investment of 20,000,000 EUR is not paid back within the life; the net present value before tax over 5 years at 8 % is −"}, nil},
 		{"prices of its own", "label_press", func(c *Content) {
 			c.NoCase[1] = &savings.DifferError{Alternative: "a", Against: "b", Keys: []string{"economics.price"}}
 			c.Cases[1], c.Answer = nil, 1

@@ -174,7 +174,8 @@ func chanceTable(b *strings.Builder, c *savings.Case, _ model.System, to Screen)
 	g := grid{label: words.HeadByYear, heads: []string{words.HeadSimpleShort, words.HeadAtPresent}}
 	last := savings.Chance{}
 	for i, x := range c.Random.ByYear {
-		if i > 0 && x.Simple == last.Simple && x.Discounted == last.Discounted {
+		open := i == len(c.Random.ByYear)-1 && min(x.Simple, x.Discounted) < 1 // by the end of the life, not in all draws
+		if i > 0 && x.Simple == last.Simple && x.Discounted == last.Discounted && !open {
 			continue // as the year before
 		}
 		last = x

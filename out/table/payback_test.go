@@ -92,6 +92,25 @@ func TestTheTableTellsTheMeanOverTheDraws(t *testing.T) {
 	assert.Regexp(t, `(?m)^  total +`+words.Money(total.Mean, words.HalfOf(total))+` `, paybackText(t, c, model.Metric))
 }
 
+// Where not all draws pay back, the chance by the end of the life is said, also when the
+// years before it have the same; where all do, the years after that are left out.
+func TestTheChanceOfPaybackIsToldToTheEndOfTheLife(t *testing.T) {
+	of := func(c *savings.Case) string {
+		var b strings.Builder
+		chanceTable(&b, c, model.Metric, Screen{})
+		return b.String()
+	}
+	years := []savings.Chance{{Year: 1}, {Year: 2, Simple: 0.5, Discounted: 0.4}, {Year: 3, Simple: 0.5, Discounted: 0.4}, {Year: 4, Simple: 0.5, Discounted: 0.4}}
+	c, _ := invented.Case(t, nil)
+	c.Random.ByYear = years
+	assert.Regexp(t, `(?m)^  2 +50\b.*\n  4 +50\b`, of(c))
+	c.Random.ByYear = years[:1:1]
+	c.Random.ByYear = append(c.Random.ByYear, savings.Chance{Year: 2}, savings.Chance{Year: 3})
+	assert.Regexp(t, `(?m)^  1 +none\b.*\n  3 +none\b`, of(c))
+	c.Random.ByYear = []savings.Chance{{Year: 1}, {Year: 2, Simple: 1, Discounted: 1}, {Year: 3, Simple: 1, Discounted: 1}}
+	assert.NotRegexp(t, `(?m)^  3 `, of(c))
+}
+
 // Planned hours of each side stand beside the savings where they are not the same.
 func TestSavingsTellHoursOfTheirOwn(t *testing.T) {
 	text := func(change func(*model.Study, *replicate.Results)) string {

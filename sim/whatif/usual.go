@@ -38,7 +38,7 @@ func axis(s *scenarios.Scenario, key string, texts []string, ends string) (Axis,
 
 // StorageAxis varies the storage of an alternative about the size at which a
 // mean change just fits: from less than that to twice as much, and as far as the
-// alternative has. It is false when the alternative has none.
+// alternative has, be it more or less. It is false when the alternative has none.
 func StorageAxis(s *scenarios.Scenario, alternative int) (Axis, bool, error) {
 	l := &s.Study.Alternatives[alternative].Line
 	key, c, capacity := "unwind.storage.capacity", model.UnwindCycle(l), l.Unwind.Storage.Capacity
@@ -56,6 +56,9 @@ func StorageAxis(s *scenarios.Scenario, alternative int) (Axis, bool, error) {
 	place := portable.Pow(10, math.Floor(portable.Log10(u.From(step))))
 	every := math.Max(1, math.Round(u.From(step)/place)) * place
 	var texts []string
+	if capacity < low {
+		texts = append(texts, round(u.From(capacity), 6)+" "+u.Name)
+	}
 	for x := math.Ceil(u.From(low)/every) * every; x <= u.From(high)*(1+1e-9); x += every {
 		texts = append(texts, round(x, 6)+" "+u.Name)
 	}

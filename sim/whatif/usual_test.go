@@ -46,6 +46,15 @@ func TestUsualAxes(t *testing.T) {
 	assert.Less(t, a.Values[0], least)
 	assert.Greater(t, a.Values[len(a.Values)-1], l.Unwind.Storage.Capacity)
 	assert.InDelta(t, 10, len(a.Values), 5)
+
+	// A storage far too small is seen too, not only what it would have to be.
+	l.Unwind.Storage.Capacity = 0.3 * least
+	l.Unwind.Storage.RunLevel = l.Unwind.Storage.Capacity
+	a, _, err = StorageAxis(s, 1)
+	require.NoError(t, err)
+	assert.InEpsilon(t, l.Unwind.Storage.Capacity, a.Values[0], 1e-5)
+	assert.Greater(t, a.Values[len(a.Values)-1], 1.5*least)
+	assert.InDelta(t, 10, len(a.Values), 5)
 }
 
 // One roll change: it begins before the unwind slows and ends after the refill,

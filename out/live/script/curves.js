@@ -2,6 +2,7 @@
 // across are shares of the room there is, so that text keeps its size at any width.
 
 const plotHigh = 144; // px, of the field between the axes
+const lineHigh = 15; // px, of a line of text
 const across = 1000; // units across the field, for paths
 
 // axes is an empty picture with round figures on both axes. at places a point across, as a
@@ -35,14 +36,17 @@ function storagePart(answer) {
     const end = list.some((x) => x.end === "rewind") ? say(rewind ? "answer.rewind" : "answer.unwind") : "";
     const plot = axes(say("answer.storage_says", s.alternative, end, word, short(worst[1]), unit), [Math.min(...times), Math.max(...times)], [low, top * 1.1], say("answer.storage_time"), say("answer.storage_content", unit));
     plot.path("area", [[times[0], low], ...s.points, [times[times.length - 1], low]], " Z");
+    const near = Math.abs(plot.up(s.trip) - plot.up(s.capacity)) < lineHigh; // then one stands above its line, the other below
     for (const [kind, word] of [["capacity", say("answer.capacity")], ["trip", say("answer.trip")]]) {
       if (!Number.isFinite(s[kind])) continue;
-      plot.draw(svg("line", { class: kind, x1: 0, x2: "100%", y1: plot.up(s[kind]), y2: plot.up(s[kind]) }), svg("text", { class: "on", x: "100%", y: plot.up(s[kind]) - 4, "text-anchor": "end" }, word + " " + short(s[kind])));
+      const under = near && kind === "trip";
+      plot.draw(svg("line", { class: kind, x1: 0, x2: "100%", y1: plot.up(s[kind]), y2: plot.up(s[kind]) }), svg("text", { class: "on", x: "100%", y: plot.up(s[kind]) + (under ? lineHigh - 2 : -4), "text-anchor": "end" }, word + " " + short(s[kind])));
     }
     plot.path("curve", s.points);
     const right = plot.share(worst[0]) > 0.5;
+    const over = rewind || plot.up(worst[1]) + lineHigh > plotHigh; // not on the axis
     plot.draw(svg("circle", { class: "point", cx: plot.at(worst[0]), cy: plot.up(worst[1]), r: 3.5 }),
-      svg("text", { class: "on", x: plot.at(worst[0]), dx: right ? -7 : 7, y: plot.up(worst[1]) + (rewind ? -7 : 15), "text-anchor": right ? "end" : "start" }, word + " " + short(worst[1])));
+      svg("text", { class: "on", x: plot.at(worst[0]), dx: right ? -7 : 7, y: plot.up(worst[1]) + (over ? -7 : 15), "text-anchor": right ? "end" : "start" }, word + " " + short(worst[1])));
     return el("div", { class: "block" }, el("h4", {}, own(s.alternative), end ? ", " + end : ""), plot.picture, s.text ? el("p", { class: "quiet" }, own(s.text)) : "");
   }))];
 }
