@@ -48,9 +48,9 @@ func IsParameter(path string) bool {
 	return parameter != ""
 }
 
-// Numeric finds a key that can be varied: one that says how the line is and is a
-// number or a quantity, or one parameter of a distribution. The error says what
-// is near.
+// Numeric finds the key of a path (PathOf) that can be varied: one that says how the
+// line is and is a number or a quantity, or one parameter of a distribution. The error
+// says what is near.
 func Numeric(path string) (*Key, error) {
 	key, parameter := splitParameter(path)
 	k := rowOf[row(key)]
@@ -58,13 +58,6 @@ func Numeric(path string) (*Key, error) {
 		return nil, fmt.Errorf("say which: %s is the first", strings.ReplaceAll(key, "[]", "[0]"))
 	}
 	if k == nil {
-		if begin, end, ok := inName(path); ok {
-			if first := path[:begin] + "0" + path[end:]; first != path {
-				if named, err := Numeric(first); err == nil && named != nil {
-					return nil, fmt.Errorf("say which by its number here: %s is the first", first)
-				}
-			}
-		}
 		return nil, fmt.Errorf("no such key%s", didYouMean(row(path)))
 	}
 	switch {
@@ -318,18 +311,6 @@ func (s *Scenario) Uses(path string) bool {
 		}
 	}
 	return false
-}
-
-// Holds says whether every alternative has the elements that a path goes
-// through: "stop[1].every" needs two stops.
-func (s *Scenario) Holds(path string) bool {
-	key, _ := splitParameter(path)
-	for i := range s.Study.Alternatives {
-		if !s.laid[s.Study.Alternatives[i].Name].holds(key) {
-			return false
-		}
-	}
-	return true
 }
 
 // Varies says whether a key is a distribution in some alternative, and for one

@@ -43,20 +43,17 @@ var notMoved = []string{"run.", "sweep[", "records.", "orders.", "live["}
 // ends are near the value; Between gives it others.
 func (s *Scenario) MoverOf(key string) (*Mover, error) {
 	key = strings.TrimSpace(key)
-	x, which := &setting{Override: Override{Key: key}}, 0
+	name, which := key, 0
 	if i := strings.LastIndexByte(key, '@'); i > strings.LastIndexByte(key, ']') {
 		n, err := strconv.Atoi(key[i+1:])
 		if err != nil || n < 1 {
 			return nil, errors.New("which of its values is a number after the @, from 1")
 		}
-		x.Key, which = key[:i], n
+		name, which = key[:i], n
 	}
-	var names []string
-	if len(s.place) > 0 {
-		names = s.names()
-	}
-	if what, _ := x.find(names); what != "" {
-		return nil, errors.New(what)
+	x, err := s.named(name)
+	if err != nil {
+		return nil, err
 	}
 	bare, parameter := splitParameter(nameless(x.Key))
 	m := &Mover{Key: key, Row: rowOf[bare], data: s.data, units: s.Study.Units}

@@ -276,7 +276,11 @@ func (v leaves) numbered(key string) (path, what string) {
 	case err == nil && i >= n:
 		return "", fmt.Sprintf("no such element: [[%s]] has %d, counted from 0", array, n)
 	case err != nil || i < 0:
-		return "", fmt.Sprintf("no [[%s]] is called %s; there are %s", array, legible.Quote(name), legible.List(names))
+		near := DidYouMean(name, names)
+		if near == "" {
+			near = "; there are " + legible.List(names)
+		}
+		return "", fmt.Sprintf("no [[%s]] is called %s%s", array, legible.Quote(name), near)
 	}
 	return key, ""
 }

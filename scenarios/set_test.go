@@ -87,6 +87,7 @@ func TestWhatCannotBeSetIsSaidAtOnce(t *testing.T) {
 		"=3":                                       "write KEY=VALUE",
 		"unwind.storage=3 m":                       "is a table: set one key of it, such as unwind.storage.capacity",
 		"stop[nix].every=3 h":                      `no [[stop]] is called "nix"; there are "plate cleaning"`,
+		"stop[plate clening].every=3 h":            `no [[stop]] is called "plate clening"; did you mean plate cleaning?`,
 		"stop[1].every=3 h":                        "[[stop]] has 1, counted from 0",
 		"stop[].every=3 h":                         "say which: stop[0].every is the first",
 		"crew.duty[0].every=3 h":                   "there is no [[crew.duty]] to change",

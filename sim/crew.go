@@ -14,6 +14,7 @@ type crew struct {
 	tasks  []task
 	free   int32
 	queue  []int32 // tasks without an operator, in order of call
+	may    int     // how many of them a line may stand for; not kept with groups
 	people []operator
 	busy   int
 	away   int // on a break
@@ -87,6 +88,7 @@ func (c *crew) call(l *line, k Task, which int) {
 	c.log(l, Called, &c.tasks[i])
 	c.waiting = true
 	if !k.neverUrgent() {
+		c.may++
 		l.pending = append(l.pending, i)
 		l.recount()
 	}
@@ -101,39 +103,6 @@ func (c *crew) reaction(line int, k Task, which int) *source {
 		i = int(tasks) + len(c.run.spec.Stops) + which
 	}
 	return &c.react[line][i]
-}
-
-// handOut gives waiting tasks to free operators: those that a line stands for
-// first, then in order of call. It comes after everything else of an instant,
-// so that what is urgent is judged by the state of the lines after it.
-func (c *crew) handOut() {
-	c.waiting = false
-	if c.groups != nil {
-		c.handOutByGroup()
-		return
-	}
-	for len(c.queue) > 0 && c.busy+c.away < len(c.people) {
-		pick := 0
-		for q, i := range c.queue {
-			if t := &c.tasks[i]; c.run.lines[t.line].urgent(t.kind, t.which) {
-				pick = q
-				break
-			}
-		}
-		i := c.queue[pick]
-		c.queue = append(c.queue[:pick], c.queue[pick+1:]...)
-		for o := range c.people {
-			if c.people[o].state == idle {
-				c.give(o, i)
-				break
-			}
-		}
-	}
-	if len(c.queue) > 0 && c.callAway() {
-		c.handOut()
-		return
-	}
-	c.stale = true
 }
 
 // give gives a waiting task to an operator who is free.
@@ -199,7 +168,9 @@ func (c *crew) sendBack(o int) {
 	c.queue = append(c.queue, 0)
 	copy(c.queue[1:], c.queue)
 	c.queue[0] = p.task
-	t.arrives = never
+	if t.arrives = never; !t.kind.neverUrgent() {
+		c.may++
+	}
 	l.pending = append(l.pending, p.task)
 	p.state, p.moment = idle, never
 	c.busy--
@@ -347,26 +318,6 @@ func (c *crew) release(o int) {
 		c.leaves(o)
 	}
 	c.waiting = true
-}
-
-// cancel takes back the calls for a task of a line that is no longer needed.
-func (c *crew) cancel(l *line, k Task) {
-	for q := 0; q < len(c.queue); q++ {
-		if i := c.queue[q]; c.tasks[i].kind == k && c.tasks[i].line == l.id {
-			c.queue = append(c.queue[:q], c.queue[q+1:]...)
-			c.tasks[i].next = c.free
-			c.free = i
-			l.forget(i)
-			q--
-		}
-	}
-	for o := range c.people {
-		if p := &c.people[o]; p.state != idle && c.tasks[p.task].kind == k && c.tasks[p.task].line == l.id {
-			l.forget(p.task)
-			c.release(o)
-		}
-	}
-	c.stale = true
 }
 
 // forget takes a task from those that the line may wait for, and drop one whose

@@ -6,7 +6,7 @@
 //  2. build.go makes it in its state at t = 0; run.go is its clock.
 //  3. line.go, process.go: three lengths, quadratic between events; holds, ramps.
 //  4. station.go, change.go, roll.go: unwind and rewind, mirror images in one type.
-//  5. crew.go, task.go, groups.go: operators, calls, breaks, who does what in which shift. clocks.go: web breaks, splices
+//  5. crew.go, crew_queue.go, task.go, groups.go: operators, calls, breaks, who does what in which shift. clocks.go: web breaks, splices
 //     on their way, stops, orders.
 //  6. scrap.go, tally.go, books.go, measure.go: what is added up, and that it adds up.
 //  7. A Sample goes out (sample.go): a figure for each gauge of the line, the content

@@ -12,9 +12,14 @@ import (
 	"rollchange/scenarios"
 )
 
+// checking is what is known of a scenario before any simulation.
+type checking struct {
+	options
+	rolls bool
+}
+
 func newCheck() *cobra.Command {
-	var o options
-	var rolls bool
+	var x checking
 	cmd := &cobra.Command{
 		Use:   "check FILE",
 		Short: "Check a scenario and show what is known before any simulation",
@@ -27,61 +32,69 @@ of parent and finished roll in steps. Cautions go to standard error.`,
 		Example: "  rollchange check line.toml\n  rollchange check line.toml --units imperial\n  rollchange check line.toml --rolls",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := o.load(cmd, args[0])
+			s, err := x.load(cmd, args[0])
 			if err != nil {
 				return err
 			}
-			err = o.write(cmd, func(w io.Writer) error {
-				if err := o.screen(cmd).Set(w, about(s)); err != nil {
-					return err
-				}
-				for i := range s.Study.Alternatives {
-					a := &s.Study.Alternatives[i]
-					if i > 0 {
-						fmt.Fprintln(w)
-					}
-					if err := table.Facts(w, a.Name, model.FactsOf(&a.Line), s.Study.Units, o.screen(cmd)); err != nil {
-						return err
-					}
-					for k := range a.Line.Products {
-						p := &a.Line.Products[k]
-						fmt.Fprintln(w)
-						if err := table.Facts(w, a.Name+": "+p.Name, model.FactsOf(p.Line), s.Study.Units, o.screen(cmd)); err != nil {
-							return err
-						}
-						if err := rollTables(w, p.Line, rolls, s.Study.Units, o.screen(cmd)); err != nil {
-							return err
-						}
-					}
-					if a.Line.Orders == nil {
-						if err := rollTables(w, &a.Line, rolls, s.Study.Units, o.screen(cmd)); err != nil {
-							return err
-						}
-					}
-					if r := &s.Study.Recorded; r.Hours > 0 && r.Of(&s.Study) == i {
-						if err := table.Recorded(w, r, max(1, a.Line.Crew.Lines), model.Ceiling(&a.Line), s.Study.Units, o.screen(cmd)); err != nil {
-							return err
-						}
-					}
-				}
-				return nil
-			})
-			if err != nil {
+			if err := x.write(cmd, func(w io.Writer) error { return x.facts(w, s, x.screen(cmd)) }); err != nil {
 				return err
 			}
 			cautions(cmd.ErrOrStderr(), s, true)
 			return nil
 		},
 	}
-	o.addScenario(cmd)
-	cmd.Flags().BoolVar(&rolls, "rolls", false, "also print the roll tables: length, diameter, mass and wraps in steps")
+	x.addScenario(cmd)
+	cmd.Flags().BoolVar(&x.rolls, "rolls", false, "also print the roll tables: length, diameter, mass and wraps in steps")
 	return cmd
+}
+
+// facts writes what is known of each alternative.
+func (x *checking) facts(w io.Writer, s *scenarios.Scenario, to table.Screen) error {
+	if err := to.Set(w, about(s)); err != nil {
+		return err
+	}
+	for i := range s.Study.Alternatives {
+		if i > 0 {
+			fmt.Fprintln(w)
+		}
+		a := &s.Study.Alternatives[i]
+		if err := x.alternativeFacts(w, a, s.Study.Units, to); err != nil {
+			return err
+		}
+		if r := &s.Study.Recorded; r.Hours > 0 && r.Of(&s.Study) == i {
+			if err := table.Recorded(w, r, max(1, a.Line.Crew.Lines), model.Ceiling(&a.Line), s.Study.Units, to); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// alternativeFacts writes what is known of an alternative, with each of its products.
+func (x *checking) alternativeFacts(w io.Writer, a *model.Alternative, sys model.System, to table.Screen) error {
+	if err := table.Facts(w, a.Name, model.FactsOf(&a.Line), sys, to); err != nil {
+		return err
+	}
+	for k := range a.Line.Products {
+		p := &a.Line.Products[k]
+		fmt.Fprintln(w)
+		if err := table.Facts(w, a.Name+": "+p.Name, model.FactsOf(p.Line), sys, to); err != nil {
+			return err
+		}
+		if err := x.rollTables(w, p.Line, sys, to); err != nil {
+			return err
+		}
+	}
+	if a.Line.Orders != nil {
+		return nil
+	}
+	return x.rollTables(w, &a.Line, sys, to)
 }
 
 // rollTables writes the roll tables of a line: those that were asked for, and those of
 // rolls whose seam limits them.
-func rollTables(w io.Writer, l *model.Line, asked bool, sys model.System, to table.Screen) error {
-	if !asked && (l.Rewind.Change == model.None || !l.Rewind.Build.Given()) {
+func (x *checking) rollTables(w io.Writer, l *model.Line, sys model.System, to table.Screen) error {
+	if !x.rolls && (l.Rewind.Change == model.None || !l.Rewind.Build.Given()) {
 		return nil
 	}
 	return table.Rolls(w, l, sys, to)

@@ -242,7 +242,7 @@ func metrics(cmd *cobra.Command, args []string, _ string) (list []cobra.Completi
 }
 
 // keysOf are the keys that fit, of the reference and of a scenario, where there is
-// one: elements of arrays by their number, and the mean and the
+// one: elements of arrays by their number and by their name, and the mean and the
 // standard deviation of what is a distribution there.
 func keysOf(s *scenarios.Scenario, fits func(key string) bool) (list []cobra.Completion) {
 	meaning := map[string]string{}
@@ -262,12 +262,19 @@ func keysOf(s *scenarios.Scenario, fits func(key string) bool) (list []cobra.Com
 				continue
 			}
 			seen[g.Key] = true
+			name := s.NameOf(g.Key)
+			add := func(key string) {
+				list = append(list, described(key, words.KeyOf(key, name)))
+				if from, to := strings.IndexByte(key, '[')+1, strings.IndexByte(key, ']'); plainly(name) && !strings.ContainsAny(name, "[]=") {
+					list = append(list, described(key[:from]+name+key[to:], words.KeyWords(key)))
+				}
+			}
 			if strings.Contains(g.Key, "[") && fits(g.Key) {
-				list = append(list, described(g.Key, words.KeyWords(g.Key)))
+				add(g.Key)
 			}
 			for _, p := range []string{".mean", ".sd"} {
 				if s.Varies(g.Key+p) && fits(g.Key+p) {
-					list = append(list, described(g.Key+p, words.KeyWords(g.Key+p)))
+					add(g.Key + p)
 				}
 			}
 		}

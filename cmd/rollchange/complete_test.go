@@ -44,39 +44,40 @@ func TestCompletion(t *testing.T) {
 		list []string
 		how  string
 	}{
-		"run|":                                         {[]string{"toml"}, byEnding},
-		"run|line.toml|":                               {nil, nothingElse},
-		"size|":                                        {[]string{"crew", "residual", "roll", "speed", "storage"}, nothingElse},
-		"size|storage|":                                {[]string{"toml"}, byEnding},
-		"plot|c":                                       {[]string{"cash", "cycle"}, nothingElse},
-		"plot|cash|":                                   {[]string{"toml"}, byEnding},
-		"plot|cash|line.toml|":                         {nil, nothingElse},
-		"plot|cash|line.toml|-o|":                      {[]string{"svg", "png", "pdf"}, byEnding},
-		"plot|cash|line.toml|--base|by":                {[]string{"by hand"}, nothingElse},
-		"report|line.toml|-o|":                         {[]string{"html"}, byEnding},
-		"run|line.toml|-o|":                            {nil, anything},
-		"new|--template|lam":                           {[]string{"laminator", "laminator_savings"}, nothingElse},
-		"new|":                                         {[]string{"toml"}, byEnding},
-		"merge|part|":                                  {nil, anything},
-		"keys|unwind.storage.c":                        {[]string{"unwind.storage.capacity"}, nothingElse},
-		"keys|logn":                                    {[]string{"lognormal"}, nothingElse},
-		"run|line.toml|--alternative|":                 {three, nothingElse},
-		"compare|line.toml|--base|auto":                {three[1:], nothingElse},
-		"compare|line.toml|--base|x":                   {nil, nothingElse},
-		"compare|--base|":                              {nil, nothingElse},
-		"compare|-|--base|":                            {nil, nothingElse},
-		"compare|broken.toml|--base|":                  {nil, nothingElse},
-		"sweep|line.toml|--sweep|":                     {[]string{"faster"}, nothingElse},
-		"sweep|--vary|line.sp":                         {[]string{"line.speed="}, noSpace},
-		"sweep|--vary|economics":                       {nil, noSpace},
-		"sweep|--vary|line.speed=":                     {nil, nothingElse},
-		"sweep|line.toml|--vary|stop[":                 {[]string{"stop[0].every=", "stop[0].every.mean=", "stop[0].repair=", "stop[0].scrap="}, noSpace},
-		"run|--set|unwind.change=":                     {[]string{"unwind.change=manual", "unwind.change=zero-speed", "unwind.change=flying"}, nothingElse},
-		"run|--set|line.acc":                           {[]string{"line.accel="}, noSpace},
-		"run|--set|line.speed=1 m/s|--set|line.dec":    {[]string{"line.decel="}, noSpace},
-		"run|line.toml|--set|alternative[by hand].inv": {[]string{"alternative[by hand].investment=", "alternative[by hand].investment_by_year="}, noSpace},
-		"run|line.toml|--set|alternative[by hand].run": {nil, noSpace},
-		"sensitivity|--metric|n":                       {[]string{"npv"}, nothingElse},
+		"run|":                                             {[]string{"toml"}, byEnding},
+		"run|line.toml|":                                   {nil, nothingElse},
+		"size|":                                            {[]string{"crew", "residual", "roll", "speed", "storage"}, nothingElse},
+		"size|storage|":                                    {[]string{"toml"}, byEnding},
+		"plot|c":                                           {[]string{"cash", "cycle"}, nothingElse},
+		"plot|cash|":                                       {[]string{"toml"}, byEnding},
+		"plot|cash|line.toml|":                             {nil, nothingElse},
+		"plot|cash|line.toml|-o|":                          {[]string{"svg", "png", "pdf"}, byEnding},
+		"plot|cash|line.toml|--base|by":                    {[]string{"by hand"}, nothingElse},
+		"report|line.toml|-o|":                             {[]string{"html"}, byEnding},
+		"run|line.toml|-o|":                                {nil, anything},
+		"new|--template|lam":                               {[]string{"laminator", "laminator_savings"}, nothingElse},
+		"new|":                                             {[]string{"toml"}, byEnding},
+		"merge|part|":                                      {nil, anything},
+		"keys|unwind.storage.c":                            {[]string{"unwind.storage.capacity"}, nothingElse},
+		"keys|logn":                                        {[]string{"lognormal"}, nothingElse},
+		"run|line.toml|--alternative|":                     {three, nothingElse},
+		"compare|line.toml|--base|auto":                    {three[1:], nothingElse},
+		"compare|line.toml|--base|x":                       {nil, nothingElse},
+		"compare|--base|":                                  {nil, nothingElse},
+		"compare|-|--base|":                                {nil, nothingElse},
+		"compare|broken.toml|--base|":                      {nil, nothingElse},
+		"sweep|line.toml|--sweep|":                         {[]string{"faster"}, nothingElse},
+		"sweep|--vary|line.sp":                             {[]string{"line.speed="}, noSpace},
+		"sweep|--vary|economics":                           {nil, noSpace},
+		"sweep|--vary|line.speed=":                         {nil, nothingElse},
+		"sweep|line.toml|--vary|stop[":                     {[]string{"stop[0].every=", "stop[plate cleaning].every=", "stop[0].every.mean=", "stop[plate cleaning].every.mean=", "stop[0].repair=", "stop[plate cleaning].repair=", "stop[0].scrap=", "stop[plate cleaning].scrap="}, noSpace},
+		"payback|line.toml|--solve|stop[p":                 {[]string{"stop[plate cleaning].every=", "stop[plate cleaning].every.mean=", "stop[plate cleaning].repair=", "stop[plate cleaning].scrap="}, noSpace},
+		"run|--set|unwind.change=":                         {[]string{"unwind.change=manual", "unwind.change=zero-speed", "unwind.change=flying"}, nothingElse},
+		"run|--set|line.acc":                               {[]string{"line.accel="}, noSpace},
+		"run|--set|line.speed=1 m/s|--set|line.dec":        {[]string{"line.decel="}, noSpace},
+		"run|line.toml|--set|alternative[by hand].inv":     {[]string{"alternative[by hand].investment=", "alternative[by hand].investment_by_year="}, noSpace},
+		"run|line.toml|--set|alternative[by hand].run":     {nil, noSpace},
+		"sensitivity|--metric|n":                           {[]string{"npv"}, nothingElse},
 		"sensitivity|line.toml|--metric|good_rate,waste.t": {[]string{"good_rate,waste.total", "good_rate,waste.transfer"}, nothingElse},
 		"run|--precision|good_r":                           {[]string{"good_rate="}, noSpace},
 		"payback|--solve|economics.pr":                     {[]string{"economics.price", "economics.price_change"}, noSpace},
@@ -118,9 +119,11 @@ func TestWhatIsOfferedIsTaken(t *testing.T) {
 	require.Greater(t, len(keys), 50)
 	for _, x := range keys {
 		key := strings.TrimSuffix(x, "=")
-		_, err := scenarios.Numeric(key)
+		path, of, err := s.PathOf(key)
+		require.NoError(t, err, x)
+		_, err = scenarios.Numeric(path)
 		assert.NoError(t, err, x)
-		assert.True(t, s.Uses(key) && s.Holds(key), x)
+		assert.True(t, of == "" && s.Uses(path), x)
 	}
 	solve, _ := offered(t, "payback", "--solve", "")
 	args := with([]string{"payback", "line.toml"}, short...)

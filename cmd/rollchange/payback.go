@@ -49,7 +49,7 @@ laws with observed values; see also sensitivity --metric savings,npv,payback.
 --solve KEY finds the value at which the net present value is 0: economics.price,
 hours_per_year, demand, investment and so on. Any key of the line works too: give the
 range to search, KEY=LOW..HIGH; the line is simulated again for each value, with the
-key set in all alternatives. --for sets another target for all of them: "npv 100000",
+key set in all alternatives, or in one: alternative[flying].unwind.dwell. --for sets another target for all of them: "npv 100000",
 "payback 2 years", "discounted payback 3 years" or "irr 15 %"; a payback and a rate
 are medians of the draws, as in the table.`,
 		Example: "  rollchange payback line.toml\n  rollchange payback line.toml --alternative \"flying\" --years 5\n  rollchange payback line.toml --solve price --solve \"unwind.splice_success=80 %..100 %\"\n  rollchange payback line.toml --solve investment --for \"payback 2 years\"\n  rollchange payback line.toml --xlsx savings.xlsx --json -o savings.json",

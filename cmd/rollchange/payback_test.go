@@ -163,6 +163,31 @@ func TestSolveForAKeyOfTheLine(t *testing.T) {
 	assert.Contains(t, out, `"break_even"`)
 }
 
+// A key is taken as --set takes it: elements by name, and the keys of one alternative.
+func TestSolveTakesNames(t *testing.T) {
+	text := template(t, "laminator")
+	solved := func(key string) string {
+		code, out, errs := payback(t, text, "--alternative", "flying", "--draws", "100", "--solve", key)
+		require.Equal(t, exitAnswered, code, errs)
+		return strings.Join(strings.Fields(out[strings.LastIndex(out, "\n\n"):]), " ")
+	}
+	assert.Equal(t, solved("investment"), solved("alternative[flying].investment"))
+	assert.Equal(t, solved("unwind.roll_length=5 km..100 km"), solved(" unwind.roll_length = 5 km..100 km"))
+	assert.Contains(t, solved("alternative[flying].unwind.roll_length=5 km..100 km"), "flying: parent roll length ")
+	byName := solved("stop[coater cleaning].repair=1 min..90 min")
+	assert.Equal(t, solved("stop[0].repair=1 min..90 min"), byName)
+	assert.Contains(t, byName, "coater cleaning: ")
+	for key, says := range map[string]string{
+		"stop[coater cleanin].repair=1 min..90 min":   `stop[coater cleanin].repair: no [[stop]] is called "coater cleanin"; did you mean coater cleaning?`,
+		"alternative[by hand].investment":             `not of the alternative that is solved for`,
+		"alternative[by magic].unwind.dwell=1 s..2 s": `no alternative "by magic"`,
+	} {
+		code, _, errs := payback(t, text, "--alternative", "flying", "--draws", "100", "--solve", key)
+		assert.Equal(t, exitBad, code)
+		assert.Contains(t, errs, says)
+	}
+}
+
 // One target for all that is solved; one that says nothing is refused with what would be
 // right, before any work.
 func TestSolveForATarget(t *testing.T) {

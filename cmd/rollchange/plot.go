@@ -10,9 +10,14 @@ import (
 	"rollchange/out/report"
 )
 
+// plotting is a picture that is asked for.
+type plotting struct {
+	options
+	width, height string
+}
+
 func newPlot() *cobra.Command {
-	var o options
-	var width, height string
+	var x plotting
 	var list strings.Builder
 	for _, k := range report.Kinds() {
 		fmt.Fprintf(&list, "  %-12s %s\n", k.Name, k.Means)
@@ -32,59 +37,75 @@ A picture of one alternative shows the one that is recommended, or makes most;
 			}
 			return nil
 		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			var kind *report.Kind
-			for _, k := range report.Kinds() {
-				if k.Name == args[0] {
-					kind = &k
-				}
-			}
-			if kind == nil {
-				return fmt.Errorf("rollchange plot: no picture %q; choose from %s", args[0], kindNames())
-			}
-			if o.output == "" {
-				return fmt.Errorf("rollchange plot: name the picture: -o NAME.svg, .png or .pdf")
-			}
-			if err := picture.CheckName(o.output); err != nil {
-				return fmt.Errorf("rollchange plot: --output: %w", err)
-			}
-			for i, x := range []string{width, height} {
-				if x == "" {
-					continue
-				}
-				if _, err := picture.ParseSize(x); err != nil {
-					return fmt.Errorf("rollchange plot: --%s: %w", []string{"width", "height"}[i], err)
-				}
-			}
-			name := o.alternative
-			s, err := o.loadAll(cmd, args[1])
-			if err != nil {
-				return err
-			}
-			c, err := o.gather(cmd, s, kind.Needs, name)
-			if err != nil {
-				return err
-			}
-			p, err := c.Picture(kind.Name)
-			if err != nil {
-				return fmt.Errorf("rollchange plot: %s: %w", kind.Name, err)
-			}
-			if p, err = picture.Sized(p, width, height); err != nil {
-				return fmt.Errorf("rollchange plot: %w", err)
-			}
-			return asError(cmd, p.Save(filesOf(cmd), o.output))
-		},
+		RunE: func(cmd *cobra.Command, args []string) error { return x.plot(cmd, args[0], args[1]) },
 	}
-	o.addScenario(cmd)
-	o.addSimulation(cmd)
-	o.addBase(cmd)
-	o.addTarget(cmd)
+	x.addScenario(cmd)
+	x.addSimulation(cmd)
+	x.addBase(cmd)
+	x.addTarget(cmd)
 	f := cmd.Flags()
 	f.Lookup("output").Usage = "write the picture to this file, whole or not at all (required)"
 	f.Lookup("alternative").Usage = "the alternative to show, where the picture shows one"
-	f.StringVar(&width, "width", "", `width of the picture: "160 mm", "6.3 in", "800 px"`)
-	f.StringVar(&height, "height", "", "height of the picture, like --width")
+	f.StringVar(&x.width, "width", "", `width of the picture: "160 mm", "6.3 in", "800 px"`)
+	f.StringVar(&x.height, "height", "", "height of the picture, like --width")
 	return cmd
+}
+
+// plot draws the picture of a kind.
+func (x *plotting) plot(cmd *cobra.Command, name, file string) error {
+	kind, err := kindOf(name)
+	if err != nil {
+		return err
+	}
+	if err := x.check(); err != nil {
+		return err
+	}
+	alternative := x.alternative
+	s, err := x.loadAll(cmd, file)
+	if err != nil {
+		return err
+	}
+	c, err := x.gather(cmd, s, kind.Needs, alternative)
+	if err != nil {
+		return err
+	}
+	p, err := c.Picture(kind.Name)
+	if err != nil {
+		return fmt.Errorf("rollchange plot: %s: %w", kind.Name, err)
+	}
+	if p, err = picture.Sized(p, x.width, x.height); err != nil {
+		return fmt.Errorf("rollchange plot: %w", err)
+	}
+	return asError(cmd, p.Save(filesOf(cmd), x.output))
+}
+
+// kindOf is the kind of picture of a name.
+func kindOf(name string) (report.Kind, error) {
+	for _, k := range report.Kinds() {
+		if k.Name == name {
+			return k, nil
+		}
+	}
+	return report.Kind{}, fmt.Errorf("rollchange plot: no picture %q; choose from %s", name, kindNames())
+}
+
+// check says what is wrong with the file and the size, before any work.
+func (x *plotting) check() error {
+	if x.output == "" {
+		return fmt.Errorf("rollchange plot: name the picture: -o NAME.svg, .png or .pdf")
+	}
+	if err := picture.CheckName(x.output); err != nil {
+		return fmt.Errorf("rollchange plot: --output: %w", err)
+	}
+	for i, size := range []string{x.width, x.height} {
+		if size == "" {
+			continue
+		}
+		if _, err := picture.ParseSize(size); err != nil {
+			return fmt.Errorf("rollchange plot: --%s: %w", []string{"width", "height"}[i], err)
+		}
+	}
+	return nil
 }
 
 func kindNames() string {

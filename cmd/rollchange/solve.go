@@ -19,18 +19,19 @@ import (
 // range to look in.
 type aim struct {
 	key       string
+	of        string  // the alternative that it is of; empty: all
 	low, high float64 // in unit
 	unit      string
 }
 
 // newAim reads "price", "economics.price" or "line.speed=100 m/min..200 m/min".
 func newAim(text string) (aim, error) {
-	key, span, ranged := strings.Cut(text, "=")
-	a := aim{key: strings.TrimSpace(key)}
+	given := scenarios.ParseSet(text)
+	a, span := aim{key: given.Key}, given.Value
 	if a.key == "" {
-		return a, fmt.Errorf("%q names no key", text)
-	}
-	if !ranged {
+		if a.key = strings.TrimSpace(text); a.key == "" || a.key[0] == '=' {
+			return a, fmt.Errorf("%q names no key", text)
+		}
 		return a, nil
 	}
 	from, to, ok := strings.Cut(span, "..")
@@ -69,19 +70,38 @@ func (o *paybackOptions) solveAll(cmd *cobra.Command, s *scenarios.Scenario, c *
 		if err != nil {
 			return nil, err
 		}
-		x, err := c.Solve(a.key, target)
-		if errors.Is(err, savings.ErrNotMoney) {
-			if name := strings.TrimPrefix(a.key, "alternative[]."); slices.Contains(scenarios.OfAlternative(), name) {
-				return nil, fmt.Errorf("rollchange payback: --solve: %s is not a single amount; solve for investment or start_up_cost", legible.Visible(a.key))
-			}
-			x, err = o.solveLine(cmd, s, c, at, a, target)
-		}
+		x, err := o.solveOne(cmd, s, c, at, a, target)
 		if err != nil {
 			return nil, err
 		}
 		list = append(list, x)
 	}
 	return list, nil
+}
+
+// solveOne finds the break-even value of one key, as --set takes it.
+func (o *paybackOptions) solveOne(cmd *cobra.Command, s *scenarios.Scenario, c *savings.Case, at int, a aim, target savings.Target) (savings.Solution, error) {
+	x, err := c.Solve(a.key, target)
+	if !errors.Is(err, savings.ErrNotMoney) {
+		return x, err
+	}
+	shown := legible.Visible(a.key)
+	if name := strings.TrimPrefix(a.key, "alternative[]."); slices.Contains(scenarios.OfAlternative(), name) {
+		return x, fmt.Errorf("rollchange payback: --solve: %s is not a single amount; solve for investment or start_up_cost", shown)
+	}
+	path, of, err := s.PathOf(a.key)
+	if err != nil {
+		return x, fmt.Errorf("rollchange payback: --solve: %s: %w", shown, err)
+	}
+	if rest, ok := strings.CutPrefix(path, "alternative["); ok { // what it costs
+		if of != s.Study.Alternatives[at].Name {
+			return x, fmt.Errorf("rollchange payback: --solve: %s is not of the alternative that is solved for: give --alternative too", shown)
+		}
+		_, a.key, _ = strings.Cut(rest, "].")
+		return o.solveOne(cmd, s, c, at, a, target)
+	}
+	a.key, a.of = path, of
+	return o.solveLine(cmd, s, c, at, a, target)
 }
 
 // solveLine finds the break-even value of a key of the line, with a simulation
@@ -95,7 +115,7 @@ func (o *paybackOptions) solveLine(cmd *cobra.Command, s *scenarios.Scenario, c 
 	try := func(x float64) (savings.Reached, error) {
 		none := savings.Reached{}
 		value := strings.TrimSpace(strconv.FormatFloat(x, 'g', 12, 64) + " " + a.unit)
-		changed, err := s.Again(scenarios.Override{Key: a.key, Value: value})
+		changed, err := s.Again(scenarios.Override{Key: a.key, Of: a.of, Value: value})
 		if err != nil {
 			return none, savings.LeftOut{Why: err}
 		}
@@ -117,7 +137,11 @@ func (o *paybackOptions) solveLine(cmd *cobra.Command, s *scenarios.Scenario, c 
 	for i := range points {
 		grid = append(grid, a.low+(a.high-a.low)*float64(i)/(points-1))
 	}
-	x, err := savings.SolveBy(savings.Solution{Target: target, Key: a.key, Unit: a.unit, Base: math.NaN()}, grid, try)
+	asked := savings.Solution{Target: target, Key: a.key, Of: s.NameOf(a.key), Unit: a.unit, Base: math.NaN()}
+	if a.of != "" {
+		asked.Key, asked.Of = "alternative["+a.of+"]."+a.key, ""
+	}
+	x, err := savings.SolveBy(asked, grid, try)
 	if err != nil && cmd.Context().Err() == nil {
 		return none, fmt.Errorf("rollchange payback: --solve: %w", err)
 	}

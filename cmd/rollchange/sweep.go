@@ -35,8 +35,9 @@ above the risk, a roll not armed in time, storage not refilled before the next
 splice, a crew more than 90 % busy.
 
 Any number or quantity of the scenario can be varied, with its unit; rollchange keys
-lists them. The value replaces a distribution; KEY.mean and KEY.sd move one
-parameter of it. Without --vary the first [[sweep]] of the file is run.`,
+lists them. An element of an array goes by its number or its name, stop[0].repair or
+stop[plate cleaning].repair. The value replaces a distribution; KEY.mean and KEY.sd
+move one parameter of it. Without --vary the first [[sweep]] of the file is run.`,
 		Example: "  rollchange sweep line.toml --vary line.speed=\"100 m/min..250 m/min/7\"\n" +
 			"  rollchange sweep line.toml --vary unwind.storage.capacity=\"20 m,40 m,80 m\" --plots pictures\n" +
 			"  rollchange sweep line.toml --vary line.speed=\"100 m/min..250 m/min/8\" --vary crew.operators=1,2,3 --json",

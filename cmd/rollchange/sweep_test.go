@@ -55,6 +55,20 @@ log = true
 	assert.Contains(t, errs, `no [[sweep]] "slower"; the scenario has ["faster" "people"]`)
 }
 
+// An element is the same by its name as by its number, also in the file.
+func TestASweepTakesNames(t *testing.T) {
+	inFolder(t)
+	text := template(t, "label_press") + "\n[[sweep]]\nvary = \"stop[plate cleaning].repair=5 min,10 min\"\n"
+	require.NoError(t, os.WriteFile("named.toml", []byte(text), 0o644))
+	sweep := func(args ...string) string {
+		return must(t, with(append([]string{"sweep", "named.toml", "--csv"}, args...), short...)...)
+	}
+	byNumber := sweep("--vary", "stop[0].repair=5 min,10 min")
+	assert.Equal(t, byNumber, sweep("--vary", "stop[plate cleaning].repair=5 min,10 min"))
+	assert.Equal(t, byNumber, sweep())
+	assert.Equal(t, sweep("--vary", "stop[0].every.mean=5 h,10 h"), sweep("--vary", "stop[plate cleaning].every.mean=5 h,10 h"))
+}
+
 func TestASweepNamesWhatItLeavesOut(t *testing.T) {
 	inFolder(t)
 	args := with([]string{"sweep", "line.toml", "--vary", "unwind.storage.run_level=30 m,100 m"}, short...)

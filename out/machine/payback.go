@@ -148,63 +148,87 @@ func PaybackJSON(w io.Writer, about words.About, c *savings.Case, solved ...savi
 // value is what is told first: the mean of the draws of an amount, the median
 // of a rate, a ratio or a payback.
 func PaybackCSV(w io.Writer, c *savings.Case) error {
-	out := csv.NewWriter(w)
-	_ = out.Write([]string{"alternative", "figure", "year", "unit", "value", "at_means", "half_width", "mean", "median", "low", "high", "against", "tax"})
-	put := func(alternative, against, name, year string, j jsonMoney) {
-		cells := []string{cell(alternative), name, year, cell(j.Unit)}
-		for _, x := range []*float64{j.Value, j.AtMeans, j.HalfWidth, j.Mean, j.Median, j.Low, j.High} {
-			text := ""
-			if x != nil {
-				text = full(*x)
-			}
-			cells = append(cells, text)
-		}
-		_ = out.Write(append(cells, cell(against), j.Tax))
+	x := &paybackRows{csv.NewWriter(w), c}
+	_ = x.out.Write([]string{"alternative", "figure", "year", "unit", "value", "at_means", "half_width", "mean", "median", "low", "high", "against", "tax"})
+	j := caseJSON(c)
+	x.figures(j)
+	x.shares(j)
+	for t, y := range j.CashFlow {
+		x.row("cash_flow", strconv.Itoa(t), y.Net)
 	}
-	row := func(name, year string, j jsonMoney) { put(c.Alternative, c.Against, name, year, j) }
-	r, j := c.Random, caseJSON(c)
-	for _, s := range c.Save {
-		if x, told := j.Savings[s.Cause.Key()]; told {
-			row("savings."+s.Cause.Key(), "", x)
+	for _, y := range c.Random.ByYear {
+		x.chance(c.Alternative, c.Against, "chance_of_payback.simple", strconv.Itoa(y.Year), y.Simple)
+		x.chance(c.Alternative, c.Against, "chance_of_payback.discounted", strconv.Itoa(y.Year), y.Discounted)
+	}
+	stepRows(c.Steps, func(a, against, name string, j jsonMoney) { x.put(a, against, name, "", j) },
+		func(a, against, name string, p float64) { x.chance(a, against, name, "", p) })
+	x.out.Flush()
+	return x.out.Error()
+}
+
+// paybackRows writes the rows of a case. The writer keeps its first error.
+type paybackRows struct {
+	out *csv.Writer
+	c   *savings.Case
+}
+
+// put writes a figure of an alternative against another.
+func (x *paybackRows) put(alternative, against, name, year string, j jsonMoney) {
+	cells := []string{cell(alternative), name, year, cell(j.Unit)}
+	for _, x := range []*float64{j.Value, j.AtMeans, j.HalfWidth, j.Mean, j.Median, j.Low, j.High} {
+		text := ""
+		if x != nil {
+			text = full(*x)
+		}
+		cells = append(cells, text)
+	}
+	_ = x.out.Write(append(cells, cell(against), j.Tax))
+}
+
+// row writes a figure of the case itself.
+func (x *paybackRows) row(name, year string, j jsonMoney) {
+	x.put(x.c.Alternative, x.c.Against, name, year, j)
+}
+
+// chance writes a chance.
+func (x *paybackRows) chance(alternative, against, name, year string, p float64) {
+	_ = x.out.Write([]string{cell(alternative), name, year, "1", full(p), "", "", "", "", "", "", cell(against), words.TaxWords(x.c)})
+}
+
+// figures writes what is saved, by cause, and what comes of it.
+func (x *paybackRows) figures(j jsonCase) {
+	for _, s := range x.c.Save {
+		if y, told := j.Savings[s.Cause.Key()]; told {
+			x.row("savings."+s.Cause.Key(), "", y)
 		}
 	}
-	row("savings.total", "", j.Savings["total"])
-	row("investment", "", j.Investment)
+	x.row("savings.total", "", j.Savings["total"])
+	x.row("investment", "", j.Investment)
 	if j.StartUp != nil {
-		row("start_up", "", *j.StartUp)
+		x.row("start_up", "", *j.StartUp)
 	}
 	if j.Lost != nil {
-		row("lost_production", "", j.Lost.jsonMoney)
+		x.row("lost_production", "", j.Lost.jsonMoney)
 	}
-	row("npv", "", j.NPV)
-	row("npv_per_year", "", j.PerYear)
-	row("irr", "", j.IRR)
-	row("mirr", "", j.MIRR)
-	row("simple_payback", "", j.Simple)
-	row("discounted_payback", "", j.Discounted)
-	row("savings_to_investment", "", j.SIR)
+	x.row("npv", "", j.NPV)
+	x.row("npv_per_year", "", j.PerYear)
+	x.row("irr", "", j.IRR)
+	x.row("mirr", "", j.MIRR)
+	x.row("simple_payback", "", j.Simple)
+	x.row("discounted_payback", "", j.Discounted)
+	x.row("savings_to_investment", "", j.SIR)
+}
+
+// shares writes what comes of a part of the saving; the whole stands above.
+func (x *paybackRows) shares(j jsonCase) {
 	for _, s := range j.Shares {
 		if s.Share == 1 {
-			continue // as above
+			continue
 		}
 		of := "_at_" + full(s.Share) + "_of_the_saving"
-		row("savings"+of, "", s.Savings)
-		row("npv"+of, "", s.NPV)
-		row("simple_payback"+of, "", s.Payback)
-		row("irr"+of, "", s.IRR)
+		x.row("savings"+of, "", s.Savings)
+		x.row("npv"+of, "", s.NPV)
+		x.row("simple_payback"+of, "", s.Payback)
+		x.row("irr"+of, "", s.IRR)
 	}
-	for t, y := range j.CashFlow {
-		row("cash_flow", strconv.Itoa(t), y.Net)
-	}
-	share := func(alternative, against, name, year string, x float64) {
-		_ = out.Write([]string{cell(alternative), name, year, "1", full(x), "", "", "", "", "", "", cell(against), words.TaxWords(c)})
-	}
-	for _, x := range r.ByYear {
-		share(c.Alternative, c.Against, "chance_of_payback.simple", strconv.Itoa(x.Year), x.Simple)
-		share(c.Alternative, c.Against, "chance_of_payback.discounted", strconv.Itoa(x.Year), x.Discounted)
-	}
-	stepRows(c.Steps, func(a, against, name string, j jsonMoney) { put(a, against, name, "", j) },
-		func(a, against, name string, x float64) { share(a, against, name, "", x) })
-	out.Flush()
-	return out.Error()
 }

@@ -127,10 +127,34 @@ var evidenceColumns = map[string][]string{
 // to the answer. JSON has them all.
 const mostEvidence = 7
 
+// evidenceTable shows the values that were simulated.
 func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Screen) {
 	if len(a.Evidence) == 0 { // a closed form that changes nothing that is simulated
 		return
 	}
+	kept := nearestEvidence(a)
+	cols := evidenceShown(a, kept)
+	fmt.Fprintln(b, "\n"+words.ValuesSimulated(len(a.Evidence), len(kept)))
+	g := grid{label: words.SizedName(a.Of), right: true}
+	for _, c := range cols {
+		g.heads = append(g.heads, words.LabelOf(c).Short)
+	}
+	for _, t := range kept {
+		if !t.Possible {
+			g.rows = append(g.rows, gridRow{label: words.SizedText(t.X, a.Dim, sys), below: to.indented(fmt.Sprintf(words.NotPossible, words.Keyless(legible.Line(t.Why))), 4)})
+			continue
+		}
+		var cells []string
+		for _, c := range cols {
+			cells = append(cells, cellText(t.Metrics, c, sys))
+		}
+		g.add(words.SizedText(t.X, a.Dim, sys), cells...)
+	}
+	g.write(b, to)
+}
+
+// nearestEvidence are the simulated values that a table shows, in their order.
+func nearestEvidence(a *whatif.Answer) []whatif.Trial {
 	list := slices.Clone(a.Evidence)
 	slices.SortStableFunc(list, func(x, y whatif.Trial) int {
 		if math.Abs(x.X-a.Value) < math.Abs(y.X-a.Value) {
@@ -158,11 +182,17 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 		}
 		return 1
 	})
-	var cols []string
+	return kept
+}
+
+// evidenceShown are the metrics that a table of simulated values shows: those that are not
+// 0 at all of them.
+func evidenceShown(a *whatif.Answer, kept []whatif.Trial) []string {
 	shown := evidenceColumns[a.Kind]
 	if a.Group != "" {
 		shown = append(slices.Clip(shown), metric.CrewBusyBy+a.Group)
 	}
+	var cols []string
 	for _, name := range shown {
 		if left(a, name) {
 			continue
@@ -170,30 +200,11 @@ func evidenceTable(b *strings.Builder, a *whatif.Answer, sys model.System, to Sc
 		if a.Of == whatif.RewindStorage {
 			name = strings.Replace(name, metric.Depletion, metric.Overfill, 1)
 		}
-		for _, t := range kept {
-			if e, ok := t.Metrics[name]; ok && e.Mean != 0 {
-				cols = append(cols, name)
-				break
-			}
+		if slices.ContainsFunc(kept, func(t whatif.Trial) bool { e, ok := t.Metrics[name]; return ok && e.Mean != 0 }) {
+			cols = append(cols, name)
 		}
 	}
-	fmt.Fprintln(b, "\n"+words.ValuesSimulated(len(a.Evidence), len(kept)))
-	g := grid{label: words.SizedName(a.Of), right: true}
-	for _, c := range cols {
-		g.heads = append(g.heads, words.LabelOf(c).Short)
-	}
-	for _, t := range kept {
-		if !t.Possible {
-			g.rows = append(g.rows, gridRow{label: words.SizedText(t.X, a.Dim, sys), below: to.indented(fmt.Sprintf(words.NotPossible, words.Keyless(legible.Line(t.Why))), 4)})
-			continue
-		}
-		var cells []string
-		for _, c := range cols {
-			cells = append(cells, cellText(t.Metrics, c, sys))
-		}
-		g.add(words.SizedText(t.X, a.Dim, sys), cells...)
-	}
-	g.write(b, to)
+	return cols
 }
 
 // curveEvery is which of the places of a curve a table shows: JSON has them all.

@@ -121,7 +121,7 @@ func KeyWords(key string) string {
 		}
 		if w, ok := keyWords[key[:from]+"[]"+key[to+1:]]; ok && name != "" {
 			return legible.Line(name) + ": " + w
-		} else if whole := KeyWords(key[to+2:]); key[:from] == "product" && whole != key[to+2:] { // any key of the line
+		} else if whole := KeyWords(key[to+2:]); (key[:from] == "product" || key[:from] == "alternative") && whole != key[to+2:] { // any key of the line
 			return legible.Line(name) + ": " + whole
 		}
 	}

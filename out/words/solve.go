@@ -12,7 +12,7 @@ import (
 // SolveText says at which value of an input a saving is just worth it, or reaches what
 // was asked for.
 func SolveText(s savings.Solution, c *savings.Case, sys model.System) string {
-	name := KeyWords(s.Key)
+	name := KeyOf(s.Key, s.Of)
 	u := PriceUnit(s.Unit, sys)
 	if s.Unit == "m" && s.Key == "economics.demand" {
 		u = LongUnit(sys)

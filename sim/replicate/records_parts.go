@@ -22,7 +22,6 @@ func partsOf(means []float64, moved [][]float64, sd float64) []float64 {
 	if len(means) != len(moved) || !(sd > 0) {
 		return parts
 	}
-	rest := centred(means)
 	columns := make([][]float64, len(parts))
 	for j := range columns {
 		columns[j] = make([]float64, len(moved))
@@ -31,56 +30,73 @@ func partsOf(means []float64, moved [][]float64, sd float64) []float64 {
 		}
 		columns[j] = centred(columns[j])
 	}
-	var taken []int
-	var q [][]float64 // an orthonormal basis of those taken
-	left := make([][]float64, len(columns))
-	for j := range left {
-		left[j] = append([]float64(nil), columns[j]...)
-	}
-	for len(means)-len(taken)-2 > leastFree {
-		best, most := -1, 0.0
-		for j, x := range left {
-			if n := norm(x); n > 1e-6*norm(columns[j]) {
-				if r := dot(x, rest) / n; r*r > most {
-					best, most = j, r*r
-				}
-			}
-		}
-		if best < 0 {
-			break
-		}
-		free := float64(len(means) - len(taken) - 2)
-		if after := dot(rest, rest) - most; most < surely*after/free {
-			break
-		}
-		unit := scaledTo1(left[best])
-		q, taken = append(q, unit), append(taken, best)
-		takeOff(rest, unit)
-		for j := range left {
-			takeOff(left[j], unit)
-		}
-		left[best] = make([]float64, len(means))
-	}
-	// The slopes of those taken, by back substitution: each column is known in the basis.
-	y := centred(means)
-	slope := make([]float64, len(taken))
-	for i := len(taken) - 1; i >= 0; i-- {
-		s := dot(q[i], y)
-		for j := i + 1; j < len(taken); j++ {
-			s -= dot(q[i], columns[taken[j]]) * slope[j]
-		}
-		slope[i] = s / dot(q[i], columns[taken[i]])
-	}
+	taken, basis := takenIn(means, columns)
 	all := 0.0
-	for i, j := range taken { // what a record moves has a standard deviation of 1
-		parts[j] = slope[i] * slope[i]
-		all += parts[j]
+	for i, slope := range slopes(centred(means), columns, taken, basis) { // what a record moves has a standard deviation of 1
+		parts[taken[i]] = slope * slope
+		all += parts[taken[i]]
 	}
 	whole := max(all, sd*sd)
 	for j := range parts {
 		parts[j] /= whole
 	}
 	return parts
+}
+
+// takenIn are the columns that are taken in, in their order, and an orthonormal basis of
+// them.
+func takenIn(means []float64, columns [][]float64) (taken []int, basis [][]float64) {
+	rest := centred(means)
+	left := make([][]float64, len(columns))
+	for j := range left {
+		left[j] = append([]float64(nil), columns[j]...)
+	}
+	for len(means)-len(taken)-2 > leastFree {
+		best, explained := mostTelling(rest, left, columns)
+		if best < 0 {
+			break
+		}
+		free := float64(len(means) - len(taken) - 2)
+		if after := dot(rest, rest) - explained; explained < surely*after/free {
+			break
+		}
+		unit := scaledTo1(left[best])
+		basis, taken = append(basis, unit), append(taken, best)
+		takeOff(rest, unit)
+		for j := range left {
+			takeOff(left[j], unit)
+		}
+		left[best] = make([]float64, len(means))
+	}
+	return taken, basis
+}
+
+// mostTelling is the column of those left that explains most of the rest, and how much;
+// -1 where none does. A column that those taken in make up but for rounding is passed over.
+func mostTelling(rest []float64, left, columns [][]float64) (best int, explained float64) {
+	best = -1
+	for j, x := range left {
+		if n := norm(x); n > 1e-6*norm(columns[j]) {
+			if r := dot(x, rest) / n; r*r > explained {
+				best, explained = j, r*r
+			}
+		}
+	}
+	return best, explained
+}
+
+// slopes are those of the columns taken in, by back substitution: each column is known in
+// the basis.
+func slopes(y []float64, columns [][]float64, taken []int, basis [][]float64) []float64 {
+	slope := make([]float64, len(taken))
+	for i := len(taken) - 1; i >= 0; i-- {
+		s := dot(basis[i], y)
+		for j := i + 1; j < len(taken); j++ {
+			s -= dot(basis[i], columns[taken[j]]) * slope[j]
+		}
+		slope[i] = s / dot(basis[i], columns[taken[i]])
+	}
+	return slope
 }
 
 func centred(x []float64) []float64 {

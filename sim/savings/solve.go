@@ -14,6 +14,7 @@ import (
 type Solution struct {
 	Target     Target
 	Key, Unit  string
+	Of         string  // the stop, duty or product that the key is of; empty: none, or it has no name
 	Value      float64 // in Unit; NaN: there is none
 	Base       float64 // what the scenario has, in Unit, its mean where it varies; NaN: nothing
 	Varies     bool    // the scenario gives a distribution

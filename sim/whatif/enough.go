@@ -214,10 +214,24 @@ func (p *proof) revise() error {
 	if !(finite(less) && less < p.good && p.bound.end(p.big.trials[p.good], 0) < 0.95*p.bound.Most) {
 		return nil
 	}
-	if t, err = p.big.at(less); err != nil || holds(p.bound, 0)(t) {
+	if t, err = p.big.at(less); err != nil {
 		return err
 	}
+	if holds(p.bound, 0)(t) {
+		return p.below(less)
+	}
 	return p.anew(p.Most)
+}
+
+// below finds the answer anew, and the lower end of its interval, where a capacity that was
+// thought to be that end is enough.
+func (p *proof) below(less float64) (err error) {
+	if p.good, _, err = p.big.find(p.bound, 0, less, p.good, 5*exact, 5*exact); err != nil {
+		return err
+	}
+	low := p.big.trials[p.good].curve.root(p.bound, -1, p.good, p.good/100, p.good)
+	p.a.Low, _, err = p.big.find(p.bound, -1, or(low, p.good), p.good, loosely, loosely)
+	return err
 }
 
 // anew finds the answer anew, up to a capacity.

@@ -16,31 +16,33 @@ import (
 const mostValues = 1000
 
 // ParseAxis reads what a key is varied over, "KEY=FROM..TO/STEPS" or
-// "KEY=A,B,C", one value or more, with the units of the scenario file. With log the steps are equal
-// ratios. The key must be one that some alternative of the scenario uses.
+// "KEY=A,B,C", one value or more, with the units of the scenario file. With log the steps
+// are equal ratios. The key is one as --set takes it, of all alternatives, that some
+// alternative of the scenario uses.
 func ParseAxis(s *scenarios.Scenario, spec string, log bool) (Axis, error) {
-	key, values, ok := strings.Cut(spec, "=")
-	key = strings.TrimSpace(key)
-	a := Axis{Key: key, Log: log}
-	shown := legible.Visible(key)
-	if !ok || key == "" {
+	given := scenarios.ParseSet(spec)
+	a := Axis{Log: log}
+	if given.Key == "" {
 		return a, fmt.Errorf("%q: write KEY=FROM..TO/STEPS or KEY=A,B,C, as in line.speed=\"100 m/min..250 m/min/7\"", spec)
 	}
-	k, err := scenarios.Numeric(key)
+	shown, values := legible.Visible(given.Key), given.Value
+	bad := func(what string) error { return fmt.Errorf("%s: %s", shown, what) }
+	key, of, err := s.PathOf(given.Key)
 	if err != nil {
-		return a, fmt.Errorf("%s: %w", shown, err)
+		return a, bad(err.Error())
 	}
-	if !s.Uses(key) {
-		return a, fmt.Errorf("%s: no alternative uses it: it is for %s", key, k.UsedBy)
+	k, err := scenarios.Numeric(key)
+	switch {
+	case err != nil:
+		return a, bad(err.Error())
+	case of != "":
+		return a, bad("is varied in every alternative: write it without alternative[]; --alternative takes one alone")
+	case !s.Uses(key):
+		return a, bad("no alternative uses it: it is for " + k.UsedBy)
+	case scenarios.IsParameter(key) && !s.Varies(key):
+		return a, bad("no alternative has a distribution with that parameter")
 	}
-	if !s.Holds(key) {
-		return a, fmt.Errorf("%s: not every alternative has %s", key, key[:strings.LastIndexByte(key, ']')+1])
-	}
-	if scenarios.IsParameter(key) && !s.Varies(key) {
-		return a, fmt.Errorf("%s: no alternative has a distribution with that parameter", key)
-	}
-	a.Dim = k.Dim
-	bad := func(what string) error { return fmt.Errorf("%s: %s", key, what) }
+	a.Key, a.Dim = key, k.Dim
 	if from, rest, ok := strings.Cut(values, ".."); ok {
 		err = a.span(k, strings.TrimSpace(from), strings.TrimSpace(rest), bad)
 	} else {
