@@ -53,18 +53,12 @@ func shareBase(c *report.Content) {
 
 // pin gives the points at which every line has what it has now the figures of the answer.
 func pin(w *whatif.Sweep, rs *replicate.Results, places []int) {
-	if w == nil || rs == nil || len(w.Axes) != 1 {
+	if w == nil || rs == nil {
 		return
 	}
-	axis := &w.Axes[0]
 	for i := range w.Points {
 		p := &w.Points[i]
-		same := p.Results != nil && !p.Reckoned
-		for a := range w.Alternatives {
-			now, ok := axis.Now[a]
-			same = same && ok && axis.Values[p.At[0]] == now
-		}
-		if !same {
+		if !w.Own(i) {
 			continue
 		}
 		own := *rs

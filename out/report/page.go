@@ -13,6 +13,7 @@ import (
 
 	"rollchange/model/portable"
 	"rollchange/out/words"
+	"rollchange/sim/whatif"
 )
 
 //go:embed page.html style.css
@@ -289,7 +290,11 @@ func (b *builder) change() {
 		b.add(block{Text: why})
 	}
 	if c.Speed != nil || c.Storage != nil {
-		b.add(block{Text: fmt.Sprintf(g["swept"], c.SweptHow)})
+		how := fmt.Sprintf(g["swept"], c.SweptHow)
+		if ownPoint(c.Speed) || ownPoint(c.Storage) {
+			how += " " + g["own_point"]
+		}
+		b.add(block{Text: how})
 	}
 	if all, reckoned := c.reckoned(); reckoned > 0 {
 		b.add(block{Text: fmt.Sprintf(g["reckoned"], all, all-reckoned)})
@@ -299,6 +304,19 @@ func (b *builder) change() {
 		b.add(block{Text: g["chance_intro"]})
 		b.add(block{Table: t})
 	}
+}
+
+// ownPoint says whether every line has what it has now at a point of a sweep.
+func ownPoint(w *whatif.Sweep) bool {
+	if w == nil {
+		return false
+	}
+	for i := range w.Points {
+		if w.Own(i) {
+			return true
+		}
+	}
+	return false
 }
 
 // reckoned is how many points the picture over storage has, and how many of them were
@@ -360,7 +378,7 @@ func (b *builder) match() {
 	if c.Match == nil {
 		return
 	}
-	b.section("records", words.MatchHead)
+	b.section("records", m["head"])
 	b.add(block{Lead: strings.Join(words.MatchSentences(c.Match, c.Scenario.Study.Units), " ")})
 	b.picture("records")
 	b.add(block{Text: fmt.Sprintf(m["intro"], name(c.Match.Alternative))})

@@ -216,6 +216,23 @@ func pagesOfTruth() []pageTruth {
 			w.Points[1].Reckoned, w.Points[2].Reckoned = true, true
 			c.Storage = &w
 		}, []string{"change.reckoned"}, nil, []string{" were simulated; the others are calculated"}, nil},
+		{"sweeps that miss what the line has", "label_press", func(c *Content) {
+			speed, storage := *c.Speed, *c.Storage
+			for _, w := range []*whatif.Sweep{&speed, &storage} {
+				w.Axes = slices.Clone(w.Axes)
+				w.Axes[0].Now = nil
+			}
+			c.Speed, c.Storage = &speed, &storage
+		}, []string{"change.swept"}, []string{"change.own_point"}, nil, []string{"own value is that of the answer"}},
+		{"a sweep with what the lines have", "label_press", func(c *Content) {
+			speed := *c.Speed
+			speed.Axes = slices.Clone(speed.Axes)
+			speed.Axes[0].Now = map[int]float64{}
+			for a := range speed.Alternatives {
+				speed.Axes[0].Now[a] = speed.Axes[0].Values[speed.Points[0].At[0]]
+			}
+			c.Speed = &speed
+		}, []string{"change.own_point"}, nil, []string{"own value is that of the answer"}, nil},
 		{"a storage simulated at every point", "label_press", nil, nil, []string{"change.reckoned"}, nil, []string{"the others are calculated"}},
 		{"a storage that cannot be varied", "label_press", func(c *Content) { c.Storage = nil }, []string{"change.unvaried"}, []string{"change.no_storage", "figure.storage"}, nil, nil},
 		{"what the line made", "label_press", func(c *Content) {

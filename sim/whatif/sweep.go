@@ -41,6 +41,18 @@ type Sweep struct {
 	Points       []Point `json:"-"`
 }
 
+// Own says whether point i of a sweep over one key was simulated and every line has there
+// what it has now.
+func (w *Sweep) Own(i int) bool {
+	p, axis := &w.Points[i], &w.Axes[0]
+	own := len(w.Axes) == 1 && p.Results != nil && !p.Reckoned
+	for a := range w.Alternatives {
+		now, known := axis.Now[a]
+		own = own && known && axis.Values[p.At[0]] == now
+	}
+	return own
+}
+
 // mostPoints is the most points of a sweep.
 const mostPoints = 10000
 
