@@ -215,3 +215,27 @@ func TestPageOfLittle(t *testing.T) {
 	c.Results.Run.Replications = 1
 	assert.Contains(t, textOf(parsed(t, written(t, c))), "One replication gives no confidence interval")
 }
+
+// paragraphs is the text of a page, each element on a line of its own; the
+// scenario, styles and what stands for pictures left out.
+func paragraphs(t *testing.T, data []byte) string {
+	t.Helper()
+	var b strings.Builder
+	var walk func(*html.Node)
+	walk = func(n *html.Node) {
+		if n.Type == html.TextNode {
+			b.WriteString(n.Data)
+		}
+		for k := n.FirstChild; k != nil; k = k.NextSibling {
+			switch k.Data {
+			case "pre", "style", "nav", "svg", "head":
+				continue
+			case "p", "li", "td", "th", "caption", "figcaption", "h1", "h2", "h3", "dd", "tr":
+				b.WriteString("\n")
+			}
+			walk(k)
+		}
+	}
+	walk(parsed(t, data))
+	return b.String()
+}

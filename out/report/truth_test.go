@@ -11,7 +11,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"golang.org/x/net/html"
 
 	"rollchange/model"
 	"rollchange/out/invented"
@@ -368,30 +367,6 @@ func copied(c *Content) *Content {
 		n.Speed = &s
 	}
 	return &n
-}
-
-// paragraphs is the text of a page, each element on a line of its own; the
-// scenario, styles and what stands for pictures left out.
-func paragraphs(t *testing.T, data []byte) string {
-	t.Helper()
-	var b strings.Builder
-	var walk func(*html.Node)
-	walk = func(n *html.Node) {
-		if n.Type == html.TextNode {
-			b.WriteString(n.Data)
-		}
-		for k := n.FirstChild; k != nil; k = k.NextSibling {
-			switch k.Data {
-			case "pre", "style", "nav", "svg", "head":
-				continue
-			case "p", "li", "td", "th", "caption", "figcaption", "h1", "h2", "h3", "dd", "tr":
-				b.WriteString("\n")
-			}
-			walk(k)
-		}
-	}
-	walk(parsed(t, data))
-	return b.String()
 }
 
 // within is an estimate with an interval of a half width about its mean; NaN takes
